@@ -1,0 +1,67 @@
+// Something to touch. Primary: the one act that is expected now. Grave: cannot be taken back.
+import QtQuick
+import QtQuick.Templates as T
+
+T.Button {
+    id: button
+
+    enum Kind { Plain, Primary, Quiet, Grave }
+
+    property int kind: Button.Plain
+    // The key that does the same; shown small when there is room.
+    property string keyHint: ""
+    property string explanation: ""
+    property real capMm: 2.9
+
+    readonly property bool filled: kind === Button.Primary
+
+    implicitHeight: Math.max(Theme.touch, implicitContentHeight + Theme.mm(3))
+    implicitWidth: Math.max(Theme.touch, implicitContentWidth + leftPadding + rightPadding)
+    leftPadding: Theme.mm(3.2)
+    rightPadding: Theme.mm(3.2)
+    focusPolicy: Qt.StrongFocus
+
+    Accessible.role: checkable ? Accessible.CheckBox : Accessible.Button
+    Accessible.name: text
+    Accessible.description: explanation
+    Accessible.checkable: checkable
+    Accessible.checked: checked
+    Accessible.onPressAction: clicked()
+
+    contentItem: Label {
+        text: button.keyHint !== "" ? qsTr("%1  [%2]").arg(button.text).arg(button.keyHint)
+                                    : button.text
+        capMm: button.capMm
+        strong: button.kind !== Button.Quiet
+        color: !button.enabled ? Theme.inkSoft
+             : button.filled || button.checked ? Theme.onAccent
+             : button.kind === Button.Grave ? Theme.ink : Theme.accent
+        opacity: button.enabled ? 1 : 0.75
+        horizontalAlignment: Text.AlignHCenter
+        elide: Text.ElideRight
+        Accessible.ignored: true
+    }
+
+    background: Rectangle {
+        radius: Theme.corner
+        color: !button.enabled ? "transparent"
+             : button.filled || button.checked ? Theme.accent
+             : button.down ? Theme.accentTint
+             : button.kind === Button.Quiet ? "transparent" : Theme.raised
+        border.color: !button.enabled ? Theme.hairline
+                    : button.kind === Button.Grave ? Theme.fault : Theme.accent
+        border.width: button.kind === Button.Quiet ? 0
+                    : button.kind === Button.Grave ? Theme.rule : Theme.hair
+        opacity: button.filled && button.down ? 0.85 : 1
+
+        Rectangle {
+            visible: button.visualFocus
+            anchors.fill: parent
+            anchors.margins: -Theme.focusRing - 1
+            color: "transparent"
+            radius: Theme.corner + Theme.focusRing
+            border.color: Theme.ink
+            border.width: Theme.focusRing
+        }
+    }
+}

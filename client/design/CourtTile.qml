@@ -1,0 +1,161 @@
+// One place on the floor, or one libero beside it: the number is the hero, the Roman numeral its
+// companion. A libero is printed white on ink, with L and the number he replaces.
+import QtQuick
+import QtQuick.Templates as T
+
+T.AbstractButton {
+    id: tile
+
+    enum Offer { Idle, Chosen, Legal, Barred }
+
+    property string number: ""
+    property string numeral: ""
+    property bool captain: false
+    property bool libero: false
+    // Under the number: for a libero on court whom he replaces, else a short word.
+    property string footnote: ""
+    // Why this place is not legal for what is chosen; short.
+    property string whyNot: ""
+    // Round the numeral: a libero may serve here, as the paper sheet marks it.
+    property bool triangle: false
+    property bool serving: false
+    property bool away: false
+    property int offer: CourtTile.Idle
+    property color team: "transparent"
+    property string spoken: ""
+
+    readonly property bool inverse: libero && !away && offer !== CourtTile.Legal
+    readonly property color pen: inverse ? Theme.raised : Theme.ink
+    readonly property color softPen: inverse ? Theme.raised : Theme.inkSoft
+
+    implicitWidth: Theme.mm(22)
+    implicitHeight: Theme.mm(17)
+    focusPolicy: Qt.StrongFocus
+    Accessible.role: Accessible.Button
+    Accessible.name: spoken
+    Accessible.description: whyNot
+    Accessible.onPressAction: clicked()
+
+    background: Rectangle {
+        radius: Theme.corner
+        color: tile.offer === CourtTile.Legal ? Theme.accentTint
+             : tile.inverse ? Theme.ink : Theme.raised
+        border.color: tile.offer === CourtTile.Legal || tile.offer === CourtTile.Chosen
+                      ? Theme.accent : Theme.line
+        border.width: tile.offer === CourtTile.Legal || tile.offer === CourtTile.Chosen
+                      ? Theme.mm(1) : Theme.hair
+        opacity: tile.offer === CourtTile.Barred ? 0.55 : 1
+
+        // Team colour: a stripe with an edge, never the whole tile.
+        TeamStripe {
+            team: tile.team
+            visible: tile.number !== ""
+            x: Theme.mm(1.2)
+            y: Theme.mm(1.4)
+            width: Theme.mm(1.4)
+            height: parent.height - 2 * y
+        }
+        Rectangle {
+            visible: tile.visualFocus
+            anchors.fill: parent
+            anchors.margins: -Theme.focusRing
+            color: "transparent"
+            radius: Theme.corner + Theme.focusRing
+            border.color: Theme.ink
+            border.width: Theme.focusRing
+        }
+    }
+
+    Item {
+        anchors.fill: parent
+        Label {
+            id: roman
+            visible: tile.numeral !== ""
+            text: tile.numeral
+            capMm: 3
+            strong: true
+            color: tile.softPen
+            x: Theme.mm(4)
+            y: Theme.mm(1)
+            Accessible.ignored: true
+        }
+        Canvas {
+            visible: tile.triangle
+            readonly property color edge: tile.pen
+            onEdgeChanged: requestPaint()
+            width: Math.max(roman.width + Theme.mm(4.4), Theme.mm(8))
+            height: Theme.mm(6.6)
+            x: roman.x + roman.width / 2 - width / 2
+            y: 0
+            onPaint: {
+                const c = getContext("2d");
+                c.reset();
+                c.strokeStyle = edge;
+                c.lineWidth = Theme.rule;
+                c.lineJoin = "round";
+                c.beginPath();
+                c.moveTo(width / 2, Theme.rule);
+                c.lineTo(width - Theme.rule, height - Theme.rule);
+                c.lineTo(Theme.rule, height - Theme.rule);
+                c.closePath();
+                c.stroke();
+            }
+        }
+        Rectangle {
+            visible: tile.captain
+            anchors.right: parent.right
+            anchors.rightMargin: Theme.mm(1.4)
+            y: Theme.mm(1.4)
+            width: Theme.mm(4.8)
+            height: width
+            radius: width / 2
+            color: "transparent"
+            border.color: tile.pen
+            border.width: Theme.rule
+            Label {
+                anchors.centerIn: parent
+                //: One letter on the sheet: the captain
+                text: qsTr("C")
+                capMm: 2.1
+                strong: true
+                color: tile.pen
+                Accessible.ignored: true
+            }
+        }
+        Label {
+            id: big
+            text: tile.number
+            anchors.horizontalCenter: parent.horizontalCenter
+            anchors.horizontalCenterOffset: Theme.mm(1.2)
+            y: below.visible ? (parent.height - height - below.height) / 2 + Theme.mm(1.4)
+                             : (parent.height - height) / 2
+            capMm: Math.max(6.2, Math.min(8.2, tile.height / Theme.pixelsPerMm * 0.43))
+            font.weight: Font.Bold
+            color: tile.pen
+            opacity: tile.offer === CourtTile.Barred ? 0.75 : 1
+            Accessible.ignored: true
+        }
+        Label {
+            id: below
+            readonly property string words: tile.offer === CourtTile.Barred ? tile.whyNot
+                                                                            : tile.footnote
+            visible: words !== ""
+            text: words
+            capMm: 2.3
+            strong: tile.libero
+            color: tile.pen
+            anchors.bottom: parent.bottom
+            anchors.bottomMargin: Theme.mm(0.9)
+            anchors.left: parent.left
+            anchors.leftMargin: Theme.mm(3.4)
+            anchors.right: parent.right
+            anchors.rightMargin: Theme.mm(0.8)
+            horizontalAlignment: Text.AlignHCenter
+            elide: Text.ElideRight
+            maximumLineCount: 2
+            wrapMode: Text.WordWrap
+            lineHeight: 0.85
+            Accessible.ignored: true
+        }
+    }
+}

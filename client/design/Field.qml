@@ -1,0 +1,87 @@
+// One labelled line of text to fill in, with room for what is wrong with it.
+import QtQuick
+import QtQuick.Templates as T
+
+Item {
+    id: field
+
+    property string label: ""
+    property string problem: ""
+    property string help: ""
+    property alias text: input.text
+    property alias placeholder: hint.text
+    property alias maximumLength: input.maximumLength
+    property alias inputMethodHints: input.inputMethodHints
+    property alias validator: input.validator
+    property alias echoMode: input.echoMode
+    property alias readOnly: input.readOnly
+    property alias input: input
+
+    signal accepted()
+    signal edited()
+
+    implicitWidth: Theme.mm(60)
+    implicitHeight: name.height + input.height + (below.visible ? below.height : 0)
+                    + Theme.mm(1)
+
+    Label {
+        id: name
+        text: field.label
+        capMm: 2.5
+        soft: true
+        visible: field.label !== ""
+        height: visible ? implicitHeight : 0
+        Accessible.ignored: true
+    }
+    T.TextField {
+        id: input
+        anchors.top: name.bottom
+        anchors.topMargin: Theme.mm(0.6)
+        width: parent.width
+        height: Theme.touch
+        leftPadding: Theme.mm(2.5)
+        rightPadding: Theme.mm(2.5)
+        verticalAlignment: TextInput.AlignVCenter
+        color: Theme.ink
+        selectionColor: Theme.accent
+        selectedTextColor: Theme.onAccent
+        font.family: Theme.family
+        font.pixelSize: Theme.bodySize
+        selectByMouse: true
+        activeFocusOnTab: true
+        onAccepted: field.accepted()
+        onTextEdited: field.edited()
+        Accessible.role: Accessible.EditableText
+        Accessible.name: field.label
+        Accessible.description: field.problem !== "" ? field.problem : field.help
+
+        Label {
+            id: hint
+            anchors.fill: parent
+            anchors.leftMargin: input.leftPadding
+            anchors.rightMargin: input.rightPadding
+            visible: input.text === "" && !input.activeFocus
+            soft: true
+            elide: Text.ElideRight
+            Accessible.ignored: true
+        }
+        background: Rectangle {
+            color: Theme.raised
+            radius: Theme.corner
+            border.color: field.problem !== "" ? Theme.fault
+                        : input.activeFocus ? Theme.accent : Theme.line
+            border.width: input.activeFocus || field.problem !== "" ? Theme.rule : Theme.hair
+        }
+    }
+    StateMark {
+        id: below
+        anchors.top: input.bottom
+        anchors.topMargin: Theme.mm(0.6)
+        width: parent.width
+        visible: field.problem !== "" || field.help !== ""
+        kind: field.problem !== "" ? StateMark.Fault : StateMark.Quiet
+        word: field.problem !== "" ? field.problem : field.help
+        capMm: 2.5
+        strong: field.problem !== ""
+    }
+}

@@ -1,0 +1,96 @@
+// A slip of paper laid over the page for one question. Escape or "Close" takes it away again.
+import QtQuick
+import QtQuick.Layouts
+import QtQuick.Templates as T
+
+T.Popup {
+    id: sheet
+
+    default property alias content: body.data
+    property alias actions: foot.data
+    property string title: ""
+    property string note: ""
+    property string closeWord: qsTr("Close")
+    property real widthMm: 150
+    readonly property real most: parent ? parent.height - 2 * Theme.margin : 0
+
+    parent: T.Overlay.overlay
+    x: parent ? Math.round((parent.width - width) / 2) : 0
+    y: parent ? Math.round((parent.height - height) / 2) : 0
+    width: parent ? Math.min(Theme.mm(widthMm), parent.width - 2 * Theme.margin) : 0
+    height: Math.min(most, contentHeight + topPadding + bottomPadding)
+    contentHeight: column.implicitHeight
+    padding: Theme.mm(4)
+    modal: true
+    focus: true
+    closePolicy: T.Popup.CloseOnEscape
+
+    enter: Transition {
+        NumberAnimation { property: "opacity"; from: 0; to: 1; duration: Theme.movement }
+    }
+
+    ColumnLayout {
+        id: column
+        anchors.fill: parent
+        spacing: Theme.gap
+        Accessible.role: Accessible.Dialog
+        Accessible.name: sheet.title
+
+        RowLayout {
+            spacing: Theme.gap
+            Layout.fillWidth: true
+            Heading {
+                text: sheet.title
+                elide: Text.ElideRight
+                Layout.fillWidth: true
+            }
+            Button {
+                kind: Button.Quiet
+                text: sheet.closeWord
+                onClicked: sheet.close()
+            }
+        }
+        Hairline {
+            heavy: true
+            Layout.fillWidth: true
+        }
+        Label {
+            visible: sheet.note !== ""
+            text: sheet.note
+            soft: true
+            wrapMode: Text.WordWrap
+            Layout.fillWidth: true
+        }
+        Flickable {
+            id: scroll
+            Layout.fillWidth: true
+            Layout.fillHeight: true
+            implicitHeight: body.implicitHeight
+            contentHeight: body.implicitHeight
+            contentWidth: width
+            clip: contentHeight > height
+            boundsBehavior: Flickable.StopAtBounds
+            interactive: contentHeight > height
+            ColumnLayout {
+                id: body
+                width: scroll.width
+                spacing: Theme.gap
+            }
+        }
+        RowLayout {
+            id: foot
+            visible: children.length > 0
+            spacing: Theme.gap
+            Layout.fillWidth: true
+        }
+    }
+    background: Rectangle {
+        color: Theme.raised
+        border.color: Theme.ink
+        border.width: Theme.hair
+        radius: Theme.corner
+    }
+    T.Overlay.modal: Rectangle {
+        color: Theme.veil
+    }
+}
