@@ -1,0 +1,74 @@
+// What a table seat needs of a match: record a fact, strike the last one, read the state.
+//
+// All calls on one thread. The seat never sees the journal, the network or the clock; a test gives
+// it a session in memory. The real one is `JournaledMatch`.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "courthand/match/fact.h"
+#include "courthand/match/state.h"
+#include "courthand/match/team.h"
+#include "courthand/rules/profile.h"
+#include "courthand/rules/verdict.h"
+
+namespace courthand::client {
+
+/// What came of recording. With an error nothing was written and the state is unchanged.
+struct RecordResult {
+    std::optional<std::string> error;  ///< a sentence for the person at the table, with the cure
+    std::vector<Verdict> verdicts;     ///< raised, opened, cleared or ruled by this entry
+    std::uint32_t seq = 0;             ///< number of the entry in the match record, from 1
+};
+
+struct SyncStatus {
+    enum class Link : std::uint8_t { offline, connecting, online };
+    Link link = Link::offline;
+    std::size_t waiting = 0;  ///< entries saved here that the server does not have yet
+    std::string last_error;   ///< a sentence; empty when all is well
+};
+
+/// Who plays where: enough to start a match with no server.
+struct MatchSheet {
+    std::string match_id;  ///< UUID in its text form
+    std::uint32_t number = 0;
+    std::uint16_t court = 0;
+    PerTeam<std::string> names;
+    PerTeam<std::string> colours;  ///< "#rrggbb", or empty when not known
+    std::string profile;           ///< rule profile id
+
+    /// One number of a team list as registered by the desk.
+    struct Player {
+        Jersey number{};
+        std::string name;  ///< may be empty
+        bool libero = false;
+        bool captain = false;
+    };
+    PerTeam<std::vector<Player>> players;  ///< empty when the desk sent no roster
+};
+
+class MatchSession {
+  public:
+    virtual ~MatchSession() = default;
+
+    /// Writes the fact down. Durable before it returns: the screen may confirm it.
+    virtual RecordResult record(const Fact& fact) = 0;
+    /// As `record`, with the words that go beside a fact: a remark, a signature, a cause.
+    virtual RecordResult record(const Fact& fact, std::string_view text) = 0;
+    /// Undo: strikes the last fact that counts. An error when there is none.
+    virtual RecordResult strike_last() = 0;
+
+    [[nodiscard]] virtual const MatchState& state() const = 0;
+    [[nodiscard]] virtual const Rules& rules() const = 0;
+    [[nodiscard]] virtual const MatchSheet& sheet() const = 0;
+    /// Armed and open verdicts with their remedy as of now, oldest first.
+    [[nodiscard]] virtual std::vector<Verdict> standing() const = 0;
+    [[nodiscard]] virtual SyncStatus sync_status() const = 0;
+};
+
+}  // namespace courthand::client
