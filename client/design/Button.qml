@@ -19,7 +19,7 @@ T.Button {
     implicitWidth: Math.max(Theme.touch, implicitContentWidth + leftPadding + rightPadding)
     leftPadding: Theme.mm(3.2)
     rightPadding: Theme.mm(3.2)
-    focusPolicy: Qt.StrongFocus
+    focusPolicy: Qt.TabFocus
 
     Accessible.role: checkable ? Accessible.CheckBox : Accessible.Button
     Accessible.name: text

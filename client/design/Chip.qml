@@ -10,7 +10,7 @@ T.AbstractButton {
     property bool strong: false
 
     enabled: touchable
-    focusPolicy: touchable ? Qt.StrongFocus : Qt.NoFocus
+    focusPolicy: touchable ? Qt.TabFocus : Qt.NoFocus
     leftPadding: Theme.mm(2)
     rightPadding: Theme.mm(2)
     implicitHeight: touchable ? Theme.touch : implicitContentHeight + Theme.mm(1.2)

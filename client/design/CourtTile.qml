@@ -30,7 +30,7 @@ T.AbstractButton {
 
     implicitWidth: Theme.mm(22)
     implicitHeight: Theme.mm(17)
-    focusPolicy: Qt.StrongFocus
+    focusPolicy: Qt.TabFocus
     Accessible.role: Accessible.Button
     Accessible.name: spoken
     Accessible.description: whyNot

@@ -21,7 +21,7 @@ T.ItemDelegate {
     leftPadding: Theme.mm(2.5)
     rightPadding: Theme.mm(2.5)
     hoverEnabled: touchable
-    focusPolicy: touchable ? Qt.StrongFocus : Qt.NoFocus
+    focusPolicy: touchable ? Qt.TabFocus : Qt.NoFocus
     Accessible.role: Accessible.ListItem
     Accessible.name: row.title
     Accessible.description: row.markWord + " " + row.detail + " " + row.trailing
