@@ -1,0 +1,37 @@
+// The gate every call passes before any handler sees it: certificate, revocation, role.
+//
+// Install it on the server credentials; no handler has to remember to ask. Handlers that need to
+// know who calls ask `caller(context)`.
+#pragma once
+
+#include <grpcpp/security/auth_context.h>
+#include <grpcpp/security/auth_metadata_processor.h>
+#include <grpcpp/security/server_credentials.h>
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string_view>
+
+#include "auth/authority.h"
+#include "auth/device_register.h"
+#include "auth/refusal.h"
+
+namespace courthand::auth {
+
+/// The enrolled device behind a connection, from its verified certificate; nothing without one.
+[[nodiscard]] std::optional<Caller> caller(const grpc::AuthContext& context);
+
+/// May this caller (or nobody) make this call now?
+[[nodiscard]] std::optional<Refusal> check_call(const std::optional<Caller>& who,
+                                                std::string_view method, DeviceRegister& devices,
+                                                Instant now);
+
+using Clock = std::function<Instant()>;
+
+/// TLS credentials that ask for, verify, but do not require a client certificate, with the gate
+/// installed. `devices` must outlive the server.
+[[nodiscard]] std::shared_ptr<grpc::ServerCredentials> server_credentials(
+    const ServerIdentity& identity, DeviceRegister& devices, Clock clock);
+
+}  // namespace courthand::auth

@@ -1,0 +1,58 @@
+// Where enrolment codes and devices are kept. One tournament per store. Thread-safe.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "auth/caller.h"
+
+namespace courthand::auth {
+
+/// A one-use code as stored: its hash, never the digits.
+struct StoredCode {
+    std::string hash;     ///< hex SHA-256 of the digits with the tournament
+    std::string lookup;   ///< the leading digits by which a mistyped code is counted
+    Seat seat = Seat::table;
+    CourtNumber court = 0;
+    Instant expires{};
+    std::uint8_t tries_left = 0;
+    std::optional<Instant> used;
+};
+
+struct Device {
+    Caller who;
+    std::string name;  ///< as the device calls itself, for the desk's list
+    Instant enrolled{};
+    std::optional<Instant> last_seen;
+    std::optional<Instant> revoked;
+};
+
+/// Failures of the database come out as exceptions of the store.
+class EnrolmentStore {
+  public:
+    virtual ~EnrolmentStore() = default;
+
+    virtual void add_code(const StoredCode& code) = 0;
+    /// Codes whose leading digits are `lookup`; usually one, also used and expired ones.
+    [[nodiscard]] virtual std::vector<StoredCode> codes_like(const std::string& lookup) = 0;
+    /// Takes one try from every unused code with these leading digits.
+    virtual void count_wrong_try(const std::string& lookup) = 0;
+    /// Marks the code used and adds the device, both or neither. False when another call was
+    /// faster, or the code has run out of tries or time meanwhile.
+    [[nodiscard]] virtual bool use_code(const std::string& hash, const Device& device,
+                                        Instant now) = 0;
+
+    [[nodiscard]] virtual std::optional<Device> device(const std::string& device_id) = 0;
+    /// In the order of enrolment.
+    [[nodiscard]] virtual std::vector<Device> devices() = 0;
+    /// False when there is no such device. Revoking twice keeps the first time.
+    [[nodiscard]] virtual bool revoke(const std::string& device_id, Instant now) = 0;
+};
+
+/// The twin without a database, for unit tests.
+[[nodiscard]] std::unique_ptr<EnrolmentStore> make_memory_enrolment_store();
+
+}  // namespace courthand::auth
