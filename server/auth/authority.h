@@ -11,10 +11,10 @@
 #include <string>
 #include <string_view>
 
-#include "auth/caller.h"
-#include "auth/refusal.h"
+#include "server/auth/caller.h"
+#include "server/auth/refusal.h"
 
-namespace courthand::auth {
+namespace courthand::server::auth {
 
 /// What a server shows its callers: its own certificate with key, and the authority behind it.
 struct ServerIdentity {
@@ -64,4 +64,4 @@ class Authority {
     std::unique_ptr<Parts> parts_;
 };
 
-}  // namespace courthand::auth
+}  // namespace courthand::server::auth

@@ -13,11 +13,11 @@
 #include <optional>
 #include <string_view>
 
-#include "auth/authority.h"
-#include "auth/device_register.h"
-#include "auth/refusal.h"
+#include "server/auth/authority.h"
+#include "server/auth/device_register.h"
+#include "server/auth/refusal.h"
 
-namespace courthand::auth {
+namespace courthand::server::auth {
 
 /// The enrolled device behind a connection, from its verified certificate; nothing without one.
 [[nodiscard]] std::optional<Caller> caller(const grpc::AuthContext& context);
@@ -34,4 +34,4 @@ using Clock = std::function<Instant()>;
 [[nodiscard]] std::shared_ptr<grpc::ServerCredentials> server_credentials(
     const ServerIdentity& identity, DeviceRegister& devices, Clock clock);
 
-}  // namespace courthand::auth
+}  // namespace courthand::server::auth

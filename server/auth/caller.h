@@ -7,10 +7,12 @@
 #include <string>
 #include <string_view>
 
-namespace courthand::auth {
+#include "server/domain/ids.h"
+
+namespace courthand::server::auth {
 
 /// A moment of the server's clock. It decides expiry only, never an order.
-using Instant = std::chrono::sys_time<std::chrono::milliseconds>;
+using Instant = std::chrono::system_clock::time_point;
 
 /// The three seats of a venue.
 enum class Seat : std::uint8_t { table, desk, head };
@@ -19,11 +21,11 @@ enum class Seat : std::uint8_t { table, desk, head };
 [[nodiscard]] std::optional<Seat> seat_of(std::string_view word) noexcept;
 
 /// A court by its number on the floor plan; 0 for seats without a court.
-using CourtNumber = std::uint16_t;
+using CourtNumber = std::uint32_t;
 
 /// An enrolled device, as its certificate states it.
 struct Caller {
-    std::string device_id;
+    DeviceId device;
     Seat seat = Seat::table;
     CourtNumber court = 0;
     friend bool operator==(const Caller&, const Caller&) = default;
@@ -35,7 +37,7 @@ struct Caller {
 /// The caller a subject alternative name carries, or nothing when it is not one of ours.
 [[nodiscard]] std::optional<Caller> caller_of_uri(std::string_view uri);
 
-/// Device ids are made here and never longer; longer ones are not ours.
-inline constexpr std::size_t longest_device_id = 64;
+/// More courts than any hall has; a larger number is a mistake.
+inline constexpr CourtNumber most_courts = 99;
 
-}  // namespace courthand::auth
+}  // namespace courthand::server::auth

@@ -8,9 +8,9 @@
 #include <mutex>
 #include <string>
 
-#include "auth/enrolment_store.h"
+#include "server/auth/enrolment_store.h"
 
-namespace courthand::auth {
+namespace courthand::server::auth {
 
 enum class DeviceStanding : std::uint8_t { good, unknown, revoked };
 
@@ -24,9 +24,9 @@ class DeviceRegister {
     explicit DeviceRegister(EnrolmentStore& store) : store_{store} {}
 
     /// May throw what the store throws.
-    [[nodiscard]] DeviceStanding standing(const std::string& device_id, Instant now);
+    [[nodiscard]] DeviceStanding standing(DeviceId device, Instant now);
     /// False when there is no such device. Takes effect at once in this process.
-    [[nodiscard]] bool revoke(const std::string& device_id, Instant now);
+    [[nodiscard]] bool revoke(DeviceId device, Instant now);
 
   private:
     struct Answer {
@@ -35,7 +35,7 @@ class DeviceRegister {
     };
     EnrolmentStore& store_;
     std::mutex mutex_;
-    std::map<std::string, Answer> answers_;
+    std::map<DeviceId, Answer> answers_;
 };
 
-}  // namespace courthand::auth
+}  // namespace courthand::server::auth

@@ -6,11 +6,11 @@
 #include <string>
 #include <string_view>
 
-#include "auth/authority.h"
-#include "auth/enrolment_store.h"
-#include "auth/refusal.h"
+#include "server/auth/authority.h"
+#include "server/auth/enrolment_store.h"
+#include "server/auth/refusal.h"
 
-namespace courthand::auth {
+namespace courthand::server::auth {
 
 /// Wrong attempts after which a code is dead; enough for a shaky hand, too few to guess.
 inline constexpr std::uint8_t most_tries = 5;
@@ -51,4 +51,4 @@ struct Enrolled {
 [[nodiscard]] Result<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
                                      const EnrolmentRequest& request, Instant now);
 
-}  // namespace courthand::auth
+}  // namespace courthand::server::auth

@@ -7,9 +7,9 @@
 #include <string>
 #include <vector>
 
-#include "auth/caller.h"
+#include "server/auth/caller.h"
 
-namespace courthand::auth {
+namespace courthand::server::auth {
 
 /// A one-use code as stored: its hash, never the digits.
 struct StoredCode {
@@ -45,14 +45,14 @@ class EnrolmentStore {
     [[nodiscard]] virtual bool use_code(const std::string& hash, const Device& device,
                                         Instant now) = 0;
 
-    [[nodiscard]] virtual std::optional<Device> device(const std::string& device_id) = 0;
+    [[nodiscard]] virtual std::optional<Device> device(DeviceId device) = 0;
     /// In the order of enrolment.
     [[nodiscard]] virtual std::vector<Device> devices() = 0;
     /// False when there is no such device. Revoking twice keeps the first time.
-    [[nodiscard]] virtual bool revoke(const std::string& device_id, Instant now) = 0;
+    [[nodiscard]] virtual bool revoke(DeviceId device, Instant now) = 0;
 };
 
 /// The twin without a database, for unit tests.
 [[nodiscard]] std::unique_ptr<EnrolmentStore> make_memory_enrolment_store();
 
-}  // namespace courthand::auth
+}  // namespace courthand::server::auth

@@ -5,7 +5,7 @@
 #include <string>
 #include <variant>
 
-namespace courthand::auth {
+namespace courthand::server::auth {
 
 struct Refusal {
     enum class Kind : std::uint8_t {
@@ -31,4 +31,4 @@ struct Refusal {
 template <class T>
 using Result = std::variant<T, Refusal>;
 
-}  // namespace courthand::auth
+}  // namespace courthand::server::auth

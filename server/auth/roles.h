@@ -4,9 +4,9 @@
 #include <span>
 #include <string_view>
 
-#include "auth/caller.h"
+#include "server/auth/caller.h"
 
-namespace courthand::auth {
+namespace courthand::server::auth {
 
 /// What a call asks of its caller. `anyone` needs no certificate.
 struct Role {
@@ -22,4 +22,4 @@ struct Role {
 [[nodiscard]] const Role* role_of(std::string_view method) noexcept;
 [[nodiscard]] bool allows(const Role& role, Seat seat) noexcept;
 
-}  // namespace courthand::auth
+}  // namespace courthand::server::auth
