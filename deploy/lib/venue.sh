@@ -1,0 +1,177 @@
+# shellcheck shell=bash
+# A venue on one machine: server, enrolled devices, simulated tables, seats.
+#
+# DATA/venue     the server's own folder (venue authority)     DATA/devices  one folder for each enrolled device
+# DATA/log       what each process printed                     DATA/run      locks and notes of what runs now
+
+readonly VENUE_COURTS=4
+readonly VENUE_READY_SECONDS=60
+readonly VENUE_NEED_MIB=100
+# Seconds a rally takes at a simulated table: quick enough to watch, slow enough to read.
+readonly VENUE_PACE=${COURTHAND_PACE:-4}
+
+venue_folders() {
+    need_free_space "$DATA" "$VENUE_NEED_MIB" "the venue"
+    data_folder_make "$DATA"
+    DATA=$(cd "$DATA" && pwd -P)
+    mkdir -p -- "$DATA/log"
+    # Keys of the venue and of its devices, and notes about them, are for this account alone.
+    (umask 077 && mkdir -p -- "$DATA/venue" "$DATA/devices" "$DATA/run")
+    [[ -w $DATA/run ]] || fail "the data folder $DATA belongs to the account $(stat -c %U "$DATA/run")" \
+        "run this as that account, or choose another folder with --data"
+}
+
+# venue_note / venue_read: where the running venue is, for a later deploy/run that joins
+venue_note() {
+    (umask 077 && printf '%s\n' "$$" "$SERVER" "$DSN" >"$DATA/run/venue")
+    at_exit venue_forget
+}
+venue_forget() { rm -f -- "$DATA/run/venue"; }
+venue_read() {
+    local lines
+    [[ -f $DATA/run/venue ]] || return 1
+    mapfile -t lines <"$DATA/run/venue"
+    VENUE_PID=${lines[0]} SERVER=${lines[1]} DSN=${lines[2]}
+}
+
+# log_file NAME: the last run's log is kept beside it
+log_file() {
+    local log=$DATA/log/$1.log
+    if [[ -f $log ]]; then mv -f -- "$log" "$log.1"; fi
+    printf '%s' "$log"
+}
+
+# The database a data folder was first used with: devices enrolled at one venue are strangers at another.
+venue_bind_database() {
+    local name=${1:-private} note=$DATA/run/database-name
+    name=$(sed -E 's#(//[^:@/]*):[^@]*@#\1@#; s#password=[^ &]*##g' <<<"$name")
+    if [[ -f $note && $(<"$note") != "$name" ]]; then
+        fail "the data folder $DATA was used with another database ($(<"$note")), not with $name" \
+            "choose another folder with --data, or name the same database"
+    fi
+    (umask 077 && printf '%s\n' "$name" >"$note")
+}
+
+venue_start_database() {
+    if [[ -n $DATABASE ]]; then
+        DSN=$DATABASE
+        venue_bind_database "$DSN"
+        say "    using the database that was named"
+        return
+    fi
+    venue_bind_database
+    pg_open "$DATA"
+    if ! pg_running; then at_exit venue_stop_database; fi
+    pg_start "$DB_PORT"
+    DSN=$(pg_dsn_quiet)
+}
+venue_stop_database() { pg_stop; }
+
+venue_start_server() {
+    local log
+    log=$(log_file server)
+    DATABASE_URL=$DSN spawn "$log" "$BIN_SERVER" serve --listen "$SERVER" --database "$DSN" \
+        --data "$DATA/venue" --demo
+    SERVER_PID=$SPAWNED
+    wait_for_line "$SERVER_PID" "$log" '^ready on ' "the server"
+    say "    $(grep -m 1 '^ready on ' "$log")"
+}
+
+# wait_for_line PID LOG PATTERN WHO
+wait_for_line() {
+    local tick
+    for ((tick = 0; tick < VENUE_READY_SECONDS * 20; tick++)); do
+        if grep -q -- "$3" "$2"; then return; fi
+        if ! pid_alive "$1"; then
+            show_log_end "$2"
+            fail "$4 ended before it was ready" "read the lines above; the whole log is $2"
+        fi
+        sleep 0.05
+    done
+    show_log_end "$2"
+    fail "$4 was not ready after $VENUE_READY_SECONDS s" "read the lines above; the whole log is $2"
+}
+
+# device_enrol NAME SEAT [COURT]: once for each device folder
+device_enrol() {
+    local name=$1 seat=$2 court=${3:-} folder=$DATA/devices/$1 log code
+    [[ -f $folder/enrolled ]] && return
+    log=$(log_file "enrol-$name")
+    mkdir -p -- "$folder"
+    if ! code=$(DATABASE_URL=$DSN "$BIN_SERVER" code --database "$DSN" --data "$DATA/venue" \
+        --seat "$seat" ${court:+--court "$court"} 2>"$log"); then
+        show_log_end "$log"
+        fail "the server gave no enrolment code for the device $name" "read the lines above"
+    fi
+    code=$(grep -Eo '[0-9][0-9 -]{18,}[0-9]' <<<"$code" | tail -n 1)
+    if ! "$BIN_CLIENT" enrol --server "$SERVER" --code "$code" --data "$folder" >>"$log" 2>&1; then
+        show_log_end "$log"
+        fail "the device $name could not be enrolled" \
+            "read the lines above; if the venue was set up anew, remove $DATA/devices and try again"
+    fi
+    : >"$folder/enrolled"
+}
+
+# venue_enrol_devices SKIPPED: one for each court and the head seat
+venue_enrol_devices() {
+    local court
+    for ((court = 1; court <= VENUE_COURTS; court++)); do device_enrol "table-$court" table "$court"; done
+    device_enrol head-1 head
+    say "    $VENUE_COURTS tables and the head seat"
+}
+
+# venue_start_tables [FREE]: a simulated table on every court but the one a person takes
+venue_start_tables() {
+    local court free=${1:-} log
+    for ((court = 1; court <= VENUE_COURTS; court++)); do
+        [[ $court != "$free" ]] || continue
+        log=$(log_file "table-$court")
+        spawn "$log" "$BIN_TABLES" --server "$SERVER" --device-dir "$DATA/devices/table-$court" \
+            --pace "$VENUE_PACE" --seed "$((2026 + court))"
+        TABLE_PIDS[court]=$SPAWNED
+        printf '%s\n' "$SPAWNED" >"$DATA/run/table-$court.pid"
+    done
+    say "    on ${#TABLE_PIDS[@]} courts, one rally every $VENUE_PACE s (logs in $DATA/log)"
+}
+
+# A person takes over a court's table: same device, same journal, the record simply goes on.
+table_take_over() {
+    local note=$DATA/run/table-$1.pid pid
+    [[ -f $note ]] || return 0
+    pid=$(<"$note")
+    rm -f -- "$note"
+    # The number may belong to another program by now.
+    grep -qsF -- "$BIN_TABLES" "/proc/$pid/cmdline" || return 0
+    say "    the simulated table on court $1 stops, you go on where it was"
+    pid_stop "$pid"
+}
+
+# seat_claim SEAT COURT: SEAT_DEVICE is a device that no other window of this machine uses
+seat_claim() {
+    local seat=$1 court=$2 n
+    if [[ $seat == table ]]; then
+        SEAT_DEVICE=table-$court
+        lock_take "$DATA/run/$SEAT_DEVICE.lock" || fail "the table seat of court $court is open already" \
+            "use that window, or choose another court with --court"
+        return
+    fi
+    for n in 1 2 3 4 5 6 7 8 9; do
+        SEAT_DEVICE=$seat-$n
+        if lock_take "$DATA/run/$SEAT_DEVICE.lock"; then return; fi
+    done
+    fail "nine $seat seats are open on this machine" "close one of them"
+}
+
+# seat_open SEAT COURT WINDOW|TEXT: pid in SEAT_PID
+seat_open() {
+    local seat=$1 court=$2 form=$3 log words=(--seat "$1" --data "$DATA/devices/$SEAT_DEVICE" --server "$SERVER")
+    if [[ $seat == table ]]; then words+=(--court "$court"); fi
+    if [[ $form == text ]]; then
+        spawn - "$BIN_CLIENT" "${words[@]}" --text
+    else
+        log=$(log_file "seat-$SEAT_DEVICE")
+        spawn "$log" "$BIN_CLIENT" "${words[@]}"
+        say "    the $seat seat${court:+ of court $court} is open; close its window or press Ctrl-C to stop"
+    fi
+    SEAT_PID=$SPAWNED
+}
