@@ -1,0 +1,78 @@
+// The two doors of the rules core, both pure.
+//
+// `judge` says what a fact makes of a state and what the rules think of it; it never refuses a
+// fact. `legal_actions` says what could be done without raising anything. A caller that replays
+// many entries moves one state in place with `apply`, which is the same function as `judge`.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "courthand/match/entry.h"
+#include "courthand/match/state.h"
+#include "courthand/rules/profile.h"
+#include "courthand/rules/verdict.h"
+
+namespace courthand {
+
+struct Judged {
+    MatchState state;
+    VerdictList verdicts;  ///< raised, opened, cleared or ruled by this entry, in that order
+};
+
+[[nodiscard]] Judged judge(const Rules& rules, const MatchState& state, const Entry& entry);
+
+/// As `judge`, in place. Allocates nothing. `raised` is emptied first.
+void apply(const Rules& rules, MatchState& state, const Entry& entry, VerdictList& raised) noexcept;
+
+/// Folds facts onto a state. fold(all) == fold(rest, fold(prefix)) for every cut.
+[[nodiscard]] MatchState fold(const Rules& rules, std::span<const Entry> entries,
+                              const MatchState& from = {});
+
+/// Armed and open verdicts of a state with their remedy as of now, oldest first.
+[[nodiscard]] VerdictList standing(const Rules& rules, const MatchState& state) noexcept;
+
+/// One thing a team could do and, where it would be illegal, the first reason against it.
+struct Option {
+    Fact fact{};
+    bool legal = true;
+    Reason reason{};  ///< only meaningful when not legal
+};
+
+/// Every libero replacement, substitution, game captain and re-designation a team could make now,
+/// legal or not. `legal` holds exactly when `judge` raises nothing for the fact.
+struct LegalActions {
+    std::vector<Option> replacements;
+    std::vector<Option> substitutions;  ///< single pairs
+    std::vector<Option> captains;
+    std::vector<Option> redesignations;
+};
+[[nodiscard]] LegalActions legal_actions(const Rules& rules, const MatchState& state, Team team);
+
+/// What must happen before the next service, most pressing first; for one line on the screen.
+struct Prompt {
+    enum class Kind : std::uint8_t {
+        none,
+        roster_missing,
+        toss_missing,
+        set_to_start,
+        lineup_missing,
+        libero_box_open,
+        check_missing,
+        libero_must_leave,   ///< `players[0]` returns for libero `players[1]`
+        place_empty,
+        barred_must_leave,   ///< `players[0]` must be substituted
+        captain_to_name,
+        courts_to_switch,
+        serve,               ///< `players[0]` of `team` serves
+        decide_rally,
+        match_finished,
+    };
+    Kind kind = Kind::none;
+    Team team{};
+    std::array<Jersey, 2> players{};
+    friend constexpr bool operator==(const Prompt&, const Prompt&) = default;
+};
+[[nodiscard]] Prompt next_step(const Rules& rules, const MatchState& state) noexcept;
+
+}  // namespace courthand

@@ -1,0 +1,153 @@
+// What every part of the judge works on: the rules, the state being moved and the verdicts raised.
+// Internal to shared-core/rules.
+#pragma once
+
+#include <array>
+
+#include "courthand/match/entry.h"
+#include "courthand/match/state.h"
+#include "courthand/rules/profile.h"
+#include "courthand/rules/verdict.h"
+
+namespace courthand::rules {
+
+/// Lends the state to one call of `apply`.
+struct Context {
+    const Rules& rules;
+    MatchState& state;
+    EntryNumber entry;
+    VerdictList& raised;
+    PerTeam<Six> six_before;  ///< both sixes before the entry, as evidence
+
+    [[nodiscard]] SetState& set() const noexcept { return state.set; }
+    [[nodiscard]] TeamSet& side(Team team) const noexcept { return state.set.team[team]; }
+    [[nodiscard]] TeamRecord& record(Team team) const noexcept { return state.team[team]; }
+    [[nodiscard]] bool ball_dead() const noexcept { return state.set.stage == Stage::dead_ball; }
+};
+
+/// How a reason lives once it is raised; one row a reason in standing.cpp.
+enum class Life : std::uint8_t {
+    /// Something a team did. Armed until the service hit; goes away if the places are put right.
+    act,
+    /// Something that is so: looked at when the service is authorised and when it is hit.
+    condition,
+    /// Something asked for or declared that a referee has to answer at once.
+    request,
+    /// Something on a line-up sheet; goes away with a corrected sheet.
+    sheet,
+    /// Said once; gone when the next rally is decided.
+    notice,
+};
+[[nodiscard]] Life life_of(Reason reason) noexcept;
+
+/// The players a verdict names: who came in, served or is meant; who went out.
+using Named = std::array<Jersey, 2>;
+
+/// A fault to be raised.
+struct Fault {
+    Reason reason{};
+    Team team{};
+    Named players{};
+    std::uint8_t slot = 0;  ///< 1 + slot, 0 for none
+    Places before{};        ///< places to go back to
+};
+
+// standing.cpp: faults that stand and their life.
+void raise(Context& c, const Fault& fault) noexcept;
+/// Raises `reason` for a team unless it already stands.
+void raise_once(Context& c, const Fault& fault) noexcept;
+[[nodiscard]] bool stands(const MatchState& state, Reason reason, Team team) noexcept;
+void open_at_whistle(Context& c) noexcept;
+void open_at_contact(Context& c) noexcept;
+/// Ends armed conditions that no longer hold.
+void settle_conditions(Context& c) noexcept;
+/// Ends what was only to be said once.
+void end_notices(Context& c) noexcept;
+/// Ends armed sheet faults of a team, before its new sheet is judged.
+void end_sheet_faults(Context& c, Team team) noexcept;
+/// Ends the faults of a team from number `i` on whose act is now undone.
+void end_undone(Context& c, Team team, std::size_t i) noexcept;
+void remove_standing(MatchState& state, std::size_t i) noexcept;
+[[nodiscard]] Verdict verdict_of(const Rules& rules, const MatchState& state,
+                                 const Standing& fault) noexcept;
+
+// remedy.cpp: what the rules prescribe for a standing fault as of now.
+[[nodiscard]] Remedy remedy_of(const Rules& rules, const MatchState& state,
+                               const Standing& fault) noexcept;
+void apply_remedy(Context& c, const Standing& fault) noexcept;
+
+// places.cpp: who stands where.
+[[nodiscard]] Places places_of(const TeamSet& team) noexcept;
+void restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept;
+/// Slot in which a number stands, or none (as 1 + slot, 0).
+[[nodiscard]] std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept;
+[[nodiscard]] bool on_floor(const TeamSet& team, Jersey jersey) noexcept;
+[[nodiscard]] PlayerRecord* find_player(TeamRecord& team, Jersey jersey) noexcept;
+[[nodiscard]] PlayerSetRecord* find_set_player(const TeamRecord& team, TeamSet& side,
+                                               Jersey jersey) noexcept;
+/// Barred from the set now played.
+[[nodiscard]] bool barred(const TeamRecord& team, Jersey jersey, std::uint8_t set) noexcept;
+/// May act as libero now: designated for the set, able, not barred.
+[[nodiscard]] bool usable_libero(const MatchState& state, Team team, Jersey jersey) noexcept;
+/// Keeps the game captain right after any change of who is on court.
+void update_captain(Context& c, Team team) noexcept;
+
+// judge_rally.cpp: points, service and the end of sets.
+void award_point(Context& c, Team team) noexcept;
+void give_penalty(Context& c, Team at_fault) noexcept;
+void contact(Context& c, const Serve& serve) noexcept;
+void finish_set_if_won(Context& c) noexcept;
+void finish_set(Context& c, Team winner) noexcept;
+void reopen_set(Context& c) noexcept;
+void finish_match(Context& c, Team winner) noexcept;
+[[nodiscard]] bool switch_due(const MatchState& state) noexcept;
+[[nodiscard]] bool set_running(Stage stage) noexcept;
+
+// judge_substitution.cpp
+/// The first reason against one regular pair, or nothing.
+struct Objection {
+    bool any = false;
+    Reason reason{};
+};
+[[nodiscard]] Objection objection_to_pair(const Rules& rules, const MatchState& state, Team team,
+                                          Pair pair) noexcept;
+/// True when some player of the list could replace `out` by a regular substitution.
+[[nodiscard]] bool regular_substitute_exists(const Rules& rules, const MatchState& state, Team team,
+                                             Jersey out) noexcept;
+[[nodiscard]] bool exceptional_substitute_exists(const Rules& rules, const MatchState& state,
+                                                 Team team, Jersey out) noexcept;
+
+// One function a kind of fact.
+void judge_fact(Context& c, const MatchOpened& fact) noexcept;
+void judge_fact(Context& c, const Roster& fact) noexcept;
+void judge_fact(Context& c, const Toss& fact) noexcept;
+void judge_fact(Context& c, const SetStarted& fact) noexcept;
+void judge_fact(Context& c, const LineUp& fact) noexcept;
+void judge_fact(Context& c, const LiberoBoxSettled& fact) noexcept;
+void judge_fact(Context& c, const LineUpChecked& fact) noexcept;
+void judge_fact(Context& c, const Whistle& fact) noexcept;
+void judge_fact(Context& c, const Serve& fact) noexcept;
+void judge_fact(Context& c, const RallyWon& fact) noexcept;
+void judge_fact(Context& c, const Replay& fact) noexcept;
+void judge_fact(Context& c, const LiberoReplacement& fact) noexcept;
+void judge_fact(Context& c, const Substitution& fact) noexcept;
+void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept;
+void judge_fact(Context& c, const TimeOut& fact) noexcept;
+void judge_fact(Context& c, const GameCaptain& fact) noexcept;
+void judge_fact(Context& c, const LiberoUnable& fact) noexcept;
+void judge_fact(Context& c, const Redesignation& fact) noexcept;
+void judge_fact(Context& c, const Misconduct& fact) noexcept;
+void judge_fact(Context& c, const Delay& fact) noexcept;
+void judge_fact(Context& c, const ImproperRequest& fact) noexcept;
+void judge_fact(Context& c, const Injury& fact) noexcept;
+void judge_fact(Context& c, const Recovery& fact) noexcept;
+void judge_fact(Context& c, const CourtSwitch& fact) noexcept;
+void judge_fact(Context& c, const Interval& fact) noexcept;
+void judge_fact(Context& c, const Ruling& fact) noexcept;
+void judge_fact(Context& c, const Incomplete& fact) noexcept;
+void judge_fact(Context& c, const Default& fact) noexcept;
+void judge_fact(Context& c, const Protest& fact) noexcept;
+void judge_fact(Context& c, const ScoreCorrection& fact) noexcept;
+void judge_fact(Context& c, const Note& fact) noexcept;
+
+}  // namespace courthand::rules
