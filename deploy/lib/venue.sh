@@ -61,11 +61,16 @@ venue_start_database() {
     fi
     venue_bind_database
     pg_open "$DATA"
-    if ! pg_running; then at_exit venue_stop_database; fi
+    # The note outlives a deploy/run that was killed: the next one stops the database in its place.
+    if ! pg_running; then : >"$DATA/run/database-started"; fi
+    if [[ -f $DATA/run/database-started ]]; then at_exit venue_stop_database; fi
     pg_start "$DB_PORT"
     DSN=$(pg_dsn_quiet)
 }
-venue_stop_database() { pg_stop; }
+venue_stop_database() {
+    pg_stop
+    rm -f -- "$DATA/run/database-started"
+}
 
 venue_start_server() {
     local log

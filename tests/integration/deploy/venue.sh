@@ -1,0 +1,141 @@
+#!/usr/bin/env bash
+# deploy/run as a keeper of processes: whatever way it ends, nothing that it started goes on; a second
+# one joins or says so. The programs are stand-ins, so that only the script is under test.
+source "$(dirname -- "${BASH_SOURCE[0]}")/common.sh"
+
+export STARTED=$SCRATCH/started SCRATCH
+export COURTHAND_BUILD_DIR=$SCRATCH/build
+mkdir "$COURTHAND_BUILD_DIR"
+# A stand-in notes its pid and words, then stays until it is told to end.
+program() {
+    { printf '#!/usr/bin/env bash\n'; cat; cat <<'BODY'; } >"$COURTHAND_BUILD_DIR/$1"
+trap "exit 0" TERM
+echo "$$ ${0##*/} $*" >>"$STARTED"
+sleep 1000 &
+trap "kill $!; exit 0" TERM
+wait
+BODY
+    chmod 755 "$COURTHAND_BUILD_DIR/$1"
+}
+program courthand-server <<'BODY'
+if [[ $1 == code ]]; then echo 12345678901234567890; exit; fi
+if [[ -e $SCRATCH/server-fails ]]; then echo "cannot listen"; exit 1; fi
+echo "ready on 127.0.0.1"
+BODY
+program courthand <<'BODY'
+if [[ $1 == enrol ]]; then
+    if [[ -e $SCRATCH/enrol-fails ]]; then echo "the code has expired"; exit 1; fi
+    exit
+fi
+BODY
+program courthand-tables </dev/null
+
+# shellcheck source=/dev/null
+source "$DEPLOY/lib/ports.sh"
+PORT=$(port_free_from 57100)
+run() { exec "$DEPLOY/run" --no-packages --no-build --data "$DATA" --port "$PORT" "$@"; }
+
+wait_for() {
+    local tick
+    for ((tick = 0; tick < 400; tick++)); do
+        if grep -qs -- "$1" "$2"; then return; fi
+        sleep 0.05
+    done
+    cat "$2"
+    die "never said: $1"
+}
+start_run() {
+    : >"$STARTED"
+    run "$@" >"$SCRATCH/run.out" 2>&1 &
+    RUN=$!
+    wait_for "The venue is open" "$SCRATCH/run.out"
+    wait_for "courthand --seat" "$STARTED"
+    wait_for "table-4" "$STARTED"
+}
+alive() { [[ -e /proc/$1 ]] && ! grep -qs 'State:.*Z' "/proc/$1/status"; }
+none_left() {
+    local pid rest
+    while read -r pid rest; do
+        if alive "$pid"; then die "still there: $pid $rest"; fi
+    done <"$STARTED"
+}
+pid_of() { awk -v part="$1" 'index($0, part) { pid = $1 } END { print pid }' "$STARTED"; }
+ended_with() {
+    local status=0
+    wait "$RUN" || status=$?
+    [[ $status == "$1" ]] || { cat "$SCRATCH/run.out"; die "ended with $status, not $1"; }
+}
+
+echo "-- all starts; TERM ends all of it, the database too"
+start_run
+for part in "courthand-server serve" table-1 table-2 table-3 table-4 "--seat head" --text; do
+    grep -q -- "$part" "$STARTED" || die "not started: $part"
+done
+grep -q "There is no display" "$SCRATCH/run.out" || die "the missing display was not named"
+if grep -q "$(<"$DATA/postgres/password")" "$STARTED"; then die "the password is on a command line"; fi
+
+echo "-- a second one says so, or opens one more seat"
+expect_failure "a venue already runs here" "process $RUN" "cure:" -- run
+run --seat head --headless >"$SCRATCH/second.out" 2>&1 &
+second=$!
+wait_for "devices/head-2" "$STARTED"
+kill -TERM "$second"
+wait "$second" || true
+alive "$(pid_of devices/head-1)" || die "the second window took the first one with it"
+
+echo "-- a person takes the table of court 2: its simulated table stops, the others go on"
+simulated=$(pid_of devices/table-2)
+DISPLAY=:77 run --seat table --court 2 >"$SCRATCH/person.out" 2>&1 &
+person=$!
+wait_for "courthand --seat table" "$STARTED"
+if alive "$simulated"; then die "the simulated table of court 2 goes on"; fi
+alive "$(pid_of devices/table-3)" || die "another table was stopped"
+DISPLAY=:77 expect_failure "table seat of court 2 is open already" -- run --seat table --court 2
+kill -TERM "$person"
+wait "$person" || true
+kill -TERM "$RUN"
+ended_with 143
+none_left
+expect_failure "not running" -- database status
+
+echo "-- killed outright: its children end by themselves, the next one starts"
+start_run --headless
+kill -9 "$RUN"
+wait "$RUN" 2>/dev/null || true
+for tick in $(seq 50); do
+    if (none_left) 2>/dev/null; then break; fi
+    sleep 0.1
+done
+none_left
+start_run --headless
+
+echo "-- the server dies: said, and all ends"
+kill -9 "$(pid_of "courthand-server serve")"
+ended_with 1
+expect_text "$(<"$SCRATCH/run.out")" "the server ended (exit 137)"
+none_left
+
+echo "-- half-way: the server does not start, a device cannot be enrolled, the port is taken"
+: >"$STARTED"
+touch "$SCRATCH/server-fails"
+expect_failure "cannot listen" "the server ended before it was ready" "cure:" -- run --headless
+rm "$SCRATCH/server-fails"
+none_left
+rm -r "$DATA/devices"
+touch "$SCRATCH/enrol-fails"
+expect_failure "the code has expired" "could not be enrolled" -- run --headless
+rm "$SCRATCH/enrol-fails"
+none_left
+listen_on "$PORT"
+expect_failure "port $PORT on 127.0.0.1 is taken, the server cannot use it" "--port" -- run --headless
+kill "$LISTENER"
+
+echo "-- words"
+expect_failure "the table seat needs a display" "--seat head --headless" -- run --seat table
+expect_failure "there is no court '7'" "--court 4" -- run --seat table --court 7
+expect_failure "there is no seat 'kitchen'" -- run --seat kitchen
+expect_failure "unknown word: --sea" "--help" -- run --sea head
+COURTHAND_PRETEND_FREE_MIB=3 expect_failure "no room on the disk" "cure:" -- run --headless
+expect_failure "was used with another database" -- run --headless --database "postgresql://a:b@127.0.0.1/c"
+expect_failure "not running" -- database status
+echo passed
