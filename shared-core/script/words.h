@@ -1,0 +1,85 @@
+// The words a script uses for closed choices, in one table for each, read and written alike.
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include "courthand/match/fact.h"
+#include "courthand/rules/verdict.h"
+#include "courthand/script/script.h"
+
+namespace courthand::script {
+
+template <class T>
+struct Word {
+    std::string_view word;
+    T value;
+};
+
+inline constexpr std::array<Word<Cause>, 5> cause_words{{
+    {"injury", Cause::injury},
+    {"illness", Cause::illness},
+    {"expulsion", Cause::expulsion},
+    {"disqualification", Cause::disqualification},
+    {"declared", Cause::declared},
+}};
+
+inline constexpr std::array<Word<Sanction>, 4> sanction_words{{
+    {"warning", Sanction::warning},
+    {"penalty", Sanction::penalty},
+    {"expulsion", Sanction::expulsion},
+    {"disqualification", Sanction::disqualification},
+}};
+
+inline constexpr std::array<Word<Sanction>, 2> delay_words{{
+    {"warning", Sanction::warning},
+    {"penalty", Sanction::penalty},
+}};
+
+inline constexpr std::array<Word<Ruling::Decision>, 2> decision_words{{
+    {"accept", Ruling::Decision::accept},
+    {"overrule", Ruling::Decision::overrule},
+}};
+
+inline constexpr std::array<Word<Incomplete::Scope>, 2> scope_words{{
+    {"set", Incomplete::Scope::set},
+    {"match", Incomplete::Scope::match},
+}};
+
+inline constexpr std::array<Word<Action>, 11> action_words{{
+    {"none", Action::none},
+    {"point-and-service", Action::point_and_service},
+    {"undo", Action::undo},
+    {"refuse", Action::refuse},
+    {"correct", Action::correct},
+    {"inform", Action::inform},
+    {"delay-warning", Action::delay_warning},
+    {"delay-penalty", Action::delay_penalty},
+    {"record-only", Action::record_only},
+    {"incomplete", Action::incomplete},
+    {"ask", Action::ask},
+}};
+
+/// The first word after `expect`. `libero` stands for two kinds.
+inline constexpr std::array<Word<Expectation::Kind>, 19> expectation_words{{
+    {"legal", Expectation::Kind::legal},       {"none", Expectation::Kind::none},
+    {"armed", Expectation::Kind::armed},       {"open", Expectation::Kind::open},
+    {"raised", Expectation::Kind::raised},     {"score", Expectation::Kind::score},
+    {"serving", Expectation::Kind::serving},   {"server", Expectation::Kind::server},
+    {"court", Expectation::Kind::court},       {"captain", Expectation::Kind::captain},
+    {"libero", Expectation::Kind::libero_on},  {"sets", Expectation::Kind::sets},
+    {"winner", Expectation::Kind::winner},     {"subs", Expectation::Kind::subs},
+    {"improper", Expectation::Kind::improper}, {"delays", Expectation::Kind::delays},
+    {"timeouts", Expectation::Kind::timeouts}, {"left", Expectation::Kind::left},
+    {"liberos", Expectation::Kind::liberos},
+}};
+
+/// The word of a value; empty when the table has none.
+template <class Table, class T>
+[[nodiscard]] constexpr std::string_view word_of(const Table& table, T value) noexcept {
+    for (const auto& row : table)
+        if (row.value == value) return row.word;
+    return {};
+}
+
+}  // namespace courthand::script
