@@ -27,14 +27,15 @@ children_on_exit() {
 }
 
 # spawn LOG COMMAND...: starts a child, its output in LOG ("-": ours); pid in SPAWNED.
-# Should this script be killed outright, the kernel ends the child (pdeathsig).
+# It leads a session of its own: Ctrl-C reaches this script alone, which then stops its children in
+# order, each with all that it started. Should this script be killed outright, the kernel ends the child.
 spawn() {
-    local log=$1
+    local log=$1 in_session=(setpriv --pdeathsig TERM -- setsid env --default-signal="INT,QUIT" --)
     shift
     if [[ $log == - ]]; then
-        close_locks setpriv --pdeathsig TERM -- "$@" &
+        close_locks "${in_session[@]}" "$@" </dev/null &
     else
-        close_locks setpriv --pdeathsig TERM -- "$@" </dev/null >"$log" 2>&1 &
+        close_locks "${in_session[@]}" "$@" </dev/null >"$log" 2>&1 &
     fi
     SPAWNED=$!
     CHILD_PIDS+=("$SPAWNED")
@@ -74,15 +75,16 @@ pid_alive() {
     [[ ${stat:0:1} != Z ]]
 }
 
-# pid_stop PID: TERM, a while, KILL
+# pid_stop PID: TERM to it, a while, then KILL to it and to all that is left of its session
 pid_stop() {
     local tick
-    kill -TERM "$1" 2>/dev/null || return 0
-    for ((tick = 0; tick < CHILD_STOP_SECONDS * 20; tick++)); do
-        pid_alive "$1" || return 0
-        sleep 0.05
-    done
-    kill -KILL "$1" 2>/dev/null || true
+    if kill -TERM "$1" 2>/dev/null; then
+        for ((tick = 0; tick < CHILD_STOP_SECONDS * 20; tick++)); do
+            pid_alive "$1" || break
+            sleep 0.05
+        done
+    fi
+    kill -KILL -- "-$1" 2>/dev/null || true
 }
 
 children_stop() {

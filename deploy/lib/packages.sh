@@ -50,7 +50,8 @@ packages_install() {
     need_free_space /usr "$free_mib" "packages"
     local apt=("${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -q -y
         -o DPkg::Lock::Timeout=120)
-    if ! { attend "${apt[@]}" update && attend "${apt[@]}" install --no-install-recommends "$@"; } \
+    # In the foreground: a package manager is not stopped half-way, and sudo may ask for a password.
+    if ! { "${apt[@]}" update && "${apt[@]}" install --no-install-recommends "$@"; } \
         >"$log" 2>&1; then
         show_log_end "$log"
         fail "apt could not install the packages" \

@@ -11,7 +11,7 @@ program() {
     { printf '#!/usr/bin/env bash\n'; cat; cat <<'BODY'; } >"$COURTHAND_BUILD_DIR/$1"
 trap "exit 0" TERM
 echo "$$ ${0##*/} $*" >>"$STARTED"
-sleep 1000 &
+sleep 45 &
 trap "kill $!; exit 0" TERM
 wait
 BODY
