@@ -1,0 +1,71 @@
+#include "wire/fold_record.h"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+#include "courthand/rules/judge.h"
+#include "wire/fact_convert.h"
+
+namespace courthand::wire {
+
+RecordFold::RecordFold(const Uuid& match_id, const Rules& rules)
+    : chain_{match_id}, rules_{&rules} {}
+
+std::optional<RecordFault> RecordFold::add(std::string_view bytes) {
+    const auto unreadable = [this](const std::string& why) {
+        ChainFault fault;
+        fault.index = records_.size();
+        fault.seq = static_cast<std::uint32_t>(records_.size() + 1);
+        fault.message = fmt::format("entry {}: {}", fault.seq, why);
+        return RecordFault{fault};
+    };
+    if (records_.size() == most_entries)
+        return unreadable(fmt::format("a record holds at most {} entries", most_entries));
+    const std::optional<v1::Entry> entry = parse_entry(bytes);
+    if (!entry) return unreadable("the bytes are no entry");
+    // The fact is read first: a chain that moved on could not be moved back.
+    std::variant<Record, Unreadable> read = from_proto(*entry);
+    if (const auto* why = std::get_if<Unreadable>(&read)) return unreadable(why->text());
+    if (auto fault = chain_.append(bytes, *entry)) return RecordFault{std::move(*fault)};
+
+    records_.push_back(std::get<Record>(read));
+    const Fact* fact = std::get_if<Fact>(&records_.back());
+    refolded_ = fact == nullptr;
+    if (refolded_)
+        fold_again();
+    else
+        judge_next({static_cast<EntryNumber>(records_.size()), *fact});
+    return std::nullopt;
+}
+
+void RecordFold::fold_again() {
+    Effective counting = effective(records_);
+    state_ = {};
+    verdicts_.clear();
+    without_effect_ = std::move(counting.without_effect);
+    for (const Entry& entry : counting.entries) judge_next(entry);
+}
+
+void RecordFold::judge_next(const Entry& entry) {
+    VerdictList raised;
+    apply(*rules_, state_, entry, raised);
+    for (const Verdict& verdict : raised) verdicts_.push_back({entry.number, verdict});
+}
+
+FoldedRecord fold_record(const Uuid& match_id, const Rules& rules,
+                         std::span<const std::string> entries) {
+    RecordFold fold{match_id, rules};
+    FoldedRecord folded;
+    for (const std::string& bytes : entries) {
+        folded.fault = fold.add(bytes);
+        if (folded.fault) break;
+    }
+    folded.state = fold.state();
+    folded.verdicts = fold.verdicts();
+    folded.without_effect = fold.without_effect();
+    folded.head = fold.head();
+    return folded;
+}
+
+}  // namespace courthand::wire

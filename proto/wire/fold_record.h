@@ -1,0 +1,80 @@
+// From the bytes of a record to the state of the match. Client, server and replay all go this way,
+// so that the same bytes give the same state everywhere.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "courthand/match/entry.h"
+#include "courthand/match/state.h"
+#include "courthand/rules/profile.h"
+#include "courthand/rules/verdict.h"
+#include "wire/chain.h"
+
+namespace courthand::wire {
+
+/// A verdict that one entry raised, opened, cleared or ruled.
+struct VerdictStep {
+    EntryNumber at = 0;  ///< the entry that brought it
+    Verdict verdict{};
+    friend bool operator==(const VerdictStep&, const VerdictStep&) = default;
+};
+
+/// Why an entry was not taken.
+struct RecordFault {
+    ChainFault chain{};  ///< kind `unreadable` also when only the fact cannot be read
+    [[nodiscard]] const std::string& message() const noexcept { return chain.message; }
+};
+
+/// A record with its folded state. Grows entry by entry; a correction folds everything again.
+/// Not thread-safe. `rules` must outlive it.
+class RecordFold {
+  public:
+    RecordFold(const Uuid& match_id, const Rules& rules);
+
+    /// Takes the next entry, or says why not and stays as it was.
+    [[nodiscard]] std::optional<RecordFault> add(std::string_view bytes);
+
+    [[nodiscard]] const MatchState& state() const noexcept { return state_; }
+    /// Every verdict so far, in the order of the facts that count.
+    [[nodiscard]] const std::vector<VerdictStep>& verdicts() const noexcept { return verdicts_; }
+    /// Facts and corrections as written; entry n is at index n - 1.
+    [[nodiscard]] const std::vector<Record>& records() const noexcept { return records_; }
+    /// Corrections that name nothing and change nothing.
+    [[nodiscard]] const std::vector<EntryNumber>& without_effect() const noexcept {
+        return without_effect_;
+    }
+    [[nodiscard]] const Head& head() const noexcept { return chain_.head(); }
+    [[nodiscard]] std::uint32_t epoch() const noexcept { return chain_.epoch(); }
+    /// True when the last entry changed what earlier entries had led to.
+    [[nodiscard]] bool refolded() const noexcept { return refolded_; }
+
+  private:
+    void fold_again();
+    void judge_next(const Entry& entry);
+
+    Chain chain_;
+    const Rules* rules_;
+    std::vector<Record> records_;
+    std::vector<VerdictStep> verdicts_;
+    std::vector<EntryNumber> without_effect_;
+    MatchState state_{};
+    bool refolded_ = false;
+};
+
+/// A whole record folded at once. On a fault the valid entries before it are folded.
+struct FoldedRecord {
+    MatchState state{};
+    std::vector<VerdictStep> verdicts;
+    std::vector<EntryNumber> without_effect;
+    Head head{};
+    std::optional<RecordFault> fault;
+};
+[[nodiscard]] FoldedRecord fold_record(const Uuid& match_id, const Rules& rules,
+                                       std::span<const std::string> entries);
+
+}  // namespace courthand::wire
