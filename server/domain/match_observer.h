@@ -8,6 +8,7 @@
 
 #include <chrono>
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -17,6 +18,7 @@
 #include "courthand/match/state.h"
 #include "courthand/rules/verdict.h"
 #include "server/domain/ids.h"
+#include "server/store/match_store.h"
 
 namespace courthand {
 struct Profile;
@@ -24,27 +26,23 @@ struct Profile;
 
 namespace courthand::server {
 
-using ServerTime = std::chrono::system_clock::time_point;
-
 /// What the server knows of one match, folded to its last entry. Owned by the keeper of matches.
 struct LiveMatch {
     MatchKey key;
-    std::uint32_t court = 0;            ///< 0: none assigned
-    PerTeam<TeamId> teams{};            ///< nil: not known to this tournament's desk
-    PerTeam<std::string> names{};
-    std::string label;                  ///< "Pool A, match 3"; for people
+    MatchPlan plan;                     ///< court, teams, format, profile id
     const Profile* profile = nullptr;   ///< null: unknown profile; then nothing is judged
+    MatchHead head;                     ///< writer's term and end of the record
 
     std::vector<Record> records;        ///< records[i] is entry number i + 1
+    std::vector<std::string> texts;     ///< words beside the facts: serialized FactText, or empty
+    std::vector<std::shared_ptr<const std::string>> bytes;  ///< as they arrived
     std::vector<Entry> entries;         ///< the facts that count, corrections resolved
     MatchState state{};
     VerdictList standing;               ///< armed and open, oldest first
+    std::string unreadable;             ///< why an entry could not be folded; empty: all well
 
-    Epoch epoch = 0;                    ///< writer's term; 0 before the first grant
-    DeviceId writer;                    ///< who may write now; nil: nobody
-    Hash head{};                        ///< hash of the last entry
     ServerTime last_entry_at{};         ///< when the server stored the last entry
-    std::uint32_t branches = 0;         ///< entries of fenced writers that wait for a person
+    std::uint32_t branch_entries = 0;   ///< entries of fenced writers that wait for a person
 };
 
 /// A verdict together with the record entry that raised, opened, cleared or ruled it.
@@ -70,13 +68,15 @@ struct MatchChanged {
     FeedPosition position = 0;
 };
 
-/// Entries of a fenced writer, or of a fork, were kept on a branch. A person must choose.
+/// One entry of a fenced writer, or of a fork, was kept on a branch. A person must choose. Comes
+/// once for each entry, also while the server rebuilds: one alert for each branch is enough.
 struct BranchStored {
     const LiveMatch& match;
+    std::uint32_t branch = 0;   ///< number of the branch at its match, from 1
     DeviceId device;
     Epoch epoch = 0;
-    EntryNumber first = 0;      ///< first number of the branch: where it leaves the record
-    EntryNumber last = 0;
+    EntryNumber number = 0;     ///< of this entry
+    ServerTime stored_at{};
     FeedPosition position = 0;
 };
 
@@ -94,6 +94,8 @@ class MatchObserver {
     virtual void on_match_changed(const MatchChanged& change) = 0;
     virtual void on_branch_stored(const BranchStored&) {}
     virtual void on_device_seen(const DeviceSeen&) {}
+    /// A notice of kind `ruling` or `venue` (store/match_store.h) has its place in the feed.
+    virtual void on_notice(const FeedItem&) {}
     /// Everything in the store at start has been folded; what follows is news.
     virtual void on_rebuilt() {}
 };

@@ -1,0 +1,201 @@
+// Where matches and their records are kept: the interface, with a PostgreSQL twin
+// (store/postgres/) and a twin in memory for tests (store/memory_match_store.h).
+//
+// Thread-safe. Every call may take as long as the database takes; none is made from a network
+// callback. Bytes of entries are stored and handed out exactly as they were received.
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "courthand/match/entry.h"
+#include "courthand/match/format.h"
+#include "server/domain/ids.h"
+#include "server/store/status.h"
+
+namespace courthand::server {
+
+using ServerTime = std::chrono::system_clock::time_point;
+
+/// More entries in one transaction make the others wait longer without saving much.
+inline constexpr std::size_t most_entries_per_append = 1024;
+/// A page of the feed; with entries of about 200 bytes it stays far below a message limit.
+inline constexpr std::size_t most_items_per_page = 512;
+/// A tournament of 100 courts over a week has fewer.
+inline constexpr std::size_t most_matches = 20000;
+
+struct Tournament {
+    TournamentId id;
+    std::string name;
+    /// Made anew whenever a feed starts again from nothing; a cursor of another one is worthless.
+    Uuid incarnation;
+};
+
+struct PlannedTeam {
+    TeamId id;           ///< nil: not a team of the desk's list
+    std::string name;
+    std::string club;
+    std::string colour;  ///< six hexadecimal digits, or empty
+    friend bool operator==(const PlannedTeam&, const PlannedTeam&) = default;
+};
+
+/// Where a match stands for the desk, as far as the record does not say it.
+enum class PlanStatus : std::uint8_t { scheduled = 1, called = 2, cancelled = 3 };
+
+/// What the desk says about a match. No fact of play.
+struct MatchPlan {
+    MatchKey key;
+    std::uint32_t number = 0;   ///< in the tournament's plan; 0 when made: the next free one
+    std::uint32_t court = 0;    ///< 0: not yet assigned
+    PlannedTeam first;          ///< A and B are settled by the toss, not here
+    PlannedTeam second;
+    MatchFormat format{};
+    std::string profile;        ///< rule profile id
+    std::uint64_t profile_hash = 0;
+    PlanStatus status = PlanStatus::scheduled;
+    std::optional<ServerTime> scheduled_at;
+    bool opened_at_table = false;  ///< the desk did not plan it: number stays 0
+};
+
+/// The writer's term and the end of the record.
+struct MatchHead {
+    Epoch epoch = 0;            ///< 0: nobody has been granted the match
+    GrantId grant;
+    DeviceId writer;
+    bool self_granted = false;  ///< a table without network took epoch 1 by itself
+    EntryNumber last = 0;       ///< number of the last entry
+    Hash hash{};                ///< and its hash; of an empty record, `start_hash`
+    friend bool operator==(const MatchHead&, const MatchHead&) = default;
+};
+
+struct StoredMatch {
+    MatchPlan plan;
+    MatchHead head;
+};
+
+/// One entry as it arrived, with what the store must check. Made by service/ from the bytes.
+struct AppendItem {
+    MatchId match;
+    EntryId id;
+    DeviceId device;
+    Epoch epoch = 0;
+    GrantId grant;  ///< as the sender says; nil: not told
+    EntryNumber number = 0;
+    Hash previous{};
+    Hash hash{};
+    std::shared_ptr<const std::string> bytes;
+};
+
+enum class Fate : std::uint8_t {
+    appended,
+    already_had,  ///< same id, same hash
+    branched,     ///< kept beside the record: of a fenced writer, or a fork
+    invalid,      ///< never storable; `message` says why
+    gap,          ///< the record needs `wanted` first
+};
+
+struct AppendResult {
+    Fate fate = Fate::invalid;
+    EntryNumber wanted = 0;     ///< with `gap`: the number that would fit
+    MatchHead head;             ///< after this item
+    FeedPosition position = 0;  ///< of the item, when it was appended, branched or known
+    std::uint32_t branch = 0;   ///< with `branched`: number of the branch at its match, from 1
+    std::string message;
+};
+
+struct FeedItem {
+    enum class Kind : std::uint8_t {
+        entry = 1,      ///< appended to its match
+        branch = 2,     ///< kept on a branch
+        described = 3,  ///< plan or writer of the match changed; no bytes
+        ruling = 4,     ///< `bytes` is a serialized courthand.v1.RulingNotice for the table
+        venue = 5,      ///< `bytes` belong to alerts/; no match watcher sees them
+    };
+    FeedPosition position = 0;
+    Kind kind = Kind::entry;
+    MatchId match;
+    EntryNumber number = 0;
+    Epoch epoch = 0;
+    EntryId id;
+    DeviceId device;
+    Hash hash{};
+    std::uint32_t branch = 0;  ///< number of the branch at its match; 0: the record itself
+    ServerTime stored_at{};
+    std::shared_ptr<const std::string> bytes;
+};
+
+struct FeedPage {
+    std::vector<FeedItem> items;  ///< ascending, all after the asked position
+    FeedPosition head = 0;        ///< last position of the tournament when the page was read
+};
+
+struct FeedQuery {
+    TournamentId tournament;
+    FeedPosition after = 0;
+    FeedPosition up_to = ~FeedPosition{0};
+    std::size_t most = most_items_per_page;
+    std::vector<MatchId> matches;  ///< empty: all
+};
+
+/// A word for the feed that is no entry of a record.
+struct FeedNotice {
+    FeedItem::Kind kind = FeedItem::Kind::venue;  ///< `ruling` or `venue`
+    MatchId match;                                ///< nil: concerns no single match
+    EntryId id;  ///< made by the sender, the same on each retry: a second one adds nothing
+    std::string bytes;
+};
+
+/// How a device comes to write a match.
+struct GrantWish {
+    enum class How : std::uint8_t {
+        granted,     ///< only when nobody writes it, or the device already does
+        taken_over,  ///< the writer's device is dead: it is fenced
+    };
+    MatchKey key;
+    DeviceId device;
+    How how = How::granted;
+    std::string reason;  ///< kept with the grant
+};
+
+class MatchStore {
+  public:
+    virtual ~MatchStore() = default;
+
+    // Tournaments
+    virtual Result<std::vector<Tournament>> tournaments() = 0;
+    /// `already_exists` when the id is taken.
+    virtual Result<Tournament> create_tournament(TournamentId id, const std::string& name) = 0;
+
+    // Matches of the desk. Each writes a feed item `described`; the answer is the plan as kept.
+    /// `already_exists` when the id is taken.
+    virtual Result<MatchPlan> create_match(const MatchPlan& plan) = 0;
+    virtual Result<MatchPlan> change_match(const MatchPlan& plan) = 0;
+    virtual Result<std::vector<StoredMatch>> matches(TournamentId tournament) = 0;
+    virtual Result<StoredMatch> match(MatchKey key) = 0;
+
+    // Writers
+    /// Gives the device the next epoch, or its present one again. `conflict` when another writes.
+    virtual Result<MatchHead> grant_writer(const GrantWish& wish) = 0;
+
+    // Records
+    /// Appends in one transaction, in the given order; one answer for each item. Either all
+    /// answers are durable or a status says why not.
+    virtual Result<std::vector<AppendResult>> append(TournamentId tournament,
+                                                     std::span<const AppendItem> items) = 0;
+    virtual Result<FeedPage> read_feed(const FeedQuery& query) = 0;
+    /// Adds to the feed; answers the position, also when the notice was there before.
+    virtual Result<FeedPosition> publish(TournamentId tournament, const FeedNotice& notice) = 0;
+
+    /// Called after each commit that added to a feed, of this or of another server, from any
+    /// thread; it must not block. Set once before use.
+    using Listener = std::function<void(TournamentId)>;
+    virtual void set_listener(Listener listener) = 0;
+};
+
+}  // namespace courthand::server

@@ -1,0 +1,221 @@
+#include "server/store/memory_match_store.h"
+
+#include <algorithm>
+
+#include "server/domain/record_start.h"
+
+namespace courthand::server {
+namespace {
+
+Status no_tournament() {
+    return Status::failed(StatusCode::not_found, "there is no such tournament");
+}
+Status no_match() { return Status::failed(StatusCode::not_found, "there is no such match"); }
+
+}  // namespace
+
+Result<std::vector<Tournament>> MemoryMatchStore::tournaments() {
+    const std::lock_guard lock{mutex_};
+    if (!failure_.ok()) return failure_;
+    std::vector<Tournament> all;
+    for (const auto& [id, shelf] : shelves_) all.push_back(shelf.tournament);
+    return all;
+}
+
+Result<Tournament> MemoryMatchStore::create_tournament(TournamentId id, const std::string& name) {
+    const std::lock_guard lock{mutex_};
+    if (!failure_.ok()) return failure_;
+    if (shelves_.contains(id))
+        return Status::failed(StatusCode::already_exists, "the tournament exists already");
+    Shelf& shelf = shelves_[id];
+    shelf.tournament = {id, name, new_uuid()};
+    return shelf.tournament;
+}
+
+Result<MatchPlan> MemoryMatchStore::create_match(const MatchPlan& plan) {
+    MatchPlan kept = plan;
+    {
+        const std::lock_guard lock{mutex_};
+        if (!failure_.ok()) return failure_;
+        const auto found = shelves_.find(plan.key.tournament);
+        if (found == shelves_.end()) return no_tournament();
+        Shelf& shelf = found->second;
+        if (shelf.matches.contains(plan.key.match))
+            return Status::failed(StatusCode::already_exists, "the match exists already");
+        if (kept.number == 0 && !kept.opened_at_table) {
+            for (const auto& [id, match] : shelf.matches)
+                kept.number = std::max(kept.number, match.plan.number);
+            ++kept.number;
+        }
+        StoredMatch& match = shelf.matches[plan.key.match];
+        match.plan = kept;
+        match.head.hash = start_hash(plan.key.match);
+        describe(shelf, plan.key.match);
+    }
+    tell(plan.key.tournament);
+    return kept;
+}
+
+Result<MatchPlan> MemoryMatchStore::change_match(const MatchPlan& plan) {
+    {
+        const std::lock_guard lock{mutex_};
+        if (!failure_.ok()) return failure_;
+        const auto shelf = shelves_.find(plan.key.tournament);
+        if (shelf == shelves_.end()) return no_tournament();
+        const auto match = shelf->second.matches.find(plan.key.match);
+        if (match == shelf->second.matches.end()) return no_match();
+        match->second.plan = plan;
+        describe(shelf->second, plan.key.match);
+    }
+    tell(plan.key.tournament);
+    return plan;
+}
+
+Result<std::vector<StoredMatch>> MemoryMatchStore::matches(TournamentId tournament) {
+    const std::lock_guard lock{mutex_};
+    if (!failure_.ok()) return failure_;
+    const auto shelf = shelves_.find(tournament);
+    if (shelf == shelves_.end()) return no_tournament();
+    std::vector<StoredMatch> all;
+    for (const auto& [id, match] : shelf->second.matches) all.push_back(match);
+    return all;
+}
+
+Result<StoredMatch> MemoryMatchStore::match(MatchKey key) {
+    const std::lock_guard lock{mutex_};
+    if (!failure_.ok()) return failure_;
+    const auto shelf = shelves_.find(key.tournament);
+    if (shelf == shelves_.end()) return no_tournament();
+    const auto match = shelf->second.matches.find(key.match);
+    if (match == shelf->second.matches.end()) return no_match();
+    return match->second;
+}
+
+Result<MatchHead> MemoryMatchStore::grant_writer(const GrantWish& wish) {
+    MatchHead granted;
+    {
+        const std::lock_guard lock{mutex_};
+        if (!failure_.ok()) return failure_;
+        const auto shelf = shelves_.find(wish.key.tournament);
+        if (shelf == shelves_.end()) return no_tournament();
+        const auto match = shelf->second.matches.find(wish.key.match);
+        if (match == shelf->second.matches.end()) return no_match();
+        const Result<MatchHead> next = next_writer(match->second.head, wish);
+        if (!next.ok()) return next.status();
+        if (*next == match->second.head) return *next;
+        granted = match->second.head = *next;
+        describe(shelf->second, wish.key.match);
+    }
+    tell(wish.key.tournament);
+    return granted;
+}
+
+Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tournament,
+                                                           std::span<const AppendItem> items) {
+    std::vector<AppendResult> results;
+    {
+        const std::lock_guard lock{mutex_};
+        if (!failure_.ok()) return failure_;
+        ++appends_;
+        const auto found = shelves_.find(tournament);
+        if (found == shelves_.end()) return no_tournament();
+        Shelf& shelf = found->second;
+        AppendPlan plan = plan_append(context_of(shelf), items);
+        const auto add = [&](std::size_t i, FeedItem::Kind kind) {
+            const AppendItem& item = items[i];
+            shelf.feed.push_back({plan.results[i].position, kind, item.match, item.number,
+                                  item.epoch, item.id, item.device, item.hash, plan.results[i].branch,
+                                  std::chrono::system_clock::now(), item.bytes});
+        };
+        for (const std::size_t i : plan.entries) add(i, FeedItem::Kind::entry);
+        for (const std::size_t i : plan.branches) add(i, FeedItem::Kind::branch);
+        std::sort(shelf.feed.begin(), shelf.feed.end(),
+                  [](const FeedItem& a, const FeedItem& b) { return a.position < b.position; });
+        for (const auto& [match, head] : plan.heads) shelf.matches[match].head = head;
+        results = std::move(plan.results);
+    }
+    tell(tournament);
+    return results;
+}
+
+Result<FeedPage> MemoryMatchStore::read_feed(const FeedQuery& query) {
+    const std::lock_guard lock{mutex_};
+    if (!failure_.ok()) return failure_;
+    const auto shelf = shelves_.find(query.tournament);
+    if (shelf == shelves_.end()) return no_tournament();
+    FeedPage page;
+    const auto& feed = shelf->second.feed;
+    page.head = feed.empty() ? 0 : feed.back().position;
+    for (const FeedItem& item : feed) {
+        if (item.position <= query.after || item.position > query.up_to) continue;
+        if (page.items.size() == query.most) break;
+        const bool wanted =
+            query.matches.empty() ||
+            std::find(query.matches.begin(), query.matches.end(), item.match) != query.matches.end();
+        if (wanted) page.items.push_back(item);
+    }
+    return page;
+}
+
+Result<FeedPosition> MemoryMatchStore::publish(TournamentId tournament, const FeedNotice& notice) {
+    FeedItem item;
+    {
+        const std::lock_guard lock{mutex_};
+        if (!failure_.ok()) return failure_;
+        const auto found = shelves_.find(tournament);
+        if (found == shelves_.end()) return no_tournament();
+        std::vector<FeedItem>& feed = found->second.feed;
+        for (const FeedItem& old : feed)
+            if (old.kind == notice.kind && old.id == notice.id) return old.position;
+        item.position = (feed.empty() ? 0 : feed.back().position) + 1;
+        item.kind = notice.kind;
+        item.match = notice.match;
+        item.id = notice.id;
+        item.stored_at = std::chrono::system_clock::now();
+        item.bytes = std::make_shared<const std::string>(notice.bytes);
+        feed.push_back(item);
+    }
+    tell(tournament);
+    return item.position;
+}
+
+void MemoryMatchStore::set_listener(Listener listener) { listener_ = std::move(listener); }
+
+void MemoryMatchStore::fail_with(Status status) {
+    const std::lock_guard lock{mutex_};
+    failure_ = std::move(status);
+}
+
+std::size_t MemoryMatchStore::appends() const {
+    const std::lock_guard lock{mutex_};
+    return appends_;
+}
+
+AppendContext MemoryMatchStore::context_of(const Shelf& shelf) const {
+    AppendContext context;
+    context.head = shelf.feed.empty() ? 0 : shelf.feed.back().position;
+    for (const auto& [id, match] : shelf.matches) context.heads[id] = match.head;
+    for (const FeedItem& item : shelf.feed) {
+        if (item.kind != FeedItem::Kind::entry && item.kind != FeedItem::Kind::branch) continue;
+        context.known[item.id] = {item.match, item.hash, item.position, item.branch};
+        if (item.branch == 0) continue;
+        context.branch_hashes.insert(item.hash);
+        context.branches[{item.match, item.device, item.epoch}] = item.branch;
+    }
+    return context;
+}
+
+void MemoryMatchStore::describe(Shelf& shelf, MatchId match) {
+    FeedItem item;
+    item.position = (shelf.feed.empty() ? 0 : shelf.feed.back().position) + 1;
+    item.kind = FeedItem::Kind::described;
+    item.match = match;
+    item.stored_at = std::chrono::system_clock::now();
+    shelf.feed.push_back(item);
+}
+
+void MemoryMatchStore::tell(TournamentId tournament) {
+    if (listener_) listener_(tournament);
+}
+
+}  // namespace courthand::server

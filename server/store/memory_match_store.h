@@ -1,0 +1,51 @@
+// The twin of the PostgreSQL store for unit tests: same answers, nothing durable. Thread-safe.
+#pragma once
+
+#include <map>
+#include <mutex>
+#include <vector>
+
+#include "server/store/append_plan.h"
+#include "server/store/match_store.h"
+
+namespace courthand::server {
+
+class MemoryMatchStore final : public MatchStore {
+  public:
+    Result<std::vector<Tournament>> tournaments() override;
+    Result<Tournament> create_tournament(TournamentId id, const std::string& name) override;
+    Result<MatchPlan> create_match(const MatchPlan& plan) override;
+    Result<MatchPlan> change_match(const MatchPlan& plan) override;
+    Result<std::vector<StoredMatch>> matches(TournamentId tournament) override;
+    Result<StoredMatch> match(MatchKey key) override;
+    Result<MatchHead> grant_writer(const GrantWish& wish) override;
+    Result<std::vector<AppendResult>> append(TournamentId tournament,
+                                             std::span<const AppendItem> items) override;
+    Result<FeedPage> read_feed(const FeedQuery& query) override;
+    Result<FeedPosition> publish(TournamentId tournament, const FeedNotice& notice) override;
+    void set_listener(Listener listener) override;
+
+    /// From now on every call fails with this status; an ok status ends it.
+    void fail_with(Status status);
+    /// Calls of `append` so far: how well pushes were grouped.
+    [[nodiscard]] std::size_t appends() const;
+
+  private:
+    struct Shelf {
+        Tournament tournament;
+        std::map<MatchId, StoredMatch> matches;
+        std::vector<FeedItem> feed;
+    };
+
+    AppendContext context_of(const Shelf& shelf) const;
+    void describe(Shelf& shelf, MatchId match);
+    void tell(TournamentId tournament);
+
+    mutable std::mutex mutex_;
+    Status failure_;
+    std::size_t appends_ = 0;
+    std::map<TournamentId, Shelf> shelves_;
+    Listener listener_;
+};
+
+}  // namespace courthand::server

@@ -1,0 +1,87 @@
+// Connections to PostgreSQL: a small pool, retried transactions, one map of errors.
+//
+// A connection is used by one thread at a time. After an error of the connection it is dropped and
+// a new one is made; statements are registered on every new connection. Thread-safe.
+// Only files under store/postgres/ and the PostgreSQL twins of other stores include this.
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <pqxx/pqxx>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "server/store/status.h"
+
+namespace courthand::server::postgres {
+
+/// A statement that every connection knows; prepared on its first use.
+struct Statement {
+    std::string name;
+    std::string sql;
+};
+
+/// More would only queue inside the database: ingest needs one, readers a few.
+inline constexpr std::size_t most_connections = 8;
+/// A transaction that lost against another is tried again; more often points to a bug.
+inline constexpr int most_tries = 4;
+
+class Database {
+  public:
+    using Statements = std::vector<Statement>;
+
+    /// Connects only when first used. `dsn` is a URI or keywords as libpq reads them.
+    explicit Database(std::string dsn);
+    ~Database();
+    Database(const Database&) = delete;
+    Database& operator=(const Database&) = delete;
+
+    /// Call before the first use; may be called by each store that shares the database.
+    void add_statements(Statements statements);
+
+    /// Runs `body(pqxx::work&)` and commits. The body must be repeatable: it runs again when the
+    /// transaction lost against another, or when an idle connection turned out to be dead.
+    template <class Body>
+    auto perform(const char* what, Body&& body)
+        -> Result<decltype(body(std::declval<pqxx::work&>()))> {
+        using Value = decltype(body(std::declval<pqxx::work&>()));
+        std::optional<Value> value;
+        Status status = run(what, [&](pqxx::work& work) { value.emplace(body(work)); });
+        if (!status.ok()) return status;
+        return std::move(*value);
+    }
+    /// The same for a body that answers nothing.
+    [[nodiscard]] Status run(const char* what, const std::function<void(pqxx::work&)>& body);
+
+    /// A connection of one's own, e.g. to listen on; null with the reason when there is none.
+    struct Opened {
+        std::unique_ptr<pqxx::connection> connection;
+        Status status;
+    };
+    [[nodiscard]] Opened open();
+
+    /// Drops idle connections, so that the next call makes new ones.
+    void forget_idle();
+
+  private:
+    std::unique_ptr<pqxx::connection> take(bool& fresh, Status& status);
+    void give_back(std::unique_ptr<pqxx::connection> connection);
+
+    std::string dsn_;
+    std::mutex mutex_;
+    Statements statements_;
+    std::vector<std::unique_ptr<pqxx::connection>> idle_;
+};
+
+/// Maps the exception now handled. The one place where exceptions of libpqxx end.
+[[nodiscard]] Status status_of_current_exception(const char* what);
+
+/// The transaction lost against another and may be tried again at once.
+[[nodiscard]] bool worth_another_try(const Status& status) noexcept;
+
+}  // namespace courthand::server::postgres

@@ -1,0 +1,76 @@
+// The one map from exceptions of libpqxx to a Status.
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "server/store/postgres/database.h"
+
+namespace courthand::server::postgres {
+namespace {
+
+constexpr std::string_view lost_race = "another transaction was faster";
+
+std::string first_line(const char* text) {
+    const std::string_view whole{text};
+    return std::string{whole.substr(0, whole.find('\n'))};
+}
+
+Status unavailable(const char* what, const char* text) {
+    return Status::failed(StatusCode::unavailable,
+                          fmt::format("the database cannot be reached ({}: {})", what,
+                                      first_line(text)),
+                          "what was sent is not lost; it is tried again by itself");
+}
+
+/// SQLSTATE classes that say "not now" rather than "not so".
+bool passing_state(std::string_view state) {
+    return state.starts_with("08") || state.starts_with("57P") || state.starts_with("53") ||
+           state == "57014" || state == "55P03" || state == "25006";
+}
+
+bool lost_race_state(std::string_view state) { return state == "40001" || state == "40P01"; }
+
+Status of_sql_error(const char* what, const pqxx::sql_error& error) {
+    const std::string state = error.sqlstate();
+    if (lost_race_state(state))
+        return Status::failed(StatusCode::conflict, std::string{lost_race}, "try again");
+    if (state == "53100")
+        return Status::failed(StatusCode::unavailable, "the disk of the database is full",
+                              "make room; it goes on by itself");
+    if (passing_state(state)) return unavailable(what, error.what());
+    return Status::failed(StatusCode::internal,
+                          fmt::format("{}: {} [{}]", what, first_line(error.what()), state));
+}
+
+}  // namespace
+
+Status status_of_current_exception(const char* what) {
+    try {
+        throw;
+    } catch (const StoreFailure& failure) {
+        return failure.status();
+    } catch (const pqxx::in_doubt_error& error) {
+        return Status::failed(StatusCode::in_doubt,
+                              fmt::format("the connection broke while {} was being kept: {}", what,
+                                          first_line(error.what())),
+                              "ask again: what is kept already is recognised");
+    } catch (const pqxx::broken_connection& error) {
+        return unavailable(what, error.what());
+    } catch (const pqxx::unique_violation& error) {
+        return Status::failed(StatusCode::already_exists,
+                              fmt::format("{}: {}", what, first_line(error.what())));
+    } catch (const pqxx::foreign_key_violation& error) {
+        return Status::failed(StatusCode::not_found,
+                              fmt::format("{}: {}", what, first_line(error.what())));
+    } catch (const pqxx::sql_error& error) {
+        return of_sql_error(what, error);
+    } catch (const std::exception& error) {
+        return Status::failed(StatusCode::internal, fmt::format("{}: {}", what, error.what()));
+    }
+}
+
+bool worth_another_try(const Status& status) noexcept {
+    return status.code == StatusCode::conflict && status.message == lost_race;
+}
+
+}  // namespace courthand::server::postgres

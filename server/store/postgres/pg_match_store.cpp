@@ -1,0 +1,299 @@
+#include "server/store/postgres/pg_match_store.h"
+
+#include <algorithm>
+#include <limits>
+
+#include <fmt/format.h>
+
+#include "server/domain/record_start.h"
+#include "server/store/append_plan.h"
+#include "server/store/postgres/append_transaction.h"
+#include "server/store/postgres/feed_listener.h"
+#include "server/store/postgres/match_rows.h"
+#include "server/store/postgres/text_form.h"
+
+namespace courthand::server::postgres {
+namespace {
+
+constexpr const char* feed_columns =
+    "select f.position, f.kind, f.match_id, f.item_id, coalesce(e.number, b.number, 0), "
+    "coalesce(e.epoch, b.epoch, 0), coalesce(e.device_id, b.device_id), "
+    "coalesce(e.hash, b.hash), coalesce(b.branch, 0), "
+    "(extract(epoch from f.at) * 1000000)::bigint, coalesce(e.bytes, b.bytes, f.bytes) "
+    "from feed f "
+    "left join entry e on f.kind = 1 and e.tournament_id = f.tournament_id "
+    "and e.entry_id = f.item_id "
+    "left join branch b on f.kind = 2 and b.tournament_id = f.tournament_id "
+    "and b.entry_id = f.item_id "
+    "where f.tournament_id = $1 and f.position > $2 and f.position <= $3 ";
+
+Database::Statements match_statements() {
+    const std::string select_match =
+        std::string{"select "} + match_columns + " from match where tournament_id = $1";
+    return {
+        {"tournaments", "select tournament_id, name, incarnation from tournament "
+                        "order by created_at, tournament_id"},
+        {"tournament_make",
+         "insert into tournament (tournament_id, name, incarnation) values ($1, $2, $3)"},
+        {"sequencer_lock", "select pg_advisory_xact_lock(hashtextextended('feed ' || $1::text, 0))"},
+        {"feed_head", "select feed_head from tournament where tournament_id = $1"},
+        {"feed_advance", "update tournament set feed_head = $2 where tournament_id = $1"},
+        {"feed_add",
+         "insert into feed (tournament_id, position, kind, match_id, item_id, bytes) "
+         "values ($1, $2, $3, $4, $5, $6::bytea)"},
+        {"feed_find", "select position from feed where tournament_id = $1 and item_id = $2 "
+                      "and kind in (4, 5)"},
+        {"feed_page", std::string{feed_columns} + "order by f.position limit $4"},
+        {"feed_page_of", std::string{feed_columns} +
+                             "and f.match_id = any($5::uuid[]) order by f.position limit $4"},
+        {"matches", select_match + " order by match_id"},
+        {"match", select_match + " and match_id = $2"},
+        {"match_lock", std::string{"select "} + head_columns +
+                           " from match where tournament_id = $1 and match_id = $2 for update"},
+        {"match_number", "select coalesce(max(number), 0) + 1 from match where tournament_id = $1"},
+        {"match_make",
+         "insert into match (tournament_id, match_id, number, court, first_team, first_name, "
+         "first_club, first_colour, second_team, second_name, second_club, second_colour, format, "
+         "profile, profile_hash, status, scheduled_at, opened_at_table, head_hash) values ($1, "
+         "$2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13::smallint[], $14, $15::bytea, $16, "
+         "to_timestamp($17::float8 / 1000000), $18, $19::bytea)"},
+        {"match_change",
+         "update match set number = $3, court = $4, first_team = $5, first_name = $6, "
+         "first_club = $7, first_colour = $8, second_team = $9, second_name = $10, "
+         "second_club = $11, second_colour = $12, format = $13::smallint[], profile = $14, "
+         "profile_hash = $15::bytea, status = $16, "
+         "scheduled_at = to_timestamp($17::float8 / 1000000), opened_at_table = $18 "
+         "where tournament_id = $1 and match_id = $2"},
+        {"grant_head",
+         "update match set epoch = $3, grant_id = $4, writer = $5, self_granted = false "
+         "where tournament_id = $1 and match_id = $2"},
+        {"grant_note",
+         "insert into writer_epoch (tournament_id, match_id, epoch, grant_id, device_id, how, "
+         "reason, from_number) values ($1, $2, $3, $4, $5, $6, $7, $8)"},
+    };
+}
+
+Status no_match(MatchId match) {
+    return Status::failed(StatusCode::not_found,
+                          fmt::format("match {} is not known here", to_text(match)));
+}
+
+/// Fills the places $1 to $18 of `match_make` and `match_change`.
+template <class... More>
+pqxx::result exec_plan(pqxx::work& work, const char* statement, const MatchPlan& plan,
+                       const More&... more) {
+    return work.exec_prepared(
+        statement, to_text(plan.key.tournament), to_text(plan.key.match), plan.number, plan.court,
+        text_or_null(plan.first.id), plan.first.name, plan.first.club, plan.first.colour,
+        text_or_null(plan.second.id), plan.second.name, plan.second.club, plan.second.colour,
+        format_text(plan.format), plan.profile, profile_hash_text(plan.profile_hash),
+        static_cast<int>(plan.status), microseconds(plan.scheduled_at), plan.opened_at_table,
+        more...);
+}
+
+void notify(pqxx::work& work, TournamentId tournament) {
+    work.exec_params("select pg_notify($1, $2)", feed_channel, to_text(tournament));
+}
+
+void describe(pqxx::work& work, MatchKey key, FeedPosition head) {
+    FeedNotice notice;
+    notice.kind = FeedItem::Kind::described;
+    notice.match = key.match;
+    add_feed_item(work, key.tournament, head, notice);
+}
+
+FeedItem feed_item(const pqxx::row& row) {
+    FeedItem item;
+    item.position = row[0].as<FeedPosition>();
+    item.kind = static_cast<FeedItem::Kind>(row[1].as<int>());
+    item.match = id_of<MatchId>(row[2]);
+    item.id = id_of<EntryId>(row[3]);
+    item.number = row[4].as<EntryNumber>();
+    item.epoch = row[5].as<Epoch>();
+    item.device = id_of<DeviceId>(row[6]);
+    if (!row[7].is_null()) item.hash = hash_of_field(row[7]);
+    item.branch = row[8].as<std::uint32_t>();
+    item.stored_at = moment(row[9]);
+    if (!row[10].is_null()) item.bytes = std::make_shared<const std::string>(bytes_of(row[10]));
+    return item;
+}
+
+std::int64_t as_bigint(FeedPosition position) {
+    constexpr auto largest = std::numeric_limits<std::int64_t>::max();
+    return position > static_cast<FeedPosition>(largest) ? largest
+                                                         : static_cast<std::int64_t>(position);
+}
+
+}  // namespace
+
+FeedPosition lock_sequencer(pqxx::work& work, TournamentId tournament) {
+    const std::string id = to_text(tournament);
+    work.exec_prepared("sequencer_lock", id);
+    const pqxx::result head = work.exec_prepared("feed_head", id);
+    if (head.empty())
+        throw StoreFailure{Status::failed(StatusCode::not_found, "there is no such tournament")};
+    return head[0][0].as<FeedPosition>();
+}
+
+FeedPosition add_feed_item(pqxx::work& work, TournamentId tournament, FeedPosition head,
+                           const FeedNotice& notice) {
+    std::optional<std::string> bytes;
+    if (!notice.bytes.empty()) bytes = bytea(notice.bytes);
+    const std::string id = to_text(tournament);
+    work.exec_prepared("feed_add", id, head + 1, static_cast<int>(notice.kind),
+                       text_or_null(notice.match), text_or_null(notice.id), bytes);
+    work.exec_prepared("feed_advance", id, head + 1);
+    notify(work, tournament);
+    return head + 1;
+}
+
+PgMatchStore::PgMatchStore(Database& database) : database_{database} {
+    database_.add_statements(match_statements());
+    database_.add_statements(append_statements());
+}
+
+PgMatchStore::~PgMatchStore() = default;
+
+void PgMatchStore::set_listener(Listener listener) {
+    listener_ = std::move(listener);
+    feed_listener_ = std::make_unique<FeedListener>(database_, listener_);
+}
+
+void PgMatchStore::tell(TournamentId tournament) {
+    if (listener_) listener_(tournament);
+}
+
+Result<std::vector<Tournament>> PgMatchStore::tournaments() {
+    return database_.perform("read tournaments", [](pqxx::work& work) {
+        std::vector<Tournament> all;
+        for (const auto& row : work.exec_prepared("tournaments"))
+            all.push_back({id_of<TournamentId>(row[0]), row[1].c_str(), uuid_of(row[2])});
+        return all;
+    });
+}
+
+Result<Tournament> PgMatchStore::create_tournament(TournamentId id, const std::string& name) {
+    const Tournament made{id, name, new_uuid()};
+    return database_.perform("make a tournament", [&](pqxx::work& work) {
+        work.exec_prepared("tournament_make", to_text(made.id), made.name,
+                           to_text(made.incarnation));
+        return made;
+    });
+}
+
+Result<MatchPlan> PgMatchStore::create_match(const MatchPlan& plan) {
+    auto made = database_.perform("make a match", [&](pqxx::work& work) {
+        MatchPlan kept = plan;
+        const FeedPosition head = lock_sequencer(work, plan.key.tournament);
+        if (kept.number == 0 && !kept.opened_at_table)
+            kept.number = work.exec_prepared("match_number", to_text(plan.key.tournament))[0][0]
+                              .as<std::uint32_t>();
+        exec_plan(work, "match_make", kept, bytea(start_hash(plan.key.match)));
+        describe(work, plan.key, head);
+        return kept;
+    });
+    if (made.ok()) tell(plan.key.tournament);
+    return made;
+}
+
+Result<MatchPlan> PgMatchStore::change_match(const MatchPlan& plan) {
+    auto changed = database_.perform("change a match", [&](pqxx::work& work) {
+        const FeedPosition head = lock_sequencer(work, plan.key.tournament);
+        if (exec_plan(work, "match_change", plan).affected_rows() == 0)
+            throw StoreFailure{no_match(plan.key.match)};
+        describe(work, plan.key, head);
+        return plan;
+    });
+    if (changed.ok()) tell(plan.key.tournament);
+    return changed;
+}
+
+Result<std::vector<StoredMatch>> PgMatchStore::matches(TournamentId tournament) {
+    return database_.perform("read matches", [&](pqxx::work& work) {
+        std::vector<StoredMatch> all;
+        for (const auto& row : work.exec_prepared("matches", to_text(tournament)))
+            all.push_back(stored_match(tournament, row));
+        return all;
+    });
+}
+
+Result<StoredMatch> PgMatchStore::match(MatchKey key) {
+    return database_.perform("read a match", [&](pqxx::work& work) {
+        const pqxx::result rows =
+            work.exec_prepared("match", to_text(key.tournament), to_text(key.match));
+        if (rows.empty()) throw StoreFailure{no_match(key.match)};
+        return stored_match(key.tournament, rows[0]);
+    });
+}
+
+Result<MatchHead> PgMatchStore::grant_writer(const GrantWish& wish) {
+    const std::string tournament = to_text(wish.key.tournament);
+    const std::string match = to_text(wish.key.match);
+    auto granted = database_.perform("grant a match", [&](pqxx::work& work) {
+        const FeedPosition position = lock_sequencer(work, wish.key.tournament);
+        const pqxx::result rows = work.exec_prepared("match_lock", tournament, match);
+        if (rows.empty()) throw StoreFailure{no_match(wish.key.match)};
+        const MatchHead head = match_head(rows[0], 0);
+        const Result<MatchHead> next = next_writer(head, wish);
+        if (!next.ok()) throw StoreFailure{next.status()};
+        if (*next == head) return head;
+        const char* how = wish.how == GrantWish::How::granted ? "granted" : "taken-over";
+        work.exec_prepared("grant_head", tournament, match, next->epoch, to_text(next->grant),
+                           to_text(next->writer));
+        work.exec_prepared("grant_note", tournament, match, next->epoch, to_text(next->grant),
+                           to_text(next->writer), how, wish.reason, next->last + 1);
+        describe(work, wish.key, position);
+        return *next;
+    });
+    if (granted.ok()) tell(wish.key.tournament);
+    return granted;
+}
+
+Result<std::vector<AppendResult>> PgMatchStore::append(TournamentId tournament,
+                                                       std::span<const AppendItem> items) {
+    auto results = database_.perform("append", [&](pqxx::work& work) {
+        std::vector<AppendResult> answers = append_in(work, tournament, items);
+        notify(work, tournament);
+        return answers;
+    });
+    if (results.ok()) tell(tournament);
+    return results;
+}
+
+Result<FeedPage> PgMatchStore::read_feed(const FeedQuery& query) {
+    return database_.perform("read the feed", [&](pqxx::work& work) {
+        const std::string id = to_text(query.tournament);
+        FeedPage page;
+        // The head first: what is read after it holds at least everything up to it.
+        const pqxx::result head = work.exec_prepared("feed_head", id);
+        if (head.empty())
+            throw StoreFailure{Status::failed(StatusCode::not_found, "there is no such tournament")};
+        page.head = head[0][0].as<FeedPosition>();
+        const std::int64_t after = as_bigint(query.after);
+        const std::int64_t up_to = as_bigint(query.up_to);
+        const auto most = static_cast<std::int64_t>(std::min(query.most, most_items_per_page));
+        ArrayText matches;
+        for (const MatchId match : query.matches) matches.add(to_text(match));
+        const pqxx::result rows =
+            query.matches.empty()
+                ? work.exec_prepared("feed_page", id, after, up_to, most)
+                : work.exec_prepared("feed_page_of", id, after, up_to, most, matches.text());
+        for (const auto& row : rows) page.items.push_back(feed_item(row));
+        if (!page.items.empty()) page.head = std::max(page.head, page.items.back().position);
+        return page;
+    });
+}
+
+Result<FeedPosition> PgMatchStore::publish(TournamentId tournament, const FeedNotice& notice) {
+    auto position = database_.perform("publish", [&](pqxx::work& work) {
+        const FeedPosition head = lock_sequencer(work, tournament);
+        const pqxx::result known =
+            work.exec_prepared("feed_find", to_text(tournament), to_text(notice.id));
+        if (!known.empty()) return known[0][0].as<FeedPosition>();
+        return add_feed_item(work, tournament, head, notice);
+    });
+    if (position.ok()) tell(tournament);
+    return position;
+}
+
+}  // namespace courthand::server::postgres

@@ -1,0 +1,51 @@
+// The store of matches in PostgreSQL. Thread-safe.
+//
+// The sequencer of a tournament is whoever holds its advisory lock: positions of the feed are given
+// and committed in one order, whichever server appends. Other servers hear of it by NOTIFY.
+#pragma once
+
+#include <memory>
+
+#include "server/store/match_store.h"
+#include "server/store/postgres/database.h"
+
+namespace courthand::server::postgres {
+
+class FeedListener;
+
+class PgMatchStore final : public MatchStore {
+  public:
+    /// `database` must outlive the store and must not have been used yet.
+    explicit PgMatchStore(Database& database);
+    ~PgMatchStore() override;
+
+    Result<std::vector<Tournament>> tournaments() override;
+    Result<Tournament> create_tournament(TournamentId id, const std::string& name) override;
+    Result<MatchPlan> create_match(const MatchPlan& plan) override;
+    Result<MatchPlan> change_match(const MatchPlan& plan) override;
+    Result<std::vector<StoredMatch>> matches(TournamentId tournament) override;
+    Result<StoredMatch> match(MatchKey key) override;
+    Result<MatchHead> grant_writer(const GrantWish& wish) override;
+    Result<std::vector<AppendResult>> append(TournamentId tournament,
+                                             std::span<const AppendItem> items) override;
+    Result<FeedPage> read_feed(const FeedQuery& query) override;
+    Result<FeedPosition> publish(TournamentId tournament, const FeedNotice& notice) override;
+    /// Starts listening to the other servers on a thread and a connection of its own.
+    void set_listener(Listener listener) override;
+
+  private:
+    void tell(TournamentId tournament);
+
+    Database& database_;
+    Listener listener_;
+    std::unique_ptr<FeedListener> feed_listener_;
+};
+
+/// For other stores that add to the feed in a transaction of their own: take the sequencer lock
+/// early, commit soon after.
+[[nodiscard]] FeedPosition lock_sequencer(pqxx::work& work, TournamentId tournament);
+/// Adds one item at the next position and notifies; needs the sequencer lock.
+FeedPosition add_feed_item(pqxx::work& work, TournamentId tournament, FeedPosition head,
+                           const FeedNotice& notice);
+
+}  // namespace courthand::server::postgres

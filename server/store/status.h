@@ -1,0 +1,105 @@
+// How a call of the store or the domain went: few categories, a sentence and a cure.
+//
+// Foreign exceptions (of libpqxx) are mapped to these values at one place,
+// store/postgres/error_map.cpp, and go no further. Plain values; safe between threads.
+#pragma once
+
+#include <cassert>
+#include <cstdint>
+#include <stdexcept>
+#include <string>
+#include <utility>
+#include <variant>
+
+namespace courthand::server {
+
+enum class StatusCode : std::uint8_t {
+    ok,
+    not_found,
+    already_exists,
+    conflict,       ///< another writer or a later change stands against it
+    invalid,        ///< cannot be read or breaks a limit; sending it again changes nothing
+    exhausted,      ///< a bounded queue is full; try again a little later
+    unavailable,    ///< the database cannot be reached; nothing was done
+    in_doubt,       ///< the connection broke during commit; asking again finds out
+    schema_newer,   ///< the database was made by a newer program
+    internal,
+};
+
+[[nodiscard]] const char* word(StatusCode code) noexcept;
+
+struct Status {
+    StatusCode code = StatusCode::ok;
+    std::string message;  ///< what is wrong and where
+    std::string cure;     ///< what a person or program can do about it; may be empty
+
+    [[nodiscard]] bool ok() const noexcept { return code == StatusCode::ok; }
+    /// False when it is not known whether the change was made.
+    [[nodiscard]] bool definite() const noexcept { return code != StatusCode::in_doubt; }
+    /// May the same call succeed later without any change to it?
+    [[nodiscard]] bool passing() const noexcept {
+        return code == StatusCode::exhausted || code == StatusCode::unavailable ||
+               code == StatusCode::in_doubt;
+    }
+    /// Message and cure as one line.
+    [[nodiscard]] std::string text() const { return cure.empty() ? message : message + "; " + cure; }
+
+    [[nodiscard]] static Status fine() { return {}; }
+    [[nodiscard]] static Status failed(StatusCode code, std::string message,
+                                       std::string cure = {}) {
+        assert(code != StatusCode::ok);
+        return {code, std::move(message), std::move(cure)};
+    }
+};
+
+/// A value, or why there is none.
+template <class T>
+class [[nodiscard]] Result {
+  public:
+    Result(T value) : content_{std::move(value)} {}
+    Result(Status status) : content_{std::move(status)} { assert(!std::get<Status>(content_).ok()); }
+
+    [[nodiscard]] bool ok() const noexcept { return content_.index() == 0; }
+    [[nodiscard]] T& operator*() & {
+        assert(ok());
+        return std::get<0>(content_);
+    }
+    [[nodiscard]] const T& operator*() const& {
+        assert(ok());
+        return std::get<0>(content_);
+    }
+    [[nodiscard]] T&& operator*() && {
+        assert(ok());
+        return std::get<0>(std::move(content_));
+    }
+    [[nodiscard]] T* operator->() { return &**this; }
+    [[nodiscard]] const T* operator->() const { return &**this; }
+    [[nodiscard]] Status status() const {
+        return ok() ? Status::fine() : std::get<Status>(content_);
+    }
+
+  private:
+    std::variant<T, Status> content_;
+};
+
+/// For interfaces that report failures of the database as exceptions.
+class StoreFailure : public std::runtime_error {
+  public:
+    explicit StoreFailure(Status status)
+        : std::runtime_error{status.text()}, status_{std::move(status)} {}
+    [[nodiscard]] const Status& status() const noexcept { return status_; }
+
+  private:
+    Status status_;
+};
+
+template <class T>
+[[nodiscard]] T value_or_throw(Result<T> result) {
+    if (!result.ok()) throw StoreFailure{result.status()};
+    return *std::move(result);
+}
+inline void throw_if_failed(const Status& status) {
+    if (!status.ok()) throw StoreFailure{status};
+}
+
+}  // namespace courthand::server
