@@ -38,7 +38,7 @@ class Authority {
     static constexpr std::chrono::hours backdated{25};
 
     /// Opens the authority in `folder`, or makes it there (folder mode 700, keys mode 600).
-    [[nodiscard]] static Result<Authority> open(const std::filesystem::path& folder, Instant now);
+    [[nodiscard]] static OrRefusal<Authority> open(const std::filesystem::path& folder, Instant now);
 
     Authority(Authority&&) noexcept;
     Authority& operator=(Authority&&) noexcept;
@@ -47,13 +47,17 @@ class Authority {
     /// The certificate of this server: localhost, 127.0.0.1, ::1, the host name and `more_names`
     /// (host names or addresses). Kept in the folder; made anew when near its end or when a name
     /// is missing from it.
-    [[nodiscard]] Result<ServerIdentity> server_identity(std::span<const std::string> more_names,
+    [[nodiscard]] OrRefusal<ServerIdentity> server_identity(std::span<const std::string> more_names,
                                                          Instant now) const;
 
     /// Signs a device's PKCS#10 request (PEM or DER). Only its public key is taken over: who the
     /// device is, is ours to say. The answer is PEM.
-    [[nodiscard]] Result<std::string> sign_device(std::string_view request, const Caller& device,
+    [[nodiscard]] OrRefusal<std::string> sign_device(std::string_view request, const Caller& device,
                                                   Instant now) const;
+
+    /// A keyed hash of a short secret, in hex: without the authority's key, nobody who reads the
+    /// database can try out the few digits of an enrolment code.
+    [[nodiscard]] std::string seal(std::string_view secret) const;
 
     [[nodiscard]] const std::string& certificate_pem() const noexcept;
     [[nodiscard]] const Fingerprint& fingerprint() const noexcept;

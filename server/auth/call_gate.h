@@ -7,6 +7,7 @@
 #include <grpcpp/security/auth_context.h>
 #include <grpcpp/security/auth_metadata_processor.h>
 #include <grpcpp/security/server_credentials.h>
+#include <grpcpp/support/status.h>
 
 #include <functional>
 #include <memory>
@@ -26,6 +27,9 @@ namespace courthand::server::auth {
 [[nodiscard]] std::optional<Refusal> check_call(const std::optional<Caller>& who,
                                                 std::string_view method, DeviceRegister& devices,
                                                 Instant now);
+
+/// The wire form of a refusal: code, and message with cure.
+[[nodiscard]] grpc::Status status_of(const Refusal& refusal);
 
 using Clock = std::function<Instant()>;
 

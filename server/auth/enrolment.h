@@ -9,16 +9,16 @@
 #include "server/auth/authority.h"
 #include "server/auth/enrolment_store.h"
 #include "server/auth/refusal.h"
+#include "wire/enrolment_code.h"
+#include "wire/message_limits.h"
 
 namespace courthand::server::auth {
 
 /// Wrong attempts after which a code is dead; enough for a shaky hand, too few to guess.
-inline constexpr std::uint8_t most_tries = 5;
+inline constexpr std::uint8_t most_tries = wire::most_code_tries;
 /// How long a code lives unless the desk says otherwise, and at most.
-inline constexpr std::chrono::minutes code_lives{30};
-inline constexpr std::chrono::minutes code_lives_at_most{24 * 60};
-/// Longest name a device may give itself, in bytes.
-inline constexpr std::size_t longest_device_name = 64;
+inline constexpr std::chrono::minutes code_lives{wire::usual_code_minutes};
+inline constexpr std::chrono::minutes code_lives_at_most{wire::most_code_minutes};
 
 struct CodeWish {
     Seat seat = Seat::table;
@@ -27,16 +27,16 @@ struct CodeWish {
 };
 
 struct IssuedCode {
-    std::string digits;  ///< as proto/wire/enrolment_code.h: shown once, never stored
+    std::string digits;  ///< in groups of four; shown once, never stored
     Instant expires{};
 };
 
 /// Makes a code and stores its hash. Used by `courthand-server code` and by the desk.
-[[nodiscard]] Result<IssuedCode> issue_code(EnrolmentStore& store, const Authority& authority,
+[[nodiscard]] OrRefusal<IssuedCode> issue_code(EnrolmentStore& store, const Authority& authority,
                                             const CodeWish& wish, Instant now);
 
 struct EnrolmentRequest {
-    std::string_view digits;       ///< as typed; blanks and hyphens are ignored
+    std::string_view secret;       ///< the six secret digits of the code
     std::string_view request;      ///< PKCS#10, PEM or DER
     std::string_view device_name;
 };
@@ -48,7 +48,7 @@ struct Enrolled {
 };
 
 /// Uses up the code and signs the device's request.
-[[nodiscard]] Result<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
+[[nodiscard]] OrRefusal<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
                                      const EnrolmentRequest& request, Instant now);
 
 }  // namespace courthand::server::auth

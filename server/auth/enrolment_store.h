@@ -13,8 +13,11 @@ namespace courthand::server::auth {
 
 /// A one-use code as stored: its hash, never the digits.
 struct StoredCode {
-    std::string hash;     ///< hex SHA-256 of the digits with the tournament
-    std::string lookup;   ///< the leading digits by which a mistyped code is counted
+    std::string hash;     ///< `Authority::seal` of the secret digits
+    /// Leading digit of the secret. A wrong attempt counts against the codes that share it: a
+    /// shaky hand does not kill every code of the morning, yet each code can be guessed at only
+    /// a few times.
+    std::string lookup;
     Seat seat = Seat::table;
     CourtNumber court = 0;
     Instant expires{};
@@ -30,15 +33,15 @@ struct Device {
     std::optional<Instant> revoked;
 };
 
-/// Failures of the database come out as exceptions of the store.
+/// Failures of the database come out as `StoreFailure` (server/store/status.h).
 class EnrolmentStore {
   public:
     virtual ~EnrolmentStore() = default;
 
     virtual void add_code(const StoredCode& code) = 0;
-    /// Codes whose leading digits are `lookup`; usually one, also used and expired ones.
+    /// Codes whose leading digit is `lookup`; usually one, also used and expired ones.
     [[nodiscard]] virtual std::vector<StoredCode> codes_like(const std::string& lookup) = 0;
-    /// Takes one try from every unused code with these leading digits.
+    /// Takes one try from every unused code with this leading digit.
     virtual void count_wrong_try(const std::string& lookup) = 0;
     /// Marks the code used and adds the device, both or neither. False when another call was
     /// faster, or the code has run out of tries or time meanwhile.

@@ -29,6 +29,6 @@ struct Refusal {
 };
 
 template <class T>
-using Result = std::variant<T, Refusal>;
+using OrRefusal = std::variant<T, Refusal>;
 
 }  // namespace courthand::server::auth

@@ -1,0 +1,88 @@
+// The catalogue of alerts: what each kind is, how pressing, and how it ends. Data only.
+//
+// An alert exists only when a named person must act. What is merely good to know stands on the
+// court cards; what the table can settle by itself is a prompt at the table and never comes here.
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string_view>
+
+#include "courthand/rules/reason.h"
+
+namespace courthand::server::alerts {
+
+enum class Kind : std::uint8_t {
+    illegal_replacement,
+    libero_differs,
+    libero_box_unconfirmed,
+    lineup_missing,
+    lineup_wrong,
+    captain_missing,
+    wrong_server,
+    illegal_substitution,
+    barred_player,
+    redesignation_fault,
+    redesignation_made,
+    team_short,
+    switch_missed,
+    score_impossible,
+    record_forked,
+    court_not_seen,
+    no_court_seen,
+};
+inline constexpr std::size_t kind_count = static_cast<std::size_t>(Kind::no_court_seen) + 1;
+
+/// Who is shown it.
+enum class Layer : std::uint8_t {
+    prompt,  ///< the table alone
+    alert,   ///< the board
+};
+
+enum class Clears : std::uint8_t {
+    by_itself,   ///< when its condition ends
+    when_seen,   ///< when a person has acknowledged it
+    by_ruling,   ///< latched: the fault happened, and only a ruling ends it
+};
+
+struct Row {
+    Kind kind{};
+    std::string_view word;  ///< code of alerts that no rule names: "court-not-seen"
+    Severity severity = Severity::medium;
+    Severity severity_after_rally = Severity::medium;  ///< once a rally was played with it
+    Layer while_armed = Layer::prompt;  ///< who is shown a verdict that does not count yet
+    Clears clears = Clears::by_itself;
+    std::chrono::seconds raise_after{0};  ///< how long its condition must hold first
+    std::chrono::seconds clear_after{0};  ///< and be gone before it clears
+    std::chrono::seconds act_within{0};
+    std::string_view text;       ///< of alerts that no rule names
+    std::string_view reference;  ///< likewise
+};
+
+[[nodiscard]] const Row& row_of(Kind kind) noexcept;
+[[nodiscard]] std::optional<Kind> kind_of(std::string_view word) noexcept;
+/// The kind of alert a verdict makes; nothing when it is settled at the table alone.
+[[nodiscard]] std::optional<Kind> kind_of(Reason reason) noexcept;
+
+/// How long a court may be silent before it counts as not seen, and from when it presses more.
+struct SilenceStep {
+    std::chrono::seconds silent{};
+    Severity severity{};
+};
+/// While a set is being played; longest silence last.
+[[nodiscard]] std::span<const SilenceStep> silence_in_play() noexcept;
+/// Before and between sets, when a table has little to send.
+[[nodiscard]] std::span<const SilenceStep> silence_between_sets() noexcept;
+
+/// One court has been silent long enough for an alert while every other has been silent this long:
+/// then the network is down, not the court.
+inline constexpr std::chrono::seconds silent_together{30};
+
+/// An alert that was raised this often within `chatter_window` clears only after `chatter_clears`.
+inline constexpr std::size_t chatter_raises = 3;
+inline constexpr std::chrono::seconds chatter_window{60};
+inline constexpr std::chrono::seconds chatter_clears{60};
+
+}  // namespace courthand::server::alerts

@@ -1,0 +1,108 @@
+#include "server/auth/call_gate.h"
+
+#include <grpcpp/grpcpp.h>
+
+#include <exception>
+
+#include "server/auth/roles.h"
+
+namespace courthand::server::auth {
+
+namespace {
+
+// The property under which gRPC lists every subject alternative name of the peer's certificate.
+constexpr char alternative_names[] = "x509_subject_alternative_name";
+
+grpc::StatusCode code_of(Refusal::Kind kind) {
+    switch (kind) {
+        case Refusal::Kind::wrong_code:
+        case Refusal::Kind::expired_code:
+        case Refusal::Kind::used_code:
+        case Refusal::Kind::no_tries_left:
+        case Refusal::Kind::wrong_seat: return grpc::StatusCode::PERMISSION_DENIED;
+        case Refusal::Kind::bad_request: return grpc::StatusCode::INVALID_ARGUMENT;
+        case Refusal::Kind::no_certificate:
+        case Refusal::Kind::unknown_device:
+        case Refusal::Kind::revoked_device: return grpc::StatusCode::UNAUTHENTICATED;
+        case Refusal::Kind::failed: return grpc::StatusCode::UNAVAILABLE;
+    }
+    return grpc::StatusCode::INTERNAL;
+}
+
+std::optional<Refusal> check_standing(const Caller& who, DeviceRegister& devices, Instant now) {
+    switch (devices.standing(who.device, now)) {
+        case DeviceStanding::good: return std::nullopt;
+        case DeviceStanding::unknown:
+            return Refusal{Refusal::Kind::unknown_device, "this device is not known in this venue",
+                           "ask the desk for a new enrolment code"};
+        case DeviceStanding::revoked:
+            return Refusal{Refusal::Kind::revoked_device, "the desk has withdrawn this device",
+                           "ask the desk for a new enrolment code"};
+    }
+    return Refusal{};
+}
+
+class Gate final : public grpc::AuthMetadataProcessor {
+  public:
+    Gate(DeviceRegister& devices, Clock clock) : devices_{devices}, clock_{std::move(clock)} {}
+
+    // The store may be asked, so the check runs on gRPC's own pool of threads.
+    bool IsBlocking() const override { return true; }
+
+    grpc::Status Process(const InputMetadata& metadata, grpc::AuthContext* context, OutputMetadata*,
+                         OutputMetadata*) override {
+        const auto path = metadata.find(":path");
+        const std::string_view method =
+            path == metadata.end() ? std::string_view{}
+                                   : std::string_view{path->second.data(), path->second.size()};
+        try {
+            const auto refusal = check_call(caller(*context), method, devices_, clock_());
+            return refusal ? status_of(*refusal) : grpc::Status::OK;
+        } catch (const std::exception&) {
+            return {grpc::StatusCode::UNAVAILABLE,
+                    "the server cannot reach its database: try again in a moment"};
+        }
+    }
+
+  private:
+    DeviceRegister& devices_;
+    Clock clock_;
+};
+
+}  // namespace
+
+std::optional<Caller> caller(const grpc::AuthContext& context) {
+    if (!context.IsPeerAuthenticated()) return std::nullopt;
+    for (const grpc::string_ref& name : context.FindPropertyValues(alternative_names))
+        if (auto found = caller_of_uri({name.data(), name.size()})) return found;
+    return std::nullopt;
+}
+
+std::optional<Refusal> check_call(const std::optional<Caller>& who, std::string_view method,
+                                  DeviceRegister& devices, Instant now) {
+    const Role* role = role_of(method);
+    if (role && role->anyone) return std::nullopt;
+    if (!who)
+        return Refusal{Refusal::Kind::no_certificate, "this call needs an enrolled device",
+                       "ask the desk for an enrolment code"};
+    if (auto refusal = check_standing(*who, devices, now)) return refusal;
+    if (!role || !allows(*role, who->seat))
+        return Refusal{Refusal::Kind::wrong_seat,
+                       "a " + std::string{word(who->seat)} + " seat may not do this",
+                       "use a device enrolled for the seat whose task it is"};
+    return std::nullopt;
+}
+
+grpc::Status status_of(const Refusal& refusal) { return {code_of(refusal.kind), refusal.text()}; }
+
+std::shared_ptr<grpc::ServerCredentials> server_credentials(const ServerIdentity& identity,
+                                                            DeviceRegister& devices, Clock clock) {
+    grpc::SslServerCredentialsOptions options{GRPC_SSL_REQUEST_CLIENT_CERTIFICATE_AND_VERIFY};
+    options.pem_root_certs = identity.authority_pem;
+    options.pem_key_cert_pairs.push_back({identity.key_pem, identity.cert_chain_pem});
+    auto credentials = grpc::SslServerCredentials(options);
+    credentials->SetAuthMetadataProcessor(std::make_shared<Gate>(devices, std::move(clock)));
+    return credentials;
+}
+
+}  // namespace courthand::server::auth

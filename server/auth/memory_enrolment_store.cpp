@@ -1,0 +1,79 @@
+#include <algorithm>
+#include <mutex>
+
+#include "server/auth/enrolment_store.h"
+
+namespace courthand::server::auth {
+
+namespace {
+
+class MemoryEnrolmentStore final : public EnrolmentStore {
+  public:
+    void add_code(const StoredCode& code) override {
+        const std::scoped_lock lock{mutex_};
+        codes_.push_back(code);
+    }
+
+    std::vector<StoredCode> codes_like(const std::string& lookup) override {
+        const std::scoped_lock lock{mutex_};
+        std::vector<StoredCode> found;
+        for (const StoredCode& code : codes_)
+            if (code.lookup == lookup) found.push_back(code);
+        return found;
+    }
+
+    void count_wrong_try(const std::string& lookup) override {
+        const std::scoped_lock lock{mutex_};
+        for (StoredCode& code : codes_)
+            if (code.lookup == lookup && !code.used && code.tries_left > 0) --code.tries_left;
+    }
+
+    bool use_code(const std::string& hash, const Device& device, Instant now) override {
+        const std::scoped_lock lock{mutex_};
+        for (StoredCode& code : codes_) {
+            if (code.hash != hash) continue;
+            if (code.used || code.tries_left == 0 || code.expires <= now) return false;
+            code.used = now;
+            devices_.push_back(device);
+            return true;
+        }
+        return false;
+    }
+
+    std::optional<Device> device(DeviceId id) override {
+        const std::scoped_lock lock{mutex_};
+        const auto found = find(id);
+        return found == devices_.end() ? std::nullopt : std::optional<Device>{*found};
+    }
+
+    std::vector<Device> devices() override {
+        const std::scoped_lock lock{mutex_};
+        return devices_;
+    }
+
+    bool revoke(DeviceId id, Instant now) override {
+        const std::scoped_lock lock{mutex_};
+        const auto found = find(id);
+        if (found == devices_.end()) return false;
+        if (!found->revoked) found->revoked = now;
+        return true;
+    }
+
+  private:
+    std::vector<Device>::iterator find(DeviceId id) {
+        return std::find_if(devices_.begin(), devices_.end(),
+                            [&](const Device& device) { return device.who.device == id; });
+    }
+
+    std::mutex mutex_;
+    std::vector<StoredCode> codes_;
+    std::vector<Device> devices_;
+};
+
+}  // namespace
+
+std::unique_ptr<EnrolmentStore> make_memory_enrolment_store() {
+    return std::make_unique<MemoryEnrolmentStore>();
+}
+
+}  // namespace courthand::server::auth
