@@ -75,15 +75,18 @@ pid_alive() {
     [[ ${stat:0:1} != Z ]]
 }
 
-# pid_stop PID: TERM to it, a while, then KILL to it and to all that is left of its session
+# pid_stop PID: asks it and all of its session to end, waits a while, then ends what is left
 pid_stop() {
+    kill -TERM -- "-$1" 2>/dev/null || kill -TERM "$1" 2>/dev/null || return 0
     local tick
-    if kill -TERM "$1" 2>/dev/null; then
-        for ((tick = 0; tick < CHILD_STOP_SECONDS * 20; tick++)); do
-            pid_alive "$1" || break
-            sleep 0.05
-        done
-    fi
+    for ((tick = 0; tick < CHILD_STOP_SECONDS * 20; tick++)); do
+        if ! pid_alive "$1"; then
+            # Reaped here when it is ours; what it started may need a moment more.
+            wait "$1" 2>/dev/null || true
+            kill -0 -- "-$1" 2>/dev/null || return 0
+        fi
+        sleep 0.05
+    done
     kill -KILL -- "-$1" 2>/dev/null || true
 }
 
@@ -91,7 +94,6 @@ children_stop() {
     local i
     for ((i = ${#CHILD_PIDS[@]} - 1; i >= 0; i--)); do
         pid_stop "${CHILD_PIDS[i]}"
-        wait "${CHILD_PIDS[i]}" 2>/dev/null
     done
     CHILD_PIDS=()
 }

@@ -100,6 +100,15 @@ pg_pids() {
     done
 }
 
+# pg_stop_all_under DIR: ends every cluster in a folder that is about to be removed
+pg_stop_all_under() {
+    local note
+    while IFS= read -r -d '' note; do
+        PG_CLUSTER=$(dirname -- "$note")
+        if pg_running; then kill -QUIT "$(pg_recorded_pid)" 2>/dev/null || true; fi
+    done < <(find "$1" -name postmaster.pid -print0 2>/dev/null)
+}
+
 # pg_recorded_pid: first line of postmaster.pid, empty when there is none
 pg_recorded_pid() {
     local pid=
