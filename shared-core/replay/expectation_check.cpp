@@ -1,0 +1,222 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "courthand/replay/replay.h"
+#include "replay/words.h"
+
+namespace courthand {
+namespace replay {
+namespace {
+
+using Kind = Expectation::Kind;
+
+std::string remedy_words(const Remedy& remedy) {
+    std::string out = fmt::format("remedy {}", word_of(script::action_words, remedy.action));
+    const bool addressed =
+        remedy.action == Action::point_and_service || remedy.action == Action::inform ||
+        remedy.action == Action::delay_warning || remedy.action == Action::delay_penalty ||
+        remedy.action == Action::incomplete;
+    if (addressed) out += fmt::format(" {}", letter(remedy.team));
+    return out + fmt::format(" cancel {}", remedy.cancel);
+}
+
+bool standing_phase(const Verdict& v) noexcept {
+    return v.phase == Phase::armed || v.phase == Phase::open;
+}
+
+std::string list_words(const VerdictList& list) {
+    std::string out;
+    for (const Verdict& v : list) out += (out.empty() ? "" : "; ") + verdict_words(v);
+    return out.empty() ? "nothing" : out;
+}
+
+bool same_remedy(const Expectation& e, const Remedy& remedy) noexcept {
+    if (e.has_remedy && e.action != remedy.action) return false;
+    if (e.remedy_has_team && e.remedy_team != remedy.team) return false;
+    return !e.has_cancel || e.cancel == remedy.cancel;
+}
+
+bool matches(const Expectation& e, const Verdict& v) noexcept {
+    const bool phase =
+        e.kind == Kind::raised || v.phase == (e.kind == Kind::armed ? Phase::armed : Phase::open);
+    return phase && v.reason == e.reason && v.team == e.team && same_remedy(e, v.remedy);
+}
+
+bool any_matches(const Expectation& e, const VerdictList& list) noexcept {
+    return std::any_of(list.begin(), list.end(), [&](const Verdict& v) { return matches(e, v); });
+}
+
+std::string verdict_mismatch(const Expectation& e, const VerdictList& standing,
+                             const VerdictList& raised) {
+    if (e.kind == Kind::raised)
+        return any_matches(e, raised) ? ""
+                                      : fmt::format("the last entry raised {}", list_words(raised));
+    if (any_matches(e, standing)) return {};
+    return fmt::format("standing: {}; the last entry raised {}", list_words(standing),
+                       list_words(raised));
+}
+
+std::string legal_mismatch(const VerdictList& raised) {
+    VerdictList objections;
+    for (const Verdict& v : raised)
+        if (standing_phase(v)) objections.add(v);
+    return objections.empty() ? ""
+                              : fmt::format("the last entry raised {}", list_words(objections));
+}
+
+Score score_of_set(const MatchState& state, std::uint8_t set) noexcept {
+    if (set == 0 || set == state.set.number) return state.set.score;
+    return state.results[set - 1U].score;
+}
+
+std::string score_mismatch(const Expectation& e, const MatchState& state) {
+    const Score score = score_of_set(state, e.set);
+    return score == e.score ? "" : fmt::format("the score is {} {}", score.a, score.b);
+}
+
+std::string sets_mismatch(const Expectation& e, const MatchState& state) {
+    const Score sets{state.team.a.sets_won, state.team.b.sets_won};
+    return sets == e.score ? "" : fmt::format("the sets are A {} B {}", sets.a, sets.b);
+}
+
+std::string team_mismatch(Team expected, Team found) {
+    return expected == found ? "" : fmt::format("it is {}", letter(found));
+}
+
+std::string winner_mismatch(const Expectation& e, const MatchState& state) {
+    if (state.set.stage != Stage::match_over) return "the match is not over";
+    return team_mismatch(e.team, state.winner);
+}
+
+std::string jersey_mismatch(Jersey expected, Jersey found) {
+    return expected == found ? "" : fmt::format("it is {}", number(found));
+}
+
+std::string count_mismatch(const Expectation& e, unsigned found) {
+    return e.count == found ? "" : fmt::format("there are {}", found);
+}
+
+std::string six_words(const Six& six) {
+    std::string out;
+    for (const Jersey jersey : six) out += ' ' + number(jersey);
+    return out;
+}
+
+std::string court_mismatch(const Expectation& e, const TeamSet& side) {
+    const Six six = on_court(side);
+    return six == e.numbers ? "" : fmt::format("on court are{}", six_words(six));
+}
+
+std::string libero_mismatch(const Expectation& e, const TeamSet& side) {
+    std::string on;
+    for (const SlotRecord& slot : side.slots) {
+        if (!slot.replaced.worn()) continue;
+        if (e.kind == Kind::libero_on && slot.on_court == e.numbers[0] &&
+            slot.replaced == e.numbers[1])
+            return {};
+        on += fmt::format(" {} for {}", number(slot.on_court), number(slot.replaced));
+    }
+    if (e.kind == Kind::libero_off) return on.empty() ? "" : "on court:" + on;
+    return on.empty() ? "no libero is on court" : "on court:" + on;
+}
+
+std::string liberos_mismatch(const Expectation& e, const TeamSet& side) {
+    std::array<Jersey, libero_boxes> found = side.liberos;
+    std::array<Jersey, libero_boxes> expected{e.numbers[0], e.numbers[1]};
+    std::sort(found.begin(), found.end());
+    std::sort(expected.begin(), expected.end());
+    if (found == expected) return {};
+    std::string out = "the liberos are";
+    for (const Jersey jersey : found)
+        if (jersey.worn()) out += ' ' + number(jersey);
+    return out;
+}
+
+std::string side_mismatch(const Expectation& e, const MatchState& state) {
+    const TeamSet& side = state.set.team[e.team];
+    const TeamRecord& record = state.team[e.team];
+    switch (e.kind) {
+        case Kind::serving:
+            return team_mismatch(e.team, state.set.serving);
+        case Kind::left:
+            return team_mismatch(e.team, state.set.left);
+        case Kind::server:
+            return jersey_mismatch(e.numbers[0], expected_server(side));
+        case Kind::captain:
+            return jersey_mismatch(e.numbers[0], side.game_captain);
+        case Kind::court:
+            return court_mismatch(e, side);
+        case Kind::libero_on:
+        case Kind::libero_off:
+            return libero_mismatch(e, side);
+        case Kind::liberos:
+            return liberos_mismatch(e, side);
+        case Kind::subs:
+            return count_mismatch(e, side.substitutions);
+        case Kind::timeouts:
+            return count_mismatch(e, side.time_outs);
+        case Kind::improper:
+            return count_mismatch(e, record.improper_requests);
+        case Kind::delays:
+            return count_mismatch(e, record.delays);
+        case Kind::legal:
+        case Kind::none:
+        case Kind::armed:
+        case Kind::open:
+        case Kind::raised:
+        case Kind::score:
+        case Kind::sets:
+        case Kind::winner:
+            break;
+    }
+    return {};
+}
+
+}  // namespace
+}  // namespace replay
+
+std::string verdict_words(const Verdict& verdict) {
+    return fmt::format("{} {} {} {}", script::word_of(replay::phase_words, verdict.phase),
+                       describe(verdict.reason).word, replay::letter(verdict.team),
+                       replay::remedy_words(verdict.remedy));
+}
+
+std::string mismatch(const Expectation& expected, const Rules& rules, const MatchState& state,
+                     const VerdictList& raised) {
+    using Kind = Expectation::Kind;
+    switch (expected.kind) {
+        case Kind::legal:
+            return replay::legal_mismatch(raised);
+        case Kind::none: {
+            const VerdictList list = standing(rules, state);
+            return list.empty() ? "" : "standing: " + replay::list_words(list);
+        }
+        case Kind::armed:
+        case Kind::open:
+        case Kind::raised:
+            return replay::verdict_mismatch(expected, standing(rules, state), raised);
+        case Kind::score:
+            return replay::score_mismatch(expected, state);
+        case Kind::sets:
+            return replay::sets_mismatch(expected, state);
+        case Kind::winner:
+            return replay::winner_mismatch(expected, state);
+        case Kind::serving:
+        case Kind::server:
+        case Kind::court:
+        case Kind::captain:
+        case Kind::libero_on:
+        case Kind::libero_off:
+        case Kind::subs:
+        case Kind::improper:
+        case Kind::delays:
+        case Kind::timeouts:
+        case Kind::left:
+        case Kind::liberos:
+            return replay::side_mismatch(expected, state);
+    }
+    return {};
+}
+
+}  // namespace courthand

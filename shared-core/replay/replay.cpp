@@ -1,0 +1,52 @@
+#include "courthand/replay/replay.h"
+
+#include <algorithm>
+
+namespace courthand {
+
+bool ScriptReplay::next() {
+    if (next_ == script_.lines.size()) return false;
+    const ScriptLine& line = script_.lines[next_++];
+    found_.clear();
+    if (const auto* const expected = std::get_if<Expectation>(&line.content))
+        found_ = mismatch(*expected, rules_, state_, raised_);
+    else
+        take(std::get<Record>(line.content));
+    return true;
+}
+
+void ScriptReplay::take(const Record& record) {
+    records_.push_back(record);
+    without_effect_ = false;
+    if (const auto* const fact = std::get_if<Fact>(&record))
+        apply(rules_, state_, Entry{entry(), *fact}, raised_);
+    else
+        fold_again();
+}
+
+void ScriptReplay::fold_again() {
+    const Effective now = effective(records_);
+    const auto& ineffective = now.without_effect;
+    without_effect_ =
+        std::find(ineffective.begin(), ineffective.end(), entry()) != ineffective.end();
+    state_ = MatchState{};
+    VerdictList own;
+    for (const Entry& one : now.entries) {
+        apply(rules_, state_, one, raised_);
+        if (one.number == entry()) own = raised_;
+    }
+    raised_ = own;
+}
+
+std::vector<Failure> failures(const Rules& rules, const Script& script) {
+    std::vector<Failure> all;
+    ScriptReplay replay{rules, script};
+    while (replay.next())
+        if (!replay.found().empty())
+            all.push_back({replay.line().line,
+                           script_line(std::get<Expectation>(replay.line().content)),
+                           replay.found()});
+    return all;
+}
+
+}  // namespace courthand

@@ -1,0 +1,89 @@
+// Runs every match script of this folder: its expectations must hold, and its first comment line
+// must name a source. The files are found when the program starts, so that a new one needs no
+// build.
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "courthand/replay/replay.h"
+
+namespace courthand {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Fewer files mean that the folder was not found or lost.
+constexpr std::size_t fewest_cases = 60;
+
+std::vector<fs::path> case_files() {
+    std::vector<fs::path> files;
+    for (const auto& file : fs::recursive_directory_iterator{COURTHAND_CASES})
+        if (file.path().extension() == ".match") files.push_back(file.path());
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
+std::string contents(const fs::path& path) {
+    std::ostringstream text;
+    text << std::ifstream{path, std::ios::binary}.rdbuf();
+    return text.str();
+}
+
+/// "libero/front-row.match" as a name that a test may have.
+std::string test_name(const fs::path& path) {
+    std::string name = fs::relative(path, COURTHAND_CASES).replace_extension().string();
+    for (char& c : name)
+        if (std::isalnum(static_cast<unsigned char>(c)) == 0) c = '_';
+    return name;
+}
+
+/// A source is a published rule or casebook with its edition, or says honestly that there is none.
+bool names_a_source(std::string_view source) {
+    constexpr std::array<std::string_view, 4> published{
+        "FIVB Official Volleyball Rules ", "FIVB Casebook",
+        "US national federation domestic rules, ", "US high school rules, "};
+    constexpr std::array<std::string_view, 3> unpublished{"common practice, no source", "memory",
+                                                          "US college women's rules, "};
+    const auto begins = [&](std::string_view word) {
+        return source.substr(0, word.size()) == word;
+    };
+    return std::any_of(published.begin(), published.end(), begins) ||
+           std::any_of(unpublished.begin(), unpublished.end(), begins);
+}
+
+class MatchCase : public testing::TestWithParam<fs::path> {};
+
+TEST_P(MatchCase, IsJudgedAsTheRulesSay) {
+    const std::variant<Script, ScriptError> read = read_script(contents(GetParam()));
+    if (const auto* const e = std::get_if<ScriptError>(&read))
+        FAIL() << fmt::format("{}:{}:{}: {}; {}", GetParam().string(), e->line, e->column,
+                              e->message, e->cure);
+    const auto& script = std::get<Script>(read);
+    EXPECT_TRUE(names_a_source(script.source))
+        << "the first comment line names no source: " << script.source;
+    const bool expects = std::any_of(
+        script.lines.begin(), script.lines.end(),
+        [](const ScriptLine& line) { return std::holds_alternative<Expectation>(line.content); });
+    EXPECT_TRUE(expects) << "a case without an expectation shows nothing";
+    for (const Failure& f : failures(find_profile(script.profile)->rules, script))
+        ADD_FAILURE_AT(GetParam().c_str(), static_cast<int>(f.line)) << f.expected << '\n'
+                                                                     << f.found;
+}
+
+INSTANTIATE_TEST_SUITE_P(Cases, MatchCase, testing::ValuesIn(case_files()),
+                         [](const testing::TestParamInfo<fs::path>& file) {
+                             return test_name(file.param);
+                         });
+
+TEST(CaseFolder, HoldsEnoughCases) {
+    EXPECT_GE(case_files().size(), fewest_cases);
+}
+
+}  // namespace
+}  // namespace courthand
