@@ -1,0 +1,245 @@
+#include "client/journal/journal.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <system_error>
+
+#include <fmt/format.h>
+
+#include "client/journal/chain_hash.h"
+#include "client/journal/files.h"
+#include "client/journal/opening.h"
+#include "client/journal/schema.h"
+#include "client/journal/sqlite.h"
+
+namespace courthand::client {
+namespace {
+
+JournalEntry entry_of(const sqlite::Statement& row) {
+    return JournalEntry{row.bytes(0),
+                        static_cast<std::uint32_t>(row.number(1)),
+                        static_cast<std::uint32_t>(row.number(2)),
+                        row.bytes(3),
+                        row.bytes(4),
+                        row.bytes(5),
+                        row.bytes(6),
+                        standing_of(row.bytes(7))};
+}
+
+constexpr const char* entry_columns = "match_id, epoch, seq, entry_id, prev_hash, hash, bytes, state";
+
+}  // namespace
+
+std::string Loss::text() const {
+    const std::string kept_words =
+        kept == 0 ? "no entry is kept" : fmt::format("entries 1 to {} are kept", kept);
+    if (last_seen > kept)
+        return fmt::format("Match {}: {}, entries {} to {} are lost. Compare with the score sheet "
+                           "on paper and write down again what is missing.",
+                           match_id, kept_words, kept + 1, last_seen);
+    return fmt::format("Match {}: {}; nothing after entry {} was found. Compare the score with "
+                       "the scoreboard.",
+                       match_id, kept_words, kept);
+}
+
+std::string Recovery::text() const {
+    std::string words = fmt::format("The journal of this device was damaged. What is whole was "
+                                    "kept; the damaged file is set aside as {}.",
+                                    set_aside.filename().string());
+    for (const Loss& loss : losses) words += "\n" + loss.text();
+    if (identity_lost)
+        words += "\nThe device's settings could not all be read: enrol it again if it does not "
+                 "connect.";
+    return words;
+}
+
+std::filesystem::path Journal::file(const std::filesystem::path& folder) {
+    return journal_file(folder);
+}
+
+std::variant<std::unique_ptr<Journal>, JournalError> Journal::open(
+    const std::filesystem::path& folder, const Options& options) {
+    auto opened = open_journal_file(folder, options.most_pages);
+    if (auto* error = std::get_if<JournalError>(&opened)) return std::move(*error);
+    auto& good = std::get<OpenedJournal>(opened);
+    return std::unique_ptr<Journal>{
+        new Journal{folder, std::move(good.db), std::move(good.recovery)}};
+}
+
+Journal::Journal(std::filesystem::path folder, std::unique_ptr<sqlite::Database> db,
+                 std::optional<Recovery> recovery)
+    : folder_{std::move(folder)},
+      db_{std::move(db)},
+      high_water_{high_water_file(folder_)},
+      recovery_{std::move(recovery)} {
+    std::map<std::string, std::uint32_t> heads;
+    sqlite::Statement rows = db_->prepare("SELECT match_id, MAX(seq) FROM entry GROUP BY match_id");
+    while (rows.step()) heads[rows.bytes(0)] = static_cast<std::uint32_t>(rows.number(1));
+    if (recovery_) high_water_.reset(heads);
+    for (const auto& [match_id, seq] : heads) high_water_.mark(match_id, seq);
+}
+
+Journal::~Journal() = default;
+
+JournalError Journal::explain(const sqlite::SqliteFailure& failure) const {
+    return explain_failure(failure, db_->system_error(), folder_);
+}
+
+std::optional<JournalError> Journal::append(const JournalEntry& entry) {
+    const std::scoped_lock lock{mutex_};
+    if (entry.bytes.empty() || entry.bytes.size() > most_entry_bytes)
+        return JournalError{JournalError::Kind::too_large,
+                            fmt::format("An entry has {} bytes, at most {} are possible: shorten "
+                                        "its words.",
+                                        entry.bytes.size(), most_entry_bytes)};
+    try {
+        sqlite::Transaction transaction{*db_};
+        sqlite::Statement last = db_->prepare(
+            "SELECT seq, hash FROM entry WHERE match_id = ? ORDER BY seq DESC LIMIT 1");
+        last.bind_text(1, entry.match_id);
+        const bool first = !last.step();
+        const auto seq = first ? 1 : last.number(0) + 1;
+        const std::string prev = first ? first_hash(entry.match_id) : last.bytes(1);
+        if (entry.seq != seq || entry.prev_hash != prev || entry.hash != chain_hash(entry.bytes))
+            return JournalError{JournalError::Kind::out_of_order,
+                                fmt::format("Entry {} of match {} does not follow entry {}: start "
+                                            "the program again.",
+                                            entry.seq, entry.match_id, seq - 1)};
+        last.reset();
+        insert_entry(*db_, entry);
+        transaction.commit();
+    } catch (const sqlite::SqliteFailure& failure) {
+        return explain(failure);
+    }
+    high_water_.mark(entry.match_id, entry.seq);
+    return std::nullopt;
+}
+
+std::vector<JournalEntry> Journal::entries(std::string_view match_id) const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement rows = db_->prepare(
+        fmt::format("SELECT {} FROM entry WHERE match_id = ? ORDER BY seq", entry_columns));
+    rows.bind_text(1, match_id);
+    std::vector<JournalEntry> out;
+    while (rows.step()) out.push_back(entry_of(rows));
+    return out;
+}
+
+std::vector<JournalEntry> Journal::waiting(std::string_view match_id, std::size_t most) const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement rows = db_->prepare(
+        fmt::format("SELECT {} FROM entry WHERE match_id = ? AND state = 'waiting' ORDER BY seq"
+                    " LIMIT ?",
+                    entry_columns));
+    rows.bind_text(1, match_id).bind(2, static_cast<std::int64_t>(most));
+    std::vector<JournalEntry> out;
+    while (rows.step()) out.push_back(entry_of(rows));
+    return out;
+}
+
+std::vector<std::string> Journal::matches_waiting() const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement rows = db_->prepare(
+        "SELECT match_id FROM entry WHERE state = 'waiting' GROUP BY match_id ORDER BY MIN(id)");
+    std::vector<std::string> out;
+    while (rows.step()) out.push_back(rows.bytes(0));
+    return out;
+}
+
+std::size_t Journal::waiting_count() const {
+    const std::scoped_lock lock{mutex_};
+    return static_cast<std::size_t>(
+        db_->number("SELECT COUNT(*) FROM entry WHERE state = 'waiting'"));
+}
+
+std::size_t Journal::waiting_count(std::string_view match_id) const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement row = db_->prepare(
+        "SELECT COUNT(*) FROM entry WHERE state = 'waiting' AND match_id = ?");
+    row.bind_text(1, match_id);
+    return row.step() ? static_cast<std::size_t>(row.number(0)) : 0;
+}
+
+std::optional<JournalError> Journal::settle(std::string_view match_id,
+                                            const std::vector<Settled>& settled) {
+    const std::scoped_lock lock{mutex_};
+    try {
+        sqlite::Transaction transaction{*db_};
+        sqlite::Statement update =
+            db_->prepare("UPDATE entry SET state = ? WHERE match_id = ? AND seq = ?");
+        for (const Settled& one : settled)
+            update.bind_text(1, word(one.standing)).bind_text(2, match_id).bind(3, one.seq).run();
+        transaction.commit();
+    } catch (const sqlite::SqliteFailure& failure) {
+        return explain(failure);
+    }
+    return std::nullopt;
+}
+
+std::optional<JournalError> Journal::wait_again_after(std::string_view match_id,
+                                                      std::uint32_t head) {
+    const std::scoped_lock lock{mutex_};
+    try {
+        sqlite::Transaction transaction{*db_};
+        db_->prepare("UPDATE entry SET state = 'waiting' WHERE match_id = ? AND seq > ?"
+                     " AND state = 'acknowledged'")
+            .bind_text(1, match_id)
+            .bind(2, head)
+            .run();
+        transaction.commit();
+    } catch (const sqlite::SqliteFailure& failure) {
+        return explain(failure);
+    }
+    return std::nullopt;
+}
+
+std::vector<StoredMatch> Journal::matches() const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement rows = db_->prepare("SELECT match_id, sheet FROM match ORDER BY rowid");
+    std::vector<StoredMatch> out;
+    while (rows.step()) out.push_back(StoredMatch{rows.bytes(0), rows.bytes(1)});
+    return out;
+}
+
+std::optional<StoredMatch> Journal::match(std::string_view match_id) const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement row = db_->prepare("SELECT match_id, sheet FROM match WHERE match_id = ?");
+    row.bind_text(1, match_id);
+    if (!row.step()) return std::nullopt;
+    return StoredMatch{row.bytes(0), row.bytes(1)};
+}
+
+std::string Journal::setting(std::string_view name) const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement row = db_->prepare("SELECT value FROM setting WHERE name = ?");
+    row.bind_text(1, name);
+    return row.step() ? row.bytes(0) : std::string{};
+}
+
+std::optional<JournalError> Journal::store(
+    const std::vector<StoredMatch>& matches,
+    const std::vector<std::pair<std::string, std::string>>& settings) {
+    const std::scoped_lock lock{mutex_};
+    for (const StoredMatch& match : matches)
+        if (match.sheet.size() > most_sheet_bytes)
+            return JournalError{JournalError::Kind::too_large,
+                                fmt::format("The sheet of match {} has {} bytes, at most {} are "
+                                            "possible: shorten names in its team lists.",
+                                            match.match_id, match.sheet.size(),
+                                            most_sheet_bytes)};
+    for (const auto& [name, value] : settings)
+        if (value.size() > most_setting_bytes)
+            return JournalError{JournalError::Kind::too_large,
+                                fmt::format("The setting {} is too long.", name)};
+    try {
+        sqlite::Transaction transaction{*db_};
+        store_rows(*db_, matches, settings);
+        transaction.commit();
+    } catch (const sqlite::SqliteFailure& failure) {
+        return explain(failure);
+    }
+    return std::nullopt;
+}
+
+}  // namespace courthand::client

@@ -1,0 +1,132 @@
+// The journal of a device: every entry it wrote, as the exact bytes that are hashed and sent, and
+// what the device must know to go on without a server.
+//
+// One SQLite file in the device's folder (write-ahead log, synchronous = FULL), held by one
+// process at a time. An entry is on the disk before `append` returns. A damaged file is never
+// overwritten: what can be shown to be whole is copied to a new one, the old one is set aside
+// under a name, and the loss is listed. Thread-safe.
+//
+// Writing gives back an error value. Reading throws std::runtime_error only when the disk fails
+// under a journal that was whole when it was opened.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "client/journal/high_water.h"
+#include "client/journal/rows.h"
+
+namespace courthand::client {
+
+namespace sqlite {
+class Database;
+class SqliteFailure;
+}  // namespace sqlite
+
+struct JournalError {
+    enum class Kind : std::uint8_t {
+        full_disk,     ///< no room; works again as soon as there is
+        in_use,        ///< another program holds the journal
+        newer_schema,  ///< written by a later version; nothing was touched
+        unusable,      ///< the folder or file cannot be written
+        damaged,       ///< the disk gave back something else than was written
+        too_large,     ///< an entry or sheet over its limit
+        out_of_order,  ///< the entry does not follow the last one of its match
+    };
+    Kind kind = Kind::unusable;
+    std::string message;  ///< sentences for the person at the device, with the cure
+};
+
+/// What a damaged journal cost, for one match.
+struct Loss {
+    std::string match_id;
+    std::uint32_t kept = 0;       ///< entries 1 to `kept` are whole
+    std::uint32_t last_seen = 0;  ///< highest entry known to have existed; at least `kept`
+    /// "Match …: entries 1 to 87 are kept, 88 to 93 are lost."
+    [[nodiscard]] std::string text() const;
+};
+
+/// Set when the journal was damaged and had to be made anew.
+struct Recovery {
+    std::filesystem::path set_aside;  ///< the damaged file, untouched
+    std::vector<Loss> losses;         ///< one for each match that is or may be shorter now
+    bool identity_lost = false;       ///< settings of the device could not be read in full
+    [[nodiscard]] std::string text() const;
+};
+
+class Journal {
+  public:
+    struct Options {
+        /// Pages of 8 KiB the file may have; 0: as many as the disk holds.
+        std::int64_t most_pages = 0;
+    };
+
+    /// Opens the journal in `folder`, making folder and file when they are not there.
+    [[nodiscard]] static std::variant<std::unique_ptr<Journal>, JournalError> open(
+        const std::filesystem::path& folder, const Options& options);
+    [[nodiscard]] static std::variant<std::unique_ptr<Journal>, JournalError> open(
+        const std::filesystem::path& folder) {
+        return open(folder, Options{});
+    }
+    [[nodiscard]] static std::filesystem::path file(const std::filesystem::path& folder);
+
+    Journal(const Journal&) = delete;
+    Journal& operator=(const Journal&) = delete;
+    ~Journal();
+
+    /// What opening had to repair; nothing when all was well.
+    [[nodiscard]] const std::optional<Recovery>& recovery() const noexcept { return recovery_; }
+
+    /// Writes one entry, durably. It must follow the last one of its match.
+    [[nodiscard]] std::optional<JournalError> append(const JournalEntry& entry);
+    /// All entries of a match in order.
+    [[nodiscard]] std::vector<JournalEntry> entries(std::string_view match_id) const;
+    /// The oldest entries of a match that the server does not have yet, up to `most`.
+    [[nodiscard]] std::vector<JournalEntry> waiting(std::string_view match_id,
+                                                    std::size_t most) const;
+    /// Matches with waiting entries, oldest first.
+    [[nodiscard]] std::vector<std::string> matches_waiting() const;
+    [[nodiscard]] std::size_t waiting_count() const;
+    [[nodiscard]] std::size_t waiting_count(std::string_view match_id) const;
+    /// What the server said of entries of one match, by entry number.
+    struct Settled {
+        std::uint32_t seq = 0;
+        EntryStanding standing = EntryStanding::acknowledged;
+    };
+    [[nodiscard]] std::optional<JournalError> settle(std::string_view match_id,
+                                                     const std::vector<Settled>& settled);
+    /// The server turns out to have only the first `head` entries: the rest waits again.
+    [[nodiscard]] std::optional<JournalError> wait_again_after(std::string_view match_id,
+                                                               std::uint32_t head);
+
+    /// Matches this device was given or made, in the order in which they came.
+    [[nodiscard]] std::vector<StoredMatch> matches() const;
+    [[nodiscard]] std::optional<StoredMatch> match(std::string_view match_id) const;
+    /// Settings: identity, server address, cursors. Empty when not set.
+    [[nodiscard]] std::string setting(std::string_view name) const;
+    /// Rows and the settings that say how far they go, all or nothing.
+    [[nodiscard]] std::optional<JournalError> store(
+        const std::vector<StoredMatch>& matches,
+        const std::vector<std::pair<std::string, std::string>>& settings);
+
+  private:
+    Journal(std::filesystem::path folder, std::unique_ptr<sqlite::Database> db,
+            std::optional<Recovery> recovery);
+    [[nodiscard]] JournalError explain(const sqlite::SqliteFailure& failure) const;
+
+    std::filesystem::path folder_;
+    mutable std::mutex mutex_;
+    std::unique_ptr<sqlite::Database> db_;
+    HighWater high_water_;
+    std::optional<Recovery> recovery_;
+};
+
+}  // namespace courthand::client

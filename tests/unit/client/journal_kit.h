@@ -1,0 +1,44 @@
+// What journal tests share: a folder that goes away, and entries that form a chain.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "client/journal/journal.h"
+
+namespace courthand::client {
+
+/// A folder of its own for one test, removed at the end.
+class ScratchFolder {
+  public:
+    ScratchFolder();
+    ScratchFolder(const ScratchFolder&) = delete;
+    ScratchFolder& operator=(const ScratchFolder&) = delete;
+    ~ScratchFolder();
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+  private:
+    std::filesystem::path path_;
+};
+
+inline const std::string match_one = "01900000-0000-7000-8000-000000000001";
+inline const std::string match_two = "01900000-0000-7000-8000-000000000002";
+
+/// Makes entries 1, 2, 3 … of one match, each naming the one before.
+class ChainMaker {
+  public:
+    explicit ChainMaker(std::string match_id, std::size_t bytes = 180);
+    [[nodiscard]] JournalEntry next();
+
+  private:
+    std::string match_id_;
+    std::size_t bytes_;
+    std::uint32_t seq_ = 0;
+    std::string hash_;
+};
+
+/// Opens or fails the test.
+[[nodiscard]] std::unique_ptr<Journal> open_journal(const std::filesystem::path& folder,
+                                                    std::int64_t most_pages = 0);
+
+}  // namespace courthand::client
