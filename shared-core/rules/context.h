@@ -50,6 +50,7 @@ struct Fault {
     Named players{};
     std::uint8_t slot = 0;  ///< 1 + slot, 0 for none
     Places before{};        ///< places to go back to
+    std::uint8_t repeat = 0;
 };
 
 // standing.cpp: faults that stand and their life.
@@ -65,8 +66,8 @@ void settle_conditions(Context& c) noexcept;
 void end_notices(Context& c) noexcept;
 /// Ends armed sheet faults of a team, before its new sheet is judged.
 void end_sheet_faults(Context& c, Team team) noexcept;
-/// Ends the faults of a team from number `i` on whose act is now undone.
-void end_undone(Context& c, Team team, std::size_t i) noexcept;
+/// Ends the armed faults of a team in a slot, from number `i` on: their acts are now undone.
+void end_undone(Context& c, Team team, std::uint8_t slot, std::size_t i) noexcept;
 void remove_standing(MatchState& state, std::size_t i) noexcept;
 [[nodiscard]] Verdict verdict_of(const Rules& rules, const MatchState& state,
                                  const Standing& fault) noexcept;
@@ -82,6 +83,7 @@ void restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcep
 /// Slot in which a number stands, or none (as 1 + slot, 0).
 [[nodiscard]] std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept;
 [[nodiscard]] bool on_floor(const TeamSet& team, Jersey jersey) noexcept;
+[[nodiscard]] bool in_front_row(const TeamSet& team, Jersey jersey) noexcept;
 [[nodiscard]] PlayerRecord* find_player(TeamRecord& team, Jersey jersey) noexcept;
 [[nodiscard]] PlayerSetRecord* find_set_player(const TeamRecord& team, TeamSet& side,
                                                Jersey jersey) noexcept;

@@ -144,6 +144,8 @@ struct Standing {
     std::uint8_t in_rally = 0;           ///< a rally is being played with the fault
     std::uint8_t won_receiving = 0;      ///< the last rally at fault was won as the receiving team
     std::uint8_t slot = 0;               ///< 1 + slot in which the fault was made, 0 for none
+    std::uint8_t repeat = 0;             ///< 1: the team did the same before in the match
+    std::array<std::uint8_t, 3> spare{};
     Places before{};
     friend constexpr bool operator==(const Standing&, const Standing&) = default;
 };
@@ -187,6 +189,7 @@ struct MatchState {
     std::array<SetResult, MatchFormat::most_sets> results{};
     PerTeam<TeamRecord> team{};
     SetState set{};
+    std::array<std::uint8_t, 2> spare{};  ///< fills the gap: equal states have equal bytes
     std::array<Standing, most_standing> standing{};
     friend constexpr bool operator==(const MatchState&, const MatchState&) = default;
 };

@@ -1,0 +1,217 @@
+// The course of the match: opening, rosters, toss, sets, court switch, forfeits, corrections.
+#include "rules/context.h"
+
+namespace courthand::rules {
+namespace {
+
+void out_of_sequence(Context& c, Team team) noexcept {
+    raise(c, {Reason::out_of_sequence, team, {}, 0, places_of(c.side(team))});
+}
+
+[[nodiscard]] bool set_may_start(const MatchState& state, std::uint8_t number) noexcept {
+    const Stage stage = state.set.stage;
+    return (stage == Stage::before_match || stage == Stage::set_over) &&
+           number == state.set.number + 1 && number <= state.format.sets;
+}
+
+/// Who serves first: by toss in the first and the deciding set, in turn otherwise.
+[[nodiscard]] Team first_server(const MatchState& state, std::uint8_t number) noexcept {
+    const bool by_toss = number == 1 || (state.format.deciding(number) && state.tossed >= 2);
+    return by_toss ? state.toss_serves : opponent(state.set.first_server);
+}
+
+[[nodiscard]] Team left_side(const MatchState& state, std::uint8_t number) noexcept {
+    const bool by_toss = number == 1 || (state.format.deciding(number) && state.tossed >= 2);
+    return by_toss ? state.toss_left : opponent(state.set.left);
+}
+
+void take_toss(SetState& set, const Toss& toss) noexcept {
+    set.first_server = toss.serves;
+    set.serving = toss.serves;
+    set.left = toss.left;
+}
+
+/// Liberos who were named for one set only go back to being ordinary players.
+void end_set_designation(Context& c, Team team) noexcept {
+    TeamRecord& record = c.record(team);
+    const bool for_set = c.rules.designation == DesignationScope::set ||
+                         (c.rules.designation == DesignationScope::match_or_set &&
+                          record.choice != DesignationChoice::two_for_match);
+    if (!for_set) return;
+    for (std::size_t i = 0; i < record.count; ++i) {
+        PlayerRecord& player = record.players[i];
+        const bool stays_out = player.libero == LiberoRole::replaced &&
+                               c.rules.replaced_libero_out == Scope::match;
+        if (stays_out || player.redesignated != 0) continue;
+        player.libero = LiberoRole::none;
+        player.libero_unable = 0;
+    }
+}
+
+void give_carried_penalties(Context& c) noexcept {
+    for (const Team team : {c.set().serving, opponent(c.set().serving)})
+        while (c.record(team).pending_penalties > 0 && set_running(c.set().stage)) {
+            --c.record(team).pending_penalties;
+            give_penalty(c, team);
+        }
+}
+
+/// The incomplete team keeps its points; its opponent gets what it still needs.
+void concede_set(Context& c, Team loser) noexcept {
+    SetState& set = c.set();
+    const Team winner = opponent(loser);
+    const std::uint8_t kept = loser == Team::A ? set.score.a : set.score.b;
+    const unsigned needed = c.state.format.points_of(set.number);
+    const unsigned ahead = kept + static_cast<unsigned>(c.state.format.lead);
+    const unsigned cap = c.state.format.cap_of(set.number);
+    unsigned won = ahead > needed ? ahead : needed;
+    if (cap != 0 && won > cap) won = cap;
+    (winner == Team::A ? set.score.a : set.score.b) = static_cast<std::uint8_t>(won);
+    finish_set(c, winner);
+}
+
+void start_next(Context& c) noexcept {
+    const Team served = c.set().first_server;
+    const Team left = c.set().left;
+    const auto number = static_cast<std::uint8_t>(c.set().number + 1);
+    c.set() = SetState{};
+    c.set().number = number;
+    c.set().stage = Stage::before_set;
+    c.set().first_server = opponent(served);
+    c.set().serving = opponent(served);
+    c.set().left = opponent(left);
+    c.set().score = {c.state.format.start_score, c.state.format.start_score};
+}
+
+void concede_match(Context& c, Team loser) noexcept {
+    c.state.forfeited = 1;
+    for (int guard = 0; guard < MatchFormat::most_sets && c.set().stage != Stage::match_over;
+         ++guard) {
+        if (!set_running(c.set().stage)) start_next(c);
+        concede_set(c, loser);
+    }
+}
+
+}  // namespace
+
+void judge_fact(Context& c, const MatchOpened& fact) noexcept {
+    if (c.state.opened != 0) {
+        out_of_sequence(c, Team::A);
+        return;
+    }
+    c.state.format = fact.format;
+    c.state.opened = 1;
+}
+
+void judge_fact(Context& c, const Roster& fact) noexcept {
+    TeamRecord& record = c.record(fact.team);
+    if (c.set().number > 0) {
+        out_of_sequence(c, fact.team);
+        return;
+    }
+    record = TeamRecord{};
+    record.count = fact.count < most_players ? fact.count : static_cast<std::uint8_t>(most_players);
+    for (std::size_t i = 0; i < record.count; ++i) record.players[i].jersey = fact.players[i];
+    record.captain = fact.captain;
+}
+
+void judge_fact(Context& c, const Toss& fact) noexcept {
+    SetState& set = c.set();
+    const bool before_first = set.number == 0 || (set.number == 1 && set.rallies == 0);
+    const bool decider_next = c.state.format.deciding(static_cast<std::uint8_t>(set.number + 1)) &&
+                              set.stage == Stage::set_over;
+    const bool decider_now = c.state.format.deciding(set.number) && set.rallies == 0 &&
+                             set.completed == 0 && set_running(set.stage);
+    if (!before_first && !decider_next && !decider_now) {
+        out_of_sequence(c, fact.serves);
+        return;
+    }
+    c.state.toss_serves = fact.serves;
+    c.state.toss_left = fact.left;
+    c.state.tossed = before_first && !decider_now ? 1 : 2;
+    if (set_running(set.stage) && set.number > 0) take_toss(set, fact);
+}
+
+void judge_fact(Context& c, const SetStarted& fact) noexcept {
+    if (!set_may_start(c.state, fact.number)) {
+        out_of_sequence(c, Team::A);
+        return;
+    }
+    const Team server = first_server(c.state, fact.number);
+    const Team left = left_side(c.state, fact.number);
+    c.set() = SetState{};
+    c.set().number = fact.number;
+    c.set().stage = Stage::before_set;
+    c.set().first_server = server;
+    c.set().serving = server;
+    c.set().left = left;
+    c.set().score = {c.state.format.start_score, c.state.format.start_score};
+    for (const Team team : {Team::A, Team::B}) {
+        end_set_designation(c, team);
+        if (c.rules.delay_scope == Scope::set) c.record(team).delays = 0;
+        c.side(team).liberos = c.record(team).designated;
+    }
+    give_carried_penalties(c);
+}
+
+void judge_fact(Context& c, const CourtSwitch&) noexcept {
+    SetState& set = c.set();
+    if (!switch_due(c.state)) {
+        raise(c, {Reason::switch_not_due, set.serving, {}, 0, places_of(c.side(set.serving))});
+        return;
+    }
+    set.switched = 1;
+    set.left = opponent(set.left);
+    if (c.rules.recheck_after_switch != 0) set.team.a.checked = set.team.b.checked = 0;
+}
+
+void judge_fact(Context& c, const Interval&) noexcept {
+    if (c.set().stage != Stage::set_over) out_of_sequence(c, c.set().serving);
+}
+
+void judge_fact(Context& c, const Incomplete& fact) noexcept {
+    if (fact.scope == Incomplete::Scope::match) {
+        concede_match(c, fact.team);
+    } else if (set_running(c.set().stage) && c.set().number > 0) {
+        concede_set(c, fact.team);
+    } else {
+        out_of_sequence(c, fact.team);
+    }
+}
+
+void judge_fact(Context& c, const Default& fact) noexcept {
+    MatchState& state = c.state;
+    if (state.set.stage == Stage::match_over) {
+        out_of_sequence(c, fact.team);
+        return;
+    }
+    // The whole match is lost without a point: nothing that was played before counts.
+    state.results = {};
+    state.team.a.sets_won = state.team.b.sets_won = 0;
+    state.set = SetState{};
+    concede_match(c, fact.team);
+}
+
+void judge_fact(Context&, const Protest&) noexcept {}
+
+void judge_fact(Context& c, const ScoreCorrection& fact) noexcept {
+    SetState& set = c.set();
+    if (!set_running(set.stage) || set.number == 0) {
+        out_of_sequence(c, set.serving);
+        return;
+    }
+    const unsigned high = fact.score.a > fact.score.b ? fact.score.a : fact.score.b;
+    const unsigned low = fact.score.a > fact.score.b ? fact.score.b : fact.score.a;
+    const unsigned target = c.state.format.points_of(set.number);
+    const unsigned lead = c.state.format.lead;
+    const unsigned cap = c.state.format.cap_of(set.number);
+    const bool beyond = (high > target && high > low + lead) || (cap != 0 && high > cap);
+    if (beyond)
+        raise(c, {Reason::score_impossible, set.serving, {}, 0, places_of(c.side(set.serving))});
+    set.score = fact.score;
+    finish_set_if_won(c);
+}
+
+void judge_fact(Context&, const Note&) noexcept {}
+
+}  // namespace courthand::rules

@@ -1,0 +1,266 @@
+// Libero replacements, a libero who cannot go on, and re-designation.
+#include "rules/context.h"
+
+namespace courthand::rules {
+namespace {
+
+/// A replacement with everything about it that the rules look at.
+struct Replacement {
+    Team team;
+    Jersey in;
+    Jersey out;
+    std::uint8_t slot;     ///< 1 + slot of the leaving player, 0 when he is not on court
+    bool in_libero;
+    bool out_libero;
+    bool returns_to_gap;   ///< the regular player fills the place a libero left to go and serve
+    std::uint8_t in_slot;  ///< 1 + slot in which the entering number already stands, 0 for none
+};
+
+[[nodiscard]] std::uint8_t gap_left_by_libero(const TeamSet& side, Jersey in) noexcept {
+    for (std::size_t s = 0; s < players_on_court; ++s)
+        if (!side.slots[s].on_court.worn() && side.slots[s].replaced == in)
+            return static_cast<std::uint8_t>(s + 1);
+    return 0;
+}
+
+[[nodiscard]] Replacement look(const Context& c, const LiberoReplacement& fact) noexcept {
+    const TeamSet& side = c.side(fact.team);
+    Replacement r{fact.team, fact.in, fact.out, slot_of(side, fact.out), false, false, false, 0};
+    const std::uint8_t gap = gap_left_by_libero(side, fact.in);
+    if (gap != 0) {
+        r.slot = gap;
+        r.returns_to_gap = true;
+        r.out_libero = true;
+        return r;
+    }
+    const PlayerRecord* in = find(c.record(fact.team), fact.in);
+    r.in_libero = acts_as_libero(side, fact.in) || (in != nullptr && in->libero != LiberoRole::none);
+    r.out_libero = r.slot != 0 && (side.slots[r.slot - 1U].replaced.worn() ||
+                                   acts_as_libero(side, fact.out));
+    r.in_slot = slot_of(side, fact.in);
+    return r;
+}
+
+[[nodiscard]] Position position_of(const TeamSet& side, std::uint8_t slot) noexcept {
+    return side.rotation.position_of(static_cast<Slot>(slot - 1));
+}
+
+/// The libero goes to position I as next server, where the profile lets him serve.
+[[nodiscard]] bool goes_to_serve(const Context& c, const Replacement& r) noexcept {
+    const TeamSet& side = c.side(r.team);
+    const bool may_serve = c.rules.libero_serving_positions != 0 &&
+                           (side.serving_slot == 0 || side.serving_slot == r.slot);
+    return c.rules.serve_exception != 0 && may_serve && r.in_libero && !r.out_libero &&
+           c.set().serving == r.team && position_of(side, r.slot) == Position::I;
+}
+
+[[nodiscard]] bool rally_lies_between(const Context& c, const Replacement& r) noexcept {
+    const TeamSet& side = c.side(r.team);
+    return side.replaced_yet == 0 || side.last_replacement != c.set().completed ||
+           side.unable_exception != 0 || r.returns_to_gap || goes_to_serve(c, r);
+}
+
+struct Raiser {
+    Context& c;
+    const Replacement& r;
+    Places before;
+    void operator()(Reason reason, std::uint8_t repeat = 0) const noexcept {
+        raise(c, {reason, r.team, {r.in, r.out}, r.slot, before, repeat});
+    }
+};
+
+void judge_moment(const Raiser& raiser) noexcept {
+    Context& c = raiser.c;
+    const SetState& set = c.set();
+    const TeamSet& side = c.side(raiser.r.team);
+    if (set.stage == Stage::in_play) {
+        raiser(Reason::libero_late_replacement, 1);
+    } else if (set.stage == Stage::whistled) {
+        std::uint8_t& late = c.record(raiser.r.team).late_replacements;
+        raiser(Reason::libero_late_replacement, late > 0 ? 1 : 0);
+        if (late < UINT8_MAX) ++late;
+    }
+    if (side.checked == 0) raiser(Reason::libero_before_check);
+    if (switch_due(c.state) && c.rules.replacement_while_switch_due == 0)
+        raiser(Reason::libero_before_switch);
+    if (set.replaying != 0 && c.rules.replacement_during_replay == 0 && side.unable_exception == 0)
+        raiser(Reason::libero_during_replay);
+}
+
+void judge_entering_libero(const Raiser& raiser) noexcept {
+    const Context& c = raiser.c;
+    const Replacement& r = raiser.r;
+    const TeamSet& side = c.side(r.team);
+    const PlayerRecord* player = find(c.record(r.team), r.in);
+    if (barred(c.record(r.team), r.in, c.set().number)) raiser(Reason::player_barred);
+    else if (player != nullptr && player->libero == LiberoRole::replaced)
+        raiser(Reason::redesignated_player_returns);
+    else if (!acts_as_libero(side, r.in)) raiser(Reason::libero_not_designated);
+    else if (player != nullptr && player->libero_unable != 0) raiser(Reason::libero_unable);
+    if (front_row(position_of(side, r.slot))) raiser(Reason::libero_front_row);
+    if (!r.out_libero && barred(c.record(r.team), r.out, c.set().number) &&
+        c.rules.libero_for_disqualified == 0)
+        raiser(Reason::libero_for_disqualified);
+    for (const SlotRecord& slot : side.slots) {
+        const bool other = slot.on_court.worn() && slot.on_court != r.out && slot.on_court != r.in;
+        if (other && (slot.replaced.worn() || acts_as_libero(side, slot.on_court))) {
+            raiser(Reason::libero_two_on_court);
+            return;
+        }
+    }
+}
+
+void judge_returning_player(const Raiser& raiser) noexcept {
+    const Context& c = raiser.c;
+    const Replacement& r = raiser.r;
+    if (c.side(r.team).slots[r.slot - 1U].replaced != r.in) raiser(Reason::libero_wrong_returner);
+    if (barred(c.record(r.team), r.in, c.set().number)) raiser(Reason::player_barred);
+}
+
+/// Carries the replacement out, whatever the rules say of it.
+void carry_out(Context& c, const Replacement& r) noexcept {
+    TeamSet& side = c.side(r.team);
+    SlotRecord& slot = side.slots[r.slot - 1U];
+    // A libero who goes from one place to another leaves the first one empty for its player.
+    if (r.in_slot != 0) side.slots[r.in_slot - 1U].on_court = Jersey::none();
+    if (!r.in_libero) slot.replaced = Jersey::none();
+    else if (!slot.replaced.worn()) slot.replaced = r.out;
+    slot.on_court = r.in;
+    side.replaced_yet = 1;
+    side.last_replacement = c.set().completed;
+    update_captain(c, r.team);
+}
+
+/// True when the fact puts back what an armed fault of the team had changed; then it is no
+/// replacement of its own. The fault goes, with all that the team has done in that place since.
+[[nodiscard]] bool puts_right(Context& c, const LiberoReplacement& fact) noexcept {
+    TeamSet& side = c.side(fact.team);
+    const std::uint8_t slot = slot_of(side, fact.out);
+    if (slot == 0) return false;
+    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
+        const Standing fault = c.state.standing[i];
+        if (fault.team != fact.team || fault.phase != Phase::armed || fault.slot != slot) continue;
+        if (life_of(fault.reason) != Life::act && fault.reason != Reason::libero_front_row) continue;
+        if (fault.before.on_court[slot - 1U] != fact.in || fault.players[0] != fact.out) continue;
+        restore_slot(side, fault.before, slot - 1U);
+        side.replaced_yet = fault.before.replaced_yet;
+        side.last_replacement = fault.before.last_replacement;
+        side.substitutions = fault.before.substitutions;
+        update_captain(c, fact.team);
+        end_undone(c, fact.team, slot, i);
+        return true;
+    }
+    return false;
+}
+
+[[nodiscard]] bool other_libero_usable(const Context& c, Team team, Jersey out) noexcept {
+    for (const Jersey libero : c.side(team).liberos)
+        if (libero != out && usable_libero(c.state, team, libero)) return true;
+    return false;
+}
+
+[[nodiscard]] bool unable(const Context& c, Team team, const PlayerRecord& libero) noexcept {
+    return libero.libero_unable != 0 || barred(c.record(team), libero.jersey, c.set().number);
+}
+
+/// Whether the place of `out` is open for a new libero.
+[[nodiscard]] bool redesignation_open(const Context& c, const Redesignation& fact) noexcept {
+    const PlayerRecord* out = find(c.record(fact.team), fact.out);
+    if (out == nullptr || out->libero != LiberoRole::designated) return false;
+    if (!unable(c, fact.team, *out) && c.rules.declaration_is_enough == 0) return false;
+    if (out->bar == Bar::disqualified && c.rules.redesignate_disqualified == 0) return false;
+    return c.rules.redesignate_beside_active_libero != 0 ||
+           !other_libero_usable(c, fact.team, fact.out);
+}
+
+void judge_redesignation(Context& c, const Redesignation& fact) noexcept {
+    const TeamSet& side = c.side(fact.team);
+    const TeamRecord& record = c.record(fact.team);
+    const Fault fault{{}, fact.team, {fact.in, fact.out}, 0, places_of(side)};
+    const auto say = [&](Reason reason) {
+        Fault f = fault;
+        f.reason = reason;
+        raise(c, f);
+    };
+    if (!redesignation_open(c, fact)) say(Reason::redesignation_not_open);
+    const std::uint8_t slot = slot_of(side, fact.out);
+    const PlayerRecord* in = find(record, fact.in);
+    if (slot != 0 && side.slots[slot - 1U].replaced == fact.in)
+        say(Reason::redesignation_of_replaced_player);
+    else if (on_floor(side, fact.in)) say(Reason::redesignation_of_player_on_court);
+    else if (in == nullptr || in->libero != LiberoRole::none ||
+             barred(record, fact.in, c.set().number))
+        say(Reason::redesignation_of_barred_player);
+    if (fact.in == record.captain && c.rules.captain_may_be_redesignated == 0)
+        raise(c, {Reason::captain_is_libero, fact.team, {fact.in, fact.out}, 0, fault.before});
+}
+
+/// All liberos who are out at this moment stay out: the new one is the only one of the match.
+void retire(Context& c, Team team, Jersey out) noexcept {
+    TeamRecord& record = c.record(team);
+    TeamSet& side = c.side(team);
+    for (std::size_t i = 0; i < record.count; ++i) {
+        PlayerRecord& player = record.players[i];
+        const bool goes = player.jersey == out ||
+                          (player.libero == LiberoRole::designated && player.libero_unable != 0);
+        if (!goes || player.libero == LiberoRole::none) continue;
+        player.libero = LiberoRole::replaced;
+        for (Jersey& j : record.designated)
+            if (j == player.jersey && j != out) j = Jersey::none();
+        for (Jersey& j : side.liberos)
+            if (j == player.jersey && j != out) j = Jersey::none();
+    }
+}
+
+void carry_out(Context& c, const Redesignation& fact) noexcept {
+    TeamRecord& record = c.record(fact.team);
+    TeamSet& side = c.side(fact.team);
+    if (on_floor(side, fact.out)) side.unable_exception = 1;
+    if (PlayerRecord* out = find_player(record, fact.out)) out->libero_unable = 1;
+    retire(c, fact.team, fact.out);
+    for (std::size_t i = 0; i < libero_boxes; ++i) {
+        if (record.designated[i] == fact.out) record.designated[i] = fact.in;
+        if (side.liberos[i] == fact.out) side.liberos[i] = fact.in;
+    }
+    if (PlayerRecord* in = find_player(record, fact.in)) {
+        in->libero = LiberoRole::designated;
+        in->redesignated = 1;
+    }
+    if (record.redesignations < UINT8_MAX) ++record.redesignations;
+}
+
+}  // namespace
+
+void judge_fact(Context& c, const LiberoReplacement& fact) noexcept {
+    if (puts_right(c, fact)) return;
+    const Replacement r = look(c, fact);
+    const Raiser raiser{c, r, places_of(c.side(fact.team))};
+    if (!set_running(c.set().stage) || r.slot == 0 || (r.in_slot != 0 && !goes_to_serve(c, r))) {
+        raiser(Reason::libero_out_of_place);
+        return;
+    }
+    judge_moment(raiser);
+    if (!r.in_libero && !r.out_libero) raiser(Reason::libero_not_designated);
+    else if (r.in_libero) judge_entering_libero(raiser);
+    else judge_returning_player(raiser);
+    if (!rally_lies_between(c, r)) raiser(Reason::libero_no_completed_rally);
+    carry_out(c, r);
+}
+
+void judge_fact(Context& c, const LiberoUnable& fact) noexcept {
+    PlayerRecord* player = find_player(c.record(fact.team), fact.libero);
+    TeamSet& side = c.side(fact.team);
+    if (player == nullptr || player->libero != LiberoRole::designated) {
+        raise(c, {Reason::libero_out_of_place, fact.team, {fact.libero, {}}, 0, places_of(side)});
+        return;
+    }
+    player->libero_unable = 1;
+    if (on_floor(side, fact.libero)) side.unable_exception = 1;
+}
+
+void judge_fact(Context& c, const Redesignation& fact) noexcept {
+    judge_redesignation(c, fact);
+    carry_out(c, fact);
+}
+
+}  // namespace courthand::rules

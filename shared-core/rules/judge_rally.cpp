@@ -1,0 +1,268 @@
+// Service, rallies, points, and the end of sets and of the match.
+#include "rules/context.h"
+
+namespace courthand::rules {
+namespace {
+
+[[nodiscard]] std::uint8_t& points(Score& score, Team team) noexcept {
+    return team == Team::A ? score.a : score.b;
+}
+
+[[nodiscard]] std::uint8_t points(const Score& score, Team team) noexcept {
+    return team == Team::A ? score.a : score.b;
+}
+
+[[nodiscard]] bool set_won(const MatchFormat& format, const SetState& set, Team team) noexcept {
+    const unsigned own = points(set.score, team);
+    const unsigned other = points(set.score, opponent(team));
+    const unsigned cap = format.cap_of(set.number);
+    if (cap != 0 && own >= cap && own > other) return true;
+    return own >= format.points_of(set.number) && own >= other + format.lead;
+}
+
+void out_of_sequence(Context& c, Team team) noexcept {
+    raise(c, {Reason::out_of_sequence, team, {}, 0, places_of(c.side(team))});
+}
+
+/// The server of a contact: the one named, or the one the record expects.
+struct Server {
+    Team team;
+    Jersey jersey;
+};
+
+[[nodiscard]] Server server_of(const SetState& set, const Serve& serve) noexcept {
+    if (serve.server.worn()) return {serve.team, serve.server};
+    return {set.serving, expected_server(set.team[set.serving])};
+}
+
+void judge_libero_service(Context& c, Server server) noexcept {
+    TeamSet& side = c.side(server.team);
+    const std::uint8_t slot = slot_of(side, server.jersey);
+    if (slot == 0) return;
+    const SlotRecord& place = side.slots[slot - 1U];
+    if (!place.replaced.worn() && !acts_as_libero(side, server.jersey)) return;
+    const Fault fault{Reason::libero_may_not_serve, server.team, {server.jersey, {}}, slot,
+                      places_of(side)};
+    if (c.rules.libero_serving_positions == 0) {
+        raise_once(c, fault);
+    } else if (side.serving_slot == 0) {
+        side.serving_slot = slot;
+    } else if (side.serving_slot != slot) {
+        Fault second = fault;
+        second.reason = Reason::libero_second_serving_position;
+        raise_once(c, second);
+    }
+}
+
+void judge_order(Context& c, Server server) noexcept {
+    const SetState& set = c.set();
+    const Jersey expected = expected_server(set.team[set.serving]);
+    if (server.team == set.serving && server.jersey == expected) return;
+    raise_once(c, {Reason::wrong_server, server.team, {server.jersey, expected},
+                   slot_of(c.side(server.team), server.jersey), places_of(c.side(server.team))});
+}
+
+/// Whether the team still plays with the fault in the rally that begins now.
+[[nodiscard]] bool at_fault_now(const MatchState& state, const Standing& fault,
+                                Server server) noexcept {
+    const TeamSet& side = state.set.team[fault.team];
+    const bool of_service = fault.reason == Reason::wrong_server ||
+                            fault.reason == Reason::libero_second_serving_position ||
+                            fault.reason == Reason::libero_may_not_serve;
+    if (of_service) return server.team == fault.team && server.jersey == fault.players[0];
+    if (fault.reason == Reason::libero_front_row) return in_front_row(side, fault.players[0]);
+    if (fault.slot == 0) return true;
+    return side.slots[fault.slot - 1U].on_court == fault.players[0];
+}
+
+void begin_rally_of_faults(Context& c, Server server) noexcept {
+    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
+        Standing& fault = c.state.standing[i];
+        if (fault.set != c.set().number) continue;
+        if (server.team != fault.team) fault.points_this_term = 0;
+        fault.in_rally = at_fault_now(c.state, fault, server) ? 1 : 0;
+        fault.won_receiving = 0;
+    }
+}
+
+void end_rally_of_faults(Context& c, Team winner) noexcept {
+    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
+        Standing& fault = c.state.standing[i];
+        if (fault.in_rally == 0) continue;
+        fault.in_rally = 0;
+        fault.opponent_won_last = winner == fault.team ? 0 : 1;
+        if (winner != fault.team) continue;
+        ++fault.points_since;
+        ++fault.points_this_term;
+        fault.won_receiving = c.set().serving == fault.team ? 0 : 1;
+    }
+}
+
+/// Requests and exceptions of an interruption end with the next service.
+void end_interruption(SetState& set) noexcept {
+    for (const Team team : {Team::A, Team::B}) {
+        TeamSet& side = set.team[team];
+        side.request_made = 0;
+        side.rejected = 0;
+        side.unable_exception = 0;
+    }
+    set.replaying = 0;
+}
+
+void give_pending_penalties(Context& c) noexcept {
+    for (const Team team : {c.set().serving, opponent(c.set().serving)}) {
+        std::uint8_t& pending = c.side(team).pending_penalties;
+        while (pending > 0 && set_running(c.set().stage)) {
+            --pending;
+            give_penalty(c, team);
+        }
+    }
+}
+
+}  // namespace
+
+bool set_running(Stage stage) noexcept {
+    return stage == Stage::before_set || stage == Stage::dead_ball || stage == Stage::whistled ||
+           stage == Stage::in_play;
+}
+
+bool switch_due(const MatchState& state) noexcept {
+    const SetState& set = state.set;
+    if (!set_running(set.stage) || set.switched != 0) return false;
+    if (!state.format.deciding(set.number)) return false;
+    const std::uint8_t leader = set.score.a > set.score.b ? set.score.a : set.score.b;
+    return leader >= state.format.switch_at;
+}
+
+void award_point(Context& c, Team team) noexcept {
+    SetState& set = c.set();
+    if (points(set.score, team) < UINT8_MAX) ++points(set.score, team);
+    if (set.serving != team) {
+        c.side(team).rotation.forward();
+        set.serving = team;
+    }
+    finish_set_if_won(c);
+}
+
+void give_penalty(Context& c, Team at_fault) noexcept {
+    SetState& set = c.set();
+    if (!set_running(set.stage)) {
+        if (set.stage != Stage::match_over) ++c.record(at_fault).pending_penalties;
+        return;
+    }
+    if (set.stage == Stage::in_play) {
+        ++c.side(at_fault).pending_penalties;
+        return;
+    }
+    ++set.completed;
+    // A penalty is a completed rally: it opens a new interruption for both teams.
+    end_interruption(set);
+    set.penalised = 1;
+    if (set.stage == Stage::whistled) set.stage = Stage::dead_ball;
+    award_point(c, opponent(at_fault));
+}
+
+void finish_set_if_won(Context& c) noexcept {
+    for (const Team team : {Team::A, Team::B})
+        if (set_won(c.state.format, c.set(), team)) {
+            finish_set(c, team);
+            return;
+        }
+}
+
+void finish_set(Context& c, Team winner) noexcept {
+    SetState& set = c.set();
+    set.stage = Stage::set_over;
+    ++c.record(winner).sets_won;
+    if (set.number >= 1 && set.number <= MatchFormat::most_sets) {
+        SetResult& result = c.state.results[set.number - 1U];
+        result.score = set.score;
+        result.played = 1;
+        result.winner = winner;
+    }
+    const MatchFormat& f = c.state.format;
+    if (f.all_sets_played == 0) {
+        if (c.record(winner).sets_won >= f.sets_to_win()) finish_match(c, winner);
+    } else if (set.number >= f.sets) {
+        const Team ahead = c.record(Team::A).sets_won >= c.record(Team::B).sets_won ? Team::A
+                                                                                   : Team::B;
+        finish_match(c, ahead);
+    }
+}
+
+void reopen_set(Context& c) noexcept {
+    SetState& set = c.set();
+    SetResult& result = c.state.results[set.number - 1U];
+    TeamRecord& winner = c.record(result.winner);
+    if (winner.sets_won > 0) --winner.sets_won;
+    result = SetResult{};
+    c.state.winner = Team{};
+    set.stage = Stage::dead_ball;
+}
+
+void finish_match(Context& c, Team winner) noexcept {
+    c.set().stage = Stage::match_over;
+    c.state.winner = winner;
+}
+
+void contact(Context& c, const Serve& serve) noexcept {
+    SetState& set = c.set();
+    const Server server = server_of(set, serve);
+    set.stage = Stage::in_play;
+    open_at_contact(c);
+    begin_rally_of_faults(c, server);
+    judge_order(c, server);
+    judge_libero_service(c, server);
+    end_interruption(set);
+    set.penalised = 0;
+}
+
+void judge_fact(Context& c, const Whistle&) noexcept {
+    SetState& set = c.set();
+    if (!set_running(set.stage) || set.stage == Stage::in_play || set.stage == Stage::whistled) {
+        out_of_sequence(c, set.serving);
+        return;
+    }
+    set.stage = Stage::whistled;
+    open_at_whistle(c);
+}
+
+void judge_fact(Context& c, const Serve& fact) noexcept {
+    const Stage stage = c.set().stage;
+    if (!set_running(stage) || stage == Stage::in_play) {
+        out_of_sequence(c, c.set().serving);
+        return;
+    }
+    contact(c, fact);
+}
+
+void judge_fact(Context& c, const RallyWon& fact) noexcept {
+    SetState& set = c.set();
+    if (!set_running(set.stage)) {
+        out_of_sequence(c, fact.team);
+        return;
+    }
+    if (set.stage != Stage::in_play) contact(c, Serve{});
+    ++set.rallies;
+    ++set.completed;
+    set.stage = Stage::dead_ball;
+    end_rally_of_faults(c, fact.team);
+    end_notices(c);
+    award_point(c, fact.team);
+    give_pending_penalties(c);
+}
+
+void judge_fact(Context& c, const Replay&) noexcept {
+    SetState& set = c.set();
+    if (set.stage != Stage::in_play) {
+        out_of_sequence(c, set.serving);
+        return;
+    }
+    set.stage = Stage::dead_ball;
+    set.replaying = 1;
+    if (c.rules.replay_completes_rally != 0) ++set.completed;
+    for (std::size_t i = 0; i < c.state.standing_count; ++i) c.state.standing[i].in_rally = 0;
+    give_pending_penalties(c);
+}
+
+}  // namespace courthand::rules

@@ -1,0 +1,37 @@
+// A referee's ruling on a verdict that stands.
+#include "rules/context.h"
+
+namespace courthand::rules {
+namespace {
+
+/// An overruled fault leaves the court as it is, and from now on that is how it should be.
+void accept_places(Context& c, const Standing& fault) noexcept {
+    if (fault.slot == 0 || fault.set != c.set().number) return;
+    SlotRecord& place = c.side(fault.team).slots[fault.slot - 1U];
+    if (life_of(fault.reason) != Life::act || place.on_court != fault.players[0]) return;
+    if (!place.replaced.worn()) place.regular = place.on_court;
+}
+
+}  // namespace
+
+void judge_fact(Context& c, const Ruling& fact) noexcept {
+    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
+        const Standing fault = c.state.standing[i];
+        if (fault.reason != fact.reason || fault.team != fact.team) continue;
+        Verdict v = verdict_of(c.rules, c.state, fault);
+        v.before = c.six_before[fault.team];
+        remove_standing(c.state, i);
+        if (fact.decision == Ruling::Decision::accept) {
+            apply_remedy(c, fault);
+            v.phase = Phase::accepted;
+        } else {
+            accept_places(c, fault);
+            v.phase = Phase::overruled;
+        }
+        c.raised.add(v);
+        return;
+    }
+    raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(c.side(fact.team))});
+}
+
+}  // namespace courthand::rules

@@ -1,0 +1,252 @@
+// Substitutions, exceptional substitutions and time-outs.
+#include "rules/context.h"
+
+namespace courthand::rules {
+namespace {
+
+[[nodiscard]] const PlayerSetRecord* set_player(const MatchState& state, Team team,
+                                                Jersey jersey) noexcept {
+    const PlayerRecord* player = find(state.team[team], jersey);
+    return player == nullptr ? nullptr
+                             : &state.set.team[team].players[static_cast<std::size_t>(
+                                   player - state.team[team].players.data())];
+}
+
+constexpr Objection no_objection{};
+[[nodiscard]] constexpr Objection because(Reason reason) noexcept { return {true, reason}; }
+
+/// One starter, one substitute: out once, back once, only for each other.
+[[nodiscard]] Objection objection_to_locked_pair(const MatchState& state, Team team, Pair pair,
+                                                 const SlotRecord& slot) noexcept {
+    const PlayerSetRecord& in = *set_player(state, team, pair.in);
+    if (pair.in == slot.starter) {
+        if (in.entered > 0) return because(Reason::sub_reentry_used);
+        return pair.out == slot.substitute ? no_objection : because(Reason::sub_wrong_pair);
+    }
+    if (in.bound != 0 && in.entered == 0) return because(Reason::sub_wrong_pair);
+    if (in.entered > 0) return because(Reason::sub_reentry_used);
+    if (pair.out != slot.starter) return because(Reason::sub_wrong_pair);
+    const PlayerSetRecord* out = set_player(state, team, pair.out);
+    if (out != nullptr && out->left > 0) return because(Reason::sub_reentry_used);
+    return no_objection;
+}
+
+[[nodiscard]] Objection objection_to_position(const MatchState& state, Team team, Pair pair,
+                                              std::uint8_t slot) noexcept {
+    const PlayerSetRecord& in = *set_player(state, team, pair.in);
+    if (in.bound != 0 && in.bound != slot) return because(Reason::sub_wrong_position);
+    return no_objection;
+}
+
+/// Someone who must leave the court: the request for him is always allowed.
+[[nodiscard]] bool forced(const MatchState& state, Team team, Jersey out) noexcept {
+    return barred(state.team[team], out, state.set.number);
+}
+
+[[nodiscard]] bool all_forced(const MatchState& state, const Substitution& fact) noexcept {
+    for (std::size_t i = 0; i < fact.count; ++i)
+        if (!forced(state, fact.team, fact.pairs[i].out)) return false;
+    return fact.count > 0;
+}
+
+[[nodiscard]] Objection objection_to_request(const Context& c, const Substitution& fact) noexcept {
+    const SetState& set = c.set();
+    const TeamSet& side = c.side(fact.team);
+    if (set.stage == Stage::in_play || set.stage == Stage::whistled)
+        return because(Reason::improper_request);
+    if (side.lineup_in == 0) return because(Reason::sub_before_set);
+    if (set.rallies == 0 && set.completed == 0 && c.rules.sub_before_first_serve == 0)
+        return because(Reason::sub_before_set);
+    if (all_forced(c.state, fact)) return no_objection;
+    if (side.request_made != 0) return because(Reason::sub_second_request);
+    if (set.replaying != 0 && c.rules.requests_after_replay == 0)
+        return because(Reason::sub_no_completed_rally);
+    if (side.rejected != 0 && c.rules.rejection_bars_requests != 0)
+        return because(Reason::sub_after_rejection);
+    return no_objection;
+}
+
+void count_entry(Context& c, Team team, Pair pair, std::uint8_t slot) noexcept {
+    if (PlayerSetRecord* in = find_set_player(c.record(team), c.side(team), pair.in)) {
+        if (in->entered < UINT8_MAX) ++in->entered;
+        in->bound = slot;
+    }
+    if (PlayerSetRecord* out = find_set_player(c.record(team), c.side(team), pair.out))
+        if (out->left < UINT8_MAX) ++out->left;
+    SlotRecord& place = c.side(team).slots[slot - 1U];
+    if (!place.substitute.worn() && pair.in != place.starter) place.substitute = pair.in;
+}
+
+/// The captain's place, the count and the court, whatever the rules say of the pair.
+void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) noexcept {
+    TeamSet& side = c.side(team);
+    SlotRecord& place = side.slots[slot - 1U];
+    place.on_court = pair.in;
+    place.replaced = Jersey::none();
+    if (side.substitutions < UINT8_MAX) ++side.substitutions;
+    if (legal) {
+        place.regular = pair.in;
+        count_entry(c, team, pair, slot);
+    }
+    update_captain(c, team);
+}
+
+/// A pair that puts back what an armed illegal substitution had changed is no substitution.
+[[nodiscard]] bool puts_right(Context& c, Team team, Pair pair, std::uint8_t slot) noexcept {
+    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
+        const Standing fault = c.state.standing[i];
+        if (fault.team != team || fault.phase != Phase::armed || fault.slot != slot) continue;
+        if (life_of(fault.reason) != Life::act || fault.players[0] != pair.out) continue;
+        if (fault.before.on_court[slot - 1U] != pair.in) continue;
+        TeamSet& side = c.side(team);
+        restore_slot(side, fault.before, slot - 1U);
+        side.substitutions = fault.before.substitutions;
+        update_captain(c, team);
+        end_undone(c, team, slot, i);
+        return true;
+    }
+    return false;
+}
+
+void judge_pair(Context& c, Team team, Pair pair, Objection request) noexcept {
+    TeamSet& side = c.side(team);
+    const std::uint8_t slot = slot_of(side, pair.out);
+    if (slot != 0 && puts_right(c, team, pair, slot)) return;
+    const Places before = places_of(side);
+    const Objection objection = objection_to_pair(c.rules, c.state, team, pair);
+    if (request.any) raise(c, {request.reason, team, {pair.in, pair.out}, slot, before});
+    if (objection.any) raise(c, {objection.reason, team, {pair.in, pair.out}, slot, before});
+    const bool possible = slot != 0 && !on_floor(side, pair.in);
+    if (possible) carry_out(c, team, pair, slot, !objection.any && !request.any);
+}
+
+[[nodiscard]] Objection objection_to_exception(const Context& c,
+                                               const ExceptionalSubstitution& fact) noexcept {
+    const TeamSet& side = c.side(fact.team);
+    const TeamRecord& record = c.record(fact.team);
+    const bool sanction = fact.cause == Cause::expulsion || fact.cause == Cause::disqualification;
+    if (!on_floor(side, fact.out)) return because(Reason::sub_player_not_on_court);
+    if (on_floor(side, fact.in)) return because(Reason::sub_player_on_court);
+    if (find(record, fact.in) == nullptr) return because(Reason::sub_not_on_roster);
+    if (acts_as_libero(side, fact.out)) return because(Reason::libero_in_substitution);
+    if (acts_as_libero(side, fact.in) && c.rules.libero_may_enter_exceptionally == 0)
+        return because(Reason::libero_in_substitution);
+    if (barred(record, fact.in, c.set().number)) return because(Reason::exceptional_not_allowed);
+    if (sanction && c.rules.exceptional_for_sanction == 0)
+        return because(Reason::exceptional_not_allowed);
+    for (const SlotRecord& slot : side.slots)
+        if (slot.replaced == fact.in && fact.in.worn())
+            return because(Reason::exceptional_not_allowed);
+    if (regular_substitute_exists(c.rules, c.state, fact.team, fact.out))
+        return because(Reason::exceptional_not_needed);
+    return no_objection;
+}
+
+[[nodiscard]] Objection objection_to_time_out(const Context& c, Team team) noexcept {
+    const SetState& set = c.set();
+    const TeamSet& side = c.side(team);
+    if (set.stage == Stage::in_play || set.stage == Stage::whistled)
+        return because(Reason::improper_request);
+    if (side.time_outs >= c.rules.time_outs) return because(Reason::timeout_limit);
+    if (side.rejected != 0 && c.rules.rejection_bars_requests != 0)
+        return because(Reason::sub_after_rejection);
+    return no_objection;
+}
+
+}  // namespace
+
+Objection objection_to_pair(const Rules& rules, const MatchState& state, Team team,
+                            Pair pair) noexcept {
+    const TeamSet& side = state.set.team[team];
+    const TeamRecord& record = state.team[team];
+    const std::uint8_t slot = slot_of(side, pair.out);
+    if (slot == 0) return because(Reason::sub_player_not_on_court);
+    if (on_floor(side, pair.in)) return because(Reason::sub_player_on_court);
+    const SlotRecord& place = side.slots[slot - 1U];
+    if (place.replaced.worn() || acts_as_libero(side, pair.in) || acts_as_libero(side, pair.out))
+        return because(Reason::libero_in_substitution);
+    const PlayerRecord* in = find(record, pair.in);
+    if (in == nullptr) return because(Reason::sub_not_on_roster);
+    if (barred(record, pair.in, state.set.number)) return because(Reason::player_barred);
+    if (in->libero == LiberoRole::replaced) return because(Reason::redesignated_player_returns);
+    // A player who is off for the libero holds his own place and no other.
+    for (const SlotRecord& other : side.slots)
+        if (other.replaced == pair.in && pair.in.worn()) return because(Reason::sub_wrong_pair);
+    if (side.substitutions >= rules.substitutions) return because(Reason::sub_limit);
+    switch (rules.scheme) {
+        case SubstitutionScheme::pair:
+            return objection_to_locked_pair(state, team, pair, place);
+        case SubstitutionScheme::position:
+            return objection_to_position(state, team, pair, slot);
+    }
+    return no_objection;
+}
+
+bool regular_substitute_exists(const Rules& rules, const MatchState& state, Team team,
+                               Jersey out) noexcept {
+    const TeamRecord& record = state.team[team];
+    for (std::size_t i = 0; i < record.count; ++i)
+        if (!objection_to_pair(rules, state, team, {record.players[i].jersey, out}).any)
+            return true;
+    return false;
+}
+
+bool exceptional_substitute_exists(const Rules& rules, const MatchState& state, Team team,
+                                   Jersey out) noexcept {
+    const TeamSet& side = state.set.team[team];
+    const TeamRecord& record = state.team[team];
+    for (std::size_t i = 0; i < record.count; ++i) {
+        const Jersey in = record.players[i].jersey;
+        bool held = false;
+        for (const SlotRecord& slot : side.slots) held = held || slot.replaced == in;
+        const bool libero = acts_as_libero(side, in) && rules.libero_may_enter_exceptionally == 0;
+        if (in != out && !held && !libero && !on_floor(side, in) &&
+            !barred(record, in, state.set.number))
+            return true;
+    }
+    return false;
+}
+
+void judge_fact(Context& c, const Substitution& fact) noexcept {
+    if (!set_running(c.set().stage) || c.set().number == 0) {
+        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(c.side(fact.team))});
+        return;
+    }
+    const Objection request = objection_to_request(c, fact);
+    const std::size_t pairs = fact.count < most_pairs ? fact.count : most_pairs;
+    for (std::size_t i = 0; i < pairs; ++i)
+        judge_pair(c, fact.team, fact.pairs[i], i == 0 ? request : no_objection);
+    if (!all_forced(c.state, fact)) c.side(fact.team).request_made = 1;
+}
+
+void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
+    TeamSet& side = c.side(fact.team);
+    const std::uint8_t slot = slot_of(side, fact.out);
+    const Objection objection = objection_to_exception(c, fact);
+    if (objection.any)
+        raise(c, {objection.reason, fact.team, {fact.in, fact.out}, slot, places_of(side)});
+    if (slot == 0 || on_floor(side, fact.in)) return;
+    SlotRecord& place = side.slots[slot - 1U];
+    place.on_court = fact.in;
+    place.regular = fact.in;
+    place.replaced = Jersey::none();
+    if (PlayerSetRecord* in = find_set_player(c.record(fact.team), side, fact.in))
+        in->bound = slot;
+    PlayerRecord* out = find_player(c.record(fact.team), fact.out);
+    if (out != nullptr && out->bar == Bar::none) out->bar = Bar::injured_out;
+    if (side.exceptional < UINT8_MAX) ++side.exceptional;
+    update_captain(c, fact.team);
+}
+
+void judge_fact(Context& c, const TimeOut& fact) noexcept {
+    TeamSet& side = c.side(fact.team);
+    if (!set_running(c.set().stage) || c.set().number == 0) {
+        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(side)});
+        return;
+    }
+    const Objection objection = objection_to_time_out(c, fact.team);
+    if (objection.any) raise(c, {objection.reason, fact.team, {}, 0, places_of(side)});
+    if (side.time_outs < UINT8_MAX) ++side.time_outs;
+}
+
+}  // namespace courthand::rules

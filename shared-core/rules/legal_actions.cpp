@@ -1,0 +1,76 @@
+// What a team could do now. A candidate is legal exactly when the judge raises nothing for it, so
+// there is one set of rules and not two.
+#include "courthand/rules/judge.h"
+#include "rules/context.h"
+
+namespace courthand {
+namespace {
+
+struct Asker {
+    const Rules& rules;
+    const MatchState& state;
+
+    [[nodiscard]] Option ask(const Fact& fact) const {
+        MatchState after = state;
+        VerdictList raised;
+        apply(rules, after, Entry{0, fact}, raised);
+        for (const Verdict& v : raised)
+            if (v.phase == Phase::armed || v.phase == Phase::open) return {fact, false, v.reason};
+        return {fact, true, {}};
+    }
+};
+
+void add_replacements(const Asker& ask, Team team, std::vector<Option>& out) {
+    const TeamSet& side = ask.state.set.team[team];
+    for (const SlotRecord& slot : side.slots) {
+        if (slot.replaced.worn())
+            out.push_back(ask.ask(LiberoReplacement{team, slot.replaced, slot.on_court}));
+        for (const Jersey libero : side.liberos)
+            if (libero.worn() && slot.on_court.worn() && libero != slot.on_court)
+                out.push_back(ask.ask(LiberoReplacement{team, libero, slot.on_court}));
+    }
+}
+
+void add_substitutions(const Asker& ask, Team team, std::vector<Option>& out) {
+    const TeamSet& side = ask.state.set.team[team];
+    const TeamRecord& record = ask.state.team[team];
+    for (std::size_t i = 0; i < record.count; ++i) {
+        const Jersey in = record.players[i].jersey;
+        if (rules::on_floor(side, in)) continue;
+        for (const SlotRecord& slot : side.slots) {
+            if (!slot.on_court.worn()) continue;
+            Substitution request{team, 1, {}};
+            request.pairs[0] = {in, slot.on_court};
+            out.push_back(ask.ask(request));
+        }
+    }
+}
+
+void add_captains(const Asker& ask, Team team, std::vector<Option>& out) {
+    for (const SlotRecord& slot : ask.state.set.team[team].slots)
+        if (slot.on_court.worn()) out.push_back(ask.ask(GameCaptain{team, slot.on_court}));
+}
+
+void add_redesignations(const Asker& ask, Team team, std::vector<Option>& out) {
+    const TeamRecord& record = ask.state.team[team];
+    for (const Jersey libero : record.designated) {
+        if (!libero.worn()) continue;
+        for (std::size_t i = 0; i < record.count; ++i)
+            if (record.players[i].jersey != libero)
+                out.push_back(ask.ask(Redesignation{team, libero, record.players[i].jersey}));
+    }
+}
+
+}  // namespace
+
+LegalActions legal_actions(const Rules& rules, const MatchState& state, Team team) {
+    const Asker ask{rules, state};
+    LegalActions actions;
+    add_replacements(ask, team, actions.replacements);
+    add_substitutions(ask, team, actions.substitutions);
+    add_captains(ask, team, actions.captains);
+    add_redesignations(ask, team, actions.redesignations);
+    return actions;
+}
+
+}  // namespace courthand

@@ -1,0 +1,76 @@
+#include "rules/context.h"
+
+namespace courthand::rules {
+
+Places places_of(const TeamSet& team) noexcept {
+    Places p;
+    for (std::size_t s = 0; s < players_on_court; ++s) {
+        p.on_court[s] = team.slots[s].on_court;
+        p.regular[s] = team.slots[s].regular;
+        p.replaced[s] = team.slots[s].replaced;
+    }
+    p.replaced_yet = team.replaced_yet;
+    p.last_replacement = team.last_replacement;
+    p.substitutions = team.substitutions;
+    return p;
+}
+
+void restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept {
+    team.slots[slot].on_court = before.on_court[slot];
+    team.slots[slot].regular = before.regular[slot];
+    team.slots[slot].replaced = before.replaced[slot];
+}
+
+std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept {
+    if (!jersey.worn()) return 0;
+    for (std::size_t s = 0; s < players_on_court; ++s)
+        if (team.slots[s].on_court == jersey) return static_cast<std::uint8_t>(s + 1);
+    return 0;
+}
+
+bool on_floor(const TeamSet& team, Jersey jersey) noexcept { return slot_of(team, jersey) != 0; }
+
+bool in_front_row(const TeamSet& team, Jersey jersey) noexcept {
+    const std::uint8_t slot = slot_of(team, jersey);
+    return slot != 0 && front_row(team.rotation.position_of(static_cast<Slot>(slot - 1)));
+}
+
+PlayerRecord* find_player(TeamRecord& team, Jersey jersey) noexcept {
+    return const_cast<PlayerRecord*>(find(team, jersey));
+}
+
+PlayerSetRecord* find_set_player(const TeamRecord& team, TeamSet& side, Jersey jersey) noexcept {
+    const PlayerRecord* player = find(team, jersey);
+    return player == nullptr ? nullptr : &side.players[static_cast<std::size_t>(
+                                             player - team.players.data())];
+}
+
+bool barred(const TeamRecord& team, Jersey jersey, std::uint8_t set) noexcept {
+    const PlayerRecord* player = find(team, jersey);
+    if (player == nullptr) return false;
+    switch (player->bar) {
+        case Bar::none: return false;
+        case Bar::expelled: return player->barred_set == set;
+        case Bar::disqualified:
+        case Bar::injured_out: return true;
+    }
+    return false;
+}
+
+bool usable_libero(const MatchState& state, Team team, Jersey jersey) noexcept {
+    const PlayerRecord* player = find(state.team[team], jersey);
+    return player != nullptr && player->libero == LiberoRole::designated &&
+           player->libero_unable == 0 && acts_as_libero(state.set.team[team], jersey) &&
+           !barred(state.team[team], jersey, state.set.number);
+}
+
+void update_captain(Context& c, Team team) noexcept {
+    TeamSet& side = c.side(team);
+    if (on_floor(side, side.captain)) {
+        side.game_captain = side.captain;
+    } else if (!on_floor(side, side.game_captain)) {
+        side.game_captain = Jersey::none();
+    }
+}
+
+}  // namespace courthand::rules

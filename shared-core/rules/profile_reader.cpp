@@ -1,0 +1,356 @@
+// Reads a profile file (TOML). One table, `schema`, says for every key what it may hold and where
+// it goes in `Rules`; the reader itself knows no key by name.
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <sstream>
+
+#include <fmt/format.h>
+#include <toml.hpp>
+#include <xxhash.h>
+
+#include "courthand/rules/profile.h"
+
+namespace courthand {
+namespace {
+
+using Set = void (*)(Rules&, int);
+
+/// One key of a profile file: a number within bounds, true or false, or one of a few words.
+struct Parameter {
+    std::string_view key;
+    enum class Kind { number, truth, word } kind;
+    int least = 0;
+    int most = 0;
+    std::array<std::string_view, 4> words{};
+    Set set;
+};
+
+template <auto Member>
+void put(Rules& rules, int value) {
+    using Field = std::remove_reference_t<decltype(rules.*Member)>;
+    rules.*Member = static_cast<Field>(value);
+}
+template <auto Member>
+void put_format(Rules& rules, int value) {
+    rules.format.*Member = static_cast<std::uint8_t>(value);
+}
+
+constexpr Parameter number(std::string_view key, int least, int most, Set set) {
+    return {key, Parameter::Kind::number, least, most, {}, set};
+}
+constexpr Parameter truth(std::string_view key, Set set) {
+    return {key, Parameter::Kind::truth, 0, 1, {}, set};
+}
+constexpr Parameter word(std::string_view key, std::array<std::string_view, 4> words, Set set) {
+    return {key, Parameter::Kind::word, 0, 0, words, set};
+}
+
+// clang-format off
+constexpr std::array schema{
+    word("family", {"international", "us-domestic", "us-high-school", "us-college-women"}, put<&Rules::family>),
+    number("match.sets", 1, 5, put_format<&MatchFormat::sets>),
+    truth("match.all-sets-played", put_format<&MatchFormat::all_sets_played>),
+    number("match.points", 1, 99, put_format<&MatchFormat::points>),
+    number("match.deciding-points", 1, 99, put_format<&MatchFormat::deciding_points>),
+    number("match.lead", 1, 9, put_format<&MatchFormat::lead>),
+    number("match.cap", 0, 99, put_format<&MatchFormat::cap>),
+    number("match.deciding-cap", 0, 99, put_format<&MatchFormat::deciding_cap>),
+    number("match.start-score", 0, 24, put_format<&MatchFormat::start_score>),
+    number("match.switch-at", 1, 98, put_format<&MatchFormat::switch_at>),
+    number("roster.most-listed", 6, 24, put<&Rules::most_listed>),
+    truth("team.six-must-play", put<&Rules::six_must_play>),
+    number("substitution.limit", 0, 99, put<&Rules::substitutions>),
+    word("substitution.scheme", {"pair", "position"}, put<&Rules::scheme>),
+    truth("substitution.exceptional-after-sanction", put<&Rules::exceptional_for_sanction>),
+    truth("substitution.exceptional-by-libero", put<&Rules::libero_may_enter_exceptionally>),
+    truth("substitution.rejection-bars-requests", put<&Rules::rejection_bars_requests>),
+    truth("substitution.illegal-request-is-delay", put<&Rules::illegal_request_is_delay>),
+    truth("substitution.before-first-serve", put<&Rules::sub_before_first_serve>),
+    truth("substitution.after-replay", put<&Rules::requests_after_replay>),
+    number("time-out.limit", 0, 9, put<&Rules::time_outs>),
+    number("time-out.seconds", 10, 600, put<&Rules::time_out_seconds>),
+    number("interval.seconds", 10, 3600, put<&Rules::interval_seconds>),
+    number("recovery.seconds", 0, 3600, put<&Rules::recovery_seconds>),
+    number("libero.per-set", 0, 2, put<&Rules::liberos_per_set>),
+    word("libero.designation", {"match", "set", "match-or-set"}, put<&Rules::designation>),
+    number("libero.serving-positions", 0, 1, put<&Rules::libero_serving_positions>),
+    truth("libero.serve-exception", put<&Rules::serve_exception>),
+    truth("libero.team-captain", put<&Rules::libero_team_captain>),
+    truth("libero.game-captain", put<&Rules::libero_game_captain>),
+    truth("libero.replay-completes-rally", put<&Rules::replay_completes_rally>),
+    truth("libero.replacement-during-replay", put<&Rules::replacement_during_replay>),
+    truth("libero.for-disqualified", put<&Rules::libero_for_disqualified>),
+    truth("libero.recheck-after-switch", put<&Rules::recheck_after_switch>),
+    truth("libero.replacement-while-switch-due", put<&Rules::replacement_while_switch_due>),
+    truth("libero.box-needs-confirmation", put<&Rules::box_needs_confirmation>),
+    word("libero.illegal-replacement-opens", {"service-contact", "whistle", "at-once"}, put<&Rules::illegal_replacement_opens>),
+    word("libero.front-row-opens", {"service-contact", "whistle", "at-once"}, put<&Rules::front_row_opens>),
+    word("libero.late-replacement", {"inform-then-delay", "delay-at-once"}, put<&Rules::late_replacement>),
+    truth("redesignation.beside-active-libero", put<&Rules::redesignate_beside_active_libero>),
+    truth("redesignation.of-disqualified", put<&Rules::redesignate_disqualified>),
+    truth("redesignation.declaration-is-enough", put<&Rules::declaration_is_enough>),
+    word("redesignation.replaced-libero-out", {"set", "match"}, put<&Rules::replaced_libero_out>),
+    truth("redesignation.captain", put<&Rules::captain_may_be_redesignated>),
+    word("delay.scope", {"set", "match"}, put<&Rules::delay_scope>),
+    number("delay.point-from", 1, 9, put<&Rules::delay_brings_point_from>),
+    truth("fault.serving-team-in-order", put<&Rules::serving_team_in_order>),
+    word("fault.cancels", {"since-fault", "present-term-of-service"}, put<&Rules::cancellation>),
+    truth("misconduct.disqualification-brings-point", put<&Rules::disqualification_brings_point>),
+};
+// clang-format on
+
+/// Values of a file are inline tables: { value = 6, source = "…, rule 15.1" }.
+struct Found {
+    std::string key;
+    const toml::value* entry;
+};
+
+void flatten(const toml::value& table, const std::string& prefix, std::vector<Found>& out) {
+    for (const auto& [name, item] : table.as_table()) {
+        const std::string key = prefix.empty() ? name : prefix + "." + name;
+        const bool leaf = !item.is_table() || item.contains("value") || item.contains("source");
+        if (leaf) out.push_back({key, &item});
+        else flatten(item, key, out);
+    }
+}
+
+[[nodiscard]] std::uint32_t line_of(const toml::value& value) {
+    return static_cast<std::uint32_t>(value.location().line());
+}
+
+[[nodiscard]] const Parameter* parameter(std::string_view key) {
+    const auto found = std::find_if(schema.begin(), schema.end(),
+                                    [&](const Parameter& p) { return p.key == key; });
+    return found == schema.end() ? nullptr : &*found;
+}
+
+/// Number of letters two words do not share at the same place; enough to find a slip of the hand.
+[[nodiscard]] std::size_t difference(std::string_view a, std::string_view b) {
+    std::vector<std::size_t> row(b.size() + 1);
+    for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
+    for (std::size_t i = 1; i <= a.size(); ++i) {
+        std::size_t diagonal = row[0];
+        row[0] = i;
+        for (std::size_t j = 1; j <= b.size(); ++j) {
+            const std::size_t above = row[j];
+            row[j] = std::min({above + 1, row[j - 1] + 1, diagonal + (a[i - 1] != b[j - 1])});
+            diagonal = above;
+        }
+    }
+    return row.back();
+}
+
+[[nodiscard]] std::string nearest_key(std::string_view key) {
+    const auto best = std::min_element(
+        schema.begin(), schema.end(), [&](const Parameter& a, const Parameter& b) {
+            return difference(key, a.key) < difference(key, b.key);
+        });
+    return std::string{best->key};
+}
+
+[[nodiscard]] std::string allowed(const Parameter& p) {
+    switch (p.kind) {
+        case Parameter::Kind::number: return fmt::format("a whole number from {} to {}", p.least, p.most);
+        case Parameter::Kind::truth: return "true or false";
+        case Parameter::Kind::word: break;
+    }
+    std::string words;
+    for (const std::string_view w : p.words) {
+        if (w.empty()) continue;
+        if (!words.empty()) words += ", ";
+        words += fmt::format("\"{}\"", w);
+    }
+    return "one of " + words;
+}
+
+[[nodiscard]] std::optional<int> value_of(const Parameter& p, const toml::value& value) {
+    switch (p.kind) {
+        case Parameter::Kind::number:
+            if (value.is_integer() && value.as_integer() >= p.least && value.as_integer() <= p.most)
+                return static_cast<int>(value.as_integer());
+            return std::nullopt;
+        case Parameter::Kind::truth:
+            if (value.is_boolean()) return value.as_boolean() ? 1 : 0;
+            return std::nullopt;
+        case Parameter::Kind::word: break;
+    }
+    if (!value.is_string()) return std::nullopt;
+    const std::string& text = value.as_string().str;
+    for (std::size_t i = 0; i < p.words.size(); ++i)
+        if (!p.words[i].empty() && p.words[i] == text) return static_cast<int>(i);
+    return std::nullopt;
+}
+
+[[nodiscard]] Evidence evidence_of(std::string_view source) {
+    if (source == "memory" || source.starts_with("memory")) return Evidence::memory;
+    if (source.starts_with("common practice")) return Evidence::practice;
+    return Evidence::published;
+}
+
+[[nodiscard]] std::string written(const toml::value& value) {
+    if (value.is_string()) return value.as_string().str;
+    if (value.is_boolean()) return value.as_boolean() ? "true" : "false";
+    if (value.is_integer()) return std::to_string(value.as_integer());
+    return {};
+}
+
+/// Reads one file onto a profile that may already hold inherited values.
+class Reader {
+  public:
+    Reader(Profile& profile, std::vector<ProfileError>& errors)
+        : profile_{profile}, errors_{errors} {}
+
+    void read(const toml::value& root) {
+        std::vector<Found> found;
+        flatten(root, "", found);
+        std::sort(found.begin(), found.end(),
+                  [](const Found& a, const Found& b) { return line_of(*a.entry) < line_of(*b.entry); });
+        for (const Found& f : found)
+            if (f.key != "id" && f.key != "title" && f.key != "inherits") take(f);
+    }
+
+  private:
+    void take(const Found& f) {
+        const Parameter* p = parameter(f.key);
+        if (p == nullptr) {
+            error(*f.entry, fmt::format("unknown key \"{}\"", f.key),
+                  fmt::format("the nearest known key is \"{}\"", nearest_key(f.key)));
+            return;
+        }
+        if (!f.entry->is_table() || !f.entry->contains("value") || !f.entry->contains("source") ||
+            !f.entry->at("source").is_string()) {
+            error(*f.entry, fmt::format("\"{}\" has no value and source", f.key),
+                  "write { value = …, source = \"rule book, edition, rule\" }, or source = \"memory\"");
+            return;
+        }
+        const toml::value& value = f.entry->at("value");
+        const std::optional<int> number = value_of(*p, value);
+        if (!number) {
+            error(value, fmt::format("\"{}\" cannot be {}", f.key, written(value)),
+                  fmt::format("write {}", allowed(*p)));
+            return;
+        }
+        p->set(profile_.rules, *number);
+        keep({f.key, written(value), f.entry->at("source").as_string().str, Evidence::published});
+    }
+
+    void keep(ProfileValue value) {
+        value.evidence = evidence_of(value.source);
+        const auto old = std::find_if(profile_.values.begin(), profile_.values.end(),
+                                      [&](const ProfileValue& v) { return v.key == value.key; });
+        if (old == profile_.values.end()) profile_.values.push_back(std::move(value));
+        else *old = std::move(value);
+    }
+
+    void error(const toml::value& at, std::string message, std::string cure) {
+        errors_.push_back({line_of(at), std::move(message), std::move(cure)});
+    }
+
+    Profile& profile_;
+    std::vector<ProfileError>& errors_;
+};
+
+void require_all(const Profile& profile, std::vector<ProfileError>& errors) {
+    for (const Parameter& p : schema) {
+        const bool there = std::any_of(profile.values.begin(), profile.values.end(),
+                                       [&](const ProfileValue& v) { return v.key == p.key; });
+        if (!there)
+            errors.push_back({0, fmt::format("missing key \"{}\"", p.key),
+                              fmt::format("add it with {} and its source, or inherit from a "
+                                          "profile that has it", allowed(p))});
+    }
+}
+
+/// Pairs of values that cannot both hold.
+void contradictions(const Rules& r, std::vector<ProfileError>& errors) {
+    const auto say = [&](bool wrong, std::string message, std::string cure) {
+        if (wrong) errors.push_back({0, std::move(message), std::move(cure)});
+    };
+    const MatchFormat& f = r.format;
+    say(f.all_sets_played == 0 && f.sets % 2 == 0, "match.sets is even",
+        "a match that is won by a majority of sets has 1, 3 or 5");
+    say(f.cap != 0 && f.cap < f.points, "match.cap is below match.points",
+        "raise the cap, or write 0 for none");
+    say(f.deciding_cap != 0 && f.deciding_cap < f.deciding_points,
+        "match.deciding-cap is below match.deciding-points", "raise the cap, or write 0 for none");
+    say(f.switch_at >= f.deciding_points, "match.switch-at is not below match.deciding-points",
+        "courts change before the deciding set ends: 8 of 15, 13 of 25");
+    say(f.start_score >= f.points, "match.start-score is not below match.points",
+        "lower the start score");
+    say(r.serve_exception != 0 && r.libero_serving_positions == 0,
+        "libero.serve-exception without libero.serving-positions",
+        "a libero who may not serve needs no exception: set it to false");
+    say(r.designation == DesignationScope::match_or_set && r.liberos_per_set < 2,
+        "libero.designation \"match-or-set\" with one libero per set",
+        "set libero.per-set to 2, or the designation to \"set\"");
+}
+
+[[nodiscard]] std::uint64_t hash_of(const Profile& profile) {
+    std::string all = profile.id;
+    std::vector<std::string> lines;
+    for (const ProfileValue& v : profile.values) lines.push_back(v.key + "=" + v.value);
+    std::sort(lines.begin(), lines.end());
+    for (const std::string& line : lines) all += "\n" + line;
+    return XXH3_64bits(all.data(), all.size());
+}
+
+[[nodiscard]] std::optional<toml::value> parse(std::string_view text,
+                                               std::vector<ProfileError>& errors) {
+    std::istringstream stream{std::string{text}};
+    try {
+        return toml::parse(stream, "profile");
+    } catch (const toml::exception& e) {
+        const std::string what = e.what();
+        errors.push_back({static_cast<std::uint32_t>(e.location().line()),
+                          "not a TOML file: " + what.substr(0, what.find('\n')),
+                          "put the line right; texts stand in double quotes"});
+    }
+    return std::nullopt;
+}
+
+[[nodiscard]] std::string text_at(const toml::value& root, const std::string& key) {
+    if (!root.contains(key) || !root.at(key).is_string()) return {};
+    return root.at(key).as_string().str;
+}
+
+/// A chain of inheritance is short: a house profile, its parent, and never a circle.
+constexpr int most_ancestors = 3;
+
+void read_onto(Profile& profile, std::string_view text, ProfileText base,
+               std::vector<ProfileError>& errors, int depth) {
+    const auto root = parse(text, errors);
+    if (!root) return;
+    const std::string parent = text_at(*root, "inherits");
+    if (!parent.empty()) {
+        const std::string parent_text = base == nullptr || depth == 0 ? std::string{} : base(parent);
+        if (parent_text.empty()) {
+            errors.push_back({line_of(root->at("inherits")),
+                              fmt::format("cannot inherit from \"{}\"", parent),
+                              "name a built-in profile, and no circle of profiles"});
+            return;
+        }
+        read_onto(profile, parent_text, base, errors, depth - 1);
+    }
+    profile.id = text_at(*root, "id");
+    profile.title = text_at(*root, "title");
+    if (profile.id.empty())
+        errors.push_back({1, "the profile has no id", "begin the file with id = \"…\""});
+    Reader{profile, errors}.read(*root);
+}
+
+}  // namespace
+
+std::variant<Profile, std::vector<ProfileError>> read_profile(std::string_view text,
+                                                              ProfileText base) {
+    Profile profile;
+    std::vector<ProfileError> errors;
+    read_onto(profile, text, base, errors, most_ancestors);
+    if (errors.empty()) require_all(profile, errors);
+    if (errors.empty()) contradictions(profile.rules, errors);
+    if (!errors.empty()) return errors;
+    profile.hash = hash_of(profile);
+    return profile;
+}
+
+}  // namespace courthand

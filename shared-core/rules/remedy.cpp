@@ -1,0 +1,324 @@
+// What the rules prescribe for a fault, as of now, and what happens when a referee accepts it.
+#include "rules/context.h"
+
+namespace courthand::rules {
+namespace {
+
+/// What kind of answer a reason calls for before the service is hit.
+enum class Answer : std::uint8_t {
+    delay,     ///< put right, with the next step of the team's delay scale
+    improper,  ///< refused; written down the first time, a delay afterwards
+    refuse,
+    correct,
+    ask,
+    incomplete,
+    point,     ///< a point at once
+    inform,
+};
+
+[[nodiscard]] Answer answer_before_contact(Reason reason) noexcept {
+    switch (reason) {
+        case Reason::libero_no_completed_rally:
+        case Reason::libero_wrong_returner:
+        case Reason::libero_two_on_court:
+        case Reason::libero_not_designated:
+        case Reason::libero_before_check:
+        case Reason::libero_before_switch:
+        case Reason::libero_in_substitution:
+        case Reason::libero_unable:
+        case Reason::libero_during_replay:
+        case Reason::libero_for_disqualified:
+        case Reason::libero_late_replacement:
+        case Reason::sub_wrong_pair:
+        case Reason::sub_reentry_used:
+        case Reason::sub_wrong_position:
+        case Reason::sub_not_on_roster:
+        case Reason::exceptional_not_allowed:
+        case Reason::lineup_missing: return Answer::delay;
+        case Reason::sub_limit:
+        case Reason::sub_second_request:
+        case Reason::sub_no_completed_rally:
+        case Reason::sub_after_rejection:
+        case Reason::sub_before_set:
+        case Reason::improper_request:
+        case Reason::timeout_limit: return Answer::improper;
+        case Reason::redesignation_not_open:
+        case Reason::redesignation_of_replaced_player:
+        case Reason::redesignation_of_player_on_court:
+        case Reason::redesignation_of_barred_player:
+        case Reason::recovery_not_open: return Answer::refuse;
+        case Reason::libero_front_row:
+        case Reason::designation_changed:
+        case Reason::designation_mixed:
+        case Reason::libero_limit:
+        case Reason::redesignated_player_returns:
+        case Reason::redesignated_player_other_role:
+        case Reason::lineup_duplicate:
+        case Reason::lineup_not_on_roster:
+        case Reason::lineup_libero_as_starter:
+        case Reason::captain_is_libero:
+        case Reason::player_barred:
+        case Reason::player_unregistered:
+        case Reason::sub_required:
+        case Reason::switch_due:
+        case Reason::score_impossible: return Answer::correct;
+        case Reason::wrong_server:
+        case Reason::libero_second_serving_position:
+        case Reason::libero_may_not_serve: return Answer::point;
+        case Reason::team_short: return Answer::incomplete;
+        case Reason::libero_out_of_place:
+        case Reason::libero_box_unconfirmed:
+        case Reason::sub_player_on_court:
+        case Reason::sub_player_not_on_court:
+        case Reason::exceptional_not_needed:
+        case Reason::captain_missing:
+        case Reason::captain_not_on_court:
+        case Reason::lineup_changed:
+        case Reason::delay_scale:
+        case Reason::misconduct_scale:
+        case Reason::switch_not_due:
+        case Reason::out_of_sequence: return Answer::ask;
+    }
+    return Answer::ask;
+}
+
+/// The same under a profile: some editions take an illegal substitution for an improper request.
+[[nodiscard]] Answer answer_of(const Rules& rules, Reason reason) noexcept {
+    const bool illegal_substitution =
+        reason >= Reason::sub_wrong_pair && reason <= Reason::sub_not_on_roster;
+    if (illegal_substitution && rules.illegal_request_is_delay == 0) return Answer::improper;
+    return answer_before_contact(reason);
+}
+
+/// Faults that cost the rally once the service has been hit with them.
+[[nodiscard]] bool costs_the_rally(Reason reason) noexcept {
+    switch (answer_before_contact(reason)) {
+        case Answer::point: return true;
+        case Answer::delay:
+            return reason != Reason::libero_late_replacement && reason != Reason::lineup_missing;
+        case Answer::correct:
+            return reason == Reason::libero_front_row || reason == Reason::player_barred ||
+                   reason == Reason::player_unregistered ||
+                   reason == Reason::redesignated_player_returns ||
+                   reason == Reason::redesignated_player_other_role ||
+                   reason == Reason::lineup_duplicate || reason == Reason::lineup_not_on_roster;
+        case Answer::improper: return reason == Reason::sub_limit;
+        case Answer::refuse:
+        case Answer::ask:
+        case Answer::incomplete:
+        case Answer::inform: return false;
+    }
+    return false;
+}
+
+/// True once a service has been hit with the fault, in this rally or an earlier one.
+[[nodiscard]] bool played_with(const Standing& fault) noexcept {
+    return fault.in_rally != 0 || fault.points_since != 0 || fault.opponent_won_last != 0;
+}
+
+[[nodiscard]] Action delay_step(const Rules& rules, const TeamRecord& team) noexcept {
+    return team.delays + 1 >= rules.delay_brings_point_from ? Action::delay_penalty
+                                                            : Action::delay_warning;
+}
+
+[[nodiscard]] std::uint8_t points_to_cancel(const Rules& rules, const Standing& fault) noexcept {
+    switch (rules.cancellation) {
+        case Cancellation::since_fault: return fault.points_since;
+        case Cancellation::present_term_of_service: return fault.points_this_term;
+    }
+    return 0;
+}
+
+/// The rally just decided already gave the opponent its one point.
+[[nodiscard]] bool opponent_has_its_point(const Standing& fault) noexcept {
+    return fault.opponent_won_last != 0 && fault.in_rally == 0;
+}
+
+[[nodiscard]] std::uint8_t& points(Score& score, Team team) noexcept {
+    return team == Team::A ? score.a : score.b;
+}
+
+void add_consequences(const MatchState& state, const Standing& fault, Remedy& r) noexcept {
+    r.score = state.set.score;
+    r.serves = state.set.serving;
+    const Team other = opponent(fault.team);
+    if (r.action == Action::point_and_service) {
+        std::uint8_t& own = points(r.score, fault.team);
+        own = static_cast<std::uint8_t>(own - (r.cancel < own ? r.cancel : own));
+        if (!opponent_has_its_point(fault)) ++points(r.score, other);
+        r.serves = other;
+    } else if (r.action == Action::delay_penalty) {
+        ++points(r.score, other);
+        r.serves = other;
+    }
+}
+
+[[nodiscard]] Remedy before_contact(const Rules& rules, const MatchState& state,
+                                    const Standing& fault) noexcept {
+    Remedy r;
+    r.team = fault.team;
+    const TeamRecord& team = state.team[fault.team];
+    switch (answer_of(rules, fault.reason)) {
+        case Answer::delay:
+            r.action = fault.reason == Reason::libero_late_replacement && fault.repeat == 0 &&
+                               rules.late_replacement == LateReplacement::inform_then_delay
+                           ? Action::inform
+                           : delay_step(rules, team);
+            r.restore = r.action != Action::inform;
+            break;
+        case Answer::improper:
+            r.action = team.improper_requests == 0 ? Action::record_only : delay_step(rules, team);
+            r.restore = !played_with(fault);
+            break;
+        case Answer::refuse:
+            r.action = Action::refuse;
+            r.restore = fault.reason != Reason::recovery_not_open;
+            break;
+        case Answer::correct:
+            r.action = Action::correct;
+            r.restore = fault.reason == Reason::libero_front_row;
+            break;
+        case Answer::incomplete: r.action = Action::incomplete; break;
+        case Answer::inform: r.action = Action::inform; break;
+        case Answer::ask:
+        case Answer::point: r.action = Action::ask; break;
+    }
+    return r;
+}
+
+void restore(Context& c, const Standing& fault) noexcept {
+    TeamSet& side = c.side(fault.team);
+    if (fault.slot == 0 || fault.set != c.set().number) return;
+    const std::size_t slot = fault.slot - 1U;
+    if (fault.reason == Reason::libero_front_row && side.slots[slot].replaced.worn()) {
+        side.slots[slot].on_court = side.slots[slot].replaced;
+        side.slots[slot].replaced = Jersey::none();
+    } else {
+        restore_slot(side, fault.before, slot);
+        side.substitutions = fault.before.substitutions;
+        side.replaced_yet = fault.before.replaced_yet;
+        side.last_replacement = fault.before.last_replacement;
+    }
+    update_captain(c, fault.team);
+}
+
+/// Takes back a re-designation that was not allowed.
+void restore_designation(Context& c, const Standing& fault) noexcept {
+    TeamRecord& record = c.record(fault.team);
+    TeamSet& side = c.side(fault.team);
+    const Jersey in = fault.players[0];
+    const Jersey out = fault.players[1];
+    for (std::size_t i = 0; i < libero_boxes; ++i) {
+        if (record.designated[i] == in) record.designated[i] = out;
+        if (side.liberos[i] == in) side.liberos[i] = out;
+    }
+    if (PlayerRecord* player = find_player(record, in)) {
+        player->libero = LiberoRole::none;
+        player->redesignated = 0;
+    }
+    if (PlayerRecord* player = find_player(record, out)) player->libero = LiberoRole::designated;
+    if (record.redesignations > 0) --record.redesignations;
+}
+
+/// A refused request for a time-out leaves the team its count; it names no player. A request that
+/// was only written down (`repeat`) leaves nothing to take back.
+void restore_request(Context& c, const Standing& fault) noexcept {
+    TeamSet& side = c.side(fault.team);
+    if (fault.repeat != 0) return;
+    const bool time_out = !fault.players[0].worn() && !fault.players[1].worn();
+    if (!time_out) restore(c, fault);
+    else if (side.time_outs > 0 && fault.set == c.set().number) --side.time_outs;
+}
+
+[[nodiscard]] bool is_request(Reason reason) noexcept {
+    return (reason >= Reason::sub_limit && reason <= Reason::sub_before_set) ||
+           reason == Reason::timeout_limit || reason == Reason::improper_request;
+}
+
+void take_back(Context& c, const Standing& fault) noexcept {
+    switch (answer_before_contact(fault.reason)) {
+        case Answer::improper: restore_request(c, fault); return;
+        case Answer::refuse: restore_designation(c, fault); return;
+        case Answer::delay:
+        case Answer::correct:
+        case Answer::ask:
+        case Answer::incomplete:
+        case Answer::point:
+        case Answer::inform: restore(c, fault); return;
+    }
+}
+
+void take_points_back(Context& c, const Standing& fault, std::uint8_t cancel) noexcept {
+    SetState& set = c.set();
+    std::uint8_t& own = points(set.score, fault.team);
+    own = static_cast<std::uint8_t>(own - (cancel < own ? cancel : own));
+    // The rally just decided is turned round: its side-out and rotation did not happen.
+    const bool turned_round = fault.won_receiving != 0 && fault.in_rally == 0 && cancel > 0;
+    if (turned_round && set.serving == fault.team) {
+        c.side(fault.team).rotation.back();
+        set.serving = opponent(fault.team);
+    }
+}
+
+void apply_point(Context& c, const Standing& fault, const Remedy& remedy) noexcept {
+    SetState& set = c.set();
+    if (set.stage == Stage::set_over || set.stage == Stage::match_over) reopen_set(c);
+    const bool in_rally = set.stage == Stage::in_play;
+    if (remedy.restore) restore(c, fault);
+    take_points_back(c, fault, remedy.cancel);
+    if (in_rally) {
+        ++set.rallies;
+        ++set.completed;
+        set.stage = Stage::dead_ball;
+    }
+    if (opponent_has_its_point(fault)) finish_set_if_won(c);
+    else award_point(c, opponent(fault.team));
+}
+
+}  // namespace
+
+Remedy remedy_of(const Rules& rules, const MatchState& state, const Standing& fault) noexcept {
+    Remedy r;
+    const bool costly = costs_the_rally(fault.reason) && played_with(fault);
+    if (costly) {
+        r.action = Action::point_and_service;
+        r.team = opponent(fault.team);
+        r.cancel = points_to_cancel(rules, fault);
+        r.restore = life_of(fault.reason) != Life::request && life_of(fault.reason) != Life::sheet;
+    } else {
+        r = before_contact(rules, state, fault);
+    }
+    add_consequences(state, fault, r);
+    return r;
+}
+
+void apply_remedy(Context& c, const Standing& fault) noexcept {
+    const Remedy remedy = remedy_of(c.rules, c.state, fault);
+    TeamRecord& record = c.record(fault.team);
+    const bool this_set = fault.set == c.set().number;
+    switch (remedy.action) {
+        case Action::point_and_service:
+            if (this_set) apply_point(c, fault, remedy);
+            return;
+        case Action::delay_warning:
+        case Action::delay_penalty: ++record.delays; break;
+        case Action::record_only: ++record.improper_requests; break;
+        case Action::incomplete:
+            judge_fact(c, Incomplete{fault.team, Incomplete::Scope::set});
+            return;
+        case Action::refuse:
+        case Action::correct:
+        case Action::inform:
+        case Action::ask:
+        case Action::undo:
+        case Action::none: break;
+    }
+    if (remedy.restore) take_back(c, fault);
+    // A request answered with a delay sanction bars the team from asking again before a rally.
+    const bool sanctioned = remedy.action == Action::delay_warning ||
+                            remedy.action == Action::delay_penalty;
+    if (sanctioned && is_request(fault.reason)) c.side(fault.team).rejected = 1;
+    if (remedy.action == Action::delay_penalty) give_penalty(c, fault.team);
+}
+
+}  // namespace courthand::rules
