@@ -6,7 +6,7 @@ archive_database() {
     local data=$1 database=$2
     if [[ -n $database ]]; then
         pg_find_programs
-        DSN=$database
+        dsn_hide_password "$database"
         return
     fi
     pg_open "$data"

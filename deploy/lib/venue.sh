@@ -23,7 +23,7 @@ venue_folders() {
 
 # venue_note / venue_read: where the running venue is, for a later deploy/run that joins
 venue_note() {
-    (umask 077 && printf '%s\n' "$$" "$SERVER" "$DSN" >"$DATA/run/venue")
+    (umask 077 && printf '%s\n' "$$" "$SERVER" "${DATABASE:-$DSN}" >"$DATA/run/venue")
     at_exit venue_forget
 }
 venue_forget() { rm -f -- "$DATA/run/venue"; }
@@ -31,7 +31,8 @@ venue_read() {
     local lines
     [[ -f $DATA/run/venue ]] || return 1
     mapfile -t lines <"$DATA/run/venue"
-    VENUE_PID=${lines[0]} SERVER=${lines[1]} DSN=${lines[2]}
+    VENUE_PID=${lines[0]} SERVER=${lines[1]}
+    dsn_hide_password "${lines[2]}"
 }
 
 # log_file NAME: the last run's log is kept beside it
@@ -44,7 +45,6 @@ log_file() {
 # The database a data folder was first used with: devices enrolled at one venue are strangers at another.
 venue_bind_database() {
     local name=${1:-private} note=$DATA/run/database-name
-    name=$(sed -E 's#(//[^:@/]*):[^@]*@#\1@#; s#password=[^ &]*##g' <<<"$name")
     if [[ -f $note && $(<"$note") != "$name" ]]; then
         fail "the data folder $DATA was used with another database ($(<"$note")), not with $name" \
             "choose another folder with --data, or name the same database"
@@ -54,9 +54,9 @@ venue_bind_database() {
 
 venue_start_database() {
     if [[ -n $DATABASE ]]; then
-        DSN=$DATABASE
+        dsn_hide_password "$DATABASE"
         venue_bind_database "$DSN"
-        say "    using the database that was named"
+        dsn_check
         return
     fi
     venue_bind_database
@@ -75,7 +75,7 @@ venue_stop_database() {
 venue_start_server() {
     local log
     log=$(log_file server)
-    DATABASE_URL=$DSN spawn "$log" "$BIN_SERVER" serve --listen "$SERVER" --database "$DSN" \
+    spawn "$log" "$BIN_SERVER" serve --listen "$SERVER" --database "$DSN" \
         --data "$DATA/venue" --demo
     SERVER_PID=$SPAWNED
     wait_for_line "$SERVER_PID" "$log" '^ready on ' "the server"
@@ -103,7 +103,7 @@ device_enrol() {
     [[ -f $folder/enrolled ]] && return
     log=$(log_file "enrol-$name")
     mkdir -p -- "$folder"
-    if ! code=$(DATABASE_URL=$DSN "$BIN_SERVER" code --database "$DSN" --data "$DATA/venue" \
+    if ! code=$("$BIN_SERVER" code --database "$DSN" --data "$DATA/venue" \
         --seat "$seat" ${court:+--court "$court"} 2>"$log"); then
         show_log_end "$log"
         fail "the server gave no enrolment code for the device $name" "read the lines above"

@@ -138,4 +138,21 @@ expect_failure "unknown word: --sea" "--help" -- run --sea head
 COURTHAND_PRETEND_FREE_MIB=3 expect_failure "no room on the disk" "cure:" -- run --headless
 expect_failure "was used with another database" -- run --headless --database "postgresql://a:b@127.0.0.1/c"
 expect_failure "not running" -- database status
+
+echo "-- a database that exists already"
+expect_failure "does not answer" "leave it out" -- run --headless --data "$SCRATCH/other" --database "postgresql://a:b@127.0.0.1:$PORT/c"
+database start
+named=$(database dsn)
+DATABASE_URL=$named start_run --data "$SCRATCH/named"
+if grep -q "$(<"$DATA/postgres/password")" "$STARTED"; then die "the password is on a command line"; fi
+grep -q -- "--database postgresql://courthand@127.0.0.1" "$STARTED" || die "the named database was not used"
+run --seat head --headless --data "$SCRATCH/named" >"$SCRATCH/second.out" 2>&1 &
+second=$!
+wait_for "devices/head-2" "$STARTED"
+kill -TERM "$second" "$RUN"
+ended_with 143
+none_left
+[[ ! -d $SCRATCH/named/postgres ]] || die "a private database was made all the same"
+database status
+database stop
 echo passed
