@@ -1,0 +1,42 @@
+// One match as the board and the desk show it. Pure: taken from the folded record.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <vector>
+
+#include "courthand/v1/match.pb.h"
+#include "courthand/v1/venue.pb.h"
+#include "server/alerts/condition.h"
+#include "server/domain/match_observer.h"
+#include "server/venue/match_teams.h"
+
+namespace courthand::server::venue {
+
+struct MatchView {
+    MatchPlan plan;
+    MatchTeams teams;
+    v1::CourtCard card;       ///< without alerts and device
+    Stage stage = Stage::before_match;
+    bool begun = false;       ///< the record has entries
+    bool signed_off = false;  ///< it has a signature after its end
+    PerTeam<std::uint8_t> sets_won{};
+    bool forfeited = false;
+    ServerTime last_entry_at{};
+    std::vector<alerts::Condition> conditions;
+
+    [[nodiscard]] bool over() const noexcept { return stage == Stage::match_over; }
+};
+
+/// Everything the server says about a match that is not its record. Pure.
+[[nodiscard]] MatchView view_of(const LiveMatch& match);
+
+/// Which of a court's matches is on it now: the one in play, else the next one planned, else the
+/// last one played. Null when there is none.
+[[nodiscard]] const MatchView* current_on_court(const std::map<MatchId, MatchView>& matches,
+                                                std::uint32_t court);
+
+/// The desk's word for where the match stands.
+[[nodiscard]] v1::MatchStatus status_of(const MatchView& view) noexcept;
+
+}  // namespace courthand::server::venue
