@@ -3,6 +3,17 @@
 // `judge` says what a fact makes of a state and what the rules think of it; it never refuses a
 // fact. `legal_actions` says what could be done without raising anything. A caller that replays
 // many entries moves one state in place with `apply`, which is the same function as `judge`.
+//
+// When a verdict arises:
+// * An act that is legal raises nothing, even when something must still follow it: a rotation that
+//   takes a libero to position IV, or a captain who goes off, is only prompted for (`next_step`).
+// * What a team does against the rules (a replacement, a substitution) is armed at once and opens
+//   when the service is hit; it clears when the team puts the same two players back before that.
+// * What merely is so (libero in the front row, no captain, a player who must leave, an empty
+//   place, a blank box, a missed change of courts) is raised at the whistle (armed) or, without a
+//   recorded whistle, when the service is hit (open).
+// * Requests (time-out, second request, limit …) open at once; notices go with the next rally.
+// * A rally recorded without a service takes the expected server to have served.
 #pragma once
 
 #include <span>
