@@ -1,0 +1,103 @@
+#include "server/domain/ingest.h"
+
+#include <iterator>
+
+namespace courthand::server {
+namespace {
+
+std::size_t bytes_of(const Submission& submission) {
+    std::size_t bytes = 0;
+    for (const AppendItem& item : submission.items) bytes += item.bytes->size();
+    return bytes;
+}
+
+/// A match that a table opened by itself is made before its entries; made already is as good.
+Status make_opened(MatchStore& store, const std::vector<Submission>& group) {
+    for (const Submission& submission : group) {
+        if (!submission.opened_here) continue;
+        const auto made = store.create_match(*submission.opened_here);
+        if (!made.ok() && made.status().code != StatusCode::already_exists) return made.status();
+    }
+    return Status::fine();
+}
+
+}  // namespace
+
+Ingest::Ingest(MatchStore& store) : store_{store}, thread_{[this] { run(); }} {}
+
+Ingest::~Ingest() {
+    {
+        const std::lock_guard lock{mutex_};
+        stop_ = true;
+    }
+    wake_.notify_all();
+    thread_.join();
+}
+
+bool Ingest::submit(Submission submission) {
+    const std::size_t bytes = bytes_of(submission);
+    {
+        const std::lock_guard lock{mutex_};
+        if (stop_ || waiting_.size() >= most_waiting_submissions ||
+            waiting_entries_ + submission.items.size() > most_waiting_entries ||
+            waiting_bytes_ + bytes > most_waiting_bytes)
+            return false;
+        waiting_entries_ += submission.items.size();
+        waiting_bytes_ += bytes;
+        waiting_.push_back(std::move(submission));
+    }
+    wake_.notify_one();
+    return true;
+}
+
+void Ingest::run() {
+    while (true) {
+        std::vector<Submission> group = next_group();
+        if (group.empty()) return;
+        commit(std::move(group));
+    }
+}
+
+std::vector<Submission> Ingest::next_group() {
+    std::unique_lock lock{mutex_};
+    wake_.wait(lock, [this] { return stop_ || !waiting_.empty(); });
+    std::vector<Submission> group;
+    std::size_t entries = 0;
+    while (!waiting_.empty()) {
+        Submission& next = waiting_.front();
+        const bool fits = entries + next.items.size() <= most_entries_per_append;
+        const bool same = group.empty() || group.front().tournament == next.tournament;
+        if (!group.empty() && (!fits || !same)) break;
+        entries += next.items.size();
+        waiting_entries_ -= next.items.size();
+        waiting_bytes_ -= bytes_of(next);
+        group.push_back(std::move(next));
+        waiting_.pop_front();
+    }
+    return group;
+}
+
+void Ingest::commit(std::vector<Submission> group) {
+    std::vector<AppendItem> items;
+    for (const Submission& submission : group)
+        items.insert(items.end(), submission.items.begin(), submission.items.end());
+    const Status made = make_opened(store_, group);
+    auto results = made.ok() ? store_.append(group.front().tournament, items)
+                             : Result<std::vector<AppendResult>>{made};
+    // In doubt: asking once more finds out, because what is kept is recognised by its id.
+    if (!results.ok() && !results.status().definite())
+        results = store_.append(group.front().tournament, items);
+    if (!results.ok()) {
+        for (Submission& submission : group) submission.answer(results.status());
+        return;
+    }
+    auto next = results->begin();
+    for (Submission& submission : group) {
+        const auto end = next + static_cast<std::ptrdiff_t>(submission.items.size());
+        submission.answer(std::vector<AppendResult>(std::make_move_iterator(next),
+                                                    std::make_move_iterator(end)));
+        next = end;
+    }
+}
+
+}  // namespace courthand::server

@@ -1,0 +1,61 @@
+// Group commit: pushes that arrive while one transaction commits share the next one.
+//
+// Thread-safe. Answers come on the ingest thread, in the order of the submissions of a tournament;
+// an answer must not block.
+#pragma once
+
+#include <condition_variable>
+#include <cstdint>
+#include <deque>
+#include <functional>
+#include <mutex>
+#include <optional>
+#include <thread>
+#include <vector>
+
+#include "server/store/match_store.h"
+
+namespace courthand::server {
+
+struct Submission {
+    using Answer = std::function<void(Result<std::vector<AppendResult>>)>;
+
+    TournamentId tournament;
+    std::vector<AppendItem> items;
+    /// The match, when a table opened it without network and the store may not know it.
+    std::optional<MatchPlan> opened_here;
+    Answer answer;
+};
+
+class Ingest {
+  public:
+    /// What may wait: four full transactions of entries; a table repeats what was turned away.
+    static constexpr std::size_t most_waiting_entries = 4 * most_entries_per_append;
+    static constexpr std::size_t most_waiting_bytes = 16 * 1024 * 1024;
+    static constexpr std::size_t most_waiting_submissions = 4096;
+
+    explicit Ingest(MatchStore& store);
+    /// Answers what waits, then ends the thread.
+    ~Ingest();
+    Ingest(const Ingest&) = delete;
+    Ingest& operator=(const Ingest&) = delete;
+
+    /// False when too much waits: nothing was taken and nothing will be answered.
+    [[nodiscard]] bool submit(Submission submission);
+
+  private:
+    void run();
+    std::vector<Submission> next_group();
+    void commit(std::vector<Submission> group);
+
+    MatchStore& store_;
+    std::mutex mutex_;
+    std::condition_variable wake_;
+    std::deque<Submission> waiting_;
+    std::size_t waiting_entries_ = 0;
+    std::size_t waiting_bytes_ = 0;
+    bool stop_ = false;
+    std::thread thread_;
+};
+
+}  // namespace courthand::server

@@ -1,0 +1,21 @@
+#include "server/domain/presence.h"
+
+#include <utility>
+
+namespace courthand::server {
+
+void Presence::seen(const DeviceSeen& device) {
+    const std::lock_guard lock{mutex_};
+    const auto [known, first] = last_.try_emplace(device.device, device.at);
+    if (!first && device.at - known->second < apart) return;
+    known->second = device.at;
+    if (last_.size() > most_devices) last_.clear();
+    if (fresh_.size() < most_devices) fresh_.push_back(device);
+}
+
+std::vector<DeviceSeen> Presence::take() {
+    const std::lock_guard lock{mutex_};
+    return std::exchange(fresh_, {});
+}
+
+}  // namespace courthand::server
