@@ -79,7 +79,8 @@ void apply_remedy(Context& c, const Standing& fault) noexcept;
 
 // places.cpp: who stands where.
 [[nodiscard]] Places places_of(const TeamSet& team) noexcept;
-void restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept;
+/// Puts a slot back as it was; false, and nothing changes, when that player now stands elsewhere.
+bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept;
 /// Slot in which a number stands, or none (as 1 + slot, 0).
 [[nodiscard]] std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept;
 [[nodiscard]] bool on_floor(const TeamSet& team, Jersey jersey) noexcept;

@@ -18,7 +18,8 @@ struct Replacement {
 
 [[nodiscard]] std::uint8_t gap_left_by_libero(const TeamSet& side, Jersey in) noexcept {
     for (std::size_t s = 0; s < players_on_court; ++s)
-        if (!side.slots[s].on_court.worn() && side.slots[s].replaced == in)
+        if (!side.slots[s].on_court.worn() && side.slots[s].replaced == in && in.worn() &&
+            !on_floor(side, in))
             return static_cast<std::uint8_t>(s + 1);
     return 0;
 }
@@ -142,7 +143,7 @@ void carry_out(Context& c, const Replacement& r) noexcept {
         if (fault.team != fact.team || fault.phase != Phase::armed || fault.slot != slot) continue;
         if (life_of(fault.reason) != Life::act && fault.reason != Reason::libero_front_row) continue;
         if (fault.before.on_court[slot - 1U] != fact.in || fault.players[0] != fact.out) continue;
-        restore_slot(side, fault.before, slot - 1U);
+        if (!restore_slot(side, fault.before, slot - 1U)) continue;
         side.replaced_yet = fault.before.replaced_yet;
         side.last_replacement = fault.before.last_replacement;
         side.substitutions = fault.before.substitutions;

@@ -99,7 +99,7 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
         if (life_of(fault.reason) != Life::act || fault.players[0] != pair.out) continue;
         if (fault.before.on_court[slot - 1U] != pair.in) continue;
         TeamSet& side = c.side(team);
-        restore_slot(side, fault.before, slot - 1U);
+        if (!restore_slot(side, fault.before, slot - 1U)) continue;
         side.substitutions = fault.before.substitutions;
         update_captain(c, team);
         end_undone(c, team, slot, i);

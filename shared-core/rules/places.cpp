@@ -15,10 +15,13 @@ Places places_of(const TeamSet& team) noexcept {
     return p;
 }
 
-void restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept {
+bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept {
+    const std::uint8_t now = slot_of(team, before.on_court[slot]);
+    if (now != 0 && now != slot + 1U) return false;
     team.slots[slot].on_court = before.on_court[slot];
     team.slots[slot].regular = before.regular[slot];
     team.slots[slot].replaced = before.replaced[slot];
+    return true;
 }
 
 std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept {

@@ -145,7 +145,8 @@ void add_consequences(const MatchState& state, const Standing& fault, Remedy& r)
     if (r.action == Action::point_and_service) {
         std::uint8_t& own = points(r.score, fault.team);
         own = static_cast<std::uint8_t>(own - (r.cancel < own ? r.cancel : own));
-        if (!opponent_has_its_point(fault)) ++points(r.score, other);
+        if (opponent_has_its_point(fault)) return;
+        ++points(r.score, other);
         r.serves = other;
     } else if (r.action == Action::delay_penalty) {
         ++points(r.score, other);
@@ -191,10 +192,10 @@ void restore(Context& c, const Standing& fault) noexcept {
     if (fault.slot == 0 || fault.set != c.set().number) return;
     const std::size_t slot = fault.slot - 1U;
     if (fault.reason == Reason::libero_front_row && side.slots[slot].replaced.worn()) {
+        if (on_floor(side, side.slots[slot].replaced)) return;
         side.slots[slot].on_court = side.slots[slot].replaced;
         side.slots[slot].replaced = Jersey::none();
-    } else {
-        restore_slot(side, fault.before, slot);
+    } else if (restore_slot(side, fault.before, slot)) {
         side.substitutions = fault.before.substitutions;
         side.replaced_yet = fault.before.replaced_yet;
         side.last_replacement = fault.before.last_replacement;

@@ -1,0 +1,95 @@
+// Profile files: the built-in ones read, and each kind of mistake is named with line and cure.
+#include <gtest/gtest.h>
+
+#include "courthand/rules/profile.h"
+
+namespace courthand {
+namespace {
+
+std::vector<ProfileError> errors_of(std::string_view text) {
+    auto read = read_profile(text, &profile_text);
+    if (auto* errors = std::get_if<std::vector<ProfileError>>(&read)) return *errors;
+    return {};
+}
+
+TEST(Profile, EveryBuiltInFileIsReadWithoutError) {
+    for (const std::string& id : profile_ids()) {
+        const auto errors = errors_of(profile_text(id));
+        EXPECT_TRUE(errors.empty()) << id << " line " << errors[0].line << ": "
+                                    << errors[0].message;
+        ASSERT_NE(find_profile(id), nullptr) << id;
+        EXPECT_EQ(find_profile(id)->id, id);
+    }
+}
+
+TEST(Profile, EveryValueNamesItsSource) {
+    for (const std::string& id : profile_ids())
+        for (const ProfileValue& v : find_profile(id)->values)
+            EXPECT_FALSE(v.source.empty()) << id << " " << v.key;
+}
+
+TEST(Profile, AnUnknownIdIsNoProfile) { EXPECT_EQ(find_profile("beach-1998"), nullptr); }
+
+constexpr std::string_view house = R"(id = "harbour-cup"
+title = "Harbour Cup"
+inherits = "us-domestic-2014"
+
+[match]
+cap = { value = 27, source = "Harbour Cup tournament sheet" }
+)";
+
+TEST(Profile, AHouseProfileOverridesWhatItInherits) {
+    const auto read = read_profile(house, &profile_text);
+    const auto* profile = std::get_if<Profile>(&read);
+    ASSERT_NE(profile, nullptr);
+    EXPECT_EQ(profile->rules.format.cap, 27);
+    EXPECT_EQ(profile->rules.substitutions, find_profile("us-domestic-2014")->rules.substitutions);
+    EXPECT_NE(profile->hash, find_profile("us-domestic-2014")->hash);
+}
+
+struct Mistake {
+    const char* name;
+    const char* line;  ///< put at line 7 of the house profile
+    std::uint32_t at;
+    const char* message;
+};
+
+class Mistakes : public ::testing::TestWithParam<Mistake> {};
+
+TEST_P(Mistakes, AreNamedWithTheirLine) {
+    const auto errors = errors_of(std::string{house} + GetParam().line + "\n");
+    ASSERT_FALSE(errors.empty());
+    EXPECT_EQ(errors[0].line, GetParam().at);
+    EXPECT_NE(errors[0].message.find(GetParam().message), std::string::npos) << errors[0].message;
+    EXPECT_FALSE(errors[0].cure.empty());
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Table, Mistakes,
+    ::testing::Values(
+        Mistake{"UnknownKey", "pionts = { value = 21, source = \"memory\" }", 7, "match.pionts"},
+        Mistake{"NoSource", "points = { value = 21 }", 7, "no value and source"},
+        Mistake{"BareValue", "points = 21", 7, "no value and source"},
+        Mistake{"OutOfBounds", "points = { value = 210, source = \"memory\" }", 7, "cannot be 210"},
+        Mistake{"WrongKind", "points = { value = \"many\", source = \"memory\" }", 7, "cannot be many"},
+        Mistake{"NotToml", "points = = 3", 7, "not a TOML file"},
+        Mistake{"CapBelowPoints", "points = { value = 28, source = \"memory\" }", 0, "match.cap is below"},
+        Mistake{"EvenSets", "sets = { value = 4, source = \"memory\" }", 0, "even"}),
+    [](const auto& row) { return row.param.name; });
+
+TEST(Profile, AMissingKeyIsNamed) {
+    const auto errors = errors_of("id = \"bare\"\n");
+    ASSERT_FALSE(errors.empty());
+    EXPECT_NE(errors[0].message.find("missing key"), std::string::npos);
+}
+
+TEST(Profile, ACircleOfInheritanceIsRefused) {
+    const auto self = [](std::string_view) {
+        return std::string{"id = \"x\"\ninherits = \"x\"\n"};
+    };
+    auto read = read_profile("id = \"x\"\ninherits = \"x\"\n", self);
+    EXPECT_TRUE(std::holds_alternative<std::vector<ProfileError>>(read));
+}
+
+}  // namespace
+}  // namespace courthand

@@ -1,0 +1,33 @@
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "courthand/rules/reason.h"
+
+namespace courthand {
+namespace {
+
+TEST(Reason, WordsAreDistinctAndLeadBack) {
+    std::set<std::string_view> words;
+    for (std::size_t i = 0; i < reason_count; ++i) {
+        const auto reason = static_cast<Reason>(i);
+        const ReasonRow& row = describe(reason);
+        EXPECT_EQ(reason_of(row.word), reason);
+        EXPECT_TRUE(words.insert(row.word).second) << row.word;
+        EXPECT_FALSE(row.text.empty()) << row.word;
+    }
+}
+
+TEST(Reason, EachNamesARuleInAtLeastOneFamily) {
+    for (std::size_t i = 0; i < reason_count; ++i) {
+        const ReasonRow& row = describe(static_cast<Reason>(i));
+        bool any = false;
+        for (const std::string_view ref : row.reference) any |= !ref.empty();
+        EXPECT_TRUE(any) << row.word;
+    }
+}
+
+TEST(Reason, AnUnknownWordIsNone) { EXPECT_EQ(reason_of("libero-asleep"), std::nullopt); }
+
+}  // namespace
+}  // namespace courthand
