@@ -5,7 +5,7 @@
 #include <unistd.h>
 
 #include <fstream>
-#include <iterator>
+#include <system_error>
 
 namespace courthand::client {
 namespace fs = std::filesystem;
@@ -22,12 +22,18 @@ void flush_folder(const fs::path& folder) {
     ::close(handle);
 }
 
-std::string bytes_of(const fs::path& file) {
-    std::ifstream in{file, std::ios::binary};
-    return std::string{std::istreambuf_iterator<char>{in}, std::istreambuf_iterator<char>{}};
-}
-
 }  // namespace
+
+std::string bytes_of(const fs::path& file) {
+    std::error_code failed;
+    const std::uintmax_t size = fs::file_size(file, failed);
+    if (failed || size > most_journal_bytes) return {};
+    std::string bytes(static_cast<std::size_t>(size), '\0');
+    std::ifstream in{file, std::ios::binary};
+    in.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    bytes.resize(static_cast<std::size_t>(in.gcount()));
+    return bytes;
+}
 
 SavedLog::SavedLog(const fs::path& journal) : file_{log_of(journal)}, bytes_{bytes_of(file_)} {}
 

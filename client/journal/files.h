@@ -1,6 +1,7 @@
 // The files of a journal in a device's folder, and how a damaged one is exchanged for a new one.
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <string>
 
@@ -12,6 +13,11 @@ namespace courthand::client {
 [[nodiscard]] std::filesystem::path successor_file(const std::filesystem::path& folder);
 /// A name that is not taken, for a damaged journal: "journal.damaged-1.db".
 [[nodiscard]] std::filesystem::path set_aside_file(const std::filesystem::path& folder);
+
+/// A journal of a whole season stays far below; a larger file is not ours.
+inline constexpr std::uintmax_t most_journal_bytes = std::uintmax_t{1} << 30;
+/// All bytes of a file; nothing when it is not there or too large.
+[[nodiscard]] std::string bytes_of(const std::filesystem::path& file);
 
 /// The file and its write-ahead log. Throw std::filesystem::filesystem_error.
 void copy_journal(const std::filesystem::path& from, const std::filesystem::path& to);

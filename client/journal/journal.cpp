@@ -217,6 +217,17 @@ std::string Journal::setting(std::string_view name) const {
     return row.step() ? row.bytes(0) : std::string{};
 }
 
+std::vector<std::pair<std::string, std::string>> Journal::settings(std::string_view prefix) const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement rows = db_->prepare(
+        "SELECT name, value FROM setting WHERE substr(name, 1, ?) = ? AND length(value) > 0"
+        " ORDER BY name");
+    rows.bind(1, static_cast<std::int64_t>(prefix.size())).bind_text(2, prefix);
+    std::vector<std::pair<std::string, std::string>> out;
+    while (rows.step()) out.emplace_back(rows.bytes(0), rows.bytes(1));
+    return out;
+}
+
 std::optional<JournalError> Journal::store(
     const std::vector<StoredMatch>& matches,
     const std::vector<std::pair<std::string, std::string>>& settings) {

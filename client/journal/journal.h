@@ -112,6 +112,9 @@ class Journal {
     [[nodiscard]] std::optional<StoredMatch> match(std::string_view match_id) const;
     /// Settings: identity, server address, cursors. Empty when not set.
     [[nodiscard]] std::string setting(std::string_view name) const;
+    /// Settings whose name begins with `prefix` and whose value is not empty, by name.
+    [[nodiscard]] std::vector<std::pair<std::string, std::string>> settings(
+        std::string_view prefix) const;
     /// Rows and the settings that say how far they go, all or nothing.
     [[nodiscard]] std::optional<JournalError> store(
         const std::vector<StoredMatch>& matches,

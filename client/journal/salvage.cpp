@@ -1,13 +1,12 @@
 #include "client/journal/salvage.h"
 
 #include <algorithm>
-#include <fstream>
 #include <functional>
-#include <iterator>
 #include <optional>
 #include <set>
 
 #include "client/journal/chain_hash.h"
+#include "client/journal/files.h"
 #include "client/journal/record_pages.h"
 #include "client/journal/sqlite.h"
 
@@ -16,9 +15,6 @@ namespace {
 
 constexpr std::size_t wal_header_bytes = 32;
 constexpr std::size_t frame_header_bytes = 24;
-/// A journal of a whole season stays far below; a larger file is not ours.
-constexpr std::uintmax_t most_file_bytes = 1ULL << 30;
-
 const std::string* text_at(const RawRow& row, std::size_t column) {
     return std::get_if<std::string>(&row[column]);
 }
@@ -81,14 +77,6 @@ class Collector {
     std::map<std::string, std::string> sheets_;
 };
 
-std::string read_file(const std::filesystem::path& path) {
-    std::error_code failed;
-    const std::uintmax_t size = std::filesystem::file_size(path, failed);
-    if (failed || size > most_file_bytes) return {};
-    std::ifstream in{path, std::ios::binary};
-    return std::string{std::istreambuf_iterator<char>{in}, std::istreambuf_iterator<char>{}};
-}
-
 /// As far as SQLite itself still reads the tables. It knows which rows were committed.
 void through_sqlite(const std::filesystem::path& file, Collector& collector) {
     for (const char* query :
@@ -135,8 +123,8 @@ void through_pages(const std::string& data, std::size_t start, std::size_t befor
 Salvage salvage(const std::filesystem::path& file) {
     Collector collector;
     // SQLite may check in or delete the log when it closes, so the raw bytes are read before.
-    const std::string pages = read_file(file);
-    const std::string log = read_file(file.string() + "-wal");
+    const std::string pages = bytes_of(file);
+    const std::string log = bytes_of(file.string() + "-wal");
     through_sqlite(file, collector);
     through_pages(pages, 0, 0, collector);
     through_pages(log, wal_header_bytes, frame_header_bytes, collector);

@@ -50,8 +50,11 @@ struct MatchSheet {
         bool captain = false;
     };
     PerTeam<std::vector<Player>> players;  ///< empty when the desk sent no roster
+    std::optional<MatchFormat> format;     ///< as planned by the desk; else as the profile says
 };
 
+/// The real session has the match opened, and the team lists of the sheet recorded, before a seat
+/// sees it.
 class MatchSession {
   public:
     virtual ~MatchSession() = default;

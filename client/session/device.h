@@ -1,0 +1,31 @@
+// Who this device is at the venue, as enrolment told it.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "client/journal/journal.h"
+
+namespace courthand::client {
+
+enum class Seat : std::uint8_t { table, desk, head };
+
+[[nodiscard]] std::string_view word(Seat seat) noexcept;
+[[nodiscard]] std::optional<Seat> seat_of(std::string_view word) noexcept;
+
+struct Device {
+    std::string id;          ///< UUID text; of a device that was never enrolled, one of its own
+    bool enrolled = false;
+    Seat seat = Seat::table;
+    std::uint16_t court = 0;  ///< of a table; 0 for the other seats
+    std::string server;       ///< HOST:PORT; empty when not known
+    std::string tournament_id;  ///< UUID text; empty before enrolment
+};
+
+/// Reads what is kept. A journal that has no device yet gets an id, so that it can practise.
+[[nodiscard]] std::variant<Device, JournalError> load_device(Journal& journal);
+[[nodiscard]] std::optional<JournalError> store_device(Journal& journal, const Device& device);
+
+}  // namespace courthand::client

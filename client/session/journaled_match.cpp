@@ -1,0 +1,230 @@
+#include "client/session/journaled_match.h"
+
+#include <algorithm>
+#include <cassert>
+#include <chrono>
+
+#include <fmt/format.h>
+
+#include "client/session/fact_words.h"
+#include "courthand/rules/judge.h"
+#include "wire/fact_convert.h"
+
+namespace courthand::client {
+namespace {
+
+std::int64_t system_now_us() {
+    using namespace std::chrono;
+    return duration_cast<microseconds>(system_clock::now().time_since_epoch()).count();
+}
+
+std::vector<Verdict> list_of(const VerdictList& verdicts) {
+    return {verdicts.begin(), verdicts.end()};
+}
+
+Roster roster_of(Team team, const std::vector<MatchSheet::Player>& players) {
+    Roster roster;
+    roster.team = team;
+    for (const MatchSheet::Player& player : players) {
+        if (roster.count == most_players) break;
+        roster.players[roster.count++] = player.number;
+        if (player.captain) roster.captain = player.number;
+    }
+    return roster;
+}
+
+/// Same fault of the same team, whatever its remedy as of now.
+bool same_fault(const Verdict& a, const Verdict& b) {
+    return a.reason == b.reason && a.team == b.team && a.entry == b.entry && a.phase == b.phase;
+}
+
+}  // namespace
+
+std::string ruling_setting(const std::string& alert_id) {
+    return std::string{ruling_prefix} + alert_id;
+}
+
+std::variant<std::unique_ptr<JournaledMatch>, std::string> JournaledMatch::open(
+    Journal& journal, const Device& device, const std::string& match_id, SessionHooks hooks) {
+    const auto stored = journal.match(match_id);
+    if (!stored)
+        return fmt::format("Match {} is not known to this device. Connect to the server once, or "
+                           "open a match here.",
+                           match_id);
+    auto sheet = read_sheet(*stored);
+    if (auto* wrong = std::get_if<std::string>(&sheet)) return std::move(*wrong);
+    auto& good = std::get<StoredSheet>(sheet);
+    const Profile* profile = find_profile(good.sheet.profile);
+    if (profile == nullptr)
+        return fmt::format("Rule profile \"{}\" is not known to this program. Known are: {}. Ask "
+                           "the desk to choose one of them, or update this program.",
+                           good.sheet.profile, fmt::join(profile_ids(), ", "));
+    std::unique_ptr<JournaledMatch> match{
+        new JournaledMatch{journal, device, std::move(good), *profile, std::move(hooks)}};
+    if (auto wrong = match->read_record()) return std::move(*wrong);
+    if (match->records().empty())
+        if (auto wrong = match->begin()) return std::move(*wrong);
+    return match;
+}
+
+JournaledMatch::JournaledMatch(Journal& journal, const Device& device, StoredSheet sheet,
+                               const Profile& profile, SessionHooks hooks)
+    : journal_{journal},
+      device_{device},
+      sheet_{std::move(sheet)},
+      profile_{profile},
+      hooks_{std::move(hooks)},
+      match_id_{wire::Uuid::from_text(sheet_.sheet.match_id).value_or(wire::Uuid{})},
+      ids_{wire::UuidMaker::of_system()},
+      fold_{match_id_, profile_.rules} {
+    if (!hooks_.now_us) hooks_.now_us = system_now_us;
+}
+
+std::optional<std::string> JournaledMatch::read_record() {
+    for (const JournalEntry& entry : journal_.entries(sheet_.sheet.match_id))
+        if (const auto fault = fold_.add(entry.bytes))
+            return fmt::format("Entry {} of match {} cannot be read: {}. Start the courthand "
+                               "version that wrote it, or take the record out with: courthand "
+                               "export",
+                               entry.seq, sheet_.sheet.match_id, fault->message());
+    return std::nullopt;
+}
+
+std::optional<std::string> JournaledMatch::begin() {
+    const MatchFormat format = sheet_.sheet.format.value_or(profile_.rules.format);
+    if (auto result = record(Fact{MatchOpened{format}}); result.error) return result.error;
+    for (const Team team : {Team::A, Team::B}) {
+        const auto& players = sheet_.sheet.players[team];
+        if (players.empty()) continue;
+        if (auto result = record(Fact{roster_of(team, players)}); result.error) return result.error;
+    }
+    return std::nullopt;
+}
+
+v1::Entry JournaledMatch::frame() {
+    v1::Entry entry;
+    entry.set_match_id(match_id_.to_bytes());
+    entry.set_epoch(std::max({1U, sheet_.writer.epoch, fold_.epoch()}));
+    entry.set_entry_id(ids_.next().to_bytes());
+    if (const auto id = wire::Uuid::from_text(device_.id)) entry.set_device_id(id->to_bytes());
+    entry.set_device_time_us(hooks_.now_us());
+    return entry;
+}
+
+RecordResult JournaledMatch::record(const Fact& fact, std::string_view text) {
+    return record(Record{fact}, text);
+}
+
+RecordResult JournaledMatch::record(const Record& what, std::string_view text) {
+    v1::Entry entry = frame();
+    wire::to_proto(what, entry);
+    if (v1::Fact* beside = wire::mutable_fact_of(entry)) {
+        const Fact* fact = std::get_if<Fact>(&what);
+        if (const auto* insert = std::get_if<Insert>(&what)) fact = &insert->fact;
+        if (const auto* amend = std::get_if<Amend>(&what)) fact = &amend->fact;
+        assert(fact != nullptr);
+        if (const auto* roster = std::get_if<Roster>(fact)) add_names(*roster, sheet(), *beside);
+        add_words(*fact, text, *beside);
+    }
+    return write(std::move(entry));
+}
+
+RecordResult JournaledMatch::write(v1::Entry entry) {
+    RecordResult result;
+    auto sealed = wire::seal(std::move(entry), fold_.head(), hasher_);
+    if (const auto* wrong = std::get_if<wire::Unreadable>(&sealed)) {
+        result.error = fmt::format("Not saved: {}.", wrong->text());
+        return result;
+    }
+    auto& good = std::get<wire::SealedEntry>(sealed);
+    const auto parsed = wire::parse_entry(good.bytes);
+    assert(parsed);
+    JournalEntry row;
+    row.match_id = sheet_.sheet.match_id;
+    row.epoch = parsed->epoch();
+    row.seq = good.head.seq;
+    if (const auto id = wire::Uuid::from_bytes(parsed->entry_id())) row.entry_id = id->to_text();
+    row.prev_hash = parsed->prev_hash();
+    row.hash = wire::to_bytes(good.head.hash);
+    row.bytes = good.bytes;
+    if (const auto error = journal_.append(row)) {
+        result.error = error->message;
+        return result;
+    }
+    const std::size_t verdicts_before = fold_.verdicts().size();
+    const std::vector<Verdict> standing_before = standing();
+    const auto fault = fold_.add(good.bytes);
+    assert(!fault);
+    static_cast<void>(fault);
+    result.seq = good.head.seq;
+    if (!fold_.refolded()) {
+        for (std::size_t i = verdicts_before; i < fold_.verdicts().size(); ++i)
+            result.verdicts.push_back(fold_.verdicts()[i].verdict);
+    } else {
+        // A correction: what stands now and did not stand before.
+        for (const Verdict& now : standing())
+            if (std::none_of(standing_before.begin(), standing_before.end(),
+                             [&now](const Verdict& was) { return same_fault(was, now); }))
+                result.verdicts.push_back(now);
+    }
+    if (hooks_.written) hooks_.written();
+    return result;
+}
+
+RecordResult JournaledMatch::strike_last() {
+    const Effective now = effective(fold_.records());
+    const auto last =
+        std::max_element(now.entries.begin(), now.entries.end(),
+                         [](const Entry& a, const Entry& b) { return a.number < b.number; });
+    if (last == now.entries.end() || std::holds_alternative<MatchOpened>(last->fact)) {
+        RecordResult nothing;
+        nothing.error = "There is nothing to undo.";
+        return nothing;
+    }
+    return record(Record{Strike{last->number}}, {});
+}
+
+std::vector<Verdict> JournaledMatch::standing() const {
+    return list_of(courthand::standing(profile_.rules, fold_.state()));
+}
+
+SyncStatus JournaledMatch::sync_status() const {
+    if (hooks_.sync_status) return hooks_.sync_status(sheet_.sheet.match_id);
+    SyncStatus status;
+    status.waiting = journal_.waiting_count(sheet_.sheet.match_id);
+    return status;
+}
+
+bool JournaledMatch::poll() {
+    if (const auto stored = journal_.match(sheet_.sheet.match_id)) {
+        auto sheet = read_sheet(*stored);
+        if (auto* good = std::get_if<StoredSheet>(&sheet)) sheet_.writer = good->writer;
+    }
+    bool changed = false;
+    for (const auto& [name, bytes] : journal_.settings(ruling_prefix))
+        changed = take_ruling(name, bytes) || changed;
+    return changed;
+}
+
+bool JournaledMatch::take_ruling(const std::string& name, const std::string& bytes) {
+    v1::RulingNotice notice;
+    if (!notice.ParseFromString(bytes)) return false;
+    if (notice.match_id() != match_id_.to_bytes()) return false;
+    const auto reason = reason_of(notice.reason());
+    const Team team = notice.team() == v1::TEAM_LETTER_B ? Team::B : Team::A;
+    const auto now = standing();
+    // A crash between writing the ruling and forgetting the notice must not rule twice.
+    const bool stands = reason && std::any_of(now.begin(), now.end(), [&](const Verdict& verdict) {
+        return verdict.reason == *reason && verdict.team == team;
+    });
+    if (stands) {
+        const auto decision =
+            notice.accepted() ? Ruling::Decision::accept : Ruling::Decision::overrule;
+        if (record(Fact{Ruling{decision, *reason, team}}, notice.note()).error) return false;
+    }
+    // The name stays, so that the same notice sent again is known. A failed write comes up again.
+    static_cast<void>(journal_.store({}, {{name, ""}}));
+    return stands;
+}
+
+}  // namespace courthand::client

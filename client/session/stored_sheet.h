@@ -1,0 +1,43 @@
+// A match as the device keeps it: the server's own message without the entries, so that nothing the
+// server said is lost on the way, and what a seat needs of it.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <variant>
+
+#include "client/journal/rows.h"
+#include "client/session/device.h"
+#include "client/session/match_session.h"
+#include "courthand/v1/sync.pb.h"
+
+namespace courthand::client {
+
+/// Under which right the device writes.
+struct Writer {
+    std::uint32_t epoch = 0;  ///< 0: not granted; a table that begins takes 1
+    std::string grant_id;     ///< 16 bytes; empty when the table began by itself
+    std::string device_id;    ///< 16 bytes: who holds it
+    friend bool operator==(const Writer&, const Writer&) = default;
+};
+
+struct StoredSheet {
+    MatchSheet sheet;
+    Writer writer;
+    v1::Match match;           ///< as the server describes it
+    bool opened_here = false;  ///< the server may not know the match
+    bool practice = false;     ///< never sent
+};
+
+/// What is kept of an answer of the server.
+[[nodiscard]] StoredMatch keep(const v1::FetchMatchResponse& answer);
+/// Reads what was kept; otherwise a sentence that says what is wrong.
+[[nodiscard]] std::variant<StoredSheet, std::string> read_sheet(const StoredMatch& stored);
+
+/// A match that this table opens by itself: to practise when the device is not enrolled, else to be
+/// told to the server with its first entries.
+[[nodiscard]] StoredMatch open_here(const Device& device, std::uint16_t court,
+                                    const std::string& profile, const PerTeam<std::string>& names);
+
+}  // namespace courthand::client
