@@ -24,6 +24,8 @@ build_preset() {
     (($# == 0)) || targets=(--target "$@")
     if [[ ! -d $folder ]]; then need_free_space "$folder" "$BUILD_NEED_MIB" "the build"; fi
     mkdir -p -- "$folder"
+    # What one build folder or clone compiled, the cache gives to the next.
+    export CCACHE_BASEDIR=$ROOT_DIR CCACHE_NOHASHDIR=1
     if ! (cd "$ROOT_DIR" && cmake --preset "$preset" -B "$folder") >"$folder/configure.log" 2>&1; then
         show_log_end "$folder/configure.log"
         say "    cmake could not configure the preset $preset (log: $folder/configure.log)" >&2
