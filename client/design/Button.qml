@@ -16,7 +16,8 @@ T.Button {
     readonly property bool filled: kind === Button.Primary
 
     implicitHeight: Math.max(Theme.touch, implicitContentHeight + Theme.mm(3))
-    implicitWidth: Math.max(Theme.touch, implicitContentWidth + leftPadding + rightPadding)
+    implicitWidth: Math.max(Theme.touch,
+                            Math.ceil(words.advanceWidth) + 1 + leftPadding + rightPadding)
     leftPadding: Theme.mm(3.2)
     rightPadding: Theme.mm(3.2)
     focusPolicy: Qt.TabFocus
@@ -28,13 +29,20 @@ T.Button {
     Accessible.checked: checked
     Accessible.onPressAction: clicked()
 
+    // The width of the whole text: an elided one does not tell its own once the type has grown.
+    TextMetrics {
+        id: words
+        font: label.font
+        text: label.text
+    }
     contentItem: Label {
+        id: label
         text: button.keyHint !== "" ? qsTr("%1  [%2]").arg(button.text).arg(button.keyHint)
                                     : button.text
         capMm: button.capMm
         strong: button.kind !== Button.Quiet
         color: !button.enabled ? Theme.inkSoft
-             : button.filled || button.checked ? Theme.onAccent
+             : button.filled || button.checked ? Theme.penOnAccent
              : button.kind === Button.Grave ? Theme.ink : Theme.accent
         opacity: button.enabled ? 1 : 0.75
         horizontalAlignment: Text.AlignHCenter

@@ -23,7 +23,7 @@ T.AbstractButton {
         text: chip.text
         capMm: chip.capMm
         strong: chip.strong
-        color: chip.checked ? Theme.onAccent : chip.touchable ? Theme.accent : Theme.ink
+        color: chip.checked ? Theme.penOnAccent : chip.touchable ? Theme.accent : Theme.ink
         horizontalAlignment: Text.AlignHCenter
         elide: Text.ElideRight
         Accessible.ignored: true

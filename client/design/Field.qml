@@ -21,7 +21,7 @@ Item {
     signal edited()
 
     implicitWidth: Theme.mm(60)
-    implicitHeight: name.height + input.height + (below.visible ? below.height : 0)
+    implicitHeight: (field.label !== "" ? name.implicitHeight : 0) + input.height + (below.visible ? below.height : 0)
                     + Theme.mm(1)
 
     Label {
@@ -30,12 +30,11 @@ Item {
         capMm: 2.5
         soft: true
         visible: field.label !== ""
-        height: visible ? implicitHeight : 0
         Accessible.ignored: true
     }
     T.TextField {
         id: input
-        anchors.top: name.bottom
+        anchors.top: field.label !== "" ? name.bottom : parent.top
         anchors.topMargin: Theme.mm(0.6)
         width: parent.width
         height: Theme.touch
@@ -44,7 +43,7 @@ Item {
         verticalAlignment: TextInput.AlignVCenter
         color: Theme.ink
         selectionColor: Theme.accent
-        selectedTextColor: Theme.onAccent
+        selectedTextColor: Theme.penOnAccent
         font.family: Theme.family
         font.pixelSize: Theme.bodySize
         selectByMouse: true

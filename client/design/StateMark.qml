@@ -13,7 +13,7 @@ Item {
     property bool strong: true
     readonly property real shapeSize: Math.round(Theme.mm(mark.capMm) * 1.45)
 
-    implicitWidth: shape.width + (label.visible ? Theme.mm(1.6) + label.implicitWidth : 0)
+    implicitWidth: shape.width + (label.visible ? Theme.mm(1.6) + wordSize.advanceWidth + 1 : 0)
     implicitHeight: Math.max(shape.height, label.implicitHeight)
     Accessible.role: Accessible.StaticText
     Accessible.name: word
@@ -72,6 +72,12 @@ Item {
         }
     }
 
+    // The width of the whole word: an elided text does not tell its own once the type has grown.
+    TextMetrics {
+        id: wordSize
+        font: label.font
+        text: mark.word
+    }
     Label {
         id: label
         visible: mark.word !== ""

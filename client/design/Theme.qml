@@ -72,9 +72,10 @@ QtObject {
     readonly property color line: dark ? "#8F9094" : "#6E6A62"
     readonly property color veil: dark ? "#B3000000" : "#8014213D"
 
-    // The one accent: what may be touched now.
+    // The one accent: what may be touched now. (A property may not begin with "on" and a capital: QML
+    // reads such a name as a signal handler.)
     readonly property color accent: dark ? "#9CC7FF" : "#083F7D"
-    readonly property color onAccent: dark ? "#101318" : "#FFFFFF"
+    readonly property color penOnAccent: dark ? "#101318" : "#FFFFFF"
     readonly property color accentTint: dark ? "#1B2F49" : "#DFEAF6"
 
     // ---- states: Okabe-Ito fills. Always with a shape and a word, the word in ink ---------------
@@ -82,7 +83,7 @@ QtObject {
     readonly property color caution: "#E69F00"
     readonly property color notice: "#56B4E9"
     readonly property color good: "#009E73"
-    readonly property color onState: "#000000"
+    readonly property color penOnState: "#000000"
 
     // ---- movement: only to show where something went --------------------------------------------
     readonly property int movement: 120

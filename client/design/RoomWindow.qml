@@ -1,0 +1,47 @@
+// The window of a seat that is read at a desk, from across a room, or in the hand. The page grows
+// with the window, so that a wall panel three metres away shows the same page as a laptop.
+import QtQuick
+import QtQuick.Controls.Basic as Basic
+
+Basic.ApplicationWindow {
+    id: window
+
+    property bool dark: false
+    // One column instead of two: a phone held upright.
+    readonly property bool narrow: width < height * 0.8
+
+    readonly property real pageWidthMm: narrow ? 82 : 300
+    readonly property real pageHeightMm: narrow ? 120 : 187
+    readonly property real leastWidthMm: narrow ? 70 : 216
+    readonly property real leastHeightMm: narrow ? 104 : 126
+
+    // A 55-inch panel is 685 mm tall; a state read on it from three metres stands 20 mm tall.
+    readonly property real stateCapMm: Math.max(narrow ? 3.6 : 4.2,
+                                                height * 20 / 685 / Theme.pixelsPerMm)
+
+    width: 1280
+    height: 800
+    minimumWidth: 320
+    minimumHeight: 480
+    visible: true
+    color: Theme.ground
+
+    Item {
+        id: glass
+        readonly property real density: Screen.pixelDensity
+        readonly property real page: Math.min(window.width / window.pageWidthMm,
+                                              window.height / window.pageHeightMm)
+        readonly property real least: Math.min(window.width / window.leastWidthMm,
+                                               window.height / window.leastHeightMm)
+    }
+    Binding {
+        target: Theme
+        property: "pixelsPerMmOverride"
+        value: Math.min(Math.max(glass.density, glass.page), glass.least)
+    }
+    Binding {
+        target: Theme
+        property: "dark"
+        value: window.dark
+    }
+}
