@@ -1,0 +1,85 @@
+// What an official may do with the alert that is open.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Head
+
+ColumnLayout {
+    id: actions
+
+    required property AlertPage page
+    property bool narrow: false
+
+    function focusFirst() {
+        going.forceActiveFocus(Qt.TabFocusReason);
+    }
+
+    spacing: Theme.gap
+
+    Hairline {
+        Layout.fillWidth: true
+    }
+    StateMark {
+        objectName: "problem"
+        visible: actions.page.problem !== "" && !ruling.opened && !shelving.opened
+        kind: StateMark.Fault
+        word: actions.page.problem
+        Layout.fillWidth: true
+    }
+    RowLayout {
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Button {
+            id: going
+            objectName: "going"
+            text: qsTr("I'm going")
+            explanation: qsTr("Shows everyone that you are on the way")
+            kind: actions.page.owner === "" ? Button.Primary : Button.Plain
+            enabled: !actions.page.busy && actions.page.owner === ""
+            Layout.fillWidth: actions.narrow
+            onClicked: actions.page.claim()
+        }
+        Button {
+            objectName: "ruling"
+            text: qsTr("Ruling")
+            kind: actions.page.owner === "" ? Button.Plain : Button.Primary
+            enabled: !actions.page.busy
+            Layout.fillWidth: actions.narrow
+            onClicked: ruling.open()
+        }
+        Button {
+            objectName: "shelve"
+            text: qsTr("Shelve")
+            explanation: actions.page.whyNotShelve
+            enabled: !actions.page.busy && actions.page.mayShelve
+            Layout.fillWidth: actions.narrow
+            onClicked: shelving.open()
+        }
+        Label {
+            objectName: "whyNotShelve"
+            visible: !actions.narrow
+            text: actions.page.whyNotShelve
+            soft: true
+            capMm: 2.5
+            wrapMode: Text.WordWrap
+            Layout.fillWidth: true
+        }
+    }
+    Connections {
+        target: actions.page
+        function onTold() {
+            ruling.close();
+            shelving.close();
+        }
+    }
+
+    RulingSheet {
+        id: ruling
+        page: actions.page
+    }
+    ShelveSheet {
+        id: shelving
+        page: actions.page
+    }
+}

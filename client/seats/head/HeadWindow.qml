@@ -1,0 +1,148 @@
+// The head official's window: the courts, the alerts beside them, and one alert opened over the
+// courts. On a phone the three stand behind one another.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Head
+
+RoomWindow {
+    id: window
+
+    required property HeadSeat seat
+
+    enum View { Courts, Alerts, Liberos }
+    property int view: HeadWindow.Courts
+
+    title: qsTr("%1 · head official").arg(seat.venueName)
+
+    function showCourt(court: int) {
+        const row = window.seat.rowOfCourt(court);
+        if (row < 0)
+            return;
+        window.view = HeadWindow.Courts;
+        window.seat.page.close();
+        grid.focusCourt(row);
+        window.seat.openCourt(court);
+    }
+
+    function goBack() {
+        if (window.seat.page.open) {
+            window.seat.page.close();
+            if (column.visible)
+                column.focusList();
+            else
+                grid.forceActiveFocus();
+        } else {
+            window.view = HeadWindow.Courts;
+            grid.forceActiveFocus();
+        }
+    }
+
+    ColumnLayout {
+        anchors.fill: parent
+        anchors.margins: Theme.margin
+        spacing: Theme.gap
+
+        HeadHeader {
+            seat: window.seat
+            narrow: window.narrow
+            view: window.view
+            dark: window.dark
+            Layout.fillWidth: true
+            onViewChosen: view => {
+                window.seat.page.close();
+                window.view = view;
+            }
+            onDarkChosen: window.dark = !window.dark
+            onHelpWanted: help.open()
+        }
+
+        RowLayout {
+            spacing: Theme.gapWide
+            Layout.fillWidth: true
+            Layout.fillHeight: true
+
+            Item {
+                visible: !window.narrow || window.seat.page.open
+                         || window.view !== HeadWindow.Alerts
+                Layout.fillWidth: true
+                Layout.fillHeight: true
+
+                CourtGrid {
+                    id: grid
+                    anchors.fill: parent
+                    visible: window.view !== HeadWindow.Liberos && !window.seat.page.open
+                    focus: true
+                    seat: window.seat
+                    narrow: window.narrow
+                    stateCapMm: window.stateCapMm
+                }
+                LiberoView {
+                    anchors.fill: parent
+                    visible: window.view === HeadWindow.Liberos && !window.seat.page.open
+                    table: window.seat.liberos
+                    narrow: window.narrow
+                }
+                AlertView {
+                    anchors.fill: parent
+                    visible: window.seat.page.open
+                    page: window.seat.page
+                    narrow: window.narrow
+                    onBack: window.goBack()
+                }
+            }
+            Hairline {
+                visible: !window.narrow
+                upright: true
+                Layout.fillHeight: true
+            }
+            AlertColumn {
+                id: column
+                visible: !window.narrow
+                         || (window.view === HeadWindow.Alerts && !window.seat.page.open)
+                seat: window.seat
+                Layout.fillWidth: window.narrow
+                Layout.fillHeight: true
+                Layout.preferredWidth: window.narrow ? -1
+                                       : window.width * (grid.columns > 3 ? 0.24 : 0.3)
+            }
+        }
+    }
+
+    Toast {
+        id: toast
+        anchors.horizontalCenter: parent.horizontalCenter
+        anchors.bottom: parent.bottom
+        anchors.bottomMargin: Theme.gapWide
+        width: Math.min(implicitWidth, parent.width - 2 * Theme.margin)
+    }
+    Connections {
+        target: window.seat.page
+        function onTold(words: string) {
+            toast.show(words, StateMark.Good);
+        }
+    }
+
+    KeyHelp {
+        id: help
+    }
+
+    Instantiator {
+        model: 12
+        Shortcut {
+            required property int index
+            sequence: "F" + (index + 1)
+            onActivated: window.showCourt(index + 1)
+        }
+    }
+    Shortcut {
+        sequence: "?"
+        onActivated: help.open()
+    }
+    Shortcut {
+        sequences: [StandardKey.Cancel]
+        enabled: !help.opened
+        onActivated: window.goBack()
+    }
+}

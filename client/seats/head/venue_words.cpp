@@ -1,0 +1,125 @@
+#include "venue_words.h"
+
+#include <QCoreApplication>
+#include <QStringList>
+#include <algorithm>
+
+namespace courthand::seats {
+
+namespace {
+
+// One context for the translators: the words of the venue.
+struct Venue {
+    Q_DECLARE_TR_FUNCTIONS(Venue)
+};
+
+using std::chrono::duration_cast;
+using std::chrono::seconds;
+
+constexpr long long seconds_a_minute = 60;
+constexpr long long minutes_an_hour = 60;
+// Up to here an age counts by seconds, so that one sees it move; later minutes are enough.
+constexpr long long counted_minutes = 10;
+
+QString hours_words(long long minutes) {
+    return Venue::tr("%1 h %2 min")
+        .arg(minutes / minutes_an_hour)
+        .arg(minutes % minutes_an_hour, 2, 10, QLatin1Char('0'));
+}
+
+}  // namespace
+
+MarkedWord stage_words(const venue::CourtOnBoard& court) {
+    switch (court.stage) {
+        case venue::CourtStage::free: return {Mark::quiet, Venue::tr("Free")};
+        case venue::CourtStage::before_match: return {Mark::quiet, Venue::tr("To come")};
+        case venue::CourtStage::line_ups: return {Mark::notice, Venue::tr("Line-ups")};
+        case venue::CourtStage::in_play: return {Mark::good, Venue::tr("In play")};
+        case venue::CourtStage::set_over: return {Mark::notice, Venue::tr("Interval")};
+        case venue::CourtStage::match_over: return {Mark::quiet, Venue::tr("Finished")};
+    }
+    return {};
+}
+
+MarkedWord severity_words(Severity severity) {
+    switch (severity) {
+        case Severity::critical: return {Mark::fault, Venue::tr("Critical")};
+        case Severity::high: return {Mark::caution, Venue::tr("High")};
+        case Severity::medium: return {Mark::notice, Venue::tr("Medium")};
+        case Severity::low: return {Mark::quiet, Venue::tr("Low")};
+    }
+    return {};
+}
+
+QString age_words(std::chrono::milliseconds age) {
+    const auto whole = std::max<long long>(0, duration_cast<seconds>(age).count());
+    const auto minutes = whole / seconds_a_minute;
+    if (minutes < counted_minutes) {
+        return QStringLiteral("%1:%2").arg(minutes).arg(whole % seconds_a_minute, 2, 10,
+                                                        QLatin1Char('0'));
+    }
+    if (minutes < minutes_an_hour) return Venue::tr("%1 min").arg(minutes);
+    return hours_words(minutes);
+}
+
+QString span_words(std::chrono::milliseconds span) {
+    const auto whole = std::max<long long>(0, duration_cast<seconds>(span).count());
+    if (whole < seconds_a_minute) return Venue::tr("%1 s").arg(whole);
+    const auto minutes = whole / seconds_a_minute;
+    if (minutes < minutes_an_hour) return Venue::tr("%1 min").arg(minutes);
+    return hours_words(minutes);
+}
+
+QColor colour_of(venue::Colour colour) { return QColor::fromRgb(colour.rgb); }
+
+QString number_of(Jersey jersey) {
+    return jersey.worn() ? QString::number(jersey.number()) : QString();
+}
+
+QString numeral_of(Position position) {
+    static const std::array<const char*, players_on_court> numerals{"I",  "II", "III",
+                                                                    "IV", "V",  "VI"};
+    return QString::fromLatin1(numerals[index(position)]);
+}
+
+QString court_words(venue::CourtNumber court) {
+    return court == 0 ? Venue::tr("Venue") : Venue::tr("Court %1").arg(court);
+}
+
+QString score_words(Score score) {
+    return QStringLiteral("%1 : %2").arg(int{score.a}).arg(int{score.b});
+}
+
+QString libero_words(const venue::TeamOnBoard& team) {
+    QStringList parts;
+    for (const auto& on : team.liberos_on) {
+        parts << (on.replaces.worn()
+                      ? Venue::tr("L %1 for %2", "libero's number, replaced number")
+                            .arg(number_of(on.libero), number_of(on.replaces))
+                      : Venue::tr("L %1 on", "libero's number").arg(number_of(on.libero)));
+    }
+    if (!parts.isEmpty()) return parts.join(QStringLiteral(" · "));
+    for (const auto& each : team.designations) {
+        if (each.state == venue::Designation::State::replaced) continue;
+        parts << number_of(each.jersey);
+    }
+    if (parts.isEmpty()) return {};
+    return Venue::tr("L off (%1)", "numbers of the liberos").arg(parts.join(QStringLiteral(", ")));
+}
+
+QString place_words(const venue::Alert& alert) {
+    QStringList parts;
+    if (!alert.team_name.empty()) parts << text(alert.team_name);
+    if (alert.set > 0) {
+        parts << Venue::tr("set %1, %2").arg(alert.set).arg(score_words(alert.score));
+    }
+    return parts.join(QStringLiteral(" · "));
+}
+
+QString alert_title(const venue::Alert& alert) {
+    QString words = text(alert.code).replace(QLatin1Char('-'), QLatin1Char(' '));
+    if (!words.isEmpty()) words[0] = words[0].toUpper();
+    return words;
+}
+
+}  // namespace courthand::seats

@@ -1,0 +1,42 @@
+// Where a head seat gets its board and takes its acts. Implemented over the network and in memory.
+#pragma once
+
+#include <chrono>
+#include <functional>
+#include <string>
+
+#include "venue/board.h"
+#include "venue/link.h"
+
+namespace courthand::venue {
+
+/// What a head official decided about an alert.
+enum class RulingChoice : std::uint8_t { accept, overrule, otherwise };
+
+/// Callbacks may come on any thread and are never made after `stop` has returned.
+class BoardSource {
+  public:
+    struct Listener {
+        std::function<void(const Board&)> board;
+        std::function<void(const Link&)> link;
+    };
+    /// Longest note that is kept with a ruling or a shelving, in bytes of UTF-8.
+    static constexpr std::size_t longest_note = 500;
+
+    BoardSource() = default;
+    BoardSource(const BoardSource&) = delete;
+    BoardSource& operator=(const BoardSource&) = delete;
+    virtual ~BoardSource() = default;
+
+    virtual void start(Listener listener) = 0;
+    virtual void stop() = 0;
+
+    virtual void claim(const std::string& alert_id, Answer answer) = 0;
+    virtual void rule(const std::string& alert_id, RulingChoice choice, const std::string& note,
+                      Answer answer) = 0;
+    /// Refused for severity 1.
+    virtual void shelve(const std::string& alert_id, std::chrono::minutes time,
+                        const std::string& reason, Answer answer) = 0;
+};
+
+}  // namespace courthand::venue

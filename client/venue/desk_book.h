@@ -1,0 +1,120 @@
+// What the desk knows of the tournament, as the server last told it.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "venue/board.h"
+
+namespace courthand::venue {
+
+enum class Seat : std::uint8_t { table, desk, head };
+
+enum class MatchStatus : std::uint8_t { scheduled, called, in_play, finished, signed_off, cancelled };
+
+struct PlayerListed {
+    int number = 0;
+    std::string name;  ///< empty where the venue works with numbers only
+    bool captain = false;
+    bool libero = false;
+    friend bool operator==(const PlayerListed&, const PlayerListed&) = default;
+};
+
+struct TeamListed {
+    Id id;
+    std::string name;
+    std::string club;
+    Colour colour{};
+    std::vector<PlayerListed> players;
+    friend bool operator==(const TeamListed&, const TeamListed&) = default;
+};
+
+struct MatchPlanned {
+    Id id;
+    int number = 0;
+    CourtNumber court = 0;
+    std::string first;   ///< team named first by the desk
+    std::string second;
+    Colour first_colour{};
+    Colour second_colour{};
+    std::string profile;
+    MatchStatus status = MatchStatus::scheduled;
+    std::optional<Moment> planned;  ///< unset: follows the match before
+    friend bool operator==(const MatchPlanned&, const MatchPlanned&) = default;
+};
+
+struct CourtListed {
+    CourtNumber number = 0;
+    std::string name;  ///< on the signs; empty: the number alone
+    Id match_id;       ///< on the court now
+    int waiting = 0;   ///< matches planned after it
+    Id device_id;      ///< the enrolled table; empty: none
+    friend bool operator==(const CourtListed&, const CourtListed&) = default;
+};
+
+/// Scores are those of the team the desk named first, then the other.
+struct ResultListed {
+    Id match_id;
+    Score sets{};
+    std::vector<Score> set_scores;
+    bool decided = false;
+    bool first_won = false;
+    bool forfeited = false;
+    int alerts_open = 0;
+    friend bool operator==(const ResultListed&, const ResultListed&) = default;
+};
+
+struct DeviceListed {
+    Id id;
+    std::string name;
+    Seat seat = Seat::table;
+    CourtNumber court = 0;
+    std::optional<Moment> last_seen;
+    bool revoked = false;
+    friend bool operator==(const DeviceListed&, const DeviceListed&) = default;
+};
+
+struct DeskBook {
+    std::vector<MatchPlanned> matches;
+    std::vector<CourtListed> courts;
+    std::vector<TeamListed> teams;
+    std::vector<ResultListed> results;
+    std::vector<DeviceListed> devices;
+    Moment as_of{};
+    friend bool operator==(const DeskBook&, const DeskBook&) = default;
+};
+
+/// What is wrong with one cell of a roster file.
+struct RowProblem {
+    int row = 0;         ///< line of the file, from 1; 0: the file as a whole
+    std::string column;  ///< empty: the row as a whole
+    std::string what;
+    std::string cure;
+    friend bool operator==(const RowProblem&, const RowProblem&) = default;
+};
+
+struct RosterReading {
+    std::vector<RowProblem> problems;  ///< the first hundred
+    int problem_count = 0;             ///< all of them
+    std::vector<TeamListed> teams;
+    bool kept = false;
+    std::string failed;  ///< not empty: the file did not reach the server
+};
+
+struct MatchWanted {
+    Id match_id;  ///< made once by the desk, the same on each retry
+    Id first_team;
+    Id second_team;
+    CourtNumber court = 0;
+    std::string profile;
+};
+
+struct CodeIssued {
+    std::string digits;  ///< twenty
+    std::optional<Moment> expires;
+    std::string failed;  ///< not empty: no code was made
+};
+
+}  // namespace courthand::venue

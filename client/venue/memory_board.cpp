@@ -1,0 +1,118 @@
+#include "venue/memory_board.h"
+
+#include <algorithm>
+
+namespace courthand::venue {
+
+namespace {
+
+Alert* find(Board& board, const std::string& id) {
+    const auto found = std::find_if(board.alerts.begin(), board.alerts.end(),
+                                    [&](const Alert& alert) { return alert.id == id; });
+    return found == board.alerts.end() ? nullptr : &*found;
+}
+
+Outcome ended() { return Outcome::refused("This alert has ended; nothing is left to do."); }
+
+}  // namespace
+
+MemoryBoard::MemoryBoard(Board board, std::string own_name)
+    : board_(std::move(board)), own_name_(std::move(own_name)) {}
+
+void MemoryBoard::start(Listener listener) {
+    {
+        const std::lock_guard guard(lock_);
+        listener_ = std::move(listener);
+    }
+    show(Link{LinkState::live, {}});
+    tell();
+}
+
+void MemoryBoard::stop() {
+    const std::lock_guard guard(lock_);
+    listener_ = {};
+}
+
+void MemoryBoard::tell() const {
+    const std::lock_guard guard(lock_);
+    if (listener_.board) listener_.board(board_);
+}
+
+void MemoryBoard::show(Board board) {
+    {
+        const std::lock_guard guard(lock_);
+        board_ = std::move(board);
+    }
+    tell();
+}
+
+void MemoryBoard::show(const Link& link) {
+    const std::lock_guard guard(lock_);
+    if (listener_.link) listener_.link(link);
+}
+
+Board MemoryBoard::board() const {
+    const std::lock_guard guard(lock_);
+    return board_;
+}
+
+std::vector<MemoryBoard::Ruled> MemoryBoard::rulings() const {
+    const std::lock_guard guard(lock_);
+    return rulings_;
+}
+
+void MemoryBoard::claim(const std::string& alert_id, Answer answer) {
+    Outcome outcome;
+    {
+        const std::lock_guard guard(lock_);
+        Alert* const alert = find(board_, alert_id);
+        if (alert == nullptr) {
+            outcome = ended();
+        } else if (!alert->claimed_by.empty()) {
+            outcome = Outcome::refused(alert->claimed_by + " was first and is on the way.");
+        } else {
+            alert->claimed_by = own_name_;
+            alert->life = AlertLife::claimed;
+        }
+    }
+    answer(outcome);
+    tell();
+}
+
+void MemoryBoard::rule(const std::string& alert_id, RulingChoice choice, const std::string& note,
+                       Answer answer) {
+    Outcome outcome;
+    {
+        const std::lock_guard guard(lock_);
+        if (find(board_, alert_id) == nullptr) outcome = ended();
+        else rulings_.push_back({alert_id, choice, note});
+        board_.alerts.erase(
+            std::remove_if(board_.alerts.begin(), board_.alerts.end(),
+                           [&](const Alert& alert) { return alert.id == alert_id; }),
+            board_.alerts.end());
+    }
+    answer(outcome);
+    tell();
+}
+
+void MemoryBoard::shelve(const std::string& alert_id, std::chrono::minutes time,
+                         const std::string& reason, Answer answer) {
+    Outcome outcome;
+    {
+        const std::lock_guard guard(lock_);
+        Alert* const alert = find(board_, alert_id);
+        if (alert == nullptr) {
+            outcome = ended();
+        } else if (alert->severity == Severity::critical) {
+            outcome = Outcome::refused("A critical alert cannot be shelved: somebody must go.");
+        } else {
+            alert->life = AlertLife::shelved;
+            alert->shelved_until = board_.as_of + time;
+            alert->note = reason;
+        }
+    }
+    answer(outcome);
+    tell();
+}
+
+}  // namespace courthand::venue

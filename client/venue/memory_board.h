@@ -1,0 +1,46 @@
+// The board in memory: the twin of the network client, for tests and for a screen without a server.
+#pragma once
+
+#include <mutex>
+
+#include "venue/board_source.h"
+
+namespace courthand::venue {
+
+/// Answers at once, on the caller's thread. Thread-safe.
+class MemoryBoard final : public BoardSource {
+  public:
+    explicit MemoryBoard(Board board, std::string own_name = "Head official");
+
+    void start(Listener listener) override;
+    void stop() override;
+    void claim(const std::string& alert_id, Answer answer) override;
+    void rule(const std::string& alert_id, RulingChoice choice, const std::string& note,
+              Answer answer) override;
+    void shelve(const std::string& alert_id, std::chrono::minutes time, const std::string& reason,
+                Answer answer) override;
+
+    /// Replaces the board and tells the listener.
+    void show(Board board);
+    void show(const Link& link);
+    [[nodiscard]] Board board() const;
+
+    struct Ruled {
+        std::string alert_id;
+        RulingChoice choice{};
+        std::string note;
+    };
+    /// Everything that was ruled, in order.
+    [[nodiscard]] std::vector<Ruled> rulings() const;
+
+  private:
+    void tell() const;
+
+    mutable std::mutex lock_;
+    Board board_;
+    std::string own_name_;
+    Listener listener_;
+    std::vector<Ruled> rulings_;
+};
+
+}  // namespace courthand::venue

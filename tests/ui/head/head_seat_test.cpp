@@ -1,0 +1,283 @@
+// The head official's seat on a board in memory: real windows, real touches, mouse and keys.
+#include <gtest/gtest.h>
+
+#include <QFontMetricsF>
+#include <QQuickItem>
+
+#include "harbour_cup.h"
+#include "head_seat.h"
+#include "screen.h"
+#include "venue/memory_board.h"
+
+namespace courthand::tests {
+namespace {
+
+using namespace std::chrono_literals;
+using seats::AlertList;
+using seats::CourtList;
+using seats::HeadSeat;
+using venue::MemoryBoard;
+
+const QString window_url = QStringLiteral("qrc:/qt/qml/Courthand/Head/HeadWindow.qml");
+
+class HeadSeatTest : public ::testing::Test {
+  protected:
+    void open(venue::Board board, int width = 1280, int height = 800) {
+        source = std::make_unique<MemoryBoard>(std::move(board), "Chief");
+        seat = std::make_unique<HeadSeat>(*source, QStringLiteral("Harbour Cup"),
+                                          [this] { return now; });
+        screen = std::make_unique<Screen>(
+            window_url, QVariantMap{{QStringLiteral("seat"), QVariant::fromValue(seat.get())}},
+            width, height);
+        ASSERT_TRUE(screen->ready());
+    }
+    void TearDown() override {
+        screen.reset();
+        seat.reset();
+    }
+    [[nodiscard]] QStringList order() const {
+        QStringList ids;
+        for (int i = 0; i < seat->alerts()->rowCount(); ++i) ids << seat->alerts()->idAt(i);
+        return ids;
+    }
+    void pass(std::chrono::milliseconds time) {
+        now += time;
+        seat->tick();
+        Screen::settle();
+    }
+    [[nodiscard]] QString told(int row, CourtList::Role role) const {
+        return seat->courts()->data(seat->courts()->index(row), role).toString();
+    }
+
+    std::chrono::milliseconds now{1'000'000};
+    std::unique_ptr<MemoryBoard> source;
+    std::unique_ptr<HeadSeat> seat;
+    std::unique_ptr<Screen> screen;
+};
+
+TEST_F(HeadSeatTest, OneCardForEachCourtWithStateScoreAndWorstAlert) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->picture(QStringLiteral("head"));
+    ASSERT_EQ(seat->courts()->count(), 4);
+    EXPECT_EQ(told(0, CourtList::StateRole), QStringLiteral("In play"));
+    EXPECT_EQ(told(2, CourtList::StateRole), QStringLiteral("Line-ups"));
+    const auto team = seat->courts()->data(seat->courts()->index(0), CourtList::TeamARole).toMap();
+    EXPECT_EQ(team.value(QStringLiteral("points")).toString(), QStringLiteral("18"));
+    EXPECT_EQ(team.value(QStringLiteral("liberos")).toString(), QStringLiteral("L 21 for 5"));
+    EXPECT_EQ(told(0, CourtList::AlertTitleRole), QStringLiteral("Libero no completed rally"));
+    EXPECT_EQ(told(0, CourtList::AlertAgeRole), QStringLiteral("0:42"));
+    pass(9s);
+    EXPECT_EQ(told(0, CourtList::AlertAgeRole), QStringLiteral("0:51"));
+}
+
+TEST_F(HeadSeatTest, SilentCourtIsNotSeenAndNeverStopped) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    EXPECT_EQ(told(3, CourtList::NotSeenRole), QStringLiteral("not seen for 2 min"));
+    EXPECT_EQ(told(3, CourtList::StateRole), QStringLiteral("In play"));
+    EXPECT_EQ(told(0, CourtList::NotSeenRole), QString());
+}
+
+TEST_F(HeadSeatTest, AlertsStandBySeverityThenAge) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    EXPECT_EQ(order(), QStringList({"a1", "a2", "a3", "a4"}));
+}
+
+TEST_F(HeadSeatTest, OrderStandsStillForASecondAfterATap) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->touch(QStringLiteral("alert-a3"));
+    auto board = source->board();
+    auto worse = *board.alert("a3");
+    worse.id = "a0";
+    worse.severity = Severity::critical;
+    worse.since = board.as_of - 600s;
+    board.alerts.push_back(worse);
+    board.alerts.erase(board.alerts.begin() + 1);  // a2 clears
+    source->show(board);
+    Screen::settle();
+    EXPECT_EQ(order(), QStringList({"a1", "a2", "a3", "a4"}));
+    pass(999ms);
+    EXPECT_EQ(order(), QStringList({"a1", "a2", "a3", "a4"}));
+    pass(1ms);
+    EXPECT_EQ(order(), QStringList({"a0", "a1", "a3", "a4"}));
+}
+
+TEST_F(HeadSeatTest, EvidenceIsOneTouchAway) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->touch(QStringLiteral("alert-a1"));
+    screen->picture(QStringLiteral("head-evidence"));
+    EXPECT_NE(screen->find(QStringLiteral("before")), nullptr);
+    EXPECT_NE(screen->find(QStringLiteral("after")), nullptr);
+    EXPECT_NE(screen->find(QStringLiteral("entries")), nullptr);
+    EXPECT_EQ(seat->page()->replacements().size(), 4);
+    EXPECT_EQ(screen->text_of(QStringLiteral("scoreIfApplied")), QStringLiteral("18 : 17"));
+    EXPECT_TRUE(seat->page()->rule().contains(QStringLiteral("19.3.2.1")));
+    EXPECT_TRUE(seat->page()->before()[5].toMap().value(QStringLiteral("changed")).toBool());
+    EXPECT_FALSE(seat->page()->before()[0].toMap().value(QStringLiteral("changed")).toBool());
+}
+
+TEST_F(HeadSeatTest, GoingIsShownWithTheName) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->click(QStringLiteral("alert-a1"));
+    screen->click(QStringLiteral("going"));
+    EXPECT_EQ(screen->text_of(QStringLiteral("owner")), QStringLiteral("Chief is going"));
+    EXPECT_EQ(source->board().alert("a1")->claimed_by, "Chief");
+}
+
+TEST_F(HeadSeatTest, RulingNeedsAChoiceAndTakesANote) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->click(QStringLiteral("alert-a1"));
+    screen->click(QStringLiteral("ruling"));
+    EXPECT_FALSE(screen->find(QStringLiteral("recordRuling"))->isEnabled());
+    screen->click(QStringLiteral("choice0"));
+    screen->type(QStringLiteral("rulingNote"), QStringLiteral("both captains told"));
+    screen->picture(QStringLiteral("head-ruling"));
+    screen->click(QStringLiteral("recordRuling"));
+    ASSERT_EQ(source->rulings().size(), 1u);
+    EXPECT_EQ(source->rulings()[0].alert_id, "a1");
+    EXPECT_EQ(source->rulings()[0].choice, venue::RulingChoice::accept);
+    EXPECT_EQ(source->rulings()[0].note, "both captains told");
+    EXPECT_FALSE(seat->page()->open());
+}
+
+TEST_F(HeadSeatTest, CriticalAlertCannotBeShelved) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->click(QStringLiteral("alert-a1"));
+    EXPECT_FALSE(screen->find(QStringLiteral("shelve"))->isEnabled());
+    EXPECT_TRUE(screen->text_of(QStringLiteral("whyNotShelve")).contains("cannot be shelved"));
+    seat->page()->shelve(5, QStringLiteral("later"));
+    EXPECT_NE(source->board().alert("a1")->life, venue::AlertLife::shelved);
+}
+
+TEST_F(HeadSeatTest, ShelvingNeedsAReason) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->click(QStringLiteral("alert-a2"));
+    screen->click(QStringLiteral("shelve"));
+    screen->click(QStringLiteral("minutes10"));
+    screen->click(QStringLiteral("recordShelve"));
+    EXPECT_NE(source->board().alert("a2")->life, venue::AlertLife::shelved);
+    EXPECT_FALSE(seat->page()->problem().isEmpty());
+    screen->picture(QStringLiteral("head-shelve"));
+    screen->type(QStringLiteral("shelveReason"), QStringLiteral("asked the bench"));
+    screen->click(QStringLiteral("recordShelve"));
+    EXPECT_EQ(source->board().alert("a2")->life, venue::AlertLife::shelved);
+    EXPECT_EQ(seat->alerts()->shelvedCount(), 1);
+    pass(AlertList::hold_time);
+    EXPECT_EQ(order().last(), QStringLiteral("a2"));
+}
+
+TEST_F(HeadSeatTest, AlertThatEndsWhileOpenSaysSo) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->click(QStringLiteral("alert-a4"));
+    auto board = source->board();
+    board.alerts.pop_back();
+    source->show(board);
+    Screen::settle();
+    EXPECT_FALSE(seat->page()->ended().isEmpty());
+    EXPECT_TRUE(seat->page()->open());
+}
+
+TEST_F(HeadSeatTest, KeysReachCourtsAndTheirAlerts) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->key(Qt::Key_F1);
+    EXPECT_EQ(seat->page()->alertId(), QStringLiteral("a1"));
+    screen->key(Qt::Key_Escape);
+    EXPECT_FALSE(seat->page()->open());
+    screen->key(Qt::Key_F2);
+    EXPECT_FALSE(seat->page()->open());  // court 2 has no alert: its card is current
+    screen->key(Qt::Key_Down);
+    screen->key(Qt::Key_Return);
+    EXPECT_EQ(seat->page()->alertId(), QStringLiteral("a4"));
+    screen->key(Qt::Key_Escape);
+    screen->key(Qt::Key_Question, Qt::ShiftModifier);
+    screen->picture(QStringLiteral("head-keys"));
+    screen->key(Qt::Key_Escape);
+}
+
+TEST_F(HeadSeatTest, LiberoTableAcrossMatches) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->click(QStringLiteral("liberos"));
+    screen->picture(QStringLiteral("head-liberos"));
+    EXPECT_NE(screen->find(QStringLiteral("liberoTable")), nullptr);
+    auto& table = *seat->liberos();
+    EXPECT_EQ(table.count(), 8);
+    const auto row = table.index(4);  // North Pier
+    EXPECT_EQ(table.data(row, seats::LiberoTable::RedesignatedRole).toString(), QStringLiteral("66"));
+    EXPECT_EQ(table.data(row, seats::LiberoTable::OutRole).toString(), QStringLiteral("61 replaced"));
+    EXPECT_EQ(table.data(table.index(7), seats::LiberoTable::BarredRole).toString(),
+              QStringLiteral("99"));
+}
+
+TEST_F(HeadSeatTest, LostConnectionIsSaidAndTheBoardStays) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    source->show(venue::Link{venue::LinkState::lost, {}});
+    Screen::settle();
+    pass(70s);
+    EXPECT_TRUE(seat->linkWord().contains(QStringLiteral("1 min")));
+    EXPECT_EQ(seat->courts()->count(), 4);
+    screen->picture(QStringLiteral("head-lost"));
+}
+
+TEST_F(HeadSeatTest, StateIsTallEnoughForThreeMetres) {
+    for (const QSize size : {QSize(1920, 1080), QSize(1280, 800)}) {
+        ASSERT_NO_FATAL_FAILURE(open(harbour_cup_hall(), size.width(), size.height()));
+        screen->picture(QStringLiteral("head-hall-%1").arg(size.width()));
+        // 20 mm on a panel that is 685 mm tall, measured on the capital letters.
+        QQuickItem* word = nullptr;
+        for (QQuickItem* item : screen->find(QStringLiteral("state"))->childItems()) {
+            if (item->inherits("QQuickText")) word = item;
+        }
+        ASSERT_NE(word, nullptr);
+        const QFontMetricsF metrics(word->property("font").value<QFont>());
+        EXPECT_GE(metrics.capHeight(), size.height() * 20.0 / 685 - 1);
+        TearDown();
+    }
+}
+
+TEST_F(HeadSeatTest, WorksOnAPhoneWithOneHand) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board(), 390, 844));
+    screen->picture(QStringLiteral("head-phone-courts"));
+    screen->touch(QStringLiteral("tab1"));
+    screen->picture(QStringLiteral("head-phone-alerts"));
+    screen->touch(QStringLiteral("alert-a1"));
+    screen->picture(QStringLiteral("head-phone-evidence"));
+    screen->touch(QStringLiteral("going"));
+    EXPECT_EQ(source->board().alert("a1")->claimed_by, "Chief");
+    QQuickItem* const going = screen->find(QStringLiteral("going"));
+    EXPECT_LE(going->mapToScene(QPointF(going->width(), going->height())).x(), 390);
+    screen->touch(QStringLiteral("ruling"));
+    screen->touch(QStringLiteral("choice1"));
+    screen->picture(QStringLiteral("head-phone-ruling"));
+    screen->touch(QStringLiteral("recordRuling"));
+    ASSERT_EQ(source->rulings().size(), 1u);
+    EXPECT_EQ(source->rulings()[0].choice, venue::RulingChoice::overrule);
+    screen->touch(QStringLiteral("tab2"));
+    screen->picture(QStringLiteral("head-phone-liberos"));
+}
+
+TEST_F(HeadSeatTest, EveryTextStandsOutFromItsPaper) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    for (const bool dark : {false, true}) {
+        screen->window().setProperty("dark", dark);
+        screen->picture(dark ? QStringLiteral("head-dark") : QStringLiteral("head-light"));
+        screen->click(QStringLiteral("alert-a1"));
+        const auto inks = screen->inks();
+        EXPECT_GT(inks.size(), 40u);
+        for (const auto& each : inks) {
+            EXPECT_GE(contrast(each.ink, each.paper), 7.0)
+                << each.text.toStdString() << " dark " << dark;
+        }
+        screen->key(Qt::Key_Escape);
+    }
+}
+
+TEST_F(HeadSeatTest, EverythingThatCanBePressedHasAName) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    EXPECT_EQ(screen->nameless(), QStringList());
+    screen->click(QStringLiteral("alert-a1"));
+    EXPECT_EQ(screen->nameless(), QStringList());
+    screen->click(QStringLiteral("ruling"));
+    EXPECT_EQ(screen->nameless(), QStringList());
+}
+
+}  // namespace
+}  // namespace courthand::tests

@@ -1,0 +1,19 @@
+// The Harbour Cup: an invented tournament with invented clubs and numbers, for tests and pictures.
+#pragma once
+
+#include "venue/board.h"
+#include "venue/desk_book.h"
+
+namespace courthand::tests {
+
+/// 2026-05-16 14:05 at the venue, as the server's clock.
+[[nodiscard]] venue::Moment harbour_cup_time();
+
+/// Four courts, four alerts: one critical, one high, two medium.
+[[nodiscard]] venue::Board harbour_cup_board();
+/// The same day with twelve courts.
+[[nodiscard]] venue::Board harbour_cup_hall();
+
+[[nodiscard]] venue::DeskBook harbour_cup_book();
+
+}  // namespace courthand::tests
