@@ -1,0 +1,107 @@
+#include "server/service/push_stream.h"
+
+#include "server/service/push_call.h"
+#include "server/service/status_map.h"
+
+namespace courthand::server::service {
+
+PushStream* PushStream::make(const SyncParts& parts, std::optional<DeviceSeen> device) {
+    std::shared_ptr<PushStream> stream{new PushStream{parts, device}};
+    PushStream* const raw = stream.get();
+    raw->begin(std::move(stream));
+    return raw;
+}
+
+void PushStream::begin(std::shared_ptr<PushStream> self) {
+    const std::lock_guard hold{mutex_};
+    self_ = std::move(self);
+    registry_token_ = parts_.streams.add([this] {
+        const std::lock_guard lock{mutex_};
+        finish({grpc::StatusCode::UNAVAILABLE, "the server is stopping; connect again in a moment"});
+    });
+    if (registry_token_ == 0)
+        return finish({grpc::StatusCode::UNAVAILABLE, "the server is stopping"});
+    read_next();
+}
+
+void PushStream::read_next() {
+    if (reading_ || reads_ended_ || finished_ || under_way_.size() >= most_under_way) return;
+    reading_ = true;
+    StartRead(&request_);
+}
+
+void PushStream::OnReadDone(bool ok) {
+    Slot slot;
+    std::shared_ptr<PushStream> self;
+    v1::PushRequest request;
+    {
+        const std::lock_guard hold{mutex_};
+        reading_ = false;
+        if (!ok) {
+            reads_ended_ = true;
+            if (under_way_.empty() && !writing_) finish(grpc::Status::OK);
+            return;
+        }
+        if (finished_) return;
+        if (device_) {
+            device_->at = std::chrono::system_clock::now();
+            parts_.presence.seen(*device_);
+        }
+        slot = std::make_shared<Slot::element_type>();
+        under_way_.push_back(slot);
+        request.Swap(&request_);
+        self = self_;
+    }
+    push(parts_, request, [self, slot](std::variant<v1::PushResponse, Status> answer) {
+        self->answered(slot, std::move(answer));
+    });
+    const std::lock_guard hold{mutex_};
+    read_next();
+}
+
+void PushStream::answered(const Slot& slot, std::variant<v1::PushResponse, Status> answer) {
+    const std::lock_guard hold{mutex_};
+    slot->emplace(std::move(answer));
+    write_next();
+}
+
+void PushStream::write_next() {
+    if (finished_ || writing_ || under_way_.empty() || !under_way_.front()->has_value()) return;
+    auto answer = std::move(**under_way_.front());
+    under_way_.pop_front();
+    if (const auto* status = std::get_if<Status>(&answer)) return finish(to_grpc(*status));
+    response_ = std::get<v1::PushResponse>(std::move(answer));
+    writing_ = true;
+    StartWrite(&response_);
+}
+
+void PushStream::OnWriteDone(bool ok) {
+    const std::lock_guard hold{mutex_};
+    writing_ = false;
+    if (!ok) return finish({grpc::StatusCode::CANCELLED, "the device has gone"});
+    write_next();
+    read_next();
+    if (reads_ended_ && under_way_.empty() && !writing_) finish(grpc::Status::OK);
+}
+
+void PushStream::OnCancel() {
+    const std::lock_guard hold{mutex_};
+    finish({grpc::StatusCode::CANCELLED, "cancelled by the device"});
+}
+
+void PushStream::finish(grpc::Status status) {
+    if (finished_) return;
+    finished_ = true;
+    Finish(std::move(status));
+}
+
+void PushStream::OnDone() {
+    if (registry_token_ != 0) parts_.streams.remove(registry_token_);
+    std::shared_ptr<PushStream> self;
+    {
+        const std::lock_guard hold{mutex_};
+        self.swap(self_);
+    }
+}
+
+}  // namespace courthand::server::service

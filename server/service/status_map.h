@@ -1,0 +1,20 @@
+// The one table from the server's own statuses to the codes of gRPC.
+#pragma once
+
+#include <grpcpp/support/status.h>
+
+#include "server/store/status.h"
+
+namespace courthand::server::service {
+
+[[nodiscard]] grpc::StatusCode code_of(StatusCode code) noexcept;
+[[nodiscard]] grpc::Status to_grpc(const Status& status);
+
+/// Trailing metadata with which an overloaded server says when to come back; gRPC clients know it.
+inline constexpr const char* retry_metadata_key = "grpc-retry-pushback-ms";
+inline constexpr const char* retry_after_ms = "250";
+
+/// Too much waits already.
+[[nodiscard]] Status overloaded();
+
+}  // namespace courthand::server::service

@@ -1,0 +1,38 @@
+// What the sync service works with. All parts outlive the service.
+#pragma once
+
+#include <functional>
+#include <optional>
+
+#include "courthand/v1/roster.pb.h"
+#include "server/domain/ingest.h"
+#include "server/domain/match_keeper.h"
+#include "server/domain/presence.h"
+#include "server/domain/work_queue.h"
+#include "server/feed/hub.h"
+#include "server/service/response_stamp.h"
+#include "server/service/stream_registry.h"
+#include "server/store/match_store.h"
+
+namespace courthand::server::service {
+
+struct SyncParts {
+    TournamentId tournament;
+    Uuid incarnation;  ///< of the feed
+    MatchStore& store;
+    MatchKeeper& keeper;
+    Ingest& ingest;
+    WorkQueue& work;
+    Hub& hub;
+    Presence& presence;
+    ResponseStamp& stamp;
+    StreamRegistry& streams;
+    /// A team with its list as the desk knows it; may wait for the database, and may throw
+    /// StoreFailure. Empty function: no lists.
+    std::function<std::optional<v1::Team>(TeamId)> team;
+    /// True when the desk has withdrawn the device; may wait for the database, and may throw
+    /// StoreFailure. Empty function: never.
+    std::function<bool(DeviceId)> withdrawn;
+};
+
+}  // namespace courthand::server::service

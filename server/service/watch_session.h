@@ -1,0 +1,90 @@
+// One watch: what to send next, from a snapshot or a cursor on. Knows no network.
+//
+// Not thread-safe: its stream calls it from one thread at a time. It keeps a position and a few
+// numbers for each match, never a queue; what it cannot send yet stays in the hub or in the store.
+#pragma once
+
+#include <deque>
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "courthand/v1/sync.pb.h"
+#include "server/domain/match_keeper.h"
+#include "server/feed/hub.h"
+#include "server/service/watch_cursor.h"
+
+namespace courthand::server::service {
+
+struct WholeVenue {};
+struct WatchedCourt {
+    std::uint32_t court = 0;
+};
+using Watched = std::variant<WholeVenue, MatchId, WatchedCourt>;
+
+struct WatchWish {
+    Watched watched;
+    std::string cursor;  ///< as the client sent it; empty: snapshot
+};
+
+/// The wish in a request, or why it cannot be read.
+[[nodiscard]] std::variant<WatchWish, Status> watch_wish(const v1::WatchRequest& request);
+
+class WatchSession {
+  public:
+    /// A watcher further behind than this is quicker with a snapshot.
+    static constexpr FeedPosition most_items_behind = 50'000;
+
+    struct Parts {
+        TournamentId tournament;
+        Uuid incarnation;
+        const MatchKeeper& keeper;
+        const Hub& hub;
+    };
+    WatchSession(WatchWish wish, Parts parts) : wish_{std::move(wish)}, parts_{parts} {}
+
+    enum class Next : std::uint8_t {
+        messages,    ///< send these, then ask again
+        wait,        ///< nothing now; ask again when the hub wakes
+        read_store,  ///< call `read_store` where one may wait, then ask again
+    };
+    /// Adds to `out`; header is left to the caller.
+    [[nodiscard]] Next next(std::vector<v1::WatchResponse>& out);
+    /// Reads one page; a failure is that of the store.
+    [[nodiscard]] Status read_store(MatchStore& store);
+    /// Says that everything up to now was sent; only when `next` said `wait`.
+    [[nodiscard]] v1::WatchResponse bookmark() const;
+
+  private:
+    void begin(std::vector<v1::WatchResponse>& out);
+    void begin_snapshot();
+    void snapshot_match(std::vector<v1::WatchResponse>& out);
+    void add_parts(const LiveMatch& match, EntryNumber last,
+                   std::vector<v1::WatchResponse>& out) const;
+    void convert(const std::vector<FeedItem>& items, std::vector<v1::WatchResponse>& out);
+    void convert_entry(const FeedItem& item, std::vector<v1::WatchResponse>& out);
+    void convert_change(const FeedItem& item, std::vector<v1::WatchResponse>& out);
+    void convert_ruling(const FeedItem& item, std::vector<v1::WatchResponse>& out) const;
+    void add_entry(const FeedItem& item, std::vector<v1::WatchResponse>& out) const;
+    [[nodiscard]] bool watches(MatchId match) const;
+    [[nodiscard]] std::string cursor_at(FeedPosition position) const;
+
+    struct ToSnapshot {
+        MatchId match;
+        EntryNumber last = 0;
+    };
+
+    WatchWish wish_;
+    Parts parts_;
+    bool begun_ = false;
+    bool cursor_unchecked_ = false;  ///< ahead of this server: only the store knows better
+    bool snapshot_open_ = false;
+    std::deque<ToSnapshot> to_snapshot_;
+    FeedPosition position_ = 0;
+    std::optional<FeedPage> page_;             ///< read from the store, not yet converted
+    std::map<MatchId, EntryNumber> sent_;      ///< last entry sent of each match
+};
+
+}  // namespace courthand::server::service

@@ -1,0 +1,122 @@
+#include "server/service/watch_stream.h"
+
+#include "server/service/status_map.h"
+
+namespace courthand::server::service {
+
+WatchStream* WatchStream::make(const SyncParts& parts, WatchWish wish,
+                               std::optional<DeviceSeen> device) {
+    std::shared_ptr<WatchStream> stream{new WatchStream{parts, std::move(wish), device}};
+    WatchStream* const raw = stream.get();
+    raw->begin(std::move(stream));
+    return raw;
+}
+
+WatchStream::WatchStream(const SyncParts& parts, WatchWish wish, std::optional<DeviceSeen> device)
+    : parts_{parts},
+      device_{device},
+      session_{std::move(wish), {parts.tournament, parts.incarnation, parts.keeper, parts.hub}},
+      last_write_{std::chrono::steady_clock::now()} {}
+
+WatchStream::~WatchStream() = default;
+
+void WatchStream::begin(std::shared_ptr<WatchStream> self) {
+    const std::lock_guard hold{mutex_};
+    self_ = std::move(self);
+    registry_token_ = parts_.streams.add([this] {
+        end({grpc::StatusCode::UNAVAILABLE, "the server is stopping; connect again in a moment"});
+    });
+    if (registry_token_ == 0)
+        return finish({grpc::StatusCode::UNAVAILABLE, "the server is stopping"});
+    hub_token_ = parts_.hub.subscribe([this](Hub::Wake why) { wake(why); });
+    pump();
+}
+
+void WatchStream::wake(Hub::Wake why) {
+    const std::lock_guard hold{mutex_};
+    if (state_ == State::finished) return;
+    if (why == Hub::Wake::tick && device_) {
+        device_->at = std::chrono::system_clock::now();
+        parts_.presence.seen(*device_);
+    }
+    if (state_ != State::idle) {
+        news_ = true;
+        return;
+    }
+    pump();
+    const auto now = std::chrono::steady_clock::now();
+    if (state_ == State::idle && now - last_write_ >= bookmark_every) {
+        queue_.push_back(session_.bookmark());
+        write_next();
+    }
+}
+
+void WatchStream::pump() {
+    if (end_) return finish(*end_);
+    state_ = State::pumping;
+    news_ = false;
+    queue_.clear();
+    next_ = 0;
+    switch (session_.next(queue_)) {
+        case WatchSession::Next::messages: return write_next();
+        case WatchSession::Next::wait: state_ = State::idle; return;
+        case WatchSession::Next::read_store: return read_store();
+    }
+}
+
+void WatchStream::write_next() {
+    state_ = State::writing;
+    last_write_ = std::chrono::steady_clock::now();
+    v1::WatchResponse& response = queue_[next_++];
+    parts_.stamp.fill(*response.mutable_header());
+    StartWrite(&response);
+}
+
+void WatchStream::read_store() {
+    state_ = State::reading;
+    const bool taken = parts_.work.submit([this, self = self_] {
+        const Status status = session_.read_store(parts_.store);
+        const std::lock_guard hold{mutex_};
+        if (state_ == State::finished) return;
+        if (!status.ok()) return finish(to_grpc(status));
+        pump();
+    });
+    if (!taken) finish(to_grpc(overloaded()));
+}
+
+void WatchStream::OnWriteDone(bool ok) {
+    const std::lock_guard hold{mutex_};
+    if (state_ == State::finished) return;
+    if (!ok) return finish({grpc::StatusCode::CANCELLED, "the device has gone"});
+    if (end_) return finish(*end_);
+    if (next_ < queue_.size()) return write_next();
+    pump();
+}
+
+void WatchStream::OnCancel() { end({grpc::StatusCode::CANCELLED, "cancelled by the device"}); }
+
+void WatchStream::end(grpc::Status status) {
+    const std::lock_guard hold{mutex_};
+    if (state_ == State::finished || end_) return;
+    // A write or a read in flight comes back and finds it.
+    end_ = std::move(status);
+    if (state_ == State::idle) finish(*end_);
+}
+
+void WatchStream::finish(grpc::Status status) {
+    state_ = State::finished;
+    Finish(std::move(status));
+}
+
+void WatchStream::OnDone() {
+    if (hub_token_ != 0) parts_.hub.unsubscribe(hub_token_);
+    if (registry_token_ != 0) parts_.streams.remove(registry_token_);
+    // Dropped outside the lock: a job of the work queue may hold the last reference.
+    std::shared_ptr<WatchStream> self;
+    {
+        const std::lock_guard hold{mutex_};
+        self.swap(self_);
+    }
+}
+
+}  // namespace courthand::server::service
