@@ -272,7 +272,7 @@ bool format_of_profile(const Record& record, const Profile* profile) {
 /// One line without control characters, so that it stays a comment.
 std::string comment(std::string text) {
     for (char& c : text)
-        if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) c = ' ';
+        if ((static_cast<unsigned char>(c) < 0x20 && c != '\t') || c == 0x7F) c = ' ';
     return text;
 }
 
