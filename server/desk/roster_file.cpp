@@ -1,0 +1,245 @@
+#include "server/desk/roster_file.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <map>
+#include <optional>
+#include <utility>
+
+#include "courthand/match/fact.h"
+#include "server/desk/csv.h"
+#include "wire/message_limits.h"
+
+namespace courthand::server::desk {
+
+namespace {
+
+enum class Column : std::uint8_t { team, club, colour, number, name, captain, libero };
+
+constexpr std::array<std::pair<Column, std::string_view>, 7> column_names{{
+    {Column::team, "team"},
+    {Column::club, "club"},
+    {Column::colour, "colour"},
+    {Column::number, "number"},
+    {Column::name, "name"},
+    {Column::captain, "captain"},
+    {Column::libero, "libero"},
+}};
+constexpr std::string_view known_columns = "team, number, club, colour, name, captain, libero";
+
+std::string_view name_of(Column column) {
+    return column_names[static_cast<std::size_t>(column)].second;
+}
+
+std::string lower(std::string_view text) {
+    std::string out{text};
+    std::transform(out.begin(), out.end(), out.begin(),
+                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
+    return out;
+}
+
+std::optional<bool> yes_or_no(std::string_view cell) {
+    const std::string word = lower(cell);
+    for (const std::string_view yes : {"yes", "y", "x", "1", "true", "c", "l"})
+        if (word == yes) return true;
+    for (const std::string_view no : {"", "no", "n", "0", "false", "-"})
+        if (word == no) return false;
+    return std::nullopt;
+}
+
+/// Reads rows into teams and collects what is wrong.
+class Reading {
+  public:
+    RosterFile of(std::string_view csv) {
+        if (!utf8(csv)) return std::move(file_);
+        auto read = read_csv(csv);
+        if (const auto* error = std::get_if<CsvError>(&read)) {
+            file_.errors.push_back({error->line, "", error->message, error->cure});
+            return std::move(file_);
+        }
+        const auto& rows = std::get<std::vector<CsvRow>>(read);
+        if (rows.empty()) {
+            fault(0, "", "the file is empty", fmt::format("write the columns {}", known_columns));
+            return std::move(file_);
+        }
+        if (read_header(rows.front()))
+            for (std::size_t i = 1; i < rows.size(); ++i) read_row(rows[i]);
+        if (file_.errors.empty() && file_.teams.empty())
+            fault(0, "", "the file lists no player", "write one row for each player");
+        return std::move(file_);
+    }
+
+  private:
+    using Cells = std::map<Column, std::string>;
+
+    void fault(std::uint32_t line, std::string_view column, std::string message, std::string cure) {
+        file_.errors.push_back({line, std::string{column}, std::move(message), std::move(cure)});
+    }
+
+    // A file in an older encoding would otherwise bring spoilt names onto every sheet.
+    bool utf8(std::string_view csv) {
+        std::uint32_t line = 1;
+        while (!csv.empty()) {
+            const std::size_t end = std::min(csv.find('\n'), csv.size());
+            std::string text{csv.substr(0, end)};
+            std::erase(text, '\r');
+            if (!wire::fits(text, text.size())) {
+                fault(line, "", "this line is not UTF-8 text or holds a control character",
+                      "save the file again and choose the encoding UTF-8");
+                return false;
+            }
+            csv.remove_prefix(std::min(end + 1, csv.size()));
+            ++line;
+        }
+        return true;
+    }
+
+    bool read_header(const CsvRow& row) {
+        for (const std::string& cell : row.cells) {
+            const auto known =
+                std::find_if(column_names.begin(), column_names.end(),
+                             [&](const auto& column) { return column.second == lower(cell); });
+            if (known == column_names.end()) {
+                fault(row.line, cell, fmt::format("\"{}\" is not a column of a team list", cell),
+                      fmt::format("the columns are {}; remove others", known_columns));
+                columns_.push_back(std::nullopt);
+                continue;
+            }
+            if (std::find(columns_.begin(), columns_.end(), known->first) != columns_.end())
+                fault(row.line, cell, "this column is there twice", "remove one of them");
+            columns_.push_back(known->first);
+        }
+        for (const Column needed : {Column::team, Column::number})
+            if (std::find(columns_.begin(), columns_.end(), needed) == columns_.end())
+                fault(row.line, name_of(needed), "this column is missing",
+                      fmt::format("the first row must name the columns {}", known_columns));
+        return file_.errors.empty();
+    }
+
+    void read_row(const CsvRow& row) {
+        if (row.cells.size() > columns_.size()) {
+            fault(row.line, "",
+                  fmt::format("this row has {} cells, but there are {} columns", row.cells.size(),
+                              columns_.size()),
+                  "put a cell that contains the separator in quotes");
+            return;
+        }
+        Cells cells;
+        for (std::size_t i = 0; i < row.cells.size(); ++i) cells[*columns_[i]] = row.cells[i];
+        const std::size_t before = file_.errors.size();
+        Team* team = team_of(row.line, cells);
+        const std::optional<ListedPlayer> player = player_of(row.line, cells);
+        if (team && player && file_.errors.size() == before) add(row.line, *team, *player);
+    }
+
+    bool short_enough(std::uint32_t line, Column column, const std::string& text) {
+        if (wire::fits(text, wire::most_name_bytes)) return true;
+        fault(line, name_of(column), fmt::format("longer than {} bytes", wire::most_name_bytes),
+              "shorten it");
+        return false;
+    }
+
+    Team* team_of(std::uint32_t line, Cells& cells) {
+        const std::string& name = cells[Column::team];
+        if (name.empty()) {
+            fault(line, "team", "the name of the team is missing", "write it in every row");
+            return nullptr;
+        }
+        const std::string& club = cells[Column::club];
+        const std::string colour = colour_of(line, cells[Column::colour]);
+        if (!short_enough(line, Column::team, name) || !short_enough(line, Column::club, club))
+            return nullptr;
+        const auto known = places_.find({name, club});
+        if (known != places_.end()) {
+            Team& team = file_.teams[known->second];
+            if (team.colour.empty()) team.colour = colour;
+            if (!colour.empty() && colour != team.colour)
+                fault(line, "colour", fmt::format("{} had the colour {} before", name, team.colour),
+                      "write the same colour in every row of a team");
+            return &team;
+        }
+        if (file_.teams.size() == most_teams) {
+            if (!std::exchange(too_many_told_, true))
+                fault(line, "team", fmt::format("more than {} teams", most_teams),
+                      "import them in a tournament of their own");
+            return nullptr;
+        }
+        places_[{name, club}] = file_.teams.size();
+        file_.teams.push_back({{}, name, club, colour, {}});
+        return &file_.teams.back();
+    }
+
+    std::string colour_of(std::uint32_t line, std::string_view cell) {
+        if (cell.substr(0, 1) == "#") cell.remove_prefix(1);
+        const std::string colour = lower(cell);
+        const bool hex = colour.find_first_not_of("0123456789abcdef") == std::string::npos;
+        if (colour.empty() || (hex && colour.size() == wire::colour_bytes)) return colour;
+        fault(line, "colour", fmt::format("\"{}\" is not a colour", cell),
+              "write six hexadecimal digits such as 1f3a5f, or leave the cell empty");
+        return {};
+    }
+
+    std::optional<ListedPlayer> player_of(std::uint32_t line, Cells& cells) {
+        ListedPlayer player;
+        const std::string& number = cells[Column::number];
+        unsigned value = 0;
+        const auto [end, error] =
+            std::from_chars(number.data(), number.data() + number.size(), value);
+        if (error != std::errc{} || end != number.data() + number.size() ||
+            value > Jersey::largest) {
+            fault(line, "number",
+                  number.empty() ? std::string{"the number is missing"}
+                                 : fmt::format("\"{}\" is not a jersey number", number),
+                  "write a whole number from 0 to 99");
+            return std::nullopt;
+        }
+        player.number = Jersey{static_cast<std::uint8_t>(value)};
+        if (!cells[Column::name].empty()) {
+            if (!short_enough(line, Column::name, cells[Column::name])) return std::nullopt;
+            player.name = cells[Column::name];
+        }
+        player.captain = mark_of(line, Column::captain, cells);
+        player.libero = mark_of(line, Column::libero, cells);
+        return player;
+    }
+
+    bool mark_of(std::uint32_t line, Column column, Cells& cells) {
+        const auto mark = yes_or_no(cells[column]);
+        if (!mark)
+            fault(line, name_of(column), fmt::format("\"{}\" is neither yes nor no", cells[column]),
+                  "write yes, or leave the cell empty");
+        return mark.value_or(false);
+    }
+
+    void add(std::uint32_t line, Team& team, const ListedPlayer& player) {
+        const auto& listed = team.players;
+        const auto same = [&](const ListedPlayer& other) { return other.number == player.number; };
+        const auto captain = [](const ListedPlayer& other) { return other.captain; };
+        if (std::any_of(listed.begin(), listed.end(), same))
+            fault(line, "number",
+                  fmt::format("{} has number {} already", team.name, player.number.number()),
+                  "give one of the two players another number");
+        else if (player.captain && std::any_of(listed.begin(), listed.end(), captain))
+            fault(line, "captain", fmt::format("{} has a captain already", team.name),
+                  "mark one player only");
+        else if (listed.size() == most_players)
+            fault(line, "team", fmt::format("{} has more than {} players", team.name, most_players),
+                  "shorten the list");
+        else
+            team.players.push_back(player);
+    }
+
+    RosterFile file_;
+    std::vector<std::optional<Column>> columns_;
+    std::map<std::pair<std::string, std::string>, std::size_t> places_;
+    bool too_many_told_ = false;
+};
+
+}  // namespace
+
+RosterFile read_roster_file(std::string_view csv) { return Reading{}.of(csv); }
+
+}  // namespace courthand::server::desk

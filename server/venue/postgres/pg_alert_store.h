@@ -1,0 +1,15 @@
+// The lives of alerts in PostgreSQL.
+#pragma once
+
+#include <memory>
+
+#include "server/alerts/alert_store.h"
+#include "server/store/postgres/database.h"
+
+namespace courthand::server::venue {
+
+/// `database` must outlive the store.
+[[nodiscard]] std::unique_ptr<alerts::AlertStore> make_pg_alert_store(
+    postgres::Database& database, TournamentId tournament);
+
+}  // namespace courthand::server::venue
