@@ -33,6 +33,8 @@ enum class Life : std::uint8_t {
     condition,
     /// Something asked for or declared that a referee has to answer at once.
     request,
+    /// A service hit by the wrong person: there from the hit on.
+    service,
     /// Something on a line-up sheet; goes away with a corrected sheet.
     sheet,
     /// Said once; gone when the next rally is decided.
@@ -92,6 +94,9 @@ bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcep
 [[nodiscard]] bool barred(const TeamRecord& team, Jersey jersey, std::uint8_t set) noexcept;
 /// May act as libero now: designated for the set, able, not barred.
 [[nodiscard]] bool usable_libero(const MatchState& state, Team team, Jersey jersey) noexcept;
+/// A blank libero box of this set has to be settled by a person. Once the liberos of the match are
+/// fixed, later sheets need not name them.
+[[nodiscard]] bool boxes_matter(const Rules& rules, const MatchState& state, Team team) noexcept;
 /// Keeps the game captain right after any change of who is on court.
 void update_captain(Context& c, Team team) noexcept;
 

@@ -48,6 +48,12 @@ void end_set_designation(Context& c, Team team) noexcept {
     }
 }
 
+/// Where sanctions count for one set, only bars outlast it.
+void forget_sanctions(TeamRecord& record) noexcept {
+    record.warned = 0;
+    for (PlayerRecord& player : record.players) player.misconduct = 0;
+}
+
 void give_carried_penalties(Context& c) noexcept {
     for (const Team team : {c.set().serving, opponent(c.set().serving)})
         while (c.record(team).pending_penalties > 0 && set_running(c.set().stage)) {
@@ -149,6 +155,7 @@ void judge_fact(Context& c, const SetStarted& fact) noexcept {
     for (const Team team : {Team::A, Team::B}) {
         end_set_designation(c, team);
         if (c.rules.delay_scope == Scope::set) c.record(team).delays = 0;
+        if (c.rules.misconduct_scope == Scope::set) forget_sanctions(c.record(team));
         c.side(team).liberos = c.record(team).designated;
     }
     give_carried_penalties(c);

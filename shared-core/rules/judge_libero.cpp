@@ -102,6 +102,9 @@ void judge_entering_libero(const Raiser& raiser) noexcept {
     if (!r.out_libero && barred(c.record(r.team), r.out, c.set().number) &&
         c.rules.libero_for_disqualified == 0)
         raiser(Reason::libero_for_disqualified);
+    if (c.rules.starting_libero != 0 && c.set().number == 1 && side.replaced_yet == 0 &&
+        r.in != side.liberos[0])
+        raiser(Reason::libero_not_starting);
     for (const SlotRecord& slot : side.slots) {
         const bool other = slot.on_court.worn() && slot.on_court != r.out && slot.on_court != r.in;
         if (other && (slot.replaced.worn() || acts_as_libero(side, slot.on_court))) {
@@ -132,21 +135,45 @@ void carry_out(Context& c, const Replacement& r) noexcept {
     update_captain(c, r.team);
 }
 
-/// True when the fact puts back what an armed fault of the team had changed; then it is no
-/// replacement of its own. The fault goes, with all that the team has done in that place since.
+/// How a replacement answers an armed fault of its team in the same place.
+enum class Answered : std::uint8_t {
+    not_at_all,
+    taken_back,  ///< the player who left comes back for the one who should not have come
+    put_right,   ///< the player who should have come takes the place of the one who did
+};
+
+[[nodiscard]] Answered answer_to(const Standing& fault, const LiberoReplacement& fact,
+                                 std::uint8_t slot) noexcept {
+    const bool same_place = fault.team == fact.team && fault.phase == Phase::armed &&
+                            fault.slot == slot && fault.players[0] == fact.out;
+    const bool act = life_of(fault.reason) == Life::act ||
+                     fault.reason == Reason::libero_front_row;
+    if (!same_place || !act) return Answered::not_at_all;
+    if (fault.before.on_court[slot - 1U] == fact.in) return Answered::taken_back;
+    const bool rightful = fault.reason == Reason::libero_wrong_returner &&
+                          fault.before.replaced[slot - 1U] == fact.in;
+    return rightful ? Answered::put_right : Answered::not_at_all;
+}
+
+/// A replacement that answers an armed fault is none of its own: the fault goes, with all that the
+/// team has done in that place since. False when there is no such fault.
 [[nodiscard]] bool puts_right(Context& c, const LiberoReplacement& fact) noexcept {
     TeamSet& side = c.side(fact.team);
     const std::uint8_t slot = slot_of(side, fact.out);
     if (slot == 0) return false;
     for (std::size_t i = 0; i < c.state.standing_count; ++i) {
         const Standing fault = c.state.standing[i];
-        if (fault.team != fact.team || fault.phase != Phase::armed || fault.slot != slot) continue;
-        if (life_of(fault.reason) != Life::act && fault.reason != Reason::libero_front_row) continue;
-        if (fault.before.on_court[slot - 1U] != fact.in || fault.players[0] != fact.out) continue;
-        if (!restore_slot(side, fault.before, slot - 1U)) continue;
+        const Answered answer = answer_to(fault, fact, slot);
+        if (answer == Answered::not_at_all || !restore_slot(side, fault.before, slot - 1U)) continue;
         side.replaced_yet = fault.before.replaced_yet;
         side.last_replacement = fault.before.last_replacement;
         side.substitutions = fault.before.substitutions;
+        if (answer == Answered::put_right) {
+            side.slots[slot - 1U].on_court = fact.in;
+            side.slots[slot - 1U].replaced = Jersey::none();
+            side.replaced_yet = 1;
+            side.last_replacement = c.set().completed;
+        }
         update_captain(c, fact.team);
         end_undone(c, fact.team, slot, i);
         return true;

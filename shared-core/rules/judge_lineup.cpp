@@ -88,7 +88,10 @@ void judge_liberos(const Sheet& sheet) noexcept {
     TeamSet& side = c.side(sheet.team);
     TeamRecord& record = c.record(sheet.team);
     for (const LiberoBox& box : side.boxes) judge_box(sheet, box);
-    if (named_liberos(side) > c.rules.liberos_per_set)
+    const bool two_owed = c.rules.two_liberos_above != 0 && first_sheet(c.state) &&
+                          record.count > c.rules.two_liberos_above;
+    if (named_liberos(side) > c.rules.liberos_per_set ||
+        (two_owed && named_liberos(side) < libero_boxes))
         sheet.say(Reason::libero_limit, side.boxes[1].number);
     const Naming naming = naming_of(c.rules, c.state, sheet.team);
     if (naming == Naming::match_fixed) {

@@ -94,6 +94,7 @@ void judge_fact(Context& c, const ImproperRequest& fact) noexcept {
 void judge_fact(Context& c, const Injury& fact) noexcept {
     TeamSet& side = c.side(fact.team);
     const std::uint8_t slot = slot_of(side, fact.player);
+    if (slot != 0) side.injured = fact.player;
     if (slot != 0 && side.slots[slot - 1U].replaced.worn()) side.unable_exception = 1;
 }
 

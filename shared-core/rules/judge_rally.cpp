@@ -105,6 +105,7 @@ void end_interruption(SetState& set) noexcept {
         side.request_made = 0;
         side.rejected = 0;
         side.unable_exception = 0;
+        side.injured = Jersey::none();
     }
     set.replaying = 0;
 }

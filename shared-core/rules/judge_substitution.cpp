@@ -40,7 +40,8 @@ constexpr Objection no_objection{};
 
 /// Someone who must leave the court: the request for him is always allowed.
 [[nodiscard]] bool forced(const MatchState& state, Team team, Jersey out) noexcept {
-    return barred(state.team[team], out, state.set.number);
+    return barred(state.team[team], out, state.set.number) ||
+           (out.worn() && state.set.team[team].injured == out);
 }
 
 [[nodiscard]] bool all_forced(const MatchState& state, const Substitution& fact) noexcept {

@@ -22,10 +22,11 @@ using Kind = Prompt::Kind;
     const bool start = state.set.rallies == 0;
     for (const Team team : {Team::A, Team::B})
         if (state.set.team[team].lineup_in == 0) return Prompt{Kind::lineup_missing, team, {}};
-    if (start && rules.box_needs_confirmation != 0)
-        for (const Team team : {Team::A, Team::B})
-            for (const LiberoBox& box : state.set.team[team].boxes)
-                if (box.mark == LiberoBox::Mark::blank) return Prompt{Kind::libero_box_open, team, {}};
+    for (const Team team : {Team::A, Team::B})
+        for (const LiberoBox& box : state.set.team[team].boxes)
+            if (start && rules::boxes_matter(rules, state, team) &&
+                box.mark == LiberoBox::Mark::blank)
+                return Prompt{Kind::libero_box_open, team, {}};
     for (const Team team : {Team::A, Team::B})
         if (state.set.team[team].checked == 0) return Prompt{Kind::check_missing, team, {}};
     return std::nullopt;

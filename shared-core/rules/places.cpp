@@ -67,6 +67,15 @@ bool usable_libero(const MatchState& state, Team team, Jersey jersey) noexcept {
            !barred(state.team[team], jersey, state.set.number);
 }
 
+bool boxes_matter(const Rules& rules, const MatchState& state, Team team) noexcept {
+    if (rules.box_needs_confirmation == 0) return false;
+    if (state.set.number <= 1) return true;
+    const bool fixed = rules.designation == DesignationScope::match ||
+                       (rules.designation == DesignationScope::match_or_set &&
+                        state.team[team].choice == DesignationChoice::two_for_match);
+    return !fixed;
+}
+
 void update_captain(Context& c, Team team) noexcept {
     TeamSet& side = c.side(team);
     if (on_floor(side, side.captain)) {

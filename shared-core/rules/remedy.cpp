@@ -28,6 +28,7 @@ enum class Answer : std::uint8_t {
         case Reason::libero_unable:
         case Reason::libero_during_replay:
         case Reason::libero_for_disqualified:
+        case Reason::libero_not_starting:
         case Reason::libero_late_replacement:
         case Reason::sub_wrong_pair:
         case Reason::sub_reentry_used:
@@ -116,6 +117,14 @@ enum class Answer : std::uint8_t {
     return fault.in_rally != 0 || fault.points_since != 0 || fault.opponent_won_last != 0;
 }
 
+/// Some editions count an illegal replacement from the whistle on, not only from the service hit.
+[[nodiscard]] bool counts_since_whistle(const Rules& rules, const MatchState& state,
+                                        const Standing& fault) noexcept {
+    const bool replacement = fault.reason <= Reason::libero_out_of_place;
+    return replacement && fault.phase == Phase::open && state.set.stage == Stage::whistled &&
+           rules.illegal_replacement_opens == Opens::whistle;
+}
+
 [[nodiscard]] Action delay_step(const Rules& rules, const TeamRecord& team) noexcept {
     return team.delays + 1 >= rules.delay_brings_point_from ? Action::delay_penalty
                                                             : Action::delay_warning;
@@ -168,7 +177,9 @@ void add_consequences(const MatchState& state, const Standing& fault, Remedy& r)
             r.restore = r.action != Action::inform;
             break;
         case Answer::improper:
-            r.action = team.improper_requests == 0 ? Action::record_only : delay_step(rules, team);
+            r.action = team.improper_requests == 0 && rules.first_improper_is_free != 0
+                           ? Action::record_only
+                           : delay_step(rules, team);
             r.restore = !played_with(fault);
             break;
         case Answer::refuse:
@@ -187,19 +198,26 @@ void add_consequences(const MatchState& state, const Standing& fault, Remedy& r)
     return r;
 }
 
+/// No libero is put back into the front row: the player he replaced takes the place.
+void no_libero_in_front(TeamSet& side, std::size_t slot) noexcept {
+    SlotRecord& place = side.slots[slot];
+    const bool front = front_row(side.rotation.position_of(static_cast<Slot>(slot)));
+    if (!front || !place.replaced.worn() || on_floor(side, place.replaced)) return;
+    place.on_court = place.replaced;
+    place.replaced = Jersey::none();
+}
+
 void restore(Context& c, const Standing& fault) noexcept {
     TeamSet& side = c.side(fault.team);
     if (fault.slot == 0 || fault.set != c.set().number) return;
     const std::size_t slot = fault.slot - 1U;
-    if (fault.reason == Reason::libero_front_row && side.slots[slot].replaced.worn()) {
-        if (on_floor(side, side.slots[slot].replaced)) return;
-        side.slots[slot].on_court = side.slots[slot].replaced;
-        side.slots[slot].replaced = Jersey::none();
-    } else if (restore_slot(side, fault.before, slot)) {
+    const bool condition = life_of(fault.reason) == Life::condition;
+    if (!condition && restore_slot(side, fault.before, slot)) {
         side.substitutions = fault.before.substitutions;
         side.replaced_yet = fault.before.replaced_yet;
         side.last_replacement = fault.before.last_replacement;
     }
+    no_libero_in_front(side, slot);
     update_captain(c, fault.team);
 }
 
@@ -233,7 +251,8 @@ void restore_request(Context& c, const Standing& fault) noexcept {
 
 [[nodiscard]] bool is_request(Reason reason) noexcept {
     return (reason >= Reason::sub_limit && reason <= Reason::sub_before_set) ||
-           reason == Reason::timeout_limit || reason == Reason::improper_request;
+           reason == Reason::libero_in_substitution || reason == Reason::timeout_limit ||
+           reason == Reason::improper_request;
 }
 
 void take_back(Context& c, const Standing& fault) noexcept {
@@ -264,7 +283,7 @@ void take_points_back(Context& c, const Standing& fault, std::uint8_t cancel) no
 void apply_point(Context& c, const Standing& fault, const Remedy& remedy) noexcept {
     SetState& set = c.set();
     if (set.stage == Stage::set_over || set.stage == Stage::match_over) reopen_set(c);
-    const bool in_rally = set.stage == Stage::in_play;
+    const bool in_rally = set.stage == Stage::in_play || set.stage == Stage::whistled;
     if (remedy.restore) restore(c, fault);
     take_points_back(c, fault, remedy.cancel);
     if (in_rally) {
@@ -280,12 +299,14 @@ void apply_point(Context& c, const Standing& fault, const Remedy& remedy) noexce
 
 Remedy remedy_of(const Rules& rules, const MatchState& state, const Standing& fault) noexcept {
     Remedy r;
-    const bool costly = costs_the_rally(fault.reason) && played_with(fault);
+    const bool counts = played_with(fault) || counts_since_whistle(rules, state, fault);
+    const bool costly = costs_the_rally(fault.reason) && counts;
     if (costly) {
         r.action = Action::point_and_service;
         r.team = opponent(fault.team);
         r.cancel = points_to_cancel(rules, fault);
-        r.restore = life_of(fault.reason) != Life::request && life_of(fault.reason) != Life::sheet;
+        const Life life = life_of(fault.reason);
+        r.restore = life == Life::act || life == Life::condition;
     } else {
         r = before_contact(rules, state, fault);
     }

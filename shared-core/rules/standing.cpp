@@ -15,6 +15,7 @@ Life life_of(Reason reason) noexcept {
         case Reason::libero_unable:
         case Reason::libero_during_replay:
         case Reason::libero_for_disqualified:
+        case Reason::libero_not_starting:
         case Reason::sub_wrong_pair:
         case Reason::sub_reentry_used:
         case Reason::sub_wrong_position:
@@ -33,7 +34,7 @@ Life life_of(Reason reason) noexcept {
         case Reason::switch_due: return Life::condition;
         case Reason::libero_second_serving_position:
         case Reason::libero_may_not_serve:
-        case Reason::wrong_server:
+        case Reason::wrong_server: return Life::service;
         case Reason::sub_second_request:
         case Reason::sub_no_completed_rally:
         case Reason::sub_after_rejection:
@@ -171,7 +172,8 @@ void raise(Context& c, const Fault& fault) noexcept {
     s.slot = fault.slot;
     s.before = fault.before;
     s.repeat = fault.repeat;
-    s.in_rally = c.set().stage == Stage::in_play ? 1 : 0;
+    // A request made during a rally was not there when the service was hit.
+    s.in_rally = c.set().stage == Stage::in_play && life_of(s.reason) != Life::request ? 1 : 0;
     // A full list loses no verdict: it is reported, only its later life is not followed.
     if (c.state.standing_count < most_standing) c.state.standing[c.state.standing_count++] = s;
     report(c, s, s.phase);
@@ -220,7 +222,7 @@ void look_at_team(Context& c, Team team) noexcept {
         raise_condition(c, Reason::lineup_missing, team, Jersey::none());
         return;
     }
-    if (box_blank(side) && c.rules.box_needs_confirmation != 0 && c.set().rallies == 0)
+    if (box_blank(side) && boxes_matter(c.rules, c.state, team) && c.set().rallies == 0)
         raise_condition(c, Reason::libero_box_unconfirmed, team, Jersey::none());
     look_at_floor(c, team);
 }
@@ -244,8 +246,12 @@ void open_at_whistle(Context& c) noexcept {
 
 void open_at_contact(Context& c) noexcept {
     const std::size_t already = c.state.standing_count;
-    for (std::size_t i = 0; i < already; ++i)
-        if (c.state.standing[i].phase == Phase::armed) open(c, c.state.standing[i]);
+    for (std::size_t i = 0; i < already; ++i) {
+        Standing& fault = c.state.standing[i];
+        if (fault.phase != Phase::armed) continue;
+        fault.in_rally = 1;
+        open(c, fault);
+    }
     look_at_conditions(c);
 }
 

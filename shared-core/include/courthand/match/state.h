@@ -114,6 +114,8 @@ struct TeamSet {
     std::uint8_t unable_exception = 0;  ///< the acting libero became unable in this dead ball
     std::uint8_t pending_penalties = 0; ///< penalties of this rally, applied when it is decided
     std::uint8_t replaced_yet = 0;      ///< 1: `last_replacement` is meaningful
+    Jersey injured{};                   ///< injured in this interruption: may be substituted at once
+    std::uint8_t spare = 0;
     std::uint16_t last_replacement = 0; ///< rallies completed when the last replacement was made
     friend constexpr bool operator==(const TeamSet&, const TeamSet&) = default;
 };

@@ -41,7 +41,13 @@ struct Rules {
     MatchFormat format{};
     // rosters and line-ups
     std::uint8_t most_listed = 12;        ///< players on the team list
+    std::uint8_t two_liberos_above = 0;   ///< a longer list must name two liberos; 0: never
     std::uint8_t six_must_play = 1;       ///< 0: a team may play on with an empty place
+    std::uint8_t sheet_each_set = 1;      ///< 0: a line-up may be given by word of mouth
+    std::uint16_t first_lineup_due_seconds = 0;  ///< before the end of the warm-up; 0: not fixed
+    std::uint16_t next_lineup_due_seconds = 0;   ///< before the end of the interval; 0: not fixed
+    std::uint8_t switch_at_long = 13;     ///< court switch of a deciding set to 25
+    std::uint8_t service_seconds = 8;     ///< from the whistle
     // substitutions
     std::uint8_t substitutions = 6;
     SubstitutionScheme scheme = SubstitutionScheme::pair;
@@ -51,10 +57,14 @@ struct Rules {
     std::uint8_t illegal_request_is_delay = 1;  ///< 0: it is an improper request
     std::uint8_t sub_before_first_serve = 1;
     std::uint8_t requests_after_replay = 0;     ///< 1: a replay opens a new interruption
+    std::uint8_t first_improper_is_free = 1;    ///< 0: it is a delay at once
     // interruptions
     std::uint8_t time_outs = 2;
     std::uint16_t time_out_seconds = 30;
+    std::uint8_t time_out_may_end_early = 0;
+    std::uint8_t technical_time_outs = 0;  ///< per set, at 8 and 16 points, none in the decider
     std::uint16_t interval_seconds = 180;
+    std::uint16_t longest_interval_seconds = 180;
     std::uint16_t recovery_seconds = 180;
     // liberos
     std::uint8_t liberos_per_set = 2;
@@ -69,6 +79,7 @@ struct Rules {
     std::uint8_t recheck_after_switch = 0;
     std::uint8_t replacement_while_switch_due = 1;
     std::uint8_t box_needs_confirmation = 1;
+    std::uint8_t starting_libero = 0;       ///< the libero of the first box comes on first
     Opens illegal_replacement_opens = Opens::service_contact;
     Opens front_row_opens = Opens::service_contact;
     LateReplacement late_replacement = LateReplacement::inform_then_delay;
@@ -80,6 +91,7 @@ struct Rules {
     std::uint8_t captain_may_be_redesignated = 1;
     // sanctions and faults
     Scope delay_scope = Scope::match;
+    Scope misconduct_scope = Scope::match;     ///< how long a personal sanction counts on the scale
     std::uint8_t delay_brings_point_from = 2;  ///< which delay of the scope is a penalty
     std::uint8_t serving_team_in_order = 0;    ///< 0: only receivers must stand in order
     Cancellation cancellation = Cancellation::since_fault;

@@ -25,6 +25,7 @@ enum class Reason : std::uint8_t {
     libero_unable,
     libero_during_replay,
     libero_for_disqualified,
+    libero_not_starting,
     libero_out_of_place,
     // who is a libero
     designation_changed,
@@ -86,7 +87,7 @@ inline constexpr std::size_t reason_count = static_cast<std::size_t>(Reason::out
 /// ball; within ten minutes; by the end of the match.
 enum class Severity : std::uint8_t { critical = 1, high, medium, low };
 
-/// The five families of published codes that a reason may cite.
+/// The families of published codes that a reason may cite.
 enum class Family : std::uint8_t {
     international,
     us_domestic,
