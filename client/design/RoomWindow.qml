@@ -15,9 +15,10 @@ Basic.ApplicationWindow {
     readonly property real leastWidthMm: narrow ? 70 : 216
     readonly property real leastHeightMm: narrow ? 104 : 126
 
-    // A 55-inch panel is 685 mm tall; a state read on it from three metres stands 20 mm tall.
+    // A 55-inch panel is 1218 mm by 685 mm; a state read on it from three metres stands 20 mm tall.
+    readonly property real panelPixelsPerMm: Math.min(width / 1218, height / 685)
     readonly property real stateCapMm: Math.max(narrow ? 3.6 : 4.2,
-                                                height * 20 / 685 / Theme.pixelsPerMm)
+                                                panelPixelsPerMm * 20 / Theme.pixelsPerMm)
 
     width: 1280
     height: 800
@@ -26,18 +27,23 @@ Basic.ApplicationWindow {
     visible: true
     color: Theme.ground
 
+    // The scale follows one turn after the size: a layout that is just being arranged does not
+    // notice that its texts have grown.
+    function scale() {
+        const page = Math.min(window.width / window.pageWidthMm,
+                              window.height / window.pageHeightMm);
+        const least = Math.min(window.width / window.leastWidthMm,
+                               window.height / window.leastHeightMm);
+        Theme.pixelsPerMmOverride = Math.min(Math.max(glass.density, page), least);
+    }
+    onWidthChanged: Qt.callLater(scale)
+    onHeightChanged: Qt.callLater(scale)
+    Component.onCompleted: scale()
+
     Item {
         id: glass
         readonly property real density: Screen.pixelDensity
-        readonly property real page: Math.min(window.width / window.pageWidthMm,
-                                              window.height / window.pageHeightMm)
-        readonly property real least: Math.min(window.width / window.leastWidthMm,
-                                               window.height / window.leastHeightMm)
-    }
-    Binding {
-        target: Theme
-        property: "pixelsPerMmOverride"
-        value: Math.min(Math.max(glass.density, glass.page), glass.least)
+        onDensityChanged: Qt.callLater(window.scale)
     }
     Binding {
         target: Theme

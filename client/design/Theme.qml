@@ -84,6 +84,8 @@ QtObject {
     readonly property color notice: "#56B4E9"
     readonly property color good: "#009E73"
     readonly property color penOnState: "#000000"
+    // A camera wants dark cells on light paper, in the dark theme too.
+    readonly property color qrPaper: "#FFFFFF"
 
     // ---- movement: only to show where something went --------------------------------------------
     readonly property int movement: 120

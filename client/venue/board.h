@@ -24,7 +24,7 @@ using Moment = std::chrono::milliseconds;
 /// A court by the number on its signs, 1 to 99; 0 names none.
 using CourtNumber = std::uint32_t;
 
-/// An id as lower-case hexadecimal digits; empty names none.
+/// An id in its text form, "0192f0a1-…"; empty names none.
 using Id = std::string;
 
 /// A shirt colour as the desk entered it, 0xRRGGBB.

@@ -37,7 +37,7 @@ T.AbstractButton {
 
     objectName: "court" + court
     focusPolicy: Qt.NoFocus
-    padding: Theme.mm(2.4)
+    padding: Theme.mm(roomy ? 2.4 : 1.8)
     Accessible.role: Accessible.Button
     Accessible.name: spoken
     Accessible.description: notSeen
@@ -58,7 +58,7 @@ T.AbstractButton {
             Layout.fillWidth: true
             Label {
                 text: card.number
-                capMm: card.stateCapMm * (card.roomy ? 1.35 : 1.1)
+                capMm: card.stateCapMm * (card.roomy ? 1.35 : 1)
                 font.weight: Font.Bold
                 Accessible.ignored: true
             }
@@ -78,12 +78,14 @@ T.AbstractButton {
             Label {
                 visible: text !== ""
                 text: card.setWords
+                capMm: card.roomy ? 2.9 : 2.5
                 strong: true
                 Accessible.ignored: true
             }
             Label {
                 visible: card.notSeen === ""
                 text: card.match
+                capMm: card.roomy ? 2.9 : 2.5
                 soft: true
                 elide: Text.ElideRight
                 Layout.fillWidth: true
@@ -94,6 +96,7 @@ T.AbstractButton {
                 visible: card.notSeen !== ""
                 kind: StateMark.Quiet
                 word: card.notSeen
+                capMm: card.roomy ? 2.9 : 2.5
                 Layout.fillWidth: true
                 Accessible.ignored: true
             }

@@ -19,7 +19,7 @@ GridView {
         return count <= 9 ? 3 : 4;
     }
     readonly property int rowsShown: Math.max(1, Math.ceil(count / columns))
-    readonly property real leastCardHeight: Theme.mm(narrow ? 46 : 44)
+    readonly property real leastCardHeight: Theme.mm(narrow ? 54 : 50)
 
     function focusCourt(row: int) {
         grid.currentIndex = row;

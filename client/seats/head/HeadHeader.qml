@@ -51,18 +51,16 @@ ColumnLayout {
         }
         Button {
             visible: !header.narrow
-            kind: Button.Quiet
+            objectName: "courts"
+            kind: header.view !== 2 && !header.seat.page.open ? Button.Primary : Button.Quiet
             text: qsTr("Courts")
-            checkable: false
-            enabled: header.view !== 0 || header.seat.page.open
             onClicked: header.viewChosen(0)
         }
         Button {
             objectName: "liberos"
             visible: !header.narrow
-            kind: Button.Quiet
+            kind: header.view === 2 && !header.seat.page.open ? Button.Primary : Button.Quiet
             text: qsTr("Liberos")
-            enabled: header.view !== 2 || header.seat.page.open
             onClicked: header.viewChosen(2)
         }
         Button {

@@ -29,12 +29,12 @@ ColumnLayout {
         spacing: Theme.gap
         Layout.fillWidth: true
         Layout.leftMargin: Theme.mm(4)
-        Cell { text: qsTr("Team"); soft: true; capMm: 2.5; Layout.preferredWidth: 20 }
-        Cell { text: qsTr("Now"); soft: true; capMm: 2.5; Layout.preferredWidth: 14 }
+        Cell { text: qsTr("Team"); soft: true; capMm: 2.5; Layout.preferredWidth: 18 }
+        Cell { text: qsTr("Now"); soft: true; capMm: 2.5; Layout.preferredWidth: 13 }
         Cell { text: qsTr("Designated"); soft: true; capMm: 2.5 }
-        Cell { text: qsTr("Re-designated"); soft: true; capMm: 2.5 }
-        Cell { text: qsTr("Out as libero"); soft: true; capMm: 2.5; Layout.preferredWidth: 14 }
-        Cell { text: qsTr("Barred from play"); soft: true; capMm: 2.5; Layout.preferredWidth: 14 }
+        Cell { text: qsTr("Re-designated"); soft: true; capMm: 2.5; Layout.preferredWidth: 13 }
+        Cell { text: qsTr("Out as libero"); soft: true; capMm: 2.5; Layout.preferredWidth: 13 }
+        Cell { text: qsTr("Barred from play"); soft: true; capMm: 2.5; Layout.preferredWidth: 13 }
     }
     Hairline {
         Layout.fillWidth: true
@@ -87,11 +87,11 @@ ColumnLayout {
                 ColumnLayout {
                     spacing: 0
                     Layout.fillWidth: true
-                    Layout.preferredWidth: 20
+                    Layout.preferredWidth: 18
                     Cell { text: line.team; strong: true }
                     Cell { text: line.court; soft: true; capMm: 2.5 }
                 }
-                Cell { text: line.now; Layout.preferredWidth: 14 }
+                Cell { text: line.now; Layout.preferredWidth: 13 }
                 Cell {
                     text: view.narrow ? qsTr("Designated %1").arg(line.designated)
                                       : line.designated
@@ -102,17 +102,18 @@ ColumnLayout {
                     text: view.narrow ? qsTr("Re-designated %1").arg(line.redesignated)
                                       : line.redesignated
                     strong: true
+                    Layout.preferredWidth: 13
                 }
                 Cell {
                     visible: !view.narrow || text !== ""
                     text: line.out
-                    Layout.preferredWidth: 14
+                    Layout.preferredWidth: 13
                 }
                 Cell {
                     visible: !view.narrow || line.barred !== ""
                     text: view.narrow ? qsTr("Barred %1").arg(line.barred) : line.barred
                     strong: true
-                    Layout.preferredWidth: 14
+                    Layout.preferredWidth: 13
                 }
             }
             Hairline {

@@ -22,15 +22,54 @@ ColumnLayout {
     Accessible.role: Accessible.Grouping
     Accessible.name: qsTr("%1, %2").arg(title).arg(teamName)
 
-    Label {
-        text: diagram.title
-        soft: true
-        capMm: 2.5
+    component Place: Rectangle {
+        id: place
+        property var facts: ({})
+        readonly property color pen: facts.libero ? Theme.raised : Theme.ink
+
+        color: facts.libero ? Theme.ink : Theme.raised
+        radius: Theme.corner
+        border.color: facts.changed ? Theme.accent : Theme.line
+        border.width: facts.changed ? Theme.mm(0.9) : Theme.hair
+        Accessible.role: Accessible.StaticText
+        Accessible.name: facts.spoken
+
+        Label {
+            x: Theme.mm(1.6)
+            y: Theme.mm(0.4)
+            text: place.facts.numeral
+            capMm: 2.2
+            color: place.pen
+            Accessible.ignored: true
+        }
+        Label {
+            anchors.horizontalCenter: parent.horizontalCenter
+            anchors.bottom: parent.bottom
+            text: place.facts.number
+            capMm: 5
+            font.weight: Font.Bold
+            color: place.pen
+            Accessible.ignored: true
+        }
+    }
+
+    RowLayout {
+        spacing: Theme.mm(1.6)
+        TeamStripe {
+            team: diagram.team
+            implicitHeight: heading.implicitHeight * 0.7
+            implicitWidth: Theme.mm(2)
+        }
+        Label {
+            id: heading
+            text: diagram.title
+            strong: true
+        }
     }
     Rectangle {
         id: half
-        implicitWidth: Theme.mm(54)
-        implicitHeight: Theme.mm(58)
+        implicitWidth: Theme.mm(42)
+        implicitHeight: Theme.mm(50)
         Layout.fillWidth: true
         Layout.preferredWidth: implicitWidth
         color: Theme.floor
@@ -48,18 +87,19 @@ ColumnLayout {
             height: parent.height + Theme.mm(2)
             color: Theme.ink
         }
+        // The attack line, between back row and front row.
+        Rectangle {
+            x: half.pad * 1.5 + half.tileWidth
+            width: Theme.hair
+            height: parent.height
+            color: Theme.line
+        }
         Repeater {
             model: diagram.places
-            CourtTile {
+            Place {
                 required property int index
                 required property var modelData
-                enabled: false
-                number: modelData.number
-                numeral: modelData.numeral
-                libero: modelData.libero
-                offer: modelData.changed ? CourtTile.Chosen : CourtTile.Idle
-                team: diagram.team
-                spoken: modelData.spoken
+                facts: modelData
                 width: half.tileWidth
                 height: half.tileHeight
                 x: half.pad + diagram.columns[index] * (half.tileWidth + half.pad)

@@ -1,0 +1,32 @@
+// Work is going on. Three dots that fill one after the other, slowly; nothing flashes.
+import QtQuick
+
+Row {
+    id: busy
+
+    property string words: ""
+    property int step: 0
+
+    spacing: Theme.mm(1.2)
+    Accessible.role: Accessible.ProgressBar
+    Accessible.name: words
+
+    Timer {
+        interval: 600
+        repeat: true
+        running: busy.visible
+        onTriggered: busy.step = (busy.step + 1) % 3
+    }
+    Repeater {
+        model: 3
+        Rectangle {
+            required property int index
+            width: Theme.mm(2)
+            height: width
+            radius: width / 2
+            color: busy.step === index ? Theme.ink : "transparent"
+            border.color: Theme.ink
+            border.width: Theme.hair
+        }
+    }
+}

@@ -1,0 +1,36 @@
+// A QR code: dark cells on light paper in both themes, with the quiet border that cameras need.
+import QtQuick
+
+Rectangle {
+    id: patch
+
+    property int size: 0
+    // Row by row, "1" for a dark cell.
+    property string cells: ""
+    readonly property int quiet: 4
+
+    implicitWidth: Theme.mm(40)
+    implicitHeight: implicitWidth
+    color: Theme.qrPaper
+    Accessible.role: Accessible.Graphic
+
+    Canvas {
+        anchors.fill: parent
+        readonly property string cells: patch.cells
+        onCellsChanged: requestPaint()
+        onWidthChanged: requestPaint()
+        onPaint: {
+            const c = getContext("2d");
+            c.reset();
+            if (patch.size <= 0)
+                return;
+            const cell = Math.floor(width / (patch.size + 2 * patch.quiet));
+            const start = Math.floor((width - cell * patch.size) / 2);
+            c.fillStyle = Theme.penOnState;
+            for (let row = 0; row < patch.size; ++row)
+                for (let column = 0; column < patch.size; ++column)
+                    if (patch.cells[row * patch.size + column] === "1")
+                        c.fillRect(start + column * cell, start + row * cell, cell, cell);
+        }
+    }
+}

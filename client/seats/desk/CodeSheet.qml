@@ -1,0 +1,111 @@
+// A one-use code for a new device: choose its place, then read the digits out or show the patch.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property DeskSeat seat
+    property int place: CodeOffer.Table
+    property int court: 0
+
+    function ask(number: int) {
+        sheet.place = CodeOffer.Table;
+        sheet.court = number;
+        sheet.seat.code.clear();
+        sheet.open();
+    }
+
+    title: qsTr("Enrol a device")
+    note: qsTr("The device is bound to its place. The code works once.")
+    widthMm: 150
+    onClosed: seat.code.clear()
+
+    RowLayout {
+        spacing: Theme.gap
+        Repeater {
+            model: [qsTr("Table"), qsTr("Desk"), qsTr("Head official")]
+            Button {
+                required property int index
+                required property string modelData
+                objectName: "place" + index
+                text: modelData
+                checkable: true
+                checked: sheet.place === index
+                Accessible.role: Accessible.RadioButton
+                onClicked: sheet.place = index
+            }
+        }
+    }
+    Flow {
+        visible: sheet.place === CodeOffer.Table
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            model: sheet.seat.courts
+            Button {
+                required property int court
+                required property string name
+                objectName: "codeCourt" + court
+                text: name
+                checkable: true
+                checked: sheet.court === court
+                Accessible.role: Accessible.RadioButton
+                onClicked: sheet.court = court
+            }
+        }
+    }
+    RowLayout {
+        visible: sheet.seat.code.digits !== ""
+        spacing: Theme.gapWide
+        Layout.fillWidth: true
+        Layout.topMargin: Theme.gap
+        QrPatch {
+            size: sheet.seat.code.qrSize
+            cells: sheet.seat.code.qrCells
+            Accessible.name: qsTr("The code as a patch for the camera")
+        }
+        ColumnLayout {
+            spacing: Theme.gap
+            Layout.fillWidth: true
+            Label {
+                text: sheet.seat.code.place
+                strong: true
+            }
+            Label {
+                objectName: "digits"
+                text: sheet.seat.code.digits
+                capMm: 5
+                strong: true
+                wrapMode: Text.WordWrap
+                Layout.fillWidth: true
+            }
+            Label {
+                text: sheet.seat.code.expires
+                soft: true
+            }
+        }
+    }
+    StateMark {
+        objectName: "codeProblem"
+        visible: sheet.seat.code.problem !== ""
+        kind: StateMark.Fault
+        word: sheet.seat.code.problem
+        Layout.fillWidth: true
+    }
+    actions: [
+        Item {
+            Layout.fillWidth: true
+        },
+        Button {
+            objectName: "issueCode"
+            kind: Button.Primary
+            text: sheet.seat.code.digits === "" ? qsTr("Make a code") : qsTr("Make another code")
+            enabled: !sheet.seat.code.busy
+            onClicked: sheet.seat.code.issue(sheet.place, sheet.court)
+        }
+    ]
+}

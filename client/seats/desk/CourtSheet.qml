@@ -1,0 +1,52 @@
+// The court of a match.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property DeskSeat seat
+    property string matchId: ""
+
+    function ask(id: string) {
+        sheet.matchId = id;
+        sheet.seat.forgetProblem();
+        sheet.open();
+    }
+
+    title: qsTr("Which court?")
+    widthMm: 130
+
+    Repeater {
+        model: sheet.seat.courts
+        ListRow {
+            required property int court
+            required property string name
+            required property string playing
+            required property string waiting
+            objectName: "assign" + court
+            title: name
+            detail: [playing, waiting].filter(part => part !== "").join(" · ")
+            enabled: !sheet.seat.busy
+            Layout.fillWidth: true
+            onClicked: sheet.seat.assignCourt(sheet.matchId, court)
+        }
+    }
+    ListRow {
+        objectName: "assign0"
+        title: qsTr("No court for now")
+        enabled: !sheet.seat.busy
+        Layout.fillWidth: true
+        onClicked: sheet.seat.assignCourt(sheet.matchId, 0)
+    }
+    StateMark {
+        objectName: "courtProblem"
+        visible: sheet.seat.problem !== ""
+        kind: StateMark.Fault
+        word: sheet.seat.problem
+        Layout.fillWidth: true
+    }
+}

@@ -1,0 +1,100 @@
+// Courts with their matches and devices, and all devices of the venue.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Flickable {
+    id: page
+
+    required property DeskSeat seat
+
+    signal codeWanted(int court)
+    signal revokeWanted(string deviceId, string name)
+
+    contentHeight: body.implicitHeight
+    clip: true
+    boundsBehavior: Flickable.StopAtBounds
+
+    ColumnLayout {
+        id: body
+        width: page.width
+        spacing: Theme.gap
+
+        RowLayout {
+            Layout.fillWidth: true
+            Heading {
+                text: qsTr("Courts")
+                Layout.fillWidth: true
+            }
+            Button {
+                objectName: "enrol"
+                kind: Button.Primary
+                text: qsTr("Enrol a device")
+                onClicked: page.codeWanted(0)
+            }
+        }
+        Hairline {
+            Layout.fillWidth: true
+        }
+        Repeater {
+            model: page.seat.courts
+            ListRow {
+                id: court
+                required property int index
+                required property string name
+                required property string playing
+                required property string waiting
+                required property string device
+                required property string lineUps
+                readonly property int number: page.seat.courts.field(index, "court") ?? 0
+                title: qsTr("%1 · %2").arg(name).arg(playing)
+                detail: [device, lineUps, waiting].filter(part => part !== "").join(" · ")
+                touchable: false
+                Layout.fillWidth: true
+                Button {
+                    objectName: "code-" + court.number
+                    kind: Button.Quiet
+                    text: qsTr("Code for its table")
+                    onClicked: page.codeWanted(court.number)
+                }
+            }
+        }
+        Heading {
+            text: qsTr("Devices")
+            Layout.topMargin: Theme.gapWide
+        }
+        Hairline {
+            Layout.fillWidth: true
+        }
+        Repeater {
+            model: page.seat.devices
+            ListRow {
+                id: device
+                required property string deviceId
+                required property string name
+                required property string place
+                required property int mark
+                required property string state
+                required property bool revoked
+                title: name
+                detail: place
+                touchable: false
+                Layout.fillWidth: true
+                StateMark {
+                    kind: device.mark
+                    word: device.state
+                    capMm: 2.5
+                }
+                Button {
+                    objectName: "revoke-" + device.deviceId
+                    kind: Button.Grave
+                    visible: !device.revoked
+                    text: qsTr("Revoke")
+                    onClicked: page.revokeWanted(device.deviceId, device.name)
+                }
+            }
+        }
+    }
+}

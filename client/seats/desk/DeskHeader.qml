@@ -1,0 +1,79 @@
+// The head of the desk's page: whose venue, which part of the book, whether it is live.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+ColumnLayout {
+    id: header
+
+    required property DeskSeat seat
+    property int page: 0
+    property bool narrow: false
+    property bool dark: false
+
+    signal pageChosen(int page)
+    signal darkChosen()
+
+    spacing: Theme.gap
+
+    GridLayout {
+        columns: header.narrow ? 1 : 2
+        columnSpacing: Theme.gapWide
+        rowSpacing: Theme.gap
+        Layout.fillWidth: true
+
+        RowLayout {
+            spacing: Theme.gapWide
+            Layout.fillWidth: true
+            Heading {
+                text: header.seat.venueName
+            }
+            Label {
+                visible: !header.narrow
+                text: qsTr("Tournament desk")
+                soft: true
+            }
+            Item {
+                Layout.fillWidth: true
+            }
+            StateMark {
+                objectName: "link"
+                kind: header.seat.linkMark
+                word: header.seat.linkWord
+                capMm: 2.5
+            }
+            Label {
+                text: header.seat.clock
+                capMm: 4.2
+                strong: true
+            }
+        }
+        RowLayout {
+            spacing: Theme.gap
+            Repeater {
+                model: [qsTr("Matches"), qsTr("Courts"), qsTr("Teams"), qsTr("Import")]
+                Button {
+                    required property int index
+                    required property string modelData
+                    objectName: "page" + index
+                    text: modelData
+                    kind: header.page === index ? Button.Primary : Button.Quiet
+                    Layout.fillWidth: header.narrow
+                    onClicked: header.pageChosen(index)
+                }
+            }
+            Button {
+                visible: !header.narrow
+                kind: Button.Quiet
+                text: header.dark ? qsTr("Light") : qsTr("Dark")
+                onClicked: header.darkChosen()
+            }
+        }
+    }
+    Hairline {
+        heavy: true
+        Layout.fillWidth: true
+    }
+}

@@ -1,0 +1,145 @@
+// The tournament desk's window: what waits at the left, the day at the right.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+RoomWindow {
+    id: window
+
+    required property DeskSeat seat
+
+    enum Page { Matches, Courts, Teams, Rosters }
+    property int page: DeskWindow.Matches
+
+    title: qsTr("%1 · tournament desk").arg(seat.venueName)
+
+    function act(name: string, subject: var) {
+        if (name === "court")
+            courtSheet.ask(subject);
+        else if (name === "code")
+            codeSheet.ask(subject);
+        else if (name === "roster")
+            window.page = DeskWindow.Rosters;
+    }
+
+    ColumnLayout {
+        anchors.fill: parent
+        anchors.margins: Theme.margin
+        spacing: Theme.gap
+
+        DeskHeader {
+            seat: window.seat
+            page: window.page
+            narrow: window.narrow
+            dark: window.dark
+            Layout.fillWidth: true
+            onPageChosen: page => window.page = page
+            onDarkChosen: window.dark = !window.dark
+        }
+        GridLayout {
+            columns: window.narrow ? 1 : 3
+            columnSpacing: Theme.gapWide
+            rowSpacing: Theme.gap
+            Layout.fillWidth: true
+            Layout.fillHeight: true
+
+            WorkColumn {
+                work: window.seat.work
+                Layout.fillWidth: window.narrow
+                Layout.fillHeight: !window.narrow
+                Layout.preferredWidth: window.narrow ? -1 : window.width * 0.26
+                Layout.preferredHeight: window.narrow ? window.height * 0.3 : -1
+                onActed: (name, subject) => window.act(name, subject)
+            }
+            Hairline {
+                visible: !window.narrow
+                upright: true
+                Layout.fillHeight: true
+            }
+            Item {
+                Layout.fillWidth: true
+                Layout.fillHeight: true
+                MatchTable {
+                    anchors.fill: parent
+                    visible: window.page === DeskWindow.Matches
+                    matches: window.seat.matches
+                    narrow: window.narrow
+                    onNewWanted: newMatch.open()
+                    onCourtWanted: matchId => courtSheet.ask(matchId)
+                }
+                CourtsPage {
+                    anchors.fill: parent
+                    visible: window.page === DeskWindow.Courts
+                    seat: window.seat
+                    onCodeWanted: court => codeSheet.ask(court)
+                    onRevokeWanted: (deviceId, name) => revokeSheet.ask(deviceId, name)
+                }
+                TeamsPage {
+                    anchors.fill: parent
+                    visible: window.page === DeskWindow.Teams
+                    teams: window.seat.teams
+                    onImportWanted: window.page = DeskWindow.Rosters
+                }
+                RosterPage {
+                    anchors.fill: parent
+                    visible: window.page === DeskWindow.Rosters
+                    rosters: window.seat.rosters
+                    onBack: window.page = DeskWindow.Teams
+                }
+            }
+        }
+    }
+
+    Toast {
+        id: toast
+        anchors.horizontalCenter: parent.horizontalCenter
+        anchors.bottom: parent.bottom
+        anchors.bottomMargin: Theme.gapWide
+        width: Math.min(implicitWidth, parent.width - 2 * Theme.margin)
+    }
+    Connections {
+        target: window.seat
+        function onTold(words: string) {
+            toast.show(words, StateMark.Good);
+            newMatch.close();
+            courtSheet.close();
+            revokeSheet.close();
+        }
+    }
+
+    NewMatchSheet {
+        id: newMatch
+        seat: window.seat
+    }
+    CourtSheet {
+        id: courtSheet
+        seat: window.seat
+    }
+    CodeSheet {
+        id: codeSheet
+        seat: window.seat
+    }
+    RevokeSheet {
+        id: revokeSheet
+        seat: window.seat
+    }
+
+    Shortcut {
+        sequences: [StandardKey.New]
+        onActivated: newMatch.open()
+    }
+    Shortcut {
+        sequences: [StandardKey.Open]
+        onActivated: window.page = DeskWindow.Rosters
+    }
+    Instantiator {
+        model: 4
+        Shortcut {
+            required property int index
+            sequence: "F" + (index + 1)
+            onActivated: window.page = index
+        }
+    }
+}

@@ -1,0 +1,64 @@
+// The matches of the day in the order of the plan.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+ColumnLayout {
+    id: table
+
+    required property RowList matches
+    property bool narrow: false
+
+    signal newWanted()
+    signal courtWanted(string matchId)
+
+    spacing: Theme.gap
+
+    RowLayout {
+        Layout.fillWidth: true
+        Heading {
+            text: qsTr("Matches")
+            Layout.fillWidth: true
+        }
+        Button {
+            objectName: "newMatch"
+            kind: Button.Primary
+            text: qsTr("New match")
+            onClicked: table.newWanted()
+        }
+    }
+    Hairline {
+        Layout.fillWidth: true
+    }
+    ListView {
+        id: list
+        objectName: "matchList"
+        model: table.matches
+        clip: true
+        boundsBehavior: Flickable.StopAtBounds
+        activeFocusOnTab: true
+        keyNavigationEnabled: true
+        Layout.fillWidth: true
+        Layout.fillHeight: true
+        Accessible.role: Accessible.List
+        Accessible.name: qsTr("Matches")
+        Keys.onReturnPressed: if (currentItem)
+                                  currentItem.askCourt()
+
+        delegate: MatchLine {
+            width: ListView.view.width
+            narrow: table.narrow
+            current: ListView.isCurrentItem && list.activeFocus
+            onCourtWanted: table.courtWanted(matchId)
+        }
+        Label {
+            visible: list.count === 0
+            width: parent.width
+            text: qsTr("No match is planned. Import the team lists, then plan the first match.")
+            soft: true
+            wrapMode: Text.WordWrap
+        }
+    }
+}

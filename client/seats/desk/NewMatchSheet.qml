@@ -1,0 +1,111 @@
+// Two teams, a court and the rules: a match.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property DeskSeat seat
+    property int court: 0
+    property string profile: seat.profiles[0] ?? ""
+
+    title: qsTr("New match")
+    widthMm: 200
+    onAboutToShow: seat.forgetProblem()
+
+    RowLayout {
+        spacing: Theme.gapWide
+        Layout.fillWidth: true
+        TeamPicker {
+            id: first
+            objectName: "firstTeam"
+            title: qsTr("First team")
+            teams: sheet.seat.teams
+            prefix: "first-"
+            Layout.fillWidth: true
+            Layout.preferredWidth: 10
+        }
+        TeamPicker {
+            id: second
+            objectName: "secondTeam"
+            title: qsTr("Second team")
+            teams: sheet.seat.teams
+            prefix: "second-"
+            barred: first.chosen
+            Layout.fillWidth: true
+            Layout.preferredWidth: 10
+        }
+    }
+    Label {
+        text: qsTr("Court")
+        soft: true
+        capMm: 2.5
+    }
+    Flow {
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Button {
+            text: qsTr("later")
+            checkable: true
+            checked: sheet.court === 0
+            Accessible.role: Accessible.RadioButton
+            onClicked: sheet.court = 0
+        }
+        Repeater {
+            model: sheet.seat.courts
+            Button {
+                required property int court
+                objectName: "newCourt" + court
+                text: court
+                checkable: true
+                checked: sheet.court === court
+                Accessible.role: Accessible.RadioButton
+                Accessible.name: qsTr("court %1").arg(court)
+                onClicked: sheet.court = court
+            }
+        }
+    }
+    Label {
+        text: qsTr("Rules")
+        soft: true
+        capMm: 2.5
+    }
+    Flow {
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            model: sheet.seat.profiles
+            Button {
+                required property string modelData
+                text: modelData
+                checkable: true
+                checked: sheet.profile === modelData
+                Accessible.role: Accessible.RadioButton
+                onClicked: sheet.profile = modelData
+            }
+        }
+    }
+    StateMark {
+        objectName: "newMatchProblem"
+        visible: sheet.seat.problem !== ""
+        kind: StateMark.Fault
+        word: sheet.seat.problem
+        Layout.fillWidth: true
+    }
+    actions: [
+        Item {
+            Layout.fillWidth: true
+        },
+        Button {
+            objectName: "planMatch"
+            kind: Button.Primary
+            text: qsTr("Plan the match")
+            enabled: !sheet.seat.busy
+            onClicked: sheet.seat.createMatch(first.chosen, second.chosen, sheet.court,
+                                              sheet.profile)
+        }
+    ]
+}

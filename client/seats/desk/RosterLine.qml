@@ -1,0 +1,88 @@
+// One line of a roster file, its cells under one another, and what is wrong with it.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+
+Item {
+    id: row
+
+    required property int line
+    required property var cells
+    required property var wrong
+    required property string problem
+    property int columns: 1
+
+    readonly property bool head: line === 1
+
+    objectName: "line-" + line
+    height: body.implicitHeight + Theme.mm(2)
+    Accessible.role: Accessible.Row
+    Accessible.name: qsTr("line %1: %2").arg(line).arg(cells.join(", "))
+    Accessible.description: problem
+
+    Hairline {
+        anchors.bottom: parent.bottom
+        width: parent.width
+        heavy: row.head
+    }
+    ColumnLayout {
+        id: body
+        anchors.left: parent.left
+        anchors.right: parent.right
+        anchors.verticalCenter: parent.verticalCenter
+        spacing: Theme.mm(0.4)
+
+        RowLayout {
+            spacing: Theme.gap
+            Layout.fillWidth: true
+            Label {
+                text: row.line
+                soft: true
+                capMm: 2.5
+                horizontalAlignment: Text.AlignRight
+                Layout.preferredWidth: Theme.mm(8)
+                Accessible.ignored: true
+            }
+            Repeater {
+                model: row.cells
+                Item {
+                    id: cell
+                    required property int index
+                    required property string modelData
+                    readonly property bool bad: row.wrong.indexOf(index) >= 0
+                    implicitHeight: Theme.mm(6.4)
+                    Layout.fillWidth: true
+                    Layout.preferredWidth: 10
+                    Rectangle {
+                        visible: cell.bad
+                        anchors.fill: parent
+                        color: "transparent"
+                        border.color: Theme.fault
+                        border.width: Theme.rule
+                        radius: Theme.corner
+                    }
+                    Label {
+                        anchors.fill: parent
+                        anchors.leftMargin: Theme.mm(1.2)
+                        anchors.rightMargin: Theme.mm(1.2)
+                        text: cell.modelData
+                        strong: row.head || cell.bad
+                        elide: Text.ElideRight
+                        Accessible.ignored: true
+                    }
+                }
+            }
+        }
+        StateMark {
+            objectName: "problem-" + row.line
+            visible: row.problem !== ""
+            kind: StateMark.Fault
+            word: row.problem
+            capMm: 2.5
+            Layout.fillWidth: true
+            Layout.leftMargin: Theme.mm(10)
+            Accessible.ignored: true
+        }
+    }
+}

@@ -1,0 +1,73 @@
+// The teams of the tournament and their lists.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+ColumnLayout {
+    id: page
+
+    required property RowList teams
+
+    signal importWanted()
+
+    spacing: Theme.gap
+
+    RowLayout {
+        Layout.fillWidth: true
+        Heading {
+            text: qsTr("Teams")
+            Layout.fillWidth: true
+        }
+        Button {
+            objectName: "import"
+            kind: Button.Primary
+            text: qsTr("Import team lists")
+            onClicked: page.importWanted()
+        }
+    }
+    Hairline {
+        Layout.fillWidth: true
+    }
+    ListView {
+        id: list
+        objectName: "teamList"
+        model: page.teams
+        clip: true
+        boundsBehavior: Flickable.StopAtBounds
+        activeFocusOnTab: true
+        Layout.fillWidth: true
+        Layout.fillHeight: true
+        Accessible.role: Accessible.List
+        Accessible.name: qsTr("Teams")
+        delegate: ListRow {
+            id: row
+            required property string name
+            required property string club
+            required property color colour
+            required property int players
+            required property string numbers
+            required property string liberos
+            width: ListView.view.width
+            leftPadding: Theme.mm(6)
+            title: name
+            detail: liberos !== "" ? qsTr("%1   liberos %2").arg(numbers).arg(liberos) : numbers
+            trailing: players > 0 ? qsTr("%n player(s)", "", players) : ""
+            touchable: false
+            TeamStripe {
+                parent: row
+                team: row.colour
+                x: Theme.mm(1)
+                y: Theme.mm(1.6)
+                height: row.height - 2 * y
+                width: Theme.mm(2)
+            }
+        }
+        Label {
+            visible: list.count === 0
+            text: qsTr("No team yet: import the team lists.")
+            soft: true
+        }
+    }
+}

@@ -1,0 +1,189 @@
+#include "desk_seat.h"
+
+#include <QDateTime>
+#include <QPointer>
+
+#include "courthand/rules/profile.h"
+#include "desk_words.h"
+#include "venue/match_id.h"
+#include "work_list.h"
+
+namespace courthand::seats {
+
+namespace {
+
+QStringList fields(std::initializer_list<const char*> names) {
+    QStringList list;
+    for (const char* name : names) list << QString::fromLatin1(name);
+    return list;
+}
+
+}  // namespace
+
+DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString venue_name,
+                   QObject* parent)
+    : QObject(parent),
+      desk_(desk),
+      board_source_(board),
+      venue_name_(std::move(venue_name)),
+      work_(fields({"key", "mark", "title", "detail", "act", "subject"})),
+      matches_(fields({"matchId", "number", "time", "first", "second", "firstColour",
+                       "secondColour", "court", "mark", "state", "lineUps", "sets", "scores",
+                       "movable", "spoken"})),
+      courts_(fields({"court", "name", "playing", "waiting", "device", "lineUps"})),
+      teams_(fields({"teamId", "name", "club", "colour", "players", "numbers", "liberos"})),
+      devices_(fields({"deviceId", "name", "place", "mark", "state", "revoked"})),
+      rosters_(desk),
+      code_(desk) {
+    const auto call_take = [this] {
+        QMetaObject::invokeMethod(this, &DeskSeat::take, Qt::QueuedConnection);
+    };
+    desk_.start({[this, call_take](const venue::DeskBook& book) {
+                     {
+                         const std::lock_guard guard(newest_lock_);
+                         newest_book_ = book;
+                     }
+                     call_take();
+                 },
+                 [this](const venue::Link& link) {
+                     QMetaObject::invokeMethod(
+                         this,
+                         [this, link] {
+                             link_ = link;
+                             Q_EMIT linkChanged();
+                         },
+                         Qt::QueuedConnection);
+                 }});
+    board_source_.start({[this, call_take](const venue::Board& news) {
+                             {
+                                 const std::lock_guard guard(newest_lock_);
+                                 newest_board_ = news;
+                             }
+                             call_take();
+                         },
+                         {}});
+}
+
+DeskSeat::~DeskSeat() {
+    board_source_.stop();
+    desk_.stop();
+}
+
+void DeskSeat::take() {
+    {
+        const std::lock_guard guard(newest_lock_);
+        if (!newest_book_ && !newest_board_) return;
+        if (newest_book_) book_ = std::move(*newest_book_);
+        if (newest_board_) board_ = std::move(*newest_board_);
+        newest_book_.reset();
+        newest_board_.reset();
+    }
+    rebuild();
+}
+
+void DeskSeat::rebuild() {
+    work_.show(work_rows(book_, board_));
+    matches_.show(match_rows(book_, board_));
+    courts_.show(court_rows(book_, board_));
+    teams_.show(team_rows(book_));
+    devices_.show(device_rows(book_));
+    Q_EMIT bookChanged();
+}
+
+QStringList DeskSeat::profiles() const {
+    QStringList ids;
+    for (const auto& id : profile_ids()) ids << text(id);
+    return ids;
+}
+
+QString DeskSeat::clock() const {
+    if (book_.as_of == venue::Moment{}) return {};
+    return QDateTime::fromMSecsSinceEpoch(book_.as_of.count()).toString(QStringLiteral("HH:mm"));
+}
+
+int DeskSeat::linkMark() const {
+    switch (link_.state) {
+        case venue::LinkState::live: return static_cast<int>(Mark::good);
+        case venue::LinkState::connecting: return static_cast<int>(Mark::quiet);
+        case venue::LinkState::lost: return static_cast<int>(Mark::caution);
+        case venue::LinkState::refused: return static_cast<int>(Mark::fault);
+    }
+    return 0;
+}
+
+QString DeskSeat::linkWord() const {
+    switch (link_.state) {
+        case venue::LinkState::live: return tr("Live");
+        case venue::LinkState::connecting: return tr("Connecting");
+        case venue::LinkState::lost: return tr("No connection; trying again");
+        case venue::LinkState::refused: return text(link_.words);
+    }
+    return {};
+}
+
+bool DeskSeat::begin() {
+    if (busy_) return false;
+    busy_ = true;
+    problem_.clear();
+    Q_EMIT requestChanged();
+    return true;
+}
+
+void DeskSeat::refuse(const QString& problem) {
+    problem_ = problem;
+    Q_EMIT requestChanged();
+}
+
+void DeskSeat::forgetProblem() {
+    problem_.clear();
+    Q_EMIT requestChanged();
+}
+
+venue::Answer DeskSeat::answer(const QString& words) {
+    return [self = QPointer<DeskSeat>(this), words](const venue::Outcome& outcome) {
+        if (!self) return;
+        QMetaObject::invokeMethod(
+            self.data(),
+            [self, words, outcome] {
+                if (!self) return;
+                self->busy_ = false;
+                self->problem_ = text(outcome.problem);
+                if (outcome.done) self->wanted_match_.clear();
+                Q_EMIT self->requestChanged();
+                if (outcome.done) Q_EMIT self->told(words);
+            },
+            Qt::QueuedConnection);
+    };
+}
+
+void DeskSeat::createMatch(const QString& first, const QString& second, int court,
+                           const QString& profile) {
+    if (first.isEmpty() || second.isEmpty()) {
+        refuse(tr("Choose both teams."));
+        return;
+    }
+    if (first == second) {
+        refuse(tr("A team cannot play against itself: choose another second team."));
+        return;
+    }
+    if (!begin()) return;
+    if (wanted_match_.empty()) wanted_match_ = venue::new_match_id();
+    desk_.create_match({wanted_match_, first.toStdString(), second.toStdString(),
+                        static_cast<venue::CourtNumber>(court), profile.toStdString()},
+                       answer(tr("The match is planned.")));
+}
+
+void DeskSeat::assignCourt(const QString& match_id, int court) {
+    if (!begin()) return;
+    desk_.assign_court(match_id.toStdString(), static_cast<venue::CourtNumber>(court),
+                       answer(court > 0 ? tr("The match goes to court %1.").arg(court)
+                                        : tr("The match is off its court.")));
+}
+
+void DeskSeat::revokeDevice(const QString& device_id, const QString& reason) {
+    if (!begin()) return;
+    desk_.revoke_device(device_id.toStdString(), reason.toStdString(),
+                        answer(tr("The device is revoked.")));
+}
+
+}  // namespace courthand::seats

@@ -1,0 +1,103 @@
+// The tournament desk's seat: matches, courts, teams and devices, and what waits for the desk.
+//
+// Lives on the thread of the screen; the sources may call from any thread.
+#pragma once
+
+#include <QObject>
+#include <QString>
+#include <QStringList>
+#include <QtQml/qqmlregistration.h>
+#include <mutex>
+#include <optional>
+
+#include "code_offer.h"
+#include "roster_import.h"
+#include "row_list.h"
+#include "venue/board_source.h"
+#include "venue/desk_source.h"
+
+namespace courthand::seats {
+
+class DeskSeat : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("Made by the program")
+    Q_PROPERTY(courthand::seats::RowList* work READ work CONSTANT)
+    Q_PROPERTY(courthand::seats::RowList* matches READ matches CONSTANT)
+    Q_PROPERTY(courthand::seats::RowList* courts READ courts CONSTANT)
+    Q_PROPERTY(courthand::seats::RowList* teams READ teams CONSTANT)
+    Q_PROPERTY(courthand::seats::RowList* devices READ devices CONSTANT)
+    Q_PROPERTY(courthand::seats::RosterImport* rosters READ rosters CONSTANT)
+    Q_PROPERTY(courthand::seats::CodeOffer* code READ code CONSTANT)
+    Q_PROPERTY(QStringList profiles READ profiles CONSTANT)
+    Q_PROPERTY(QString venueName READ venueName CONSTANT)
+    Q_PROPERTY(QString clock READ clock NOTIFY bookChanged)
+    Q_PROPERTY(int linkMark READ linkMark NOTIFY linkChanged)
+    Q_PROPERTY(QString linkWord READ linkWord NOTIFY linkChanged)
+    Q_PROPERTY(bool busy READ busy NOTIFY requestChanged)
+    Q_PROPERTY(QString problem READ problem NOTIFY requestChanged)
+
+  public:
+    DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString venue_name,
+             QObject* parent = nullptr);
+    ~DeskSeat() override;
+
+    [[nodiscard]] RowList* work() { return &work_; }
+    [[nodiscard]] RowList* matches() { return &matches_; }
+    [[nodiscard]] RowList* courts() { return &courts_; }
+    [[nodiscard]] RowList* teams() { return &teams_; }
+    [[nodiscard]] RowList* devices() { return &devices_; }
+    [[nodiscard]] RosterImport* rosters() { return &rosters_; }
+    [[nodiscard]] CodeOffer* code() { return &code_; }
+    [[nodiscard]] QStringList profiles() const;
+    [[nodiscard]] QString venueName() const { return venue_name_; }
+    [[nodiscard]] QString clock() const;
+    [[nodiscard]] int linkMark() const;
+    [[nodiscard]] QString linkWord() const;
+    [[nodiscard]] bool busy() const { return busy_; }
+    [[nodiscard]] QString problem() const { return problem_; }
+
+    /// Court 0: assigned later. What was chosen stays on the screen when it fails.
+    Q_INVOKABLE void createMatch(const QString& first, const QString& second, int court,
+                                 const QString& profile);
+    Q_INVOKABLE void assignCourt(const QString& match_id, int court);
+    Q_INVOKABLE void revokeDevice(const QString& device_id, const QString& reason);
+    Q_INVOKABLE void forgetProblem();
+
+  Q_SIGNALS:
+    void bookChanged();
+    void linkChanged();
+    void requestChanged();
+    /// A request was carried out; the words say what.
+    void told(const QString& words);
+
+  private:
+    void take();
+    void rebuild();
+    [[nodiscard]] bool begin();
+    [[nodiscard]] venue::Answer answer(const QString& words);
+    void refuse(const QString& problem);
+
+    venue::DeskSource& desk_;
+    venue::BoardSource& board_source_;
+    QString venue_name_;
+    RowList work_;
+    RowList matches_;
+    RowList courts_;
+    RowList teams_;
+    RowList devices_;
+    RosterImport rosters_;
+    CodeOffer code_;
+    venue::DeskBook book_;
+    venue::Board board_;
+    venue::Link link_;
+    venue::Id wanted_match_;  ///< the same on each retry of one wish
+    bool busy_ = false;
+    QString problem_;
+
+    std::mutex newest_lock_;
+    std::optional<venue::DeskBook> newest_book_;  ///< guarded by newest_lock_
+    std::optional<venue::Board> newest_board_;    ///< guarded by newest_lock_
+};
+
+}  // namespace courthand::seats

@@ -1,0 +1,115 @@
+#include "work_list.h"
+
+#include <QCoreApplication>
+#include <algorithm>
+
+#include "desk_words.h"
+
+namespace courthand::seats {
+
+namespace {
+
+struct Desk {
+    Q_DECLARE_TR_FUNCTIONS(Desk)
+};
+
+// A critical alert that nobody has taken for this long is the desk's business too.
+constexpr std::chrono::seconds unclaimed_after{60};
+constexpr std::chrono::minutes silent_after{3};
+
+using Rows = std::vector<QVariantMap>;
+
+struct Act {
+    QString name;
+    QVariant subject;
+};
+
+void add(Rows& rows, const QString& key, Mark mark, const QString& title, const QString& detail,
+         const Act& act = {}) {
+    rows.push_back({{QStringLiteral("key"), key},
+                    {QStringLiteral("mark"), static_cast<int>(mark)},
+                    {QStringLiteral("title"), title},
+                    {QStringLiteral("detail"), detail},
+                    {QStringLiteral("act"), act.name},
+                    {QStringLiteral("subject"), act.subject}});
+}
+
+void add_alerts(Rows& rows, const venue::Board& board) {
+    for (const auto& alert : board.alerts) {
+        const auto age = board.as_of - alert.since;
+        const bool waits = alert.severity == Severity::critical && alert.claimed_by.empty() &&
+                           age >= unclaimed_after;
+        if (!waits) continue;
+        add(rows, QStringLiteral("alert-") + text(alert.id), Mark::fault,
+            Desk::tr("%1: nobody is going").arg(court_words(alert.court)),
+            Desk::tr("%1, open for %2").arg(alert_title(alert), span_words(age)));
+    }
+}
+
+bool live(venue::MatchStatus status) {
+    return status != venue::MatchStatus::signed_off && status != venue::MatchStatus::cancelled &&
+           status != venue::MatchStatus::finished;
+}
+
+void add_matches(Rows& rows, const venue::DeskBook& book) {
+    for (const auto& match : book.matches) {
+        const QString number = Desk::tr("Match %1").arg(match.number);
+        if (match.status == venue::MatchStatus::finished) {
+            add(rows, QStringLiteral("signed-") + text(match.id), Mark::notice,
+                Desk::tr("%1 is finished, not signed").arg(number), match_words(match));
+        }
+        if (live(match.status) && match.court == 0) {
+            add(rows, QStringLiteral("court-") + text(match.id), Mark::caution,
+                Desk::tr("%1 has no court").arg(number), match_words(match),
+                {QStringLiteral("court"), text(match.id)});
+        }
+    }
+}
+
+void add_teams(Rows& rows, const venue::DeskBook& book) {
+    for (const auto& team : book.teams) {
+        if (!team.players.empty()) continue;
+        const bool due = std::any_of(book.matches.begin(), book.matches.end(), [&](const auto& m) {
+            return live(m.status) && (m.first == team.name || m.second == team.name);
+        });
+        add(rows, QStringLiteral("roster-") + text(team.id), due ? Mark::caution : Mark::quiet,
+            Desk::tr("%1: team list missing").arg(text(team.name)),
+            due ? Desk::tr("it has a match to play") : Desk::tr("no match planned yet"),
+            {QStringLiteral("roster"), {}});
+    }
+}
+
+void add_devices(Rows& rows, const venue::DeskBook& book) {
+    for (const auto& court : book.courts) {
+        if (court.match_id.empty() || !court.device_id.empty()) continue;
+        add(rows, QStringLiteral("code-%1").arg(court.number), Mark::caution,
+            Desk::tr("%1 has no table device").arg(court_words(court.number)),
+            Desk::tr("a match is on the court"),
+            {QStringLiteral("code"), static_cast<int>(court.number)});
+    }
+    for (const auto& device : book.devices) {
+        if (device.revoked || device.seat != venue::Seat::table || !device.last_seen) continue;
+        const auto silence = book.as_of - *device.last_seen;
+        if (silence < silent_after) continue;
+        add(rows, QStringLiteral("seen-") + text(device.id), Mark::notice,
+            Desk::tr("%1, %2: not seen for %3")
+                .arg(text(device.name), court_words(device.court), span_words(silence)),
+            Desk::tr("send a runner; the table may be playing on"));
+    }
+}
+
+}  // namespace
+
+std::vector<QVariantMap> work_rows(const venue::DeskBook& book, const venue::Board& board) {
+    Rows rows;
+    add_alerts(rows, board);
+    add_matches(rows, book);
+    add_teams(rows, book);
+    add_devices(rows, book);
+    std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) {
+        return a.value(QStringLiteral("mark")).toInt() < b.value(QStringLiteral("mark")).toInt();
+    });
+    return rows;
+}
+
+}  // namespace courthand::seats

@@ -1,0 +1,17 @@
+// What waits for the desk: one list, worst first.
+#pragma once
+
+#include <QVariantMap>
+#include <vector>
+
+#include "venue/board.h"
+#include "venue/desk_book.h"
+
+namespace courthand::seats {
+
+/// Rows with key, mark, word, title, detail, and what the desk can do: `act` is one of "court",
+/// "code", "roster" or empty, `subject` the match or court it is about.
+[[nodiscard]] std::vector<QVariantMap> work_rows(const venue::DeskBook& book,
+                                                 const venue::Board& board);
+
+}  // namespace courthand::seats

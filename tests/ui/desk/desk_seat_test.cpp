@@ -1,0 +1,262 @@
+// The desk's seat on a book in memory: real windows, real touches, mouse and keys.
+#include <gtest/gtest.h>
+
+#include <QQuickItem>
+#include <QTemporaryDir>
+
+#include "desk_seat.h"
+#include "harbour_cup.h"
+#include "screen.h"
+#include "venue/csv_lines.h"
+#include "venue/memory_board.h"
+#include "venue/memory_desk.h"
+
+namespace courthand::tests {
+namespace {
+
+using seats::DeskSeat;
+using venue::MemoryBoard;
+using venue::MemoryDesk;
+
+const QString window_url = QStringLiteral("qrc:/qt/qml/Courthand/Desk/DeskWindow.qml");
+
+const char* const good_file =
+    "team,number,name,captain,libero\r\n"
+    "Gull Rock,4,,yes,\r\n"
+    "Gull Rock,7,,,yes\r\n";
+const char* const bad_file =
+    "team,number,name,captain,libero\r\n"
+    "Gull Rock,4,,yes,\r\n"
+    "Gull Rock,1x,,,\r\n"
+    "Gull Rock,4,,,yes\r\n";
+
+class DeskSeatTest : public ::testing::Test {
+  protected:
+    void open(int width = 1280, int height = 800) {
+        desk = std::make_unique<MemoryDesk>(harbour_cup_book());
+        board = std::make_unique<MemoryBoard>(harbour_cup_board());
+        seat = std::make_unique<DeskSeat>(*desk, *board, QStringLiteral("Harbour Cup"));
+        screen = std::make_unique<Screen>(
+            window_url, QVariantMap{{QStringLiteral("seat"), QVariant::fromValue(seat.get())}},
+            width, height);
+        ASSERT_TRUE(screen->ready());
+    }
+    void TearDown() override {
+        screen.reset();
+        seat.reset();
+    }
+    [[nodiscard]] static venue::RosterReading wrong() {
+        venue::RosterReading reading;
+        reading.problems = {{3, "number", "“1x” is not a number.", "Write 0 to 99."},
+                            {4, "number", "4 stands twice in Gull Rock.", "Give one another number."}};
+        reading.problem_count = 2;
+        return reading;
+    }
+    [[nodiscard]] static venue::RosterReading right() {
+        venue::RosterReading reading;
+        reading.teams = {{"t9", "Gull Rock", "", {}, {{4, "", true, false}, {7, "", false, true}}}};
+        return reading;
+    }
+
+    std::unique_ptr<MemoryDesk> desk;
+    std::unique_ptr<MemoryBoard> board;
+    std::unique_ptr<DeskSeat> seat;
+    std::unique_ptr<Screen> screen;
+};
+
+TEST_F(DeskSeatTest, MatchesWithCourtLineUpsAndResult) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    screen->picture(QStringLiteral("desk"));
+    auto& matches = *seat->matches();
+    ASSERT_EQ(matches.count(), 7);
+    EXPECT_EQ(matches.field(0, "state").toString(), QStringLiteral("Not signed"));
+    EXPECT_EQ(matches.field(0, "sets").toString(), QStringLiteral("2 : 0"));
+    EXPECT_EQ(matches.field(0, "scores").toString(), QStringLiteral("25:21  25:19"));
+    EXPECT_EQ(matches.field(5, "court").toString(), QString());
+    EXPECT_TRUE(matches.field(5, "movable").toBool());
+}
+
+TEST_F(DeskSeatTest, WorkListNamesWhatWaitsWorstFirst) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    auto& work = *seat->work();
+    QStringList titles;
+    int mark = 0;
+    for (int i = 0; i < work.count(); ++i) {
+        titles << work.field(i, "title").toString();
+        EXPECT_GE(work.field(i, "mark").toInt(), mark);
+        mark = work.field(i, "mark").toInt();
+    }
+    EXPECT_TRUE(titles.contains(QStringLiteral("Match 16 has no court")));
+    EXPECT_TRUE(titles.contains(QStringLiteral("Match 11 is finished, not signed")));
+    EXPECT_TRUE(titles.contains(QStringLiteral("Ropewalk: team list missing")));
+    EXPECT_TRUE(titles.contains(QStringLiteral("Court 4 has no table device")));
+    EXPECT_TRUE(titles.contains(QStringLiteral("Tablet 3, Court 3: not seen for 3 min")));
+}
+
+TEST_F(DeskSeatTest, UnclaimedCriticalAlertReachesTheDeskAfterAMinute) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    EXPECT_EQ(screen->peek(QStringLiteral("work-alert-a1")), nullptr);
+    auto later = board->board();
+    later.as_of += std::chrono::seconds(30);
+    board->show(later);
+    EXPECT_NE(screen->find(QStringLiteral("work-alert-a1")), nullptr);
+    EXPECT_EQ(seat->work()->field(0, "key").toString(), QStringLiteral("alert-a1"));
+}
+
+TEST_F(DeskSeatTest, WaitingMatchGetsACourtFromTheWorkList) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    screen->touch(QStringLiteral("work-court-m16"));
+    screen->picture(QStringLiteral("desk-court"));
+    screen->touch(QStringLiteral("assign4"));
+    EXPECT_EQ(desk->book().matches[5].court, 4u);
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek("assign4") == nullptr; }));
+    EXPECT_EQ(screen->peek(QStringLiteral("work-court-m16")), nullptr);
+}
+
+TEST_F(DeskSeatTest, MatchIsMadeFromTwoTeams) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    screen->click(QStringLiteral("newMatch"));
+    screen->click(QStringLiteral("planMatch"));
+    EXPECT_FALSE(seat->problem().isEmpty());
+    screen->click(QStringLiteral("first-t1"));
+    EXPECT_FALSE(screen->find(QStringLiteral("second-t1"))->isEnabled());
+    screen->click(QStringLiteral("second-t4"));
+    screen->click(QStringLiteral("newCourt2"));
+    screen->picture(QStringLiteral("desk-new-match"));
+    desk->fail_next("The server is not there. Try again in a moment.");
+    screen->click(QStringLiteral("planMatch"));
+    EXPECT_EQ(screen->text_of(QStringLiteral("newMatchProblem")),
+              QStringLiteral("The server is not there. Try again in a moment."));
+    screen->click(QStringLiteral("planMatch"));  // what was chosen is still chosen
+    ASSERT_EQ(desk->book().matches.size(), 8u);
+    EXPECT_EQ(desk->book().matches.back().first, "Harbour Lights");
+    EXPECT_EQ(desk->book().matches.back().second, "Saltmarsh");
+    EXPECT_EQ(desk->book().matches.back().court, 2u);
+    EXPECT_EQ(desk->book().matches.back().id.size(), 36u);
+}
+
+TEST_F(DeskSeatTest, WrongRosterFileShowsRowColumnWhatAndCureBesideTheLine) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    QTemporaryDir folder;
+    QFile file(folder.filePath(QStringLiteral("gull-rock.csv")));
+    ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+    file.write(bad_file);
+    file.close();
+    desk->next_reading(wrong());
+    screen->click(QStringLiteral("page3"));
+    screen->type(QStringLiteral("rosterPath"), file.fileName());
+    screen->click(QStringLiteral("readFile"));
+    screen->picture(QStringLiteral("desk-roster-wrong"));
+    EXPECT_EQ(screen->text_of(QStringLiteral("problem-3")),
+              QStringLiteral("number: “1x” is not a number. Write 0 to 99."));
+    EXPECT_EQ(seat->rosters()->lines()->field(2, "wrong").toList(), QVariantList{1});
+    EXPECT_EQ(screen->peek(QStringLiteral("problem-2")), nullptr);
+    EXPECT_TRUE(screen->text_of(QStringLiteral("rosterSummary")).contains(QStringLiteral("2")));
+    EXPECT_FALSE(screen->find(QStringLiteral("keepRosters"))->isEnabled());
+    EXPECT_EQ(seat->rosters()->source(), QString::fromUtf8(bad_file));
+    EXPECT_EQ(desk->book().teams.size(), 8u);
+}
+
+TEST_F(DeskSeatTest, RightRosterIsPreviewedThenKept) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    desk->next_reading(right());
+    screen->click(QStringLiteral("page3"));
+    seat->rosters()->readText(QString::fromUtf8(good_file));
+    Screen::settle();
+    screen->picture(QStringLiteral("desk-roster-right"));
+    EXPECT_EQ(desk->book().teams.size(), 8u);
+    screen->click(QStringLiteral("keepRosters"));
+    EXPECT_EQ(desk->book().teams.size(), 9u);
+    EXPECT_FALSE(screen->find(QStringLiteral("keepRosters"))->isEnabled());
+}
+
+TEST_F(DeskSeatTest, MissingFileSaysWhichAndNothingIsLost) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    screen->click(QStringLiteral("page3"));
+    seat->rosters()->readText(QString::fromUtf8(good_file));
+    Screen::settle();
+    seat->rosters()->readFile(QStringLiteral("/nowhere/teams.csv"));
+    EXPECT_TRUE(seat->rosters()->summary().contains(QStringLiteral("/nowhere/teams.csv")));
+    EXPECT_EQ(seat->rosters()->lines()->count(), 3);
+}
+
+TEST_F(DeskSeatTest, CodeIsShownInGroupsOfFourAndAsAPatch) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    screen->touch(QStringLiteral("work-code-4"));
+    screen->click(QStringLiteral("issueCode"));
+    EXPECT_EQ(screen->text_of(QStringLiteral("digits")),
+              QStringLiteral("4820 5517 3902 6481 7735"));
+    screen->picture(QStringLiteral("desk-code"));
+    EXPECT_GE(seat->code()->qrSize(), 21);
+    EXPECT_EQ(seat->code()->qrCells().size(), seat->code()->qrSize() * seat->code()->qrSize());
+    // The three corner marks of every such patch begin with seven dark cells.
+    EXPECT_EQ(seat->code()->qrCells().left(7), QStringLiteral("1111111"));
+}
+
+TEST_F(DeskSeatTest, TableCodeNeedsACourt) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    screen->click(QStringLiteral("page1"));
+    screen->picture(QStringLiteral("desk-courts"));
+    screen->click(QStringLiteral("enrol"));
+    screen->click(QStringLiteral("issueCode"));
+    EXPECT_FALSE(screen->text_of(QStringLiteral("codeProblem")).isEmpty());
+    EXPECT_TRUE(seat->code()->digits().isEmpty());
+    screen->click(QStringLiteral("codeCourt2"));
+    screen->click(QStringLiteral("issueCode"));
+    EXPECT_FALSE(seat->code()->digits().isEmpty());
+}
+
+TEST_F(DeskSeatTest, RevokingAsksOnce) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    screen->click(QStringLiteral("page1"));
+    screen->click(QStringLiteral("revoke-d1"));
+    EXPECT_FALSE(desk->book().devices[0].revoked);
+    screen->picture(QStringLiteral("desk-revoke"));
+    screen->click(QStringLiteral("revokeNow"));
+    EXPECT_TRUE(desk->book().devices[0].revoked);
+}
+
+TEST_F(DeskSeatTest, KeysReachEveryPage) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    screen->key(Qt::Key_F3);
+    EXPECT_NE(screen->find(QStringLiteral("teamList")), nullptr);
+    screen->picture(QStringLiteral("desk-teams"));
+    screen->key(Qt::Key_F1);
+    EXPECT_NE(screen->find(QStringLiteral("matchList")), nullptr);
+    screen->key(Qt::Key_N, Qt::ControlModifier);
+    EXPECT_NE(screen->find(QStringLiteral("planMatch")), nullptr);
+}
+
+TEST_F(DeskSeatTest, FitsAPhone) {
+    ASSERT_NO_FATAL_FAILURE(open(390, 844));
+    screen->picture(QStringLiteral("desk-phone"));
+    QQuickItem* const button = screen->find(QStringLiteral("newMatch"));
+    EXPECT_LE(button->mapToScene(QPointF(button->width(), 0)).x(), 390);
+}
+
+TEST_F(DeskSeatTest, EveryTextStandsOutAndEverythingHasAName) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    for (int page = 0; page < 4; ++page) {
+        screen->click(QStringLiteral("page%1").arg(page));
+        EXPECT_EQ(screen->nameless(), QStringList());
+        for (const auto& each : screen->inks()) {
+            EXPECT_GE(contrast(each.ink, each.paper), 7.0) << each.text.toStdString();
+        }
+    }
+    screen->window().setProperty("dark", true);
+    screen->picture(QStringLiteral("desk-dark"));
+}
+
+TEST(CsvLinesTest, QuotesSemicolonsMarksAndEmptyLines) {
+    const auto lines =
+        venue::csv_lines("\xEF\xBB\xBFteam;name\r\n\r\n\"Mill; Lane\";\"a \"\"b\"\"\nc\"\nlast;", 10);
+    ASSERT_EQ(lines.size(), 3u);
+    EXPECT_EQ(lines[0], (venue::CsvLine{1, {"team", "name"}}));
+    EXPECT_EQ(lines[1], (venue::CsvLine{3, {"Mill; Lane", "a \"b\"\nc"}}));
+    EXPECT_EQ(lines[2], (venue::CsvLine{5, {"last", ""}}));
+    EXPECT_EQ(venue::csv_lines("a\nb\nc\n", 2).size(), 2u);
+    EXPECT_TRUE(venue::csv_lines("", 2).empty());
+}
+
+}  // namespace
+}  // namespace courthand::tests
