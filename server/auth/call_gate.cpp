@@ -5,6 +5,7 @@
 #include <exception>
 
 #include "server/auth/roles.h"
+#include "wire/protocol_version.h"
 
 namespace courthand::server::auth {
 
@@ -12,6 +13,17 @@ namespace {
 
 // The property under which gRPC lists every subject alternative name of the peer's certificate.
 constexpr char alternative_names[] = "x509_subject_alternative_name";
+
+constexpr std::string_view our_calls = "/courthand.v1.";
+// An enrolling device says its protocol in the request.
+constexpr std::string_view enrolment_calls = "/courthand.v1.Enrolment/";
+
+std::string_view value_of(const grpc::AuthMetadataProcessor::InputMetadata& metadata,
+                          const char* key) {
+    const auto found = metadata.find(key);
+    if (found == metadata.end()) return {};
+    return {found->second.data(), found->second.size()};
+}
 
 grpc::StatusCode code_of(Refusal::Kind kind) {
     switch (kind) {
@@ -51,10 +63,12 @@ class Gate final : public grpc::AuthMetadataProcessor {
 
     grpc::Status Process(const InputMetadata& metadata, grpc::AuthContext* context, OutputMetadata*,
                          OutputMetadata*) override {
-        const auto path = metadata.find(":path");
-        const std::string_view method =
-            path == metadata.end() ? std::string_view{}
-                                   : std::string_view{path->second.data(), path->second.size()};
+        const std::string_view method = value_of(metadata, ":path");
+        // A client of a newer protocol is told so before anything else, whatever it calls.
+        if (method.starts_with(our_calls) && !method.starts_with(enrolment_calls))
+            if (const auto why =
+                    wire::protocol_refusal(value_of(metadata, wire::protocol_metadata_key)))
+                return {grpc::StatusCode::FAILED_PRECONDITION, *why};
         try {
             const auto refusal = check_call(caller(*context), method, devices_, clock_());
             return refusal ? status_of(*refusal) : grpc::Status::OK;

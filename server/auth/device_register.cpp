@@ -27,7 +27,13 @@ bool DeviceRegister::revoke(DeviceId device, Instant now) {
     if (!store_.revoke(device, now)) return false;
     const std::scoped_lock lock{mutex_};
     answers_[device] = {DeviceStanding::revoked, now + answers_last};
+    revoked_.insert(device);
     return true;
+}
+
+bool DeviceRegister::revoked_here(DeviceId device) const {
+    const std::scoped_lock lock{mutex_};
+    return revoked_.contains(device);
 }
 
 }  // namespace courthand::server::auth

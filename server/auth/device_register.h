@@ -6,7 +6,7 @@
 #include <cstdint>
 #include <map>
 #include <mutex>
-#include <string>
+#include <set>
 
 #include "server/auth/enrolment_store.h"
 
@@ -27,6 +27,8 @@ class DeviceRegister {
     [[nodiscard]] DeviceStanding standing(DeviceId device, Instant now);
     /// False when there is no such device. Takes effect at once in this process.
     [[nodiscard]] bool revoke(DeviceId device, Instant now);
+    /// Revoked through this process; never waits. For streams that are open already.
+    [[nodiscard]] bool revoked_here(DeviceId device) const;
 
   private:
     struct Answer {
@@ -34,7 +36,8 @@ class DeviceRegister {
         Instant until{};
     };
     EnrolmentStore& store_;
-    std::mutex mutex_;
+    mutable std::mutex mutex_;
+    std::set<DeviceId> revoked_;
     std::map<DeviceId, Answer> answers_;
 };
 

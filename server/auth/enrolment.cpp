@@ -105,7 +105,7 @@ OrRefusal<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
     OrRefusal<std::string> certificate = authority.sign_device(request.request, who, now);
     if (const Refusal* refusal = std::get_if<Refusal>(&certificate)) return *refusal;
 
-    const Device device{who, std::string{request.device_name}, now, std::nullopt, std::nullopt};
+    const Device device{who, std::string{request.device_name}, now, std::nullopt};
     if (!store.use_code(code.hash, device, now))
         return refused(Refusal::Kind::used_code, "this code has been used");
     return Enrolled{who, std::get<std::string>(std::move(certificate)),

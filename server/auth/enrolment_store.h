@@ -29,7 +29,6 @@ struct Device {
     Caller who;
     std::string name;  ///< as the device calls itself, for the desk's list
     Instant enrolled{};
-    std::optional<Instant> last_seen;
     std::optional<Instant> revoked;
 };
 

@@ -25,7 +25,6 @@ create table device (
     seat          text not null check (seat in ('table', 'desk', 'head')),
     court         integer not null default 0 check (court between 0 and 99),
     enrolled_at   timestamptz not null,
-    last_seen_at  timestamptz,
     revoked_at    timestamptz,
     primary key (tournament_id, device_id)
 );

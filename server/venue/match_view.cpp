@@ -1,6 +1,5 @@
 #include "server/venue/match_view.h"
 
-#include <algorithm>
 #include <tuple>
 
 #include "server/alerts/match_conditions.h"
@@ -29,13 +28,6 @@ v1::CourtCard card_of(const LiveMatch& match, const MatchTeams& teams) {
     return card;
 }
 
-bool has_signature(const LiveMatch& match) {
-    return std::any_of(match.entries.begin(), match.entries.end(), [](const Entry& entry) {
-        const auto* note = std::get_if<Note>(&entry.fact);
-        return note && note->kind == Note::Kind::signature;
-    });
-}
-
 }  // namespace
 
 MatchView view_of(const LiveMatch& match) {
@@ -45,9 +37,6 @@ MatchView view_of(const LiveMatch& match) {
     view.card = card_of(match, view.teams);
     view.stage = match.state.set.stage;
     view.begun = match.head.last > 0;
-    view.signed_off = view.over() && has_signature(match);
-    view.sets_won = {match.state.team.a.sets_won, match.state.team.b.sets_won};
-    view.forfeited = match.state.forfeited != 0;
     view.last_entry_at = match.last_entry_at;
     view.conditions = alerts::conditions_of(match, names_of(view.teams));
     return view;
@@ -68,14 +57,6 @@ const MatchView* current_on_court(const std::map<MatchId, MatchView>& matches,
         if (!best || rank(view) < rank(*best)) best = &view;
     }
     return best;
-}
-
-v1::MatchStatus status_of(const MatchView& view) noexcept {
-    if (view.plan.status == PlanStatus::cancelled) return v1::MATCH_STATUS_CANCELLED;
-    if (view.over()) return view.signed_off ? v1::MATCH_STATUS_SIGNED : v1::MATCH_STATUS_FINISHED;
-    if (view.begun) return v1::MATCH_STATUS_IN_PLAY;
-    return view.plan.status == PlanStatus::called ? v1::MATCH_STATUS_CALLED
-                                                  : v1::MATCH_STATUS_SCHEDULED;
 }
 
 }  // namespace courthand::server::venue

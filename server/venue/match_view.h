@@ -5,7 +5,6 @@
 #include <map>
 #include <vector>
 
-#include "courthand/v1/match.pb.h"
 #include "courthand/v1/venue.pb.h"
 #include "server/alerts/condition.h"
 #include "server/domain/match_observer.h"
@@ -19,9 +18,6 @@ struct MatchView {
     v1::CourtCard card;       ///< without alerts and device
     Stage stage = Stage::before_match;
     bool begun = false;       ///< the record has entries
-    bool signed_off = false;  ///< it has a signature after its end
-    PerTeam<std::uint8_t> sets_won{};
-    bool forfeited = false;
     ServerTime last_entry_at{};
     std::vector<alerts::Condition> conditions;
 
@@ -35,8 +31,5 @@ struct MatchView {
 /// last one played. Null when there is none.
 [[nodiscard]] const MatchView* current_on_court(const std::map<MatchId, MatchView>& matches,
                                                 std::uint32_t court);
-
-/// The desk's word for where the match stands.
-[[nodiscard]] v1::MatchStatus status_of(const MatchView& view) noexcept;
 
 }  // namespace courthand::server::venue

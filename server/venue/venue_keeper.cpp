@@ -88,9 +88,10 @@ void VenueKeeper::on_match_changed(const MatchChanged& change) { take(change.mat
 void VenueKeeper::on_branch_stored(const BranchStored& stored) { take(stored.match); }
 
 void VenueKeeper::on_device_seen(const DeviceSeen& seen) {
-    if (seen.tournament != tournament_ || seen.court == 0) return;
+    if (seen.tournament != tournament_) return;
     const std::scoped_lock lock{inbox_mutex_};
-    inbox_.seen[seen.court] = seen.at;
+    if (devices_seen_.size() < most_devices) devices_seen_[seen.device] = seen.at;
+    if (seen.court != 0) inbox_.seen[seen.court] = seen.at;
 }
 
 void VenueKeeper::on_rebuilt() {
@@ -262,9 +263,10 @@ VenueKeeper::Act VenueKeeper::shelve(const std::string& id, std::chrono::minutes
     });
 }
 
-std::map<MatchId, MatchView> VenueKeeper::matches() const {
-    const std::scoped_lock lock{mutex_};
-    return matches_;
+std::optional<ServerTime> VenueKeeper::last_seen(DeviceId device) const {
+    const std::scoped_lock lock{inbox_mutex_};
+    const auto found = devices_seen_.find(device);
+    return found == devices_seen_.end() ? std::nullopt : std::optional{found->second};
 }
 
 std::uint32_t VenueKeeper::open_alerts(MatchId match) const {

@@ -62,8 +62,8 @@ class VenueKeeper final : public MatchObserver {
     [[nodiscard]] Act shelve(const std::string& id, std::chrono::minutes time,
                              const std::string& note, const std::string& by);
 
-    /// Matches by id, for the desk's lists.
-    [[nodiscard]] std::map<MatchId, MatchView> matches() const;
+    /// When the server last heard of a device, since its start.
+    [[nodiscard]] std::optional<ServerTime> last_seen(DeviceId device) const;
     [[nodiscard]] std::uint32_t open_alerts(MatchId match) const;
 
     void on_match_changed(const MatchChanged& change) override;
@@ -75,6 +75,8 @@ class VenueKeeper final : public MatchObserver {
     static constexpr std::chrono::milliseconds beat{500};
     /// Life entries that wait for a database that is away; more would be a fault of the program.
     static constexpr std::size_t most_waiting = 10000;
+    /// More devices than any venue has.
+    static constexpr std::size_t most_devices = 4096;
 
   private:
     struct Inbox {
@@ -104,9 +106,10 @@ class VenueKeeper final : public MatchObserver {
     SendRuling send_ruling_;
     Board board_;
 
-    std::mutex inbox_mutex_;
+    mutable std::mutex inbox_mutex_;
     std::condition_variable inbox_filled_;
     Inbox inbox_;
+    std::map<DeviceId, ServerTime> devices_seen_;
     bool stopping_ = false;
 
     mutable std::mutex mutex_;  ///< everything below

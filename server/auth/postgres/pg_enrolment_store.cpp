@@ -36,11 +36,11 @@ Database::Statements statements() {
          "values ($1, $2, $3, $4, $5, " COURTHAND_TIME("$6") ")"},
         {"device",
          "select device_id, name, seat, court, " COURTHAND_MOMENT("enrolled_at") ", "
-         COURTHAND_MOMENT("last_seen_at") ", " COURTHAND_MOMENT("revoked_at") " from device "
+         COURTHAND_MOMENT("revoked_at") " from device "
          "where tournament_id = $1 and device_id = $2"},
         {"devices",
          "select device_id, name, seat, court, " COURTHAND_MOMENT("enrolled_at") ", "
-         COURTHAND_MOMENT("last_seen_at") ", " COURTHAND_MOMENT("revoked_at") " from device "
+         COURTHAND_MOMENT("revoked_at") " from device "
          "where tournament_id = $1 order by enrolled_at, device_id"},
         {"device_revoke",
          "update device set revoked_at = coalesce(revoked_at, " COURTHAND_TIME("$3") ") "
@@ -75,8 +75,7 @@ Device device_of(const pqxx::row& row) {
     device.who.seat = seat_of(row[2].c_str()).value_or(Seat::table);
     device.who.court = row[3].as<CourtNumber>();
     device.enrolled = moment(row[4]);
-    device.last_seen = moment_or_none(row[5]);
-    device.revoked = moment_or_none(row[6]);
+    device.revoked = moment_or_none(row[5]);
     return device;
 }
 

@@ -1,0 +1,124 @@
+#include "server/service/board_stream.h"
+
+namespace courthand::server::service {
+
+namespace {
+
+constexpr const char* stopping = "the server is stopping; connect again in a moment";
+
+}  // namespace
+
+BoardStream* BoardStream::make(const VenueParts& parts, const v1::WatchBoardRequest& request,
+                               std::optional<DeviceSeen> device) {
+    std::shared_ptr<BoardStream> stream{new BoardStream{parts, request, device}};
+    BoardStream* const raw = stream.get();
+    raw->begin(std::move(stream));
+    return raw;
+}
+
+BoardStream::BoardStream(const VenueParts& parts, const v1::WatchBoardRequest& request,
+                         std::optional<DeviceSeen> device)
+    : parts_{parts},
+      courts_{request.courts().begin(), request.courts().end()},
+      device_{device},
+      sent_{parts.venue.board().version_of(request.cursor())},
+      last_write_{std::chrono::steady_clock::now()} {}
+
+// Nothing is registered under the lock: registries call back under locks of their own.
+void BoardStream::begin(std::shared_ptr<BoardStream> self) {
+    {
+        const std::scoped_lock lock{mutex_};
+        self_ = std::move(self);
+    }
+    registry_token_ =
+        parts_.streams.add([this] { end({grpc::StatusCode::UNAVAILABLE, stopping}); });
+    if (registry_token_ == 0) return end({grpc::StatusCode::UNAVAILABLE, stopping});
+    board_token_ = parts_.venue.board().listen([this] { changed(); });
+    hub_token_ = parts_.hub.subscribe([this](Hub::Wake why) {
+        if (why == Hub::Wake::tick) tick();
+    });
+    changed();
+}
+
+void BoardStream::changed() {
+    const std::scoped_lock lock{mutex_};
+    if (!writing_ && !finished_ && !end_) write_news();
+}
+
+void BoardStream::tick() {
+    if (device_ && parts_.devices.revoked_here(device_->device))
+        return end({grpc::StatusCode::UNAUTHENTICATED,
+                    "the desk has withdrawn this device: ask the desk for a new enrolment code"});
+    const std::scoped_lock lock{mutex_};
+    if (device_) {
+        device_->at = std::chrono::system_clock::now();
+        parts_.presence.seen(*device_);
+    }
+    if (writing_ || finished_ || end_) return;
+    write_news();
+    const auto idle = std::chrono::steady_clock::now() - last_write_;
+    if (!writing_ && idle >= sign_of_life_every) {
+        venue::BoardNews nothing;
+        nothing.version = sent_.value_or(0);
+        write(std::move(nothing));
+    }
+}
+
+void BoardStream::write_news() {
+    venue::BoardNews news = parts_.venue.board().news(sent_);
+    if (!news.empty()) write(std::move(news));
+}
+
+void BoardStream::write(venue::BoardNews news) {
+    const auto wanted = [&](std::uint32_t court) {
+        return courts_.empty() || court == 0 || courts_.count(court) > 0;
+    };
+    response_.Clear();
+    parts_.stamp.fill(*response_.mutable_header());
+    response_.set_cursor(parts_.venue.board().cursor(news.version));
+    response_.set_snapshot(news.snapshot);
+    for (v1::CourtCard& card : news.cards)
+        if (wanted(card.court())) *response_.add_cards() = std::move(card);
+    for (v1::Alert& alert : news.alerts)
+        if (wanted(alert.court())) *response_.add_alerts() = std::move(alert);
+    for (const std::uint32_t court : news.removed_courts)
+        if (wanted(court)) response_.add_removed_courts(court);
+    sent_ = news.version;
+    writing_ = true;
+    last_write_ = std::chrono::steady_clock::now();
+    StartWrite(&response_);
+}
+
+void BoardStream::OnWriteDone(bool ok) {
+    const std::scoped_lock lock{mutex_};
+    writing_ = false;
+    if (finished_) return;
+    if (!ok) return finish({grpc::StatusCode::CANCELLED, "the device has gone"});
+    if (end_) return finish(*end_);
+    write_news();
+}
+
+void BoardStream::OnCancel() { end({grpc::StatusCode::CANCELLED, "cancelled by the device"}); }
+
+void BoardStream::end(grpc::Status status) {
+    const std::scoped_lock lock{mutex_};
+    if (finished_ || end_) return;
+    end_ = std::move(status);
+    if (!writing_) finish(*end_);
+}
+
+void BoardStream::finish(grpc::Status status) {
+    finished_ = true;
+    Finish(std::move(status));
+}
+
+void BoardStream::OnDone() {
+    if (hub_token_ != 0) parts_.hub.unsubscribe(hub_token_);
+    if (board_token_ != 0) parts_.venue.board().stop_listening(board_token_);
+    if (registry_token_ != 0) parts_.streams.remove(registry_token_);
+    std::shared_ptr<BoardStream> self;
+    const std::scoped_lock lock{mutex_};
+    self.swap(self_);
+}
+
+}  // namespace courthand::server::service

@@ -1,0 +1,59 @@
+// The board as a stream of gRPC: one write in flight. What changes meanwhile is sent together with
+// the next one, so a slow head seat costs no memory and is never more than one message behind.
+#pragma once
+
+#include <grpcpp/grpcpp.h>
+
+#include <chrono>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <set>
+
+#include "courthand/v1/venue.pb.h"
+#include "server/service/venue_parts.h"
+
+namespace courthand::server::service {
+
+class BoardStream final : public grpc::ServerWriteReactor<v1::WatchBoardResponse> {
+  public:
+    /// An idle stream says that the server is there this often.
+    static constexpr std::chrono::seconds sign_of_life_every{5};
+
+    /// Makes the reactor of one call; it deletes itself when the call is over.
+    static BoardStream* make(const VenueParts& parts, const v1::WatchBoardRequest& request,
+                             std::optional<DeviceSeen> device);
+
+    void OnWriteDone(bool ok) override;
+    void OnCancel() override;
+    void OnDone() override;
+
+  private:
+    BoardStream(const VenueParts& parts, const v1::WatchBoardRequest& request,
+                std::optional<DeviceSeen> device);
+    void begin(std::shared_ptr<BoardStream> self);
+    void changed();
+    void tick();
+    /// These need the lock.
+    void write_news();
+    void write(venue::BoardNews news);
+    void finish(grpc::Status status);
+    void end(grpc::Status status);
+
+    const VenueParts& parts_;
+    const std::set<std::uint32_t> courts_;  ///< empty: all
+    std::optional<DeviceSeen> device_;
+    std::mutex mutex_;
+    std::optional<venue::BoardVersion> sent_;
+    v1::WatchBoardResponse response_;
+    bool writing_ = false;
+    bool finished_ = false;
+    std::optional<grpc::Status> end_;  ///< finish with it when the write is done
+    std::chrono::steady_clock::time_point last_write_;
+    std::uint64_t board_token_ = 0;
+    Hub::Token hub_token_ = 0;
+    StreamRegistry::Token registry_token_ = 0;
+    std::shared_ptr<BoardStream> self_;
+};
+
+}  // namespace courthand::server::service

@@ -1,0 +1,305 @@
+#include "server/service/desk_service.h"
+
+#include <grpcpp/grpcpp.h>
+
+#include <algorithm>
+
+#include "courthand/rules/profile.h"
+#include "courthand/v1/desk.grpc.pb.h"
+#include "server/auth/call_gate.h"
+#include "server/auth/enrolment.h"
+#include "server/desk/match_planning.h"
+#include "server/desk/roster_file.h"
+#include "server/service/desk_message.h"
+#include "server/service/match_message.h"
+#include "server/service/work_call.h"
+#include "server/venue/alert_message.h"
+#include "wire/fact_convert.h"
+#include "wire/message_limits.h"
+
+namespace courthand::server::service {
+
+namespace {
+
+template <class Response>
+using Answer = std::variant<Response, grpc::Status>;
+
+grpc::Status invalid(const std::string& why) {
+    return {grpc::StatusCode::INVALID_ARGUMENT, why};
+}
+
+template <class I>
+std::optional<I> id_of(const std::string& bytes) {
+    const auto uuid = uuid_from_bytes(bytes);
+    if (!uuid || uuid->nil()) return std::nullopt;
+    return I{*uuid};
+}
+
+// A plan that the keeper of matches has not read back yet.
+v1::Match message_of(const MatchPlan& plan) {
+    LiveMatch match;
+    match.key = plan.key;
+    match.plan = plan;
+    match.profile = find_profile(plan.profile);
+    v1::Match out;
+    to_message(match, out);
+    return out;
+}
+
+/// The calls, without network.
+class DeskCalls {
+  public:
+    explicit DeskCalls(const VenueParts& parts) : parts_{parts} {}
+
+    Answer<v1::ListMatchesResponse> list_matches(const v1::ListMatchesRequest& request) const {
+        auto response = stamped<v1::ListMatchesResponse>();
+        (void)parts_.keeper.read_at([&](std::span<const LiveMatch* const> matches) {
+            for (const LiveMatch* match : matches) {
+                if (request.court() != 0 && match->plan.court != request.court()) continue;
+                v1::Match message;
+                to_message(*match, message);
+                const bool wanted = request.status() == v1::MATCH_STATUS_UNSPECIFIED ||
+                                    request.status() == message.status();
+                if (wanted && response.matches_size() < most_listed)
+                    *response.add_matches() = std::move(message);
+            }
+        });
+        return response;
+    }
+
+    Answer<v1::ListResultsResponse> list_results() const {
+        auto response = stamped<v1::ListResultsResponse>();
+        (void)parts_.keeper.read_at([&](std::span<const LiveMatch* const> matches) {
+            for (const LiveMatch* match : matches)
+                if (match->head.last > 0 && response.results_size() < most_listed)
+                    *response.add_results() = result_of(*match);
+        });
+        for (v1::MatchResult& result : *response.mutable_results())
+            if (const auto id = id_of<MatchId>(result.match().match_id()))
+                result.set_alerts_open(parts_.venue.open_alerts(*id));
+        return response;
+    }
+
+    Answer<v1::ListCourtsResponse> list_courts() const {
+        const auto courts = parts_.desk.courts();
+        if (!courts.ok()) return to_grpc(courts.status());
+        const std::vector<auth::Device> devices = parts_.enrolments.devices();
+        auto response = stamped<v1::ListCourtsResponse>();
+        for (const desk::Court& court : *courts) {
+            v1::Court& out = *response.add_courts();
+            out.set_number(court.number);
+            out.set_name(court.name);
+            fill_matches(court.number, out);
+            fill_device(court.number, devices, out);
+        }
+        return response;
+    }
+
+    Answer<v1::ListTeamsResponse> list_teams() const {
+        const auto teams = parts_.desk.teams();
+        if (!teams.ok()) return to_grpc(teams.status());
+        auto response = stamped<v1::ListTeamsResponse>();
+        for (const desk::Team& team : *teams)
+            *response.add_teams() = to_message(team, parts_.tournament);
+        return response;
+    }
+
+    Answer<v1::ImportRosterResponse> import_roster(const v1::ImportRosterRequest& request) const {
+        if (request.csv().size() > wire::most_roster_file_bytes)
+            return invalid("the file is larger than 1 MiB: split it");
+        desk::RosterFile file = desk::read_roster_file(request.csv());
+        auto response = stamped<v1::ImportRosterResponse>();
+        response.set_error_count(static_cast<std::uint32_t>(file.errors.size()));
+        for (const desk::RosterError& error : file.errors)
+            if (response.errors_size() < static_cast<int>(wire::most_row_errors))
+                *response.add_errors() = to_message(error);
+        if (file.errors.empty() && !request.dry_run()) {
+            auto kept = parts_.desk.keep_teams(file.teams);
+            if (!kept.ok()) return to_grpc(kept.status());
+            file.teams = *std::move(kept);
+            response.set_kept(true);
+        }
+        for (const desk::Team& team : file.teams)
+            *response.add_teams() = to_message(team, parts_.tournament);
+        return response;
+    }
+
+    Answer<v1::CreateMatchResponse> create_match(const v1::CreateMatchRequest& request) const {
+        const auto match = id_of<MatchId>(request.match_id());
+        const auto first = id_of<TeamId>(request.first_team_id());
+        const auto second = id_of<TeamId>(request.second_team_id());
+        if (!match || !first || !second)
+            return invalid("match_id and both team ids must be 16 bytes");
+        desk::MatchWish wish;
+        wish.key = {parts_.tournament, *match};
+        wish.first = *first;
+        wish.second = *second;
+        wish.court = request.court();
+        wish.profile = request.profile_id();
+        if (request.has_format()) {
+            const auto format = wire::from_proto(request.format());
+            if (const auto* bad = std::get_if<wire::Unreadable>(&format))
+                return invalid(bad->text());
+            wish.format = std::get<MatchFormat>(format);
+        }
+        if (request.scheduled_us() != 0) wish.scheduled_at = venue::moment(request.scheduled_us());
+        const auto plan = desk::plan_match(parts_.desk, parts_.matches, wish);
+        if (!plan.ok()) return to_grpc(plan.status());
+        renew_courts(parts_);
+        auto response = stamped<v1::CreateMatchResponse>();
+        *response.mutable_match() = message_of(*plan);
+        return response;
+    }
+
+    Answer<v1::AssignCourtResponse> assign_court(const v1::AssignCourtRequest& request) const {
+        const auto match = id_of<MatchId>(request.match_id());
+        if (!match) return invalid("match_id must be 16 bytes");
+        const auto plan = desk::assign_court(parts_.desk, parts_.matches,
+                                             {parts_.tournament, *match}, request.court());
+        if (!plan.ok()) return to_grpc(plan.status());
+        renew_courts(parts_);
+        auto response = stamped<v1::AssignCourtResponse>();
+        *response.mutable_match() = message_of(*plan);
+        return response;
+    }
+
+    Answer<v1::IssueCodeResponse> issue_code(const v1::IssueCodeRequest& request) const {
+        const auto seat = seat_of(request.seat());
+        if (!seat) return invalid("seat: say for which seat the code is");
+        auth::CodeWish wish;
+        wish.seat = *seat;
+        wish.court = request.court();
+        if (request.minutes() != 0) wish.lives = std::chrono::minutes{request.minutes()};
+        const auto issued = auth::issue_code(parts_.enrolments, parts_.authority, wish,
+                                             std::chrono::system_clock::now());
+        if (const auto* refusal = std::get_if<auth::Refusal>(&issued))
+            return auth::status_of(*refusal);
+        const auto& code = std::get<auth::IssuedCode>(issued);
+        const auth::Fingerprint& fingerprint = parts_.authority.fingerprint();
+        auto response = stamped<v1::IssueCodeResponse>();
+        response.set_code(code.digits);
+        response.set_authority_fingerprint(fingerprint.data(), fingerprint.size());
+        response.set_expires_us(venue::microseconds(code.expires));
+        return response;
+    }
+
+    Answer<v1::ListDevicesResponse> list_devices() const {
+        std::vector<auth::Device> devices = parts_.enrolments.devices();
+        std::reverse(devices.begin(), devices.end());
+        auto response = stamped<v1::ListDevicesResponse>();
+        for (const auth::Device& device : devices)
+            *response.add_devices() =
+                to_message(device, parts_.venue.last_seen(device.who.device));
+        return response;
+    }
+
+    Answer<v1::RevokeDeviceResponse> revoke_device(const v1::RevokeDeviceRequest& request) const {
+        const auto id = id_of<DeviceId>(request.device_id());
+        if (!id) return invalid("device_id must be 16 bytes");
+        if (!parts_.devices.revoke(*id, std::chrono::system_clock::now()))
+            return grpc::Status{grpc::StatusCode::NOT_FOUND,
+                                "there is no such device: refresh the list of devices"};
+        auto response = stamped<v1::RevokeDeviceResponse>();
+        if (const auto device = parts_.enrolments.device(*id))
+            *response.mutable_device() = to_message(*device, parts_.venue.last_seen(*id));
+        return response;
+    }
+
+  private:
+    static constexpr int most_listed = 2000;
+
+    template <class Response>
+    Response stamped() const {
+        Response response;
+        parts_.stamp.fill(*response.mutable_header());
+        return response;
+    }
+
+    void fill_matches(std::uint32_t court, v1::Court& out) const {
+        const std::vector<MatchId> on_court = parts_.keeper.on_court(court);
+        if (on_court.empty()) return;
+        parts_.keeper.read(on_court.front(), [&](const LiveMatch& match) {
+            to_message(match, *out.mutable_current());
+        });
+        out.set_waiting(static_cast<std::uint32_t>(on_court.size() - 1));
+    }
+
+    // The newest one counts: an older table of the court was replaced.
+    static void fill_device(std::uint32_t court, const std::vector<auth::Device>& devices,
+                            v1::Court& out) {
+        for (const auth::Device& device : devices)
+            if (device.who.court == court && !device.revoked)
+                out.set_device_id(to_bytes(device.who.device.value));
+    }
+
+    VenueParts parts_;
+};
+
+class DeskService final : public v1::Desk::CallbackService {
+  public:
+    explicit DeskService(const VenueParts& parts) : work_{parts.work}, calls_{parts} {}
+
+    using Context = grpc::CallbackServerContext;
+    using Reactor = grpc::ServerUnaryReactor;
+
+    Reactor* ListMatches(Context* context, const v1::ListMatchesRequest* request,
+                         v1::ListMatchesResponse* response) override {
+        return work_call(work_, context, response, [this, request] { return calls_.list_matches(*request); });
+    }
+    Reactor* ListCourts(Context* context, const v1::ListCourtsRequest*,
+                        v1::ListCourtsResponse* response) override {
+        return work_call(work_, context, response, [this] { return calls_.list_courts(); });
+    }
+    Reactor* ListTeams(Context* context, const v1::ListTeamsRequest*,
+                       v1::ListTeamsResponse* response) override {
+        return work_call(work_, context, response, [this] { return calls_.list_teams(); });
+    }
+    Reactor* ImportRoster(Context* context, const v1::ImportRosterRequest* request,
+                          v1::ImportRosterResponse* response) override {
+        return work_call(work_, context, response, [this, request] { return calls_.import_roster(*request); });
+    }
+    Reactor* CreateMatch(Context* context, const v1::CreateMatchRequest* request,
+                         v1::CreateMatchResponse* response) override {
+        return work_call(work_, context, response, [this, request] { return calls_.create_match(*request); });
+    }
+    Reactor* AssignCourt(Context* context, const v1::AssignCourtRequest* request,
+                         v1::AssignCourtResponse* response) override {
+        return work_call(work_, context, response, [this, request] { return calls_.assign_court(*request); });
+    }
+    Reactor* ListResults(Context* context, const v1::ListResultsRequest*,
+                         v1::ListResultsResponse* response) override {
+        return work_call(work_, context, response, [this] { return calls_.list_results(); });
+    }
+    Reactor* IssueCode(Context* context, const v1::IssueCodeRequest* request,
+                       v1::IssueCodeResponse* response) override {
+        return work_call(work_, context, response, [this, request] { return calls_.issue_code(*request); });
+    }
+    Reactor* ListDevices(Context* context, const v1::ListDevicesRequest*,
+                         v1::ListDevicesResponse* response) override {
+        return work_call(work_, context, response, [this] { return calls_.list_devices(); });
+    }
+    Reactor* RevokeDevice(Context* context, const v1::RevokeDeviceRequest* request,
+                          v1::RevokeDeviceResponse* response) override {
+        return work_call(work_, context, response, [this, request] { return calls_.revoke_device(*request); });
+    }
+
+  private:
+    WorkQueue& work_;
+    DeskCalls calls_;
+};
+
+}  // namespace
+
+std::unique_ptr<grpc::Service> make_desk_service(const VenueParts& parts) {
+    return std::make_unique<DeskService>(parts);
+}
+
+void renew_courts(const VenueParts& parts) {
+    const auto courts = parts.desk.courts();
+    if (!courts.ok()) return;  // the cards of known courts stay
+    std::set<std::uint32_t> numbers;
+    for (const desk::Court& court : *courts) numbers.insert(court.number);
+    parts.venue.set_courts(std::move(numbers));
+}
+
+}  // namespace courthand::server::service

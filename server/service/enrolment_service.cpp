@@ -1,0 +1,60 @@
+#include "server/service/enrolment_service.h"
+
+#include <grpcpp/grpcpp.h>
+
+#include "courthand/v1/enrolment.grpc.pb.h"
+#include "server/auth/call_gate.h"
+#include "server/auth/enrolment.h"
+#include "server/service/desk_message.h"
+#include "server/service/work_call.h"
+#include "wire/protocol_version.h"
+
+namespace courthand::server::service {
+
+namespace {
+
+class EnrolmentService final : public v1::Enrolment::CallbackService {
+  public:
+    explicit EnrolmentService(const VenueParts& parts) : parts_{parts} {}
+
+    grpc::ServerUnaryReactor* Enrol(grpc::CallbackServerContext* context,
+                                    const v1::EnrolRequest* request,
+                                    v1::EnrolResponse* response) override {
+        return work_call(parts_.work, context, response, [this, request] {
+            return enrol(*request);
+        });
+    }
+
+  private:
+    std::variant<v1::EnrolResponse, grpc::Status> enrol(const v1::EnrolRequest& request) {
+        if (const auto refusal =
+                wire::protocol_refusal(std::to_string(request.protocol_version())))
+            return grpc::Status{grpc::StatusCode::FAILED_PRECONDITION, *refusal};
+        auto enrolled = auth::enrol(
+            parts_.enrolments, parts_.authority,
+            {request.code_secret(), request.signing_request_pem(), request.device_name()},
+            std::chrono::system_clock::now());
+        if (const auto* refusal = std::get_if<auth::Refusal>(&enrolled))
+            return auth::status_of(*refusal);
+        auto& device = std::get<auth::Enrolled>(enrolled);
+        v1::EnrolResponse response;
+        parts_.stamp.fill(*response.mutable_header());
+        response.set_certificate_pem(std::move(device.certificate_pem));
+        response.set_authority_pem(std::move(device.authority_pem));
+        response.set_device_id(to_bytes(device.who.device.value));
+        response.set_seat(to_message(device.who.seat));
+        response.set_court(device.who.court);
+        response.set_tournament_id(to_bytes(parts_.tournament.value));
+        return response;
+    }
+
+    VenueParts parts_;
+};
+
+}  // namespace
+
+std::unique_ptr<grpc::Service> make_enrolment_service(const VenueParts& parts) {
+    return std::make_unique<EnrolmentService>(parts);
+}
+
+}  // namespace courthand::server::service

@@ -1,0 +1,89 @@
+#include "server/service/venue_area.h"
+
+#include <grpcpp/impl/service_type.h>
+
+#include <algorithm>
+
+#include "server/auth/postgres/pg_enrolment_store.h"
+#include "server/desk/postgres/pg_desk_store.h"
+#include "server/domain/record_start.h"
+#include "server/service/desk_message.h"
+#include "server/service/desk_service.h"
+#include "server/service/enrolment_service.h"
+#include "server/service/venue_service.h"
+#include "server/venue/postgres/pg_alert_store.h"
+
+namespace courthand::server::service {
+
+struct VenueArea::Parts {
+    explicit Parts(const Needs& needs)
+        : tournament{needs.tournament},
+          enrolments{auth::make_pg_enrolment_store(needs.database, needs.tournament)},
+          alerts{venue::make_pg_alert_store(needs.database, needs.tournament)},
+          desk{desk::make_pg_desk_store(needs.database, needs.tournament)},
+          devices{*enrolments},
+          venue{needs.tournament, *alerts, [] { return std::chrono::system_clock::now(); },
+                ruling_sender(needs.matches, needs.tournament)},
+          shared{needs.tournament, needs.authority, *enrolments,  devices,    *desk,
+                 needs.matches,    needs.keeper,    venue,        needs.work, needs.hub,
+                 needs.presence,   needs.stamp,     needs.streams} {
+        services.push_back(make_venue_service(shared));
+        services.push_back(make_desk_service(shared));
+        services.push_back(make_enrolment_service(shared));
+    }
+
+    TournamentId tournament;
+    std::unique_ptr<auth::EnrolmentStore> enrolments;
+    std::unique_ptr<alerts::AlertStore> alerts;
+    std::unique_ptr<desk::DeskStore> desk;
+    auth::DeviceRegister devices;
+    venue::VenueKeeper venue;
+    VenueParts shared;
+    std::vector<std::unique_ptr<grpc::Service>> services;
+};
+
+VenueArea::VenueArea(const Needs& needs) : parts_{std::make_unique<Parts>(needs)} {}
+VenueArea::~VenueArea() { stop(); }
+
+MatchObserver& VenueArea::observer() noexcept { return parts_->venue; }
+auth::DeviceRegister& VenueArea::devices() noexcept { return parts_->devices; }
+
+Status VenueArea::start() {
+    Status status = parts_->venue.start();
+    if (status.ok()) renew_courts(parts_->shared);
+    return status;
+}
+
+void VenueArea::stop() { parts_->venue.stop(); }
+
+std::vector<grpc::Service*> VenueArea::services() const {
+    std::vector<grpc::Service*> services;
+    for (const auto& service : parts_->services) services.push_back(service.get());
+    return services;
+}
+
+std::optional<v1::Team> VenueArea::team(TeamId id) const {
+    Result<desk::Team> team = parts_->desk->team(id);
+    if (!team.ok() && team.status().code == StatusCode::not_found) return std::nullopt;
+    return to_message(value_or_throw(std::move(team)), parts_->tournament);
+}
+
+bool VenueArea::withdrawn(DeviceId device) const {
+    return parts_->devices.standing(device, std::chrono::system_clock::now()) ==
+           auth::DeviceStanding::revoked;
+}
+
+venue::VenueKeeper::SendRuling ruling_sender(MatchStore& matches, TournamentId tournament) {
+    return [&matches, tournament](const v1::RulingNotice& ruling) {
+        FeedNotice notice;
+        notice.kind = FeedItem::Kind::ruling;
+        if (const auto match = uuid_from_bytes(ruling.match_id())) notice.match.value = *match;
+        notice.bytes = ruling.SerializeAsString();
+        // One alert is ruled once, so its id gives the notice the same id on each retry.
+        const Hash hash = hash_of("ruling " + ruling.alert_id());
+        std::copy_n(hash.begin(), notice.id.value.bytes.size(), notice.id.value.bytes.begin());
+        return matches.publish(tournament, notice).status();
+    };
+}
+
+}  // namespace courthand::server::service

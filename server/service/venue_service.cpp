@@ -1,0 +1,119 @@
+#include "server/service/venue_service.h"
+
+#include <grpcpp/grpcpp.h>
+
+#include "courthand/v1/venue.grpc.pb.h"
+#include "server/auth/call_gate.h"
+#include "server/service/board_stream.h"
+#include "server/service/work_call.h"
+
+namespace courthand::server::service {
+
+namespace {
+
+using alerts::ActRefusal;
+using venue::VenueKeeper;
+
+grpc::Status status_of(const ActRefusal& refusal) {
+    const std::string text = refusal.message + ": " + refusal.cure;
+    switch (refusal.kind) {
+        case ActRefusal::Kind::unknown: return {grpc::StatusCode::NOT_FOUND, text};
+        case ActRefusal::Kind::bad_request: return {grpc::StatusCode::INVALID_ARGUMENT, text};
+        case ActRefusal::Kind::ended:
+        case ActRefusal::Kind::not_allowed: return {grpc::StatusCode::FAILED_PRECONDITION, text};
+    }
+    return {grpc::StatusCode::INTERNAL, text};
+}
+
+class VenueService final : public v1::Venue::CallbackService {
+  public:
+    explicit VenueService(const VenueParts& parts) : parts_{parts} {}
+
+    grpc::ServerWriteReactor<v1::WatchBoardResponse>* WatchBoard(
+        grpc::CallbackServerContext* context, const v1::WatchBoardRequest* request) override {
+        return BoardStream::make(parts_, *request, seen(*context));
+    }
+
+    grpc::ServerUnaryReactor* Claim(grpc::CallbackServerContext* context,
+                                    const v1::ClaimRequest* request,
+                                    v1::ClaimResponse* response) override {
+        return work_call(parts_.work, context, response, [this, request] {
+            return claim(*request);
+        });
+    }
+
+    grpc::ServerUnaryReactor* Rule(grpc::CallbackServerContext* context,
+                                   const v1::RuleRequest* request,
+                                   v1::RuleResponse* response) override {
+        return work_call(parts_.work, context, response,
+                         [this, request]() -> std::variant<v1::RuleResponse, grpc::Status> {
+            if (request->decision() != v1::DECISION_ACCEPT &&
+                request->decision() != v1::DECISION_OVERRULE)
+                return grpc::Status{grpc::StatusCode::INVALID_ARGUMENT,
+                                    "decision: say whether the fault stands or is overruled"};
+            return answer<v1::RuleResponse>(
+                parts_.venue.rule(request->alert_id(), request->decision() == v1::DECISION_ACCEPT,
+                                  request->note(), request->by()));
+        });
+    }
+
+    grpc::ServerUnaryReactor* Shelve(grpc::CallbackServerContext* context,
+                                     const v1::ShelveRequest* request,
+                                     v1::ShelveResponse* response) override {
+        return work_call(parts_.work, context, response, [this, request] {
+            return answer<v1::ShelveResponse>(
+                parts_.venue.shelve(request->alert_id(), std::chrono::minutes{request->minutes()},
+                                    request->note(), request->by()));
+        });
+    }
+
+    grpc::ServerUnaryReactor* Acknowledge(grpc::CallbackServerContext* context,
+                                          const v1::AcknowledgeRequest* request,
+                                          v1::AcknowledgeResponse* response) override {
+        return work_call(parts_.work, context, response, [this, request] {
+            return answer<v1::AcknowledgeResponse>(
+                parts_.venue.acknowledge(request->alert_id(), request->by()));
+        });
+    }
+
+  private:
+    template <class Response>
+    std::variant<Response, grpc::Status> answer(VenueKeeper::Act act) {
+        if (const auto* refusal = std::get_if<ActRefusal>(&act)) return status_of(*refusal);
+        if (const auto* status = std::get_if<Status>(&act)) return to_grpc(*status);
+        Response response;
+        parts_.stamp.fill(*response.mutable_header());
+        *response.mutable_alert() = std::get<v1::Alert>(std::move(act));
+        return response;
+    }
+
+    // Whoever comes second is told who is on the way: that is an answer, not a failure.
+    std::variant<v1::ClaimResponse, grpc::Status> claim(const v1::ClaimRequest& request) {
+        VenueKeeper::Act act = parts_.venue.claim(request.alert_id(), request.by());
+        const auto* refusal = std::get_if<ActRefusal>(&act);
+        const bool second = refusal && (refusal->kind == ActRefusal::Kind::ended ||
+                                        refusal->kind == ActRefusal::Kind::not_allowed);
+        if (second)
+            if (auto alert = parts_.venue.board().alert(request.alert_id())) act = *std::move(alert);
+        auto answered = answer<v1::ClaimResponse>(std::move(act));
+        if (auto* response = std::get_if<v1::ClaimResponse>(&answered)) response->set_yours(!second);
+        return answered;
+    }
+
+    std::optional<DeviceSeen> seen(const grpc::CallbackServerContext& context) {
+        const auto who = auth::caller(*context.auth_context());
+        if (!who) return std::nullopt;
+        return DeviceSeen{parts_.tournament, who->device, who->court,
+                          std::chrono::system_clock::now()};
+    }
+
+    VenueParts parts_;
+};
+
+}  // namespace
+
+std::unique_ptr<grpc::Service> make_venue_service(const VenueParts& parts) {
+    return std::make_unique<VenueService>(parts);
+}
+
+}  // namespace courthand::server::service

@@ -1,0 +1,16 @@
+// The service of the board: watch, claim, rule, shelve. Handlers only check, call and map.
+#pragma once
+
+#include <memory>
+
+#include "server/service/venue_parts.h"
+
+namespace grpc {
+class Service;
+}
+
+namespace courthand::server::service {
+
+[[nodiscard]] std::unique_ptr<grpc::Service> make_venue_service(const VenueParts& parts);
+
+}  // namespace courthand::server::service
