@@ -29,11 +29,14 @@ void ScriptReplay::fold_again() {
     const auto& ineffective = now.without_effect;
     without_effect_ =
         std::find(ineffective.begin(), ineffective.end(), entry()) != ineffective.end();
+    // An amended fact keeps the number of the entry in whose place it counts.
+    const auto* const amend = std::get_if<Amend>(&records_.back());
+    const EntryNumber shown = amend != nullptr ? amend->target : entry();
     state_ = MatchState{};
     VerdictList own;
     for (const Entry& one : now.entries) {
         apply(rules_, state_, one, raised_);
-        if (one.number == entry()) own = raised_;
+        if (one.number == shown) own = raised_;
     }
     raised_ = own;
 }
