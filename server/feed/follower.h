@@ -36,6 +36,8 @@ class Follower {
     /// Reads the whole feed; call once, before `start`. On failure it may be called again.
     [[nodiscard]] Status rebuild();
     void start();
+    /// Reads until there is nothing new. For the follower's own thread; tests move it by hand.
+    [[nodiscard]] Status catch_up();
     /// There may be something new. From any thread; does not block.
     void wake();
 
@@ -43,8 +45,6 @@ class Follower {
     void run();
     void wait();
     [[nodiscard]] Status load_matches();
-    /// Reads pages until there is nothing more.
-    [[nodiscard]] Status catch_up();
     [[nodiscard]] Status take(const FeedPage& page);
     void say(const Status& status);
 

@@ -5,8 +5,8 @@
 
 namespace courthand::server::service {
 
-PushStream* PushStream::make(const SyncParts& parts, std::optional<DeviceSeen> device) {
-    std::shared_ptr<PushStream> stream{new PushStream{parts, device}};
+PushStream* PushStream::make(std::shared_ptr<const SyncParts> parts, std::optional<DeviceSeen> device) {
+    std::shared_ptr<PushStream> stream{new PushStream{std::move(parts), device}};
     PushStream* const raw = stream.get();
     raw->begin(std::move(stream));
     return raw;

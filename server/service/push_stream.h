@@ -19,7 +19,7 @@ class PushStream final : public grpc::ServerBidiReactor<v1::PushRequest, v1::Pus
     /// Requests that may be under way at once; further ones wait in the network.
     static constexpr std::size_t most_under_way = 16;
 
-    static PushStream* make(const SyncParts& parts, std::optional<DeviceSeen> device);
+    static PushStream* make(std::shared_ptr<const SyncParts> parts, std::optional<DeviceSeen> device);
 
     void OnReadDone(bool ok) override;
     void OnWriteDone(bool ok) override;
@@ -29,8 +29,8 @@ class PushStream final : public grpc::ServerBidiReactor<v1::PushRequest, v1::Pus
   private:
     using Slot = std::shared_ptr<std::optional<std::variant<v1::PushResponse, Status>>>;
 
-    PushStream(const SyncParts& parts, std::optional<DeviceSeen> device)
-        : parts_{parts}, device_{device} {}
+    PushStream(std::shared_ptr<const SyncParts> parts, std::optional<DeviceSeen> device)
+        : hold_{std::move(parts)}, parts_{*hold_}, device_{device} {}
     void begin(std::shared_ptr<PushStream> self);
     void answered(const Slot& slot, std::variant<v1::PushResponse, Status> answer);
     /// All need the lock.
@@ -38,6 +38,7 @@ class PushStream final : public grpc::ServerBidiReactor<v1::PushRequest, v1::Pus
     void read_next();
     void finish(grpc::Status status);
 
+    std::shared_ptr<const SyncParts> hold_;  ///< jobs may outlive the service
     const SyncParts& parts_;
     std::optional<DeviceSeen> device_;
     std::mutex mutex_;

@@ -26,7 +26,8 @@ void finish(grpc::CallbackServerContext* context, grpc::ServerUnaryReactor* reac
 
 class SyncService final : public v1::Sync::CallbackService {
   public:
-    explicit SyncService(SyncParts parts) : parts_{std::move(parts)} {}
+    explicit SyncService(SyncParts parts)
+        : hold_{std::make_shared<const SyncParts>(std::move(parts))}, parts_{*hold_} {}
 
     grpc::ServerUnaryReactor* Push(grpc::CallbackServerContext* context,
                                    const v1::PushRequest* request,
@@ -44,14 +45,14 @@ class SyncService final : public v1::Sync::CallbackService {
 
     grpc::ServerBidiReactor<v1::PushRequest, v1::PushResponse>* PushStream(
         grpc::CallbackServerContext* context) override {
-        return service::PushStream::make(parts_, seen(*context));
+        return service::PushStream::make(hold_, seen(*context));
     }
 
     grpc::ServerWriteReactor<v1::WatchResponse>* Watch(grpc::CallbackServerContext* context,
                                                        const v1::WatchRequest* request) override {
         auto wish = watch_wish(*request);
         if (const auto* why = std::get_if<Status>(&wish)) return new Refused{to_grpc(*why)};
-        return WatchStream::make(parts_, std::get<WatchWish>(std::move(wish)), seen(*context));
+        return WatchStream::make(hold_, std::get<WatchWish>(std::move(wish)), seen(*context));
     }
 
     grpc::ServerUnaryReactor* GrantWriter(grpc::CallbackServerContext* context,
@@ -108,7 +109,8 @@ class SyncService final : public v1::Sync::CallbackService {
         return reactor;
     }
 
-    SyncParts parts_;
+    std::shared_ptr<const SyncParts> hold_;
+    const SyncParts& parts_;
 };
 
 }  // namespace

@@ -4,18 +4,20 @@
 
 namespace courthand::server::service {
 
-WatchStream* WatchStream::make(const SyncParts& parts, WatchWish wish,
+WatchStream* WatchStream::make(std::shared_ptr<const SyncParts> parts, WatchWish wish,
                                std::optional<DeviceSeen> device) {
-    std::shared_ptr<WatchStream> stream{new WatchStream{parts, std::move(wish), device}};
+    std::shared_ptr<WatchStream> stream{new WatchStream{std::move(parts), std::move(wish), device}};
     WatchStream* const raw = stream.get();
     raw->begin(std::move(stream));
     return raw;
 }
 
-WatchStream::WatchStream(const SyncParts& parts, WatchWish wish, std::optional<DeviceSeen> device)
-    : parts_{parts},
+WatchStream::WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish,
+                         std::optional<DeviceSeen> device)
+    : hold_{std::move(parts)},
+      parts_{*hold_},
       device_{device},
-      session_{std::move(wish), {parts.tournament, parts.incarnation, parts.keeper, parts.hub}},
+      session_{std::move(wish), {parts_.tournament, parts_.incarnation, parts_.keeper, parts_.hub}},
       last_write_{std::chrono::steady_clock::now()} {}
 
 WatchStream::~WatchStream() = default;

@@ -20,7 +20,7 @@ class WatchStream final : public grpc::ServerWriteReactor<v1::WatchResponse> {
     static constexpr std::chrono::seconds bookmark_every{5};
 
     /// Makes the reactor of one call; it deletes itself when the call is over.
-    static WatchStream* make(const SyncParts& parts, WatchWish wish,
+    static WatchStream* make(std::shared_ptr<const SyncParts> parts, WatchWish wish,
                              std::optional<DeviceSeen> device);
     ~WatchStream() override;
 
@@ -31,7 +31,7 @@ class WatchStream final : public grpc::ServerWriteReactor<v1::WatchResponse> {
   private:
     enum class State : std::uint8_t { idle, pumping, writing, reading, finished };
 
-    WatchStream(const SyncParts& parts, WatchWish wish, std::optional<DeviceSeen> device);
+    WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish, std::optional<DeviceSeen> device);
     void begin(std::shared_ptr<WatchStream> self);
     void wake(Hub::Wake why);
     /// Both need the lock.
@@ -41,6 +41,7 @@ class WatchStream final : public grpc::ServerWriteReactor<v1::WatchResponse> {
     void finish(grpc::Status status);
     void end(grpc::Status status);
 
+    std::shared_ptr<const SyncParts> hold_;  ///< jobs may outlive the service
     const SyncParts& parts_;
     std::optional<DeviceSeen> device_;
     std::mutex mutex_;

@@ -193,7 +193,7 @@ class MatchStore {
     virtual Result<FeedPosition> publish(TournamentId tournament, const FeedNotice& notice) = 0;
 
     /// Called after each commit that added to a feed, of this or of another server, from any
-    /// thread; it must not block. Set once before use.
+    /// thread; it must not block nor call the store. An empty one ends it.
     using Listener = std::function<void(TournamentId)>;
     virtual void set_listener(Listener listener) = 0;
 };

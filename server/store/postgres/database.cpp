@@ -43,8 +43,12 @@ Database::Database(std::string dsn) : dsn_{with_time_limits(std::move(dsn))} {}
 Database::~Database() = default;
 
 void Database::add_statements(Statements statements) {
-    const std::lock_guard lock{mutex_};
-    for (Statement& statement : statements) statements_.push_back(std::move(statement));
+    {
+        const std::lock_guard lock{mutex_};
+        for (Statement& statement : statements) statements_.push_back(std::move(statement));
+    }
+    // Connections made before do not know the new ones.
+    forget_idle();
 }
 
 Database::Opened Database::open() {

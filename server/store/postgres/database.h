@@ -41,7 +41,7 @@ class Database {
     Database(const Database&) = delete;
     Database& operator=(const Database&) = delete;
 
-    /// Call before the first use; may be called by each store that shares the database.
+    /// Each store that shares the database adds its own, before any of its calls.
     void add_statements(Statements statements);
 
     /// Runs `body(pqxx::work&)` and commits. The body must be repeatable: it runs again when the

@@ -155,11 +155,17 @@ PgMatchStore::PgMatchStore(Database& database) : database_{database} {
 PgMatchStore::~PgMatchStore() = default;
 
 void PgMatchStore::set_listener(Listener listener) {
-    listener_ = std::move(listener);
-    feed_listener_ = std::make_unique<FeedListener>(database_, listener_);
+    feed_listener_.reset();
+    {
+        const std::lock_guard lock{listener_mutex_};
+        listener_ = std::move(listener);
+        if (!listener_) return;
+    }
+    feed_listener_ = std::make_unique<FeedListener>(database_, [this](TournamentId id) { tell(id); });
 }
 
 void PgMatchStore::tell(TournamentId tournament) {
+    const std::lock_guard lock{listener_mutex_};
     if (listener_) listener_(tournament);
 }
 

@@ -30,13 +30,15 @@ class PgMatchStore final : public MatchStore {
                                              std::span<const AppendItem> items) override;
     Result<FeedPage> read_feed(const FeedQuery& query) override;
     Result<FeedPosition> publish(TournamentId tournament, const FeedNotice& notice) override;
-    /// Starts listening to the other servers on a thread and a connection of its own.
+    /// Starts listening to the other servers on a thread and a connection of its own; an empty
+    /// listener ends it.
     void set_listener(Listener listener) override;
 
   private:
     void tell(TournamentId tournament);
 
     Database& database_;
+    std::mutex listener_mutex_;
     Listener listener_;
     std::unique_ptr<FeedListener> feed_listener_;
 };

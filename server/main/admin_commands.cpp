@@ -1,0 +1,64 @@
+// The subcommands that do one thing and end: migrate, code.
+#include <cstdio>
+
+#include <fmt/format.h>
+
+#include "server/auth/enrolment.h"
+#include "server/auth/postgres/pg_enrolment_store.h"
+#include "server/main/open_database.h"
+#include "server/main/settings.h"
+#include "server/store/postgres/migrations.h"
+#include "server/store/postgres/pg_match_store.h"
+
+namespace courthand::server {
+namespace {
+
+int fail(const std::string& why) {
+    fmt::print(stderr, "courthand-server: {}\n", why);
+    return exit_failed;
+}
+
+int fail(const Status& status) {
+    fmt::print(stderr, "courthand-server: {}\n", status.text());
+    return status.code == StatusCode::schema_newer ? exit_schema_newer : exit_failed;
+}
+
+}  // namespace
+
+int migrate_database(const Settings& settings) {
+    postgres::Database database{settings.database};
+    const auto migrated = postgres::migrate(database);
+    if (!migrated.ok()) return fail(migrated.status());
+    fmt::print("schema {} ({} applied now)\n", migrated->version, migrated->applied);
+    return 0;
+}
+
+int print_code(const Settings& settings) {
+    const auto seat = auth::seat_of(settings.seat);
+    if (!seat) return fail("--seat: must be table, desk or head");
+    std::error_code error;
+    std::filesystem::create_directories(settings.data, error);
+    const auto now = std::chrono::system_clock::now();
+    auto authority = auth::Authority::open(authority_folder(settings), now);
+    if (const auto* why = std::get_if<auth::Refusal>(&authority)) return fail(why->text());
+    postgres::Database database{settings.database};
+    postgres::PgMatchStore matches{database};
+    const auto tournament = open_tournament(database, matches, "Tournament");
+    if (!tournament.ok()) return fail(tournament.status());
+    const auto store = auth::make_pg_enrolment_store(database, tournament->id);
+    auth::CodeWish wish;
+    wish.seat = *seat;
+    wish.court = settings.court;
+    wish.lives = std::chrono::minutes{settings.minutes};
+    try {
+        const auto code =
+            auth::issue_code(*store, std::get<auth::Authority>(authority), wish, now);
+        if (const auto* why = std::get_if<auth::Refusal>(&code)) return fail(why->text());
+        fmt::print("{}\n", std::get<auth::IssuedCode>(code).digits);
+    } catch (const StoreFailure& failure) {
+        return fail(failure.status());
+    }
+    return 0;
+}
+
+}  // namespace courthand::server

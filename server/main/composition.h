@@ -1,0 +1,71 @@
+// The composition root: makes every part of the server and holds them in the order in which they
+// depend on each other. What is declared later is destroyed first.
+#pragma once
+
+#include "server/auth/authority.h"
+#include "server/domain/ingest.h"
+#include "server/domain/match_keeper.h"
+#include "server/domain/presence.h"
+#include "server/domain/work_queue.h"
+#include "server/feed/follower.h"
+#include "server/feed/hub.h"
+#include "server/main/server_identity.h"
+#include "server/service/response_stamp.h"
+#include "server/service/stream_registry.h"
+#include "server/service/sync_parts.h"
+#include "server/service/venue_area.h"
+#include "server/store/postgres/database.h"
+#include "server/store/postgres/pg_match_store.h"
+
+namespace courthand::server {
+
+/// Threads that may wait for the database; its pool keeps as many connections and a few more.
+inline constexpr std::size_t work_threads = 4;
+
+/// What stands before the tournament is known: only the database.
+struct Foundation {
+    explicit Foundation(const std::string& dsn) : database{dsn}, matches{database} {}
+    postgres::Database database;
+    postgres::PgMatchStore matches;
+};
+
+/// Everything of one tournament.
+class Composition {
+  public:
+    struct Basis {
+        Foundation& foundation;
+        Tournament tournament;
+        ServerName name;
+        const auth::Authority& authority;
+    };
+    /// `report`: the store cannot be read, or can be again.
+    Composition(Basis basis_, Follower::Report report);
+    ~Composition() { stop(); }
+    Composition(const Composition&) = delete;
+    Composition& operator=(const Composition&) = delete;
+
+    /// Fills an empty tournament with the Harbour Cup.
+    [[nodiscard]] Status fill_demo();
+    /// Reads and folds everything that is stored, then follows. On failure it may be called again.
+    [[nodiscard]] Status start();
+    /// Ends the threads that serve; nothing may call any more.
+    void stop();
+
+    [[nodiscard]] service::SyncParts sync_parts();
+
+    Basis basis;
+    MatchKeeper keeper;
+    Presence presence;
+    Hub hub;
+    service::ResponseStamp stamp;
+    service::StreamRegistry streams;
+    service::VenueArea venue;
+    Ingest ingest;
+    WorkQueue work;
+    Follower follower;
+
+  private:
+    bool venue_started_ = false;
+};
+
+}  // namespace courthand::server

@@ -1,0 +1,115 @@
+// `courthand-server serve`: brings everything up in order, serves, and goes down in order.
+#include <atomic>
+#include <cstdio>
+#include <stdexcept>
+
+#include <fmt/format.h>
+
+#include "server/desk/demo_venue.h"
+#include "server/main/composition.h"
+#include "server/main/log.h"
+#include "server/main/network.h"
+#include "server/main/open_database.h"
+#include "server/main/settings.h"
+#include "server/main/stop_signal.h"
+#include "server/main/version.h"
+
+namespace courthand::server {
+namespace {
+
+template <class T>
+T or_stop(auth::OrRefusal<T> result) {
+    if (const auto* why = std::get_if<auth::Refusal>(&result))
+        throw std::runtime_error{why->text()};
+    return std::get<T>(std::move(result));
+}
+
+auth::Authority open_authority(const Settings& settings) {
+    std::error_code error;
+    std::filesystem::create_directories(settings.data, error);
+    if (error)
+        throw std::runtime_error{"cannot make the data folder " + settings.data.string() + ": " +
+                                 error.message() + "; choose another with --data"};
+    return or_stop(auth::Authority::open(authority_folder(settings),
+                                         std::chrono::system_clock::now()));
+}
+
+auth::ServerIdentity server_identity(const Settings& settings, const auth::Authority& authority) {
+    const std::string host = settings.listen.substr(0, settings.listen.rfind(':'));
+    const std::vector<std::string> names =
+        host.empty() || host == "0.0.0.0" || host == "[::]" ? std::vector<std::string>{}
+                                                            : std::vector<std::string>{host};
+    return or_stop(authority.server_identity(names, std::chrono::system_clock::now()));
+}
+
+void check_listen(const std::string& listen) {
+    const auto colon = listen.rfind(':');
+    if (colon == std::string::npos || colon + 1 == listen.size())
+        throw std::runtime_error{"--listen " + listen + " has no port; write HOST:PORT"};
+}
+
+/// Starts the parts, again and again while the database is away. False: asked to stop meanwhile.
+bool start_parts(Composition& parts, bool demo, StopSignal& stop) {
+    Backoff backoff;
+    while (true) {
+        Status status = demo ? parts.fill_demo() : Status::fine();
+        if (status.ok()) status = parts.start();
+        if (status.ok()) return true;
+        if (!status.passing()) throw std::runtime_error{status.text()};
+        log(LogLevel::warn, "waiting-for-database", "why", status.message);
+        if (stop.within(backoff.next())) return false;
+    }
+}
+
+void serve_until_stopped(const Settings& settings, const auth::ServerIdentity& identity,
+                         Composition& parts, std::atomic<Network*>& reported,
+                         StopSignal& stop) {
+    Network network{settings, identity, parts};
+    network.set_serving(true);
+    reported = &network;
+    log(LogLevel::info, "ready", "listen", network.address(), "version", version);
+    fmt::print("ready on {}\n", network.address());
+    std::fflush(stdout);
+    stop.wait();
+    log(LogLevel::info, "stopping");
+    reported = nullptr;
+    network.stop();
+    parts.stop();
+}
+
+}  // namespace
+
+int serve(const Settings& settings) {
+    StopSignal stop;
+    check_listen(settings.listen);
+    start_log(settings.log);
+    const auth::Authority authority = open_authority(settings);
+    const auth::ServerIdentity identity = server_identity(settings, authority);
+    const ServerName name = count_start(settings.data);
+    log(LogLevel::info, "starting", "version", version, "server", name.id, "start", name.starts);
+
+    Foundation foundation{settings.database};
+    const auto tournament =
+        wait_for_tournament(foundation.database, foundation.matches,
+                            settings.demo ? desk::demo_name : "Tournament", stop);
+    if (!tournament.ok()) {
+        if (tournament.status().passing()) return 0;
+        log(LogLevel::error, "cannot-start", "why", tournament.status().text());
+        fmt::print(stderr, "courthand-server: {}\n", tournament.status().text());
+        return tournament.status().code == StatusCode::schema_newer ? exit_schema_newer
+                                                                    : exit_failed;
+    }
+    std::atomic<Network*> reported{nullptr};
+    Composition parts{{foundation, *tournament, name, authority}, [&](const Status& status) {
+                          if (status.ok()) log(LogLevel::info, "database-back");
+                          else log(LogLevel::warn, "database-away", "why", status.message);
+                          if (Network* const network = reported) network->set_serving(status.ok());
+                      }};
+    if (start_parts(parts, settings.demo, stop))
+        serve_until_stopped(settings, identity, parts, reported, stop);
+    log(LogLevel::info, "stopped");
+    stop_log();
+    return 0;
+}
+
+}  // namespace courthand::server
