@@ -1,0 +1,236 @@
+// The session of a table: what it recorded, what the journal holds and what a fresh start reads
+// must be the same match at every moment.
+#include <gtest/gtest.h>
+
+#include "client/session/journaled_match.h"
+#include "courthand/rules/judge.h"
+#include "tests/sim/match_player.h"
+#include "tests/unit/client/journal_kit.h"
+#include "wire/fact_convert.h"
+
+namespace courthand::client {
+namespace {
+
+Device table_device() {
+    Device device;
+    device.id = "01900000-0000-7000-a000-000000000004";
+    device.court = 4;
+    return device;
+}
+
+/// Puts a match into the journal and gives its id.
+std::string open_match(Journal& journal, const std::string& profile = "international-2025") {
+    const StoredMatch match = open_here(table_device(), 4, profile, {"Harbour Lights", "Mill Lane"});
+    EXPECT_FALSE(journal.store({match}, {}));
+    return match.match_id;
+}
+
+std::unique_ptr<JournaledMatch> open_session(Journal& journal, const std::string& match_id) {
+    auto opened = JournaledMatch::open(journal, table_device(), match_id, {});
+    if (const auto* wrong = std::get_if<std::string>(&opened)) {
+        ADD_FAILURE() << *wrong;
+        return nullptr;
+    }
+    return std::move(std::get<0>(opened));
+}
+
+RecordResult take(JournaledMatch& match, const sim::Step& step) {
+    return step.fact ? match.record(*step.fact, step.words) : match.strike_last();
+}
+
+std::uint64_t hash_of_journal(const Journal& journal, const JournaledMatch& match) {
+    std::vector<std::string> bytes;
+    for (const JournalEntry& entry : journal.entries(match.sheet().match_id))
+        bytes.push_back(entry.bytes);
+    const auto id = wire::Uuid::from_text(match.sheet().match_id);
+    const auto folded = wire::fold_record(*id, match.rules(), bytes);
+    EXPECT_FALSE(folded.fault);
+    return state_hash(folded.state);
+}
+
+TEST(JournaledMatch, StateIsTheFoldOfTheJournalThroughRestarts) {
+    const ScratchFolder folder;
+    for (std::uint64_t seed = 1; seed <= 3; ++seed) {
+        sim::MatchPlayer player{seed};
+        auto journal = open_journal(folder.path());
+        const std::string id = open_match(*journal);
+        auto match = open_session(*journal, id);
+        for (int step = 0; match != nullptr; ++step) {
+            const auto next = player.next(match->rules(), match->state());
+            if (!next) break;
+            const RecordResult result = take(*match, *next);
+            ASSERT_FALSE(result.error) << *result.error;
+            ASSERT_EQ(result.seq, match->records().size());
+            if (step % 97 != 0) continue;
+            const std::uint64_t before = state_hash(match->state());
+            EXPECT_EQ(hash_of_journal(*journal, *match), before);
+            match.reset();
+            journal.reset();
+            journal = open_journal(folder.path());
+            match = open_session(*journal, id);
+            EXPECT_EQ(state_hash(match->state()), before) << "seed " << seed << " step " << step;
+        }
+        EXPECT_EQ(match->state().set.stage, Stage::match_over);
+        EXPECT_EQ(hash_of_journal(*journal, *match), state_hash(match->state()));
+    }
+}
+
+TEST(JournaledMatch, UndoGivesTheStateBeforeAndDeletesNothing) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const auto match = open_session(*journal, open_match(*journal));
+    sim::Habits habits;
+    habits.undo = 0;
+    sim::MatchPlayer player{11, habits};
+    for (int step = 0; step < 120; ++step) {
+        const std::uint64_t before = state_hash(match->state());
+        const auto next = player.next(match->rules(), match->state());
+        ASSERT_TRUE(next);
+        ASSERT_FALSE(take(*match, *next).error);
+        const std::uint64_t after = state_hash(match->state());
+        const std::size_t entries = journal->entries(match->sheet().match_id).size();
+        ASSERT_FALSE(match->strike_last().error);
+        ASSERT_EQ(state_hash(match->state()), before) << "step " << step;
+        // The struck fact is written once more; both stay in the record.
+        ASSERT_FALSE(take(*match, *next).error);
+        EXPECT_EQ(state_hash(match->state()), after);
+        EXPECT_EQ(journal->entries(match->sheet().match_id).size(), entries + 2);
+    }
+}
+
+TEST(JournaledMatch, UndoStopsAtTheOpenedMatch) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const auto match = open_session(*journal, open_match(*journal));
+    ASSERT_EQ(match->records().size(), 1U);
+    EXPECT_EQ(match->state().opened, 1);
+    EXPECT_EQ(match->strike_last().error, "There is nothing to undo.");
+    ASSERT_FALSE(match->record(Fact{Toss{Team::A, Team::B}}).error);
+    ASSERT_FALSE(match->strike_last().error);
+    EXPECT_TRUE(match->strike_last().error);
+    EXPECT_EQ(match->records().size(), 3U);
+}
+
+TEST(JournaledMatch, VerdictsComeWithTheEntryThatRaisedThem) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const auto match = open_session(*journal, open_match(*journal));
+    const RecordResult result = match->record(Fact{Interval{}});
+    ASSERT_FALSE(result.error);
+    ASSERT_EQ(result.verdicts.size(), 1U);
+    EXPECT_EQ(result.verdicts[0].reason, Reason::out_of_sequence);
+    EXPECT_EQ(result.verdicts[0].entry, result.seq);
+}
+
+TEST(JournaledMatch, AFullDiskLeavesTheStateAloneAndGoesOnAfterwards) {
+    const ScratchFolder folder;
+    std::string id;
+    std::uint64_t hash = 0;
+    std::size_t saved = 0;
+    const std::string remark(400, 'x');
+    {
+        const auto journal = open_journal(folder.path(), 16);
+        id = open_match(*journal);
+        const auto match = open_session(*journal, id);
+        RecordResult result;
+        for (int i = 0; i < 1000 && !result.error; ++i) {
+            saved = match->records().size();
+            hash = state_hash(match->state());
+            result = match->record(Fact{Note{Note::Kind::remark}}, remark);
+        }
+        ASSERT_TRUE(result.error);
+        EXPECT_NE(result.error->find("disk"), std::string::npos) << *result.error;
+        EXPECT_EQ(result.seq, 0U);
+        EXPECT_EQ(match->records().size(), saved);
+        EXPECT_EQ(state_hash(match->state()), hash);
+    }
+    const auto journal = open_journal(folder.path());
+    const auto match = open_session(*journal, id);
+    EXPECT_EQ(match->records().size(), saved);
+    EXPECT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, remark).error);
+}
+
+TEST(JournaledMatch, WordsTravelBesideTheFact) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const auto match = open_session(*journal, open_match(*journal));
+    ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "The net was lowered by 2 cm").error);
+    ASSERT_FALSE(match->record(Fact{Note{Note::Kind::signature}}, "captain A").error);
+    ASSERT_FALSE(match->record(Fact{Injury{Team::A, Jersey{4}}}, "fell after the block").error);
+    const auto entries = journal->entries(match->sheet().match_id);
+    const auto text_of = [&](std::size_t i) { return wire::parse_entry(entries[i].bytes)->fact().text(); };
+    EXPECT_EQ(text_of(1).remark(), "The net was lowered by 2 cm");
+    EXPECT_EQ(text_of(2).signature().role(), "captain A");
+    EXPECT_EQ(text_of(3).cause_words(), "fell after the block");
+    // Too long is said, with nothing written.
+    const RecordResult result = match->record(Fact{Note{Note::Kind::remark}}, std::string(501, 'x'));
+    EXPECT_TRUE(result.error);
+    EXPECT_EQ(journal->entries(match->sheet().match_id).size(), 4U);
+}
+
+TEST(JournaledMatch, TheListsOfTheDeskAreRecordedAtTheStart) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const StoredMatch plain =
+        open_here(table_device(), 4, "international-2025", {"Harbour Lights", "Mill Lane"});
+    v1::FetchMatchResponse answer;
+    ASSERT_TRUE(answer.ParseFromString(plain.sheet));
+    for (std::uint32_t number : {1U, 5U, 9U}) {
+        v1::RosterPlayer& line = *answer.mutable_second_roster()->add_players();
+        line.set_number(number);
+        line.set_captain(number == 5);
+        line.set_libero(number == 9);
+    }
+    ASSERT_FALSE(journal->store({keep(answer)}, {}));
+    const auto match = open_session(*journal, plain.match_id);
+    EXPECT_EQ(match->state().team.a.count, 0);
+    EXPECT_EQ(match->state().team.b.count, 3);
+    EXPECT_EQ(match->state().team.b.captain, Jersey{5});
+    EXPECT_TRUE(match->sheet().players.b[2].libero);
+}
+
+TEST(JournaledMatch, AnUnknownProfileIsNamedWithTheKnownOnes) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const std::string id = open_match(*journal, "beach-1999");
+    const auto opened = JournaledMatch::open(*journal, table_device(), id, {});
+    ASSERT_TRUE(std::holds_alternative<std::string>(opened));
+    EXPECT_NE(std::get<std::string>(opened).find("beach-1999"), std::string::npos);
+    EXPECT_NE(std::get<std::string>(opened).find("international-2025"), std::string::npos);
+}
+
+TEST(JournaledMatch, ARulingOfTheHeadSeatIsRecordedOnce) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const auto match = open_session(*journal, open_match(*journal));
+    // A serve long before its time raises something that stands.
+    sim::MatchPlayer player{3};
+    while (match->standing().empty()) {
+        const auto next = player.next(match->rules(), match->state());
+        ASSERT_TRUE(next) << "the match ended without a fault";
+        ASSERT_FALSE(take(*match, *next).error);
+    }
+    const Verdict fault = match->standing().front();
+    v1::RulingNotice notice;
+    notice.set_alert_id("alert-1");
+    notice.set_match_id(wire::Uuid::from_text(match->sheet().match_id)->to_bytes());
+    notice.set_accepted(false);
+    notice.set_reason(std::string{describe(fault.reason).word});
+    notice.set_team(wire::to_proto(fault.team));
+    const std::pair<std::string, std::string> row{ruling_setting("alert-1"),
+                                                  notice.SerializeAsString()};
+    ASSERT_FALSE(journal->store({}, {row}));
+    EXPECT_TRUE(match->poll());
+    const std::size_t entries = match->records().size();
+    EXPECT_EQ(std::get<Fact>(match->records().back()),
+              (Fact{Ruling{Ruling::Decision::overrule, fault.reason, fault.team}}));
+    EXPECT_FALSE(match->poll());
+    EXPECT_EQ(match->records().size(), entries);
+    // The same notice once more, as after a crash before it was forgotten.
+    ASSERT_FALSE(journal->store({}, {row}));
+    EXPECT_FALSE(match->poll());
+    EXPECT_EQ(match->records().size(), entries);
+}
+
+}  // namespace
+}  // namespace courthand::client
