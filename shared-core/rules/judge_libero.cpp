@@ -282,6 +282,8 @@ void judge_fact(Context& c, const LiberoUnable& fact) noexcept {
         raise(c, {Reason::libero_out_of_place, fact.team, {fact.libero, {}}, 0, places_of(side)});
         return;
     }
+    // Where only injury or illness opens the role, a coach's word alone changes nothing.
+    if (fact.cause == Cause::declared && c.rules.declaration_is_enough == 0) return;
     player->libero_unable = 1;
     if (on_floor(side, fact.libero)) side.unable_exception = 1;
 }

@@ -114,6 +114,7 @@ void judge_liberos(const Sheet& sheet) noexcept {
 void judge_starter(const Sheet& sheet, const LineUp& fact, std::size_t slot) noexcept {
     const TeamRecord& record = sheet.c.record(sheet.team);
     const Jersey starter = fact.order[slot];
+    if (!starter.worn()) return;  // a place left empty is looked at when play is to begin
     for (std::size_t s = 0; s < slot; ++s)
         if (starter.worn() && fact.order[s] == starter) {
             sheet.say(Reason::lineup_duplicate, starter);

@@ -31,6 +31,7 @@ Life life_of(Reason reason) noexcept {
         case Reason::team_short:
         case Reason::lineup_missing:
         case Reason::libero_box_unconfirmed:
+        case Reason::sub_required:
         case Reason::switch_due: return Life::condition;
         case Reason::libero_second_serving_position:
         case Reason::libero_may_not_serve:
@@ -39,7 +40,6 @@ Life life_of(Reason reason) noexcept {
         case Reason::sub_no_completed_rally:
         case Reason::sub_after_rejection:
         case Reason::sub_before_set:
-        case Reason::sub_required:
         case Reason::improper_request:
         case Reason::timeout_limit:
         case Reason::redesignation_not_open:
@@ -121,7 +121,7 @@ void end(Context& c, std::size_t i, Phase phase) noexcept {
     const Reason reason = fault.reason;
     if (reason == Reason::libero_front_row) return in_front_row(side, fault.players[0]);
     if (reason == Reason::captain_missing) return !side.game_captain.worn();
-    if (reason == Reason::team_short) return place_empty(side);
+    if (reason == Reason::team_short || reason == Reason::sub_required) return place_empty(side);
     if (reason == Reason::lineup_missing) return side.lineup_in == 0;
     if (reason == Reason::libero_box_unconfirmed) return box_blank(side);
     if (reason == Reason::switch_due) return switch_due(state);
@@ -191,6 +191,18 @@ void raise_condition(Context& c, Reason reason, Team team, Jersey subject) noexc
                    places_of(side)});
 }
 
+[[nodiscard]] bool someone_can_come_in(const Context& c, Team team) noexcept {
+    const TeamSet& side = c.side(team);
+    const TeamRecord& record = c.record(team);
+    for (std::size_t i = 0; i < record.count; ++i) {
+        const Jersey player = record.players[i].jersey;
+        if (!on_floor(side, player) && !acts_as_libero(side, player) &&
+            !barred(record, player, c.set().number))
+            return true;
+    }
+    return false;
+}
+
 /// Conditions of the six who stand on court.
 void look_at_floor(Context& c, Team team) noexcept {
     const TeamSet& side = c.side(team);
@@ -209,8 +221,11 @@ void look_at_floor(Context& c, Team team) noexcept {
         else if (player->libero == LiberoRole::replaced)
             raise_condition(c, Reason::redesignated_player_returns, team, slot.on_court);
     }
+    // Where a team may play on short, someone fit on the bench must come in first.
     if (place_empty(side) && c.rules.six_must_play != 0)
         raise_condition(c, Reason::team_short, team, Jersey::none());
+    else if (place_empty(side) && someone_can_come_in(c, team))
+        raise_condition(c, Reason::sub_required, team, Jersey::none());
     if (!side.game_captain.worn())
         raise_condition(c, Reason::captain_missing, team, Jersey::none());
 }
