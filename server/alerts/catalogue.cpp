@@ -48,7 +48,7 @@ constexpr std::array<Row, kind_count> rows{{
     {Kind::redesignation_made,     "redesignation-made",     medium,   medium,   prompt, Clears::when_seen,   holds,      gone, ten_minutes,    "A libero was re-designated", practice},
     {Kind::team_short,             "team-short",             critical, critical, alert,  Clears::by_itself,   holds,      gone, same_dead_ball, {}, {}},
     {Kind::switch_missed,          "switch-missed",          high,     high,     prompt, Clears::by_itself,   holds,      gone, two_minutes,    {}, {}},
-    {Kind::score_impossible,       "score-impossible",       high,     high,     prompt, Clears::by_itself,   holds,      gone, two_minutes,    {}, {}},
+    {Kind::score_impossible,       "score-impossible",       high,     high,     prompt, Clears::when_seen,   at_once,     gone, two_minutes,    {}, {}},
     {Kind::record_forked,          "record-forked",          critical, critical, prompt, Clears::by_ruling,   at_once,    gone, same_dead_ball, "Two devices have written this match; a person must choose", practice},
     {Kind::court_not_seen,         "court-not-seen",         low,      high,     prompt, Clears::by_itself,   at_once,    gone, five_minutes,   "This court is not seen; its device may be recording without network", practice},
     {Kind::no_court_seen,          "no-court-seen",          high,     high,     prompt, Clears::by_itself,   at_once,    gone, five_minutes,   "No court is seen: the network may be down; the tables go on recording", practice},
@@ -75,7 +75,7 @@ constexpr std::array reason_kinds{
     ReasonKind{Reason::libero_unable, Kind::illegal_replacement},
     ReasonKind{Reason::libero_during_replay, Kind::illegal_replacement},
     ReasonKind{Reason::libero_for_disqualified, Kind::illegal_replacement},
-    ReasonKind{Reason::libero_out_of_place, Kind::illegal_replacement},
+    ReasonKind{Reason::libero_not_starting, Kind::illegal_replacement},
 
     ReasonKind{Reason::designation_changed, Kind::libero_differs},
     ReasonKind{Reason::designation_mixed, Kind::libero_differs},
@@ -103,14 +103,12 @@ constexpr std::array reason_kinds{
     ReasonKind{Reason::exceptional_not_allowed, Kind::illegal_substitution},
 
     ReasonKind{Reason::captain_missing, Kind::captain_missing},
-    ReasonKind{Reason::captain_not_on_court, Kind::captain_missing},
     ReasonKind{Reason::team_short, Kind::team_short},
 
     ReasonKind{Reason::lineup_missing, Kind::lineup_missing},
     ReasonKind{Reason::lineup_duplicate, Kind::lineup_wrong},
     ReasonKind{Reason::lineup_not_on_roster, Kind::lineup_wrong},
     ReasonKind{Reason::lineup_libero_as_starter, Kind::lineup_wrong},
-    ReasonKind{Reason::lineup_changed, Kind::lineup_wrong},
     ReasonKind{Reason::player_unregistered, Kind::lineup_wrong},
 
     ReasonKind{Reason::switch_due, Kind::switch_missed},

@@ -1,0 +1,282 @@
+// The life of alerts. Time is a number here: no clock is read.
+#include <gtest/gtest.h>
+
+#include "server/alerts/alert_book.h"
+#include "server/alerts/alert_store.h"
+
+namespace courthand::server::alerts {
+namespace {
+
+using std::chrono::minutes;
+using std::chrono::seconds;
+using What = LifeEntry::What;
+
+Instant at(int second) { return Instant{} + std::chrono::hours{1000} + seconds{second}; }
+
+Condition condition(Kind kind, std::string id = "m/1") {
+    Condition made;
+    made.id = std::move(id);
+    made.kind = kind;
+    made.code = row_of(kind).word;
+    made.severity = row_of(kind).severity;
+    made.court = 3;
+    return made;
+}
+
+const Condition box = condition(Kind::libero_box_unconfirmed);
+const Condition fault = condition(Kind::illegal_replacement);
+
+std::vector<What> steps(const std::vector<LifeEntry>& entries) {
+    std::vector<What> out;
+    for (const LifeEntry& entry : entries) out.push_back(entry.what);
+    return out;
+}
+
+/// Acts and applies, as the keeper does once the entry is kept.
+void act(AlertBook& book, const Acted& acted) {
+    ASSERT_TRUE(std::holds_alternative<LifeEntry>(acted))
+        << std::get<ActRefusal>(acted).message;
+    book.apply(std::get<LifeEntry>(acted));
+}
+
+TEST(AlertBook, AConditionMustHoldBeforeItIsRaised) {
+    AlertBook book;
+    EXPECT_TRUE(book.observe("m", {box}, at(0)).empty());
+    EXPECT_TRUE(book.tick(at(4)).empty());
+    EXPECT_EQ(steps(book.tick(at(5))), std::vector{What::opened});
+    EXPECT_TRUE(book.tick(at(6)).empty());
+}
+
+TEST(AlertBook, ASlipOfTheFingerRaisesNothing) {
+    AlertBook book;
+    (void)book.observe("m", {box}, at(0));
+    (void)book.observe("m", {}, at(3));
+    EXPECT_TRUE(book.tick(at(60)).empty());
+    EXPECT_TRUE(book.alerts().empty());
+}
+
+TEST(AlertBook, AConditionMustBeGoneBeforeItClears) {
+    AlertBook book;
+    (void)book.observe("m", {box}, at(0));
+    (void)book.tick(at(5));
+    EXPECT_TRUE(book.observe("m", {}, at(20)).empty());
+    EXPECT_TRUE(book.tick(at(29)).empty());
+    EXPECT_EQ(steps(book.tick(at(30))), std::vector{What::cleared});
+    EXPECT_FALSE(book.find("m/1")->live());
+}
+
+TEST(AlertBook, AClearedConditionMayComeBack) {
+    AlertBook book;
+    (void)book.observe("m", {box}, at(0));
+    (void)book.tick(at(5));
+    (void)book.observe("m", {}, at(20));
+    (void)book.tick(at(30));
+    (void)book.observe("m", {box}, at(100));
+    EXPECT_EQ(steps(book.tick(at(105))), std::vector{What::opened});
+    EXPECT_TRUE(book.find("m/1")->live());
+    EXPECT_EQ(book.find("m/1")->since, at(105));
+}
+
+TEST(AlertBook, AFaultIsRaisedAtOnceAndStaysUntilItIsRuled) {
+    AlertBook book;
+    EXPECT_EQ(steps(book.observe("m", {fault}, at(0))), std::vector{What::opened});
+    EXPECT_TRUE(book.tick(at(4000)).empty());
+    act(book, book.rule("m/1", true, "seen on court", "head official", at(4001)));
+    EXPECT_EQ(book.find("m/1")->state, State::ruled);
+    EXPECT_EQ(book.find("m/1")->accepted, true);
+    EXPECT_TRUE(book.observe("m", {fault}, at(4002)).empty());
+    EXPECT_TRUE(book.tick(at(9000)).empty());
+}
+
+TEST(AlertBook, ARulingInTheRecordEndsTheAlert) {
+    AlertBook book;
+    (void)book.observe("m", {fault}, at(0));
+    Condition ruled = fault;
+    ruled.outcome = Outcome::overruled;
+    const auto entries = book.observe("m", {ruled}, at(9));
+    EXPECT_EQ(steps(entries), std::vector{What::ruled});
+    EXPECT_EQ(entries.front().by, "table");
+    EXPECT_EQ(book.find("m/1")->accepted, false);
+}
+
+TEST(AlertBook, AFaultRuledWithinOneBatchIsStillOnRecord) {
+    AlertBook book;
+    Condition ruled = fault;
+    ruled.outcome = Outcome::accepted;
+    EXPECT_EQ(steps(book.observe("m", {ruled}, at(0))), (std::vector{What::opened, What::ruled}));
+}
+
+TEST(AlertBook, ACorrectedRecordClearsAFaultWithTheReason) {
+    AlertBook book;
+    (void)book.observe("m", {fault}, at(0));
+    (void)book.observe("m", {}, at(1));
+    const auto entries = book.tick(at(11));
+    EXPECT_EQ(steps(entries), std::vector{What::cleared});
+    EXPECT_EQ(entries.front().note, "the record was corrected");
+}
+
+TEST(AlertBook, WhatIsOnlyToBeSeenEndsWhenItWasSeen) {
+    AlertBook book;
+    const Condition made = condition(Kind::redesignation_made);
+    (void)book.observe("m", {made}, at(0));
+    (void)book.tick(at(5));
+    act(book, book.acknowledge("m/1", "head official", at(9)));
+    EXPECT_EQ(book.find("m/1")->state, State::cleared);
+    EXPECT_TRUE(book.observe("m", {made}, at(10)).empty());
+    EXPECT_TRUE(book.tick(at(1000)).empty());
+}
+
+TEST(AlertBook, TheFirstClaimHolds) {
+    AlertBook book;
+    (void)book.observe("m", {fault}, at(0));
+    act(book, book.claim("m/1", "head official", at(1)));
+    const Acted second = book.claim("m/1", "deputy", at(2));
+    ASSERT_TRUE(std::holds_alternative<ActRefusal>(second));
+    EXPECT_EQ(std::get<ActRefusal>(second).message, "head official is on the way");
+    EXPECT_EQ(book.find("m/1")->claimed_by, "head official");
+}
+
+TEST(AlertBook, ACriticalAlertCannotBeShelved) {
+    AlertBook book;
+    (void)book.observe("m", {fault}, at(0));
+    const Acted shelved = book.shelve("m/1", minutes{5}, "later", "head official", at(1));
+    ASSERT_TRUE(std::holds_alternative<ActRefusal>(shelved));
+    EXPECT_EQ(std::get<ActRefusal>(shelved).kind, ActRefusal::Kind::not_allowed);
+}
+
+TEST(AlertBook, AShelvedAlertReturnsByItself) {
+    AlertBook book;
+    (void)book.observe("m", {box}, at(0));
+    (void)book.tick(at(5));
+    act(book, book.shelve("m/1", minutes{5}, "referee asks later", "head official", at(10)));
+    EXPECT_EQ(book.find("m/1")->state, State::shelved);
+    EXPECT_TRUE(book.tick(at(309)).empty());
+    EXPECT_EQ(steps(book.tick(at(310))), std::vector{What::returned});
+    EXPECT_EQ(book.find("m/1")->state, State::open);
+}
+
+TEST(AlertBook, ShelvingNeedsAReasonAndATime) {
+    AlertBook book;
+    (void)book.observe("m", {box}, at(0));
+    (void)book.tick(at(5));
+    for (const Acted& acted : {book.shelve("m/1", minutes{5}, "", "head official", at(6)),
+                               book.shelve("m/1", minutes{0}, "why", "head official", at(6)),
+                               book.shelve("m/1", minutes{61}, "why", "head official", at(6)),
+                               book.shelve("m/1", minutes{5}, "why", "", at(6))}) {
+        ASSERT_TRUE(std::holds_alternative<ActRefusal>(acted));
+        EXPECT_EQ(std::get<ActRefusal>(acted).kind, ActRefusal::Kind::bad_request);
+        EXPECT_FALSE(std::get<ActRefusal>(acted).cure.empty());
+    }
+}
+
+TEST(AlertBook, NothingCanBeDoneToAnAlertThatIsNotThereOrHasEnded) {
+    AlertBook book;
+    EXPECT_EQ(std::get<ActRefusal>(book.claim("m/9", "head", at(0))).kind,
+              ActRefusal::Kind::unknown);
+    (void)book.observe("m", {fault}, at(0));
+    act(book, book.rule("m/1", false, "", "head", at(1)));
+    EXPECT_EQ(std::get<ActRefusal>(book.claim("m/1", "head", at(2))).kind, ActRefusal::Kind::ended);
+}
+
+TEST(AlertBook, ScopesDoNotDisturbEachOther) {
+    AlertBook book;
+    (void)book.observe("m", {fault}, at(0));
+    (void)book.observe("n", {condition(Kind::illegal_replacement, "n/1")}, at(1));
+    (void)book.observe("n", {}, at(2));
+    (void)book.tick(at(30));
+    EXPECT_TRUE(book.find("m/1")->live());
+    EXPECT_FALSE(book.find("n/1")->live());
+}
+
+TEST(AlertBook, ARestartRaisesNothingTwice) {
+    AlertBook before;
+    const Condition seen = condition(Kind::redesignation_made, "m/seen");
+    const Condition ruled = condition(Kind::wrong_server, "m/ruled");
+    const std::vector<Condition> all{box, seen, ruled, condition(Kind::barred_player, "m/open")};
+    std::vector<LifeEntry> kept;
+    const auto keep = [&](const std::vector<LifeEntry>& entries) {
+        kept.insert(kept.end(), entries.begin(), entries.end());
+    };
+    const auto keep_act = [&](const Acted& acted) {
+        act(before, acted);
+        kept.push_back(std::get<LifeEntry>(acted));
+    };
+    keep(before.observe("m", all, at(0)));
+    keep(before.tick(at(5)));
+    keep_act(before.acknowledge("m/seen", "head", at(6)));
+    keep_act(before.rule("m/ruled", true, "yes", "head", at(7)));
+    keep_act(before.claim("m/open", "head", at(8)));
+
+    const auto store = make_memory_alert_store();
+    ASSERT_TRUE(store->append(kept).ok());
+    ASSERT_TRUE(store->append(kept).ok()) << "kept twice is kept once";
+    AlertBook after;
+    const auto lives = store->load();
+    ASSERT_TRUE(lives.ok());
+    ASSERT_EQ(lives->size(), kept.size());
+    for (const LifeEntry& entry : *lives) after.apply(entry);
+
+    EXPECT_TRUE(after.observe("m", all, at(100)).empty());
+    EXPECT_TRUE(after.tick(at(200)).empty());
+    EXPECT_EQ(after.find("m/1")->state, State::open);
+    EXPECT_EQ(after.find("m/1")->since, at(5));
+    EXPECT_EQ(after.find("m/seen")->state, State::cleared);
+    EXPECT_EQ(after.find("m/ruled")->state, State::ruled);
+    EXPECT_EQ(after.find("m/open")->claimed_by, "head");
+}
+
+TEST(AlertBook, AChatteringAlertClearsLate) {
+    AlertBook book;
+    int now = 0;
+    for (std::size_t i = 0; i < chatter_raises; ++i, now += 20) {
+        (void)book.observe("m", {box}, at(now));
+        ASSERT_EQ(steps(book.tick(at(now + 5))), std::vector{What::opened});
+        (void)book.observe("m", {}, at(now + 6));
+        if (i + 1 == chatter_raises) break;
+        ASSERT_EQ(steps(book.tick(at(now + 16))), std::vector{What::cleared});
+    }
+    const int last = now;
+    EXPECT_TRUE(book.tick(at(last + 16)).empty());
+    EXPECT_TRUE(book.tick(at(last + 65)).empty());
+    EXPECT_EQ(steps(book.tick(at(last + 66))), std::vector{What::cleared});
+}
+
+TEST(AlertBook, TheBoardSortsBySeverityThenAge) {
+    Alert old_medium;
+    old_medium.condition = condition(Kind::redesignation_made);
+    old_medium.since = at(0);
+    Alert new_critical;
+    new_critical.condition = fault;
+    new_critical.since = at(50);
+    Alert newer_critical = new_critical;
+    newer_critical.since = at(60);
+    Alert ended = new_critical;
+    ended.state = State::ruled;
+    EXPECT_TRUE(before_on_the_board(new_critical, old_medium));
+    EXPECT_TRUE(before_on_the_board(new_critical, newer_critical));
+    EXPECT_TRUE(before_on_the_board(old_medium, ended));
+    EXPECT_FALSE(before_on_the_board(ended, new_critical));
+}
+
+TEST(Catalogue, EveryKindHasItsWordAndLatchedOnesWaitForNothing) {
+    for (std::size_t i = 0; i < kind_count; ++i) {
+        const Row& row = row_of(static_cast<Kind>(i));
+        EXPECT_EQ(kind_of(row.word), row.kind) << row.word;
+        EXPECT_GT(row.act_within.count(), 0) << row.word;
+        EXPECT_LE(row.severity_after_rally, row.severity)
+            << row.word << ": a rally played with it makes it no milder";
+        if (row.clears != Clears::by_ruling) continue;
+        EXPECT_EQ(row.raise_after.count(), 0) << row.word;
+    }
+}
+
+TEST(Catalogue, EveryReasonAboutTheLiberoOnCourtIsAnIllegalReplacement) {
+    for (const Reason reason :
+         {Reason::libero_no_completed_rally, Reason::libero_wrong_returner,
+          Reason::libero_front_row, Reason::libero_two_on_court, Reason::libero_not_designated,
+          Reason::libero_second_serving_position, Reason::libero_may_not_serve})
+        EXPECT_EQ(kind_of(reason), Kind::illegal_replacement) << describe(reason).word;
+}
+
+}  // namespace
+}  // namespace courthand::server::alerts

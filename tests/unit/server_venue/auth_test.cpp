@@ -1,0 +1,312 @@
+// Authority, enrolment, revocation and roles, without network and database.
+#include <gtest/gtest.h>
+#include <openssl/pem.h>
+#include <sys/stat.h>
+
+#include <filesystem>
+#include <fstream>
+
+#include "courthand/v1/desk.pb.h"
+#include "courthand/v1/enrolment.pb.h"
+#include "courthand/v1/sync.pb.h"
+#include "courthand/v1/venue.pb.h"
+#include "server/auth/authority.h"
+#include "server/auth/call_gate.h"
+#include "server/auth/certificates.h"
+#include "server/auth/enrolment.h"
+#include "server/auth/roles.h"
+
+namespace courthand::server::auth {
+namespace {
+
+namespace fs = std::filesystem;
+using std::chrono::hours;
+using std::chrono::minutes;
+
+// A fixed morning: nothing here reads a clock.
+const Instant morning = std::chrono::sys_days{std::chrono::year{2031} / 5 / 17} + hours{8};
+
+std::string request_pem(EVP_PKEY& key) {
+    const RequestHandle request{X509_REQ_new()};
+    X509_REQ_set_pubkey(request.get(), &key);
+    X509_REQ_sign(request.get(), &key, EVP_sha256());
+    const BioHandle out{BIO_new(BIO_s_mem())};
+    PEM_write_bio_X509_REQ(out.get(), request.get());
+    char* text = nullptr;
+    const long size = BIO_get_mem_data(out.get(), &text);
+    return {text, static_cast<std::size_t>(size)};
+}
+
+unsigned mode_of(const fs::path& path) {
+    struct stat info {};
+    EXPECT_EQ(::stat(path.c_str(), &info), 0) << path;
+    return info.st_mode & 0777U;
+}
+
+class AuthTest : public ::testing::Test {
+  protected:
+    void SetUp() override {
+        std::string name = (fs::temp_directory_path() / "courthand-auth-XXXXXX").string();
+        ASSERT_NE(::mkdtemp(name.data()), nullptr);
+        root = name;
+    }
+    void TearDown() override { fs::remove_all(root); }
+
+    Authority open(Instant now = morning) {
+        auto opened = Authority::open(root / "authority", now);
+        if (const auto* refusal = std::get_if<Refusal>(&opened))
+            throw std::runtime_error{refusal->text()};
+        return std::get<Authority>(std::move(opened));
+    }
+
+    /// The six secret digits of a fresh code.
+    std::string secret_of(const Authority& authority, CodeWish wish, Instant now = morning) {
+        const auto issued = issue_code(*store, authority, wish, now);
+        if (const auto* refusal = std::get_if<Refusal>(&issued)) {
+            ADD_FAILURE() << refusal->text();
+            return "";
+        }
+        const auto code = wire::EnrolmentCode::parse(std::get<IssuedCode>(issued).digits);
+        return std::get<wire::EnrolmentCode>(code).secret();
+    }
+
+    OrRefusal<Enrolled> enrol_with(const Authority& authority, const std::string& secret,
+                                   Instant now = morning) {
+        return enrol(*store, authority, {secret, request, "tablet 3"}, now);
+    }
+
+    static std::string wrong(std::string secret) {
+        secret.back() = secret.back() == '9' ? '0' : static_cast<char>(secret.back() + 1);
+        return secret;
+    }
+
+    static Refusal::Kind kind_of(const OrRefusal<Enrolled>& answer) {
+        const auto* refusal = std::get_if<Refusal>(&answer);
+        EXPECT_NE(refusal, nullptr);
+        if (!refusal) return Refusal::Kind::failed;
+        EXPECT_FALSE(refusal->cure.empty()) << refusal->message;
+        return refusal->kind;
+    }
+
+    fs::path root;
+    std::unique_ptr<EnrolmentStore> store = make_memory_enrolment_store();
+    KeyHandle device_key = new_key();
+    std::string request = request_pem(*device_key);
+    CodeWish table{Seat::table, 3};
+};
+
+TEST_F(AuthTest, TheAuthorityIsMadeOnceAndItsKeyIsSecret) {
+    const std::string first = open().certificate_pem();
+    EXPECT_EQ(open(morning + hours{24}).certificate_pem(), first);
+    EXPECT_EQ(mode_of(root / "authority"), 0700U);
+    EXPECT_EQ(mode_of(root / "authority" / "authority.key"), 0600U);
+}
+
+TEST_F(AuthTest, ADamagedAuthorityIsNotReplaced) {
+    (void)open();
+    std::ofstream{root / "authority" / "authority.key"} << "spoilt";
+    const auto opened = Authority::open(root / "authority", morning);
+    ASSERT_TRUE(std::holds_alternative<Refusal>(opened));
+    EXPECT_NE(std::get<Refusal>(opened).cure.find("backup"), std::string::npos);
+}
+
+TEST_F(AuthTest, AFolderThatCannotBeWrittenIsSaid) {
+    std::ofstream{root / "authority"} << "a file stands where the folder should be";
+    const auto opened = Authority::open(root / "authority", morning);
+    ASSERT_TRUE(std::holds_alternative<Refusal>(opened));
+    EXPECT_NE(std::get<Refusal>(opened).message.find("authority"), std::string::npos);
+}
+
+TEST_F(AuthTest, TheServerCertificateNamesItsHostsAndIsSignedByTheAuthority) {
+    const Authority authority = open();
+    const std::vector<std::string> names{"desk.example", "192.0.2.7"};
+    const auto identity = std::get<ServerIdentity>(authority.server_identity(names, morning));
+    const auto certificate = read_certificate(identity.cert_chain_pem);
+    const auto issuer = read_certificate(identity.authority_pem);
+    ASSERT_TRUE(certificate && issuer);
+    EXPECT_EQ(X509_verify(certificate.get(), X509_get0_pubkey(issuer.get())), 1);
+    for (const char* host : {"localhost", "desk.example"})
+        EXPECT_EQ(X509_check_host(certificate.get(), host, 0, 0, nullptr), 1) << host;
+    for (const char* address : {"127.0.0.1", "::1", "192.0.2.7"})
+        EXPECT_EQ(X509_check_ip_asc(certificate.get(), address, 0), 1) << address;
+    EXPECT_NE(identity.cert_chain_pem.find(identity.authority_pem), std::string::npos);
+}
+
+TEST_F(AuthTest, TheServerCertificateIsKeptUntilItIsNearItsEndOrANameIsMissing) {
+    const Authority authority = open();
+    const auto chain = [&](std::vector<std::string> names, Instant now) {
+        return std::get<ServerIdentity>(authority.server_identity(names, now)).cert_chain_pem;
+    };
+    const std::string first = chain({}, morning);
+    EXPECT_EQ(chain({}, morning + hours{24 * 300}), first);
+    const std::string renewed = chain({}, morning + Authority::server_lasts - hours{24});
+    EXPECT_NE(renewed, first);
+    EXPECT_NE(chain({"desk.example"}, morning + Authority::server_lasts - hours{24}), renewed);
+}
+
+TEST_F(AuthTest, ANameThatIsNoHostNameIsLeftOut) {
+    const Authority authority = open();
+    const std::vector<std::string> names{"evil,DNS:other.example"};
+    const auto identity = std::get<ServerIdentity>(authority.server_identity(names, morning));
+    const auto certificate = read_certificate(identity.cert_chain_pem);
+    ASSERT_TRUE(certificate);
+    EXPECT_NE(X509_check_host(certificate.get(), "other.example", 0, 0, nullptr), 1);
+}
+
+TEST_F(AuthTest, ARightCodeGivesACertificateBoundToSeatAndCourt) {
+    const Authority authority = open();
+    const auto answer = enrol_with(authority, secret_of(authority, table));
+    ASSERT_TRUE(std::holds_alternative<Enrolled>(answer)) << std::get<Refusal>(answer).text();
+    const auto& enrolled = std::get<Enrolled>(answer);
+    EXPECT_EQ(enrolled.who.seat, Seat::table);
+    EXPECT_EQ(enrolled.who.court, 3U);
+    EXPECT_EQ(enrolled.authority_pem, authority.certificate_pem());
+    const auto certificate = read_certificate(enrolled.certificate_pem);
+    ASSERT_TRUE(certificate);
+    EXPECT_EQ(EVP_PKEY_eq(X509_get0_pubkey(certificate.get()), device_key.get()), 1);
+    const auto issuer = read_certificate(authority.certificate_pem());
+    EXPECT_EQ(X509_verify(certificate.get(), X509_get0_pubkey(issuer.get())), 1);
+    ASSERT_EQ(store->devices().size(), 1U);
+    EXPECT_EQ(store->devices().front().name, "tablet 3");
+}
+
+TEST_F(AuthTest, ACodeIsGoodOnce) {
+    const Authority authority = open();
+    const std::string secret = secret_of(authority, table);
+    ASSERT_TRUE(std::holds_alternative<Enrolled>(enrol_with(authority, secret)));
+    EXPECT_EQ(kind_of(enrol_with(authority, secret)), Refusal::Kind::used_code);
+}
+
+TEST_F(AuthTest, ACodeExpires) {
+    const Authority authority = open();
+    const std::string secret = secret_of(authority, table);
+    EXPECT_EQ(kind_of(enrol_with(authority, secret, morning + code_lives)),
+              Refusal::Kind::expired_code);
+}
+
+TEST_F(AuthTest, AWrongCodeIsRefusedAndFiveOfThemEndTheCode) {
+    const Authority authority = open();
+    const std::string secret = secret_of(authority, table);
+    for (int i = 0; i < most_tries; ++i)
+        EXPECT_EQ(kind_of(enrol_with(authority, wrong(secret))), Refusal::Kind::wrong_code);
+    EXPECT_EQ(kind_of(enrol_with(authority, secret)), Refusal::Kind::no_tries_left);
+}
+
+TEST_F(AuthTest, FourWrongTriesDoNotEndTheCode) {
+    const Authority authority = open();
+    const std::string secret = secret_of(authority, table);
+    for (int i = 0; i + 1 < most_tries; ++i) (void)enrol_with(authority, wrong(secret));
+    EXPECT_TRUE(std::holds_alternative<Enrolled>(enrol_with(authority, secret)));
+}
+
+TEST_F(AuthTest, ANonsenseCodeIsRefused) {
+    const Authority authority = open();
+    for (const char* text : {"", "12345", "1234567", "12345x", "' or '"})
+        EXPECT_EQ(kind_of(enrol_with(authority, text)), Refusal::Kind::wrong_code) << text;
+}
+
+TEST_F(AuthTest, AnUnreadableRequestDoesNotCostTheCode) {
+    const Authority authority = open();
+    const std::string secret = secret_of(authority, table);
+    for (const std::string& bad :
+         {std::string{}, std::string{"nonsense"}, std::string(20000, 'x'), request.substr(0, 200)}) {
+        const auto answer = enrol(*store, authority, {secret, bad, "tablet"}, morning);
+        EXPECT_EQ(kind_of(answer), Refusal::Kind::bad_request);
+    }
+    EXPECT_TRUE(std::holds_alternative<Enrolled>(enrol_with(authority, secret)));
+}
+
+TEST_F(AuthTest, ARequestWithAnotherKindOfKeyIsRefused) {
+    const Authority authority = open();
+    const KeyHandle key{EVP_EC_gen("P-384")};
+    const auto answer =
+        enrol(*store, authority, {secret_of(authority, table), request_pem(*key), "x"}, morning);
+    EXPECT_EQ(kind_of(answer), Refusal::Kind::bad_request);
+}
+
+TEST_F(AuthTest, ImpossibleCodesAreNotIssued) {
+    const Authority authority = open();
+    for (const CodeWish& wish :
+         {CodeWish{Seat::table, 0}, CodeWish{Seat::table, 100}, CodeWish{Seat::head, 1},
+          CodeWish{Seat::desk, 0, minutes{0}}, CodeWish{Seat::desk, 0, minutes{1441}}})
+        EXPECT_TRUE(std::holds_alternative<Refusal>(issue_code(*store, authority, wish, morning)));
+}
+
+TEST_F(AuthTest, TheStoreNeverSeesTheDigits) {
+    const Authority authority = open();
+    const std::string secret = secret_of(authority, table);
+    const auto codes = store->codes_like(secret.substr(0, 1));
+    ASSERT_EQ(codes.size(), 1U);
+    EXPECT_EQ(codes.front().hash.find(secret), std::string::npos);
+    EXPECT_EQ(codes.front().hash.size(), 64U);
+}
+
+TEST_F(AuthTest, ARevokedDeviceIsTurnedAwayAtOnce) {
+    const Authority authority = open();
+    const auto enrolled = std::get<Enrolled>(enrol_with(authority, secret_of(authority, table)));
+    DeviceRegister devices{*store};
+    const char* push = "/courthand.v1.Sync/Push";
+    EXPECT_FALSE(check_call(enrolled.who, push, devices, morning));
+    ASSERT_TRUE(devices.revoke(enrolled.who.device, morning));
+    const auto refusal = check_call(enrolled.who, push, devices, morning);
+    ASSERT_TRUE(refusal);
+    EXPECT_EQ(refusal->kind, Refusal::Kind::revoked_device);
+    EXPECT_TRUE(devices.revoked_here(enrolled.who.device));
+    EXPECT_FALSE(devices.revoke(DeviceId{new_uuid()}, morning));
+}
+
+TEST_F(AuthTest, ARevocationByAnotherServerIsSeenWithinASecond) {
+    const Authority authority = open();
+    const auto enrolled = std::get<Enrolled>(enrol_with(authority, secret_of(authority, table)));
+    DeviceRegister here{*store};
+    EXPECT_EQ(here.standing(enrolled.who.device, morning), DeviceStanding::good);
+    ASSERT_TRUE(store->revoke(enrolled.who.device, morning));
+    EXPECT_EQ(here.standing(enrolled.who.device, morning + DeviceRegister::answers_last),
+              DeviceStanding::revoked);
+}
+
+TEST_F(AuthTest, EachSeatMayDoItsOwnWorkOnly) {
+    DeviceRegister devices{*store};
+    const auto may = [&](Seat seat, const char* method) {
+        const auto* role = role_of(method);
+        return role && allows(*role, seat);
+    };
+    EXPECT_TRUE(may(Seat::table, "/courthand.v1.Sync/Push"));
+    EXPECT_FALSE(may(Seat::head, "/courthand.v1.Sync/Push"));
+    EXPECT_TRUE(may(Seat::head, "/courthand.v1.Venue/Rule"));
+    EXPECT_FALSE(may(Seat::table, "/courthand.v1.Venue/Rule"));
+    EXPECT_FALSE(may(Seat::desk, "/courthand.v1.Venue/Rule"));
+    EXPECT_TRUE(may(Seat::desk, "/courthand.v1.Desk/IssueCode"));
+    EXPECT_FALSE(may(Seat::head, "/courthand.v1.Desk/IssueCode"));
+    EXPECT_FALSE(check_call(std::nullopt, "/courthand.v1.Enrolment/Enrol", devices, morning));
+    EXPECT_EQ(check_call(std::nullopt, "/courthand.v1.Sync/Push", devices, morning)->kind,
+              Refusal::Kind::no_certificate);
+}
+
+TEST(Roles, EveryCallOfEveryServiceHasARow) {
+    using google::protobuf::FileDescriptor;
+    for (const FileDescriptor* file :
+         {v1::PushRequest::descriptor()->file(), v1::WatchBoardRequest::descriptor()->file(),
+          v1::Device::descriptor()->file(), v1::EnrolRequest::descriptor()->file()}) {
+        ASSERT_GT(file->service_count(), 0) << file->name();
+        for (int i = 0; i < file->service_count(); ++i)
+            for (int k = 0; k < file->service(i)->method_count(); ++k) {
+                const std::string method = "/" + file->service(i)->full_name() + "/" +
+                                           file->service(i)->method(k)->name();
+                EXPECT_NE(role_of(method), nullptr) << method;
+            }
+    }
+}
+
+TEST(Caller, TravelsInACertificateAndBack) {
+    const Caller table{DeviceId{new_uuid()}, Seat::table, 12};
+    EXPECT_EQ(caller_of_uri(uri_of(table)), table);
+    const std::string good = uri_of(table);
+    for (const std::string& bad :
+         {std::string{}, std::string{"courthand:device/"}, good + "0000", good + "x",
+          "other:" + good, good.substr(0, good.size() - 2)})
+        EXPECT_FALSE(caller_of_uri(bad)) << bad;
+}
+
+}  // namespace
+}  // namespace courthand::server::auth

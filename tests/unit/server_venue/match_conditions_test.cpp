@@ -1,0 +1,153 @@
+// What a record calls for an alert for. Scripts say what happened; the rules core judges.
+#include <gtest/gtest.h>
+
+#include "match_kit.h"
+
+namespace courthand::server {
+namespace {
+
+using alerts::Outcome;
+using testing::conditions;
+using testing::find_code;
+using testing::ready_to_serve;
+
+constexpr const char* fault = "libero-no-completed-rally";
+
+TEST(MatchConditions, LegalPlayCallsForNothing) {
+    EXPECT_TRUE(conditions(ready_to_serve + "libero A 21 for 5\nplay A4 B5 A1\n").empty());
+}
+
+TEST(MatchConditions, AnArmedFaultIsTheTablesAlone) {
+    const auto armed = conditions(ready_to_serve +
+                                  "libero A 21 for 5\nserve\nrally A\nlibero A 5 for 21\n"
+                                  "libero A 22 for 6\n");
+    EXPECT_EQ(find_code(armed, fault), nullptr);
+}
+
+TEST(MatchConditions, AnOpenFaultCarriesItsEvidence) {
+    const auto open = conditions(ready_to_serve + testing::illegal_replacement);
+    const auto* condition = find_code(open, fault);
+    ASSERT_NE(condition, nullptr);
+    EXPECT_EQ(condition->severity, Severity::critical);
+    EXPECT_EQ(condition->kind, alerts::Kind::illegal_replacement);
+    EXPECT_EQ(condition->team, Team::A);
+    EXPECT_EQ(condition->team_name, "Harbour Lights");
+    EXPECT_EQ(condition->score, (Score{1, 0}));
+    EXPECT_NE(condition->text.find("22 for 6"), std::string::npos) << condition->text;
+    EXPECT_NE(condition->reference.find("FIVB Official Volleyball Rules"), std::string::npos);
+    ASSERT_EQ(condition->evidence.last_replacements.size(), 3U);
+    EXPECT_EQ(condition->evidence.last_replacements.back().in, Jersey{22});
+    ASSERT_TRUE(condition->evidence.after);
+    EXPECT_NE(std::find(condition->evidence.after->begin(), condition->evidence.after->end(),
+                        Jersey{22}),
+              condition->evidence.after->end());
+    EXPECT_NE(condition->evidence.remedy.find("Mill Lane"), std::string::npos)
+        << condition->evidence.remedy;
+    EXPECT_EQ(condition->outcome, Outcome::stands);
+}
+
+TEST(MatchConditions, TheSameRecordGivesTheSameIds) {
+    const auto once = conditions(ready_to_serve + testing::illegal_replacement);
+    const auto later = conditions(ready_to_serve + testing::illegal_replacement + "rally B\n");
+    ASSERT_NE(find_code(once, fault), nullptr);
+    ASSERT_NE(find_code(later, fault), nullptr);
+    EXPECT_EQ(find_code(once, fault)->id, find_code(later, fault)->id);
+}
+
+TEST(MatchConditions, ARulingInTheRecordIsItsOutcome) {
+    const auto accepted = conditions(ready_to_serve + testing::illegal_replacement +
+                                     "ruling accept libero-no-completed-rally A\n");
+    ASSERT_NE(find_code(accepted, fault), nullptr);
+    EXPECT_EQ(find_code(accepted, fault)->outcome, Outcome::accepted);
+    const auto overruled = conditions(ready_to_serve + testing::illegal_replacement +
+                                      "ruling overrule libero-no-completed-rally A\n");
+    ASSERT_NE(find_code(overruled, fault), nullptr);
+    EXPECT_EQ(find_code(overruled, fault)->outcome, Outcome::overruled);
+}
+
+TEST(MatchConditions, AStruckEntryTakesItsFaultAlong) {
+    // The wrong replacement was entry 14: @14 counts every fact of the script.
+    const auto match = testing::match_of(ready_to_serve + testing::illegal_replacement);
+    EntryNumber wrong = 0;
+    for (const Entry& entry : match.entries)
+        if (const auto* made = std::get_if<LiberoReplacement>(&entry.fact))
+            if (made->in == Jersey{22}) wrong = entry.number;
+    ASSERT_NE(wrong, 0U);
+    const auto corrected = conditions(ready_to_serve + testing::illegal_replacement + "strike @" +
+                                      std::to_string(wrong) + "\n");
+    EXPECT_EQ(find_code(corrected, fault), nullptr);
+}
+
+TEST(MatchConditions, AnotherLiberoInALaterSetDiffersFromTheDesignation) {
+    const auto later = conditions(ready_to_serve +
+                                  "play A25\nset 2\nlineup A 1 2 3 4 5 6 liberos 21 14\n");
+    const auto* condition = find_code(later, "designation-changed");
+    ASSERT_NE(condition, nullptr);
+    EXPECT_EQ(condition->kind, alerts::Kind::libero_differs);
+    EXPECT_EQ(condition->severity, Severity::high);
+    EXPECT_EQ(condition->set, 2);
+}
+
+TEST(MatchConditions, AMissingLineUpIsToldForTheTeamThatOwesIt) {
+    const auto between = conditions(ready_to_serve +
+                                    "play A25\nset 2\nlineup A 1 2 3 4 5 6 liberos 21 22\n");
+    const auto* condition = find_code(between, "lineup-missing");
+    ASSERT_NE(condition, nullptr);
+    EXPECT_EQ(condition->team, Team::B);
+    EXPECT_EQ(condition->set, 2);
+    EXPECT_EQ(std::count_if(between.begin(), between.end(),
+                            [](const auto& one) { return one.code == "lineup-missing"; }),
+              1);
+}
+
+TEST(MatchConditions, ACaptainOffCourtWithNobodyNamed) {
+    const auto off = conditions(ready_to_serve + "sub A 12 for 3\nserve\n");
+    const auto* condition = find_code(off, "captain-missing");
+    ASSERT_NE(condition, nullptr);
+    EXPECT_EQ(condition->severity, Severity::high);
+    const auto named = conditions(ready_to_serve + "sub A 12 for 3\nserve\nrally A\ncaptain A 2\n");
+    EXPECT_EQ(find_code(named, "captain-missing"), nullptr);
+}
+
+TEST(MatchConditions, ABlankLiberoBoxOnceTheSetStarts) {
+    const std::string blank =
+        "# common practice, no source: a blank second box\n"
+        "profile us-domestic-2014\n"
+        "team A \"Harbour Lights\" players 1-6 11-14 21 22 captain 3\n"
+        "team B \"Mill Lane\" players 31-38 41 captain 33\n"
+        "toss serve A left A\nset 1\n"
+        "lineup A 1 2 3 4 5 6 liberos 21\n"
+        "lineup B 31 32 33 34 35 36 liberos 41 none\n"
+        "checked A\nchecked B\n";
+    EXPECT_EQ(find_code(conditions(blank), "libero-box-unconfirmed"), nullptr);
+    EXPECT_NE(find_code(conditions(blank + "whistle\nserve\n"), "libero-box-unconfirmed"), nullptr);
+}
+
+TEST(MatchConditions, ARedesignationIsToldWithWhoAndWhen) {
+    const auto made = conditions(ready_to_serve +
+                                 "play A3\nunable A 21 injury\nunable A 22 injury\n"
+                                 "redesignate A 14 for 21\n");
+    const auto* condition = find_code(made, "redesignation-made");
+    ASSERT_NE(condition, nullptr);
+    EXPECT_EQ(condition->severity, Severity::medium);
+    EXPECT_EQ(condition->score, (Score{3, 0}));
+    EXPECT_NE(condition->text.find("14"), std::string::npos);
+    EXPECT_NE(condition->text.find("21"), std::string::npos);
+}
+
+TEST(MatchConditions, EntriesOnABranchWaitForAPerson) {
+    LiveMatch match = testing::match_of(ready_to_serve);
+    match.branch_entries = 2;
+    const auto all = alerts::conditions_of(match, testing::names);
+    ASSERT_NE(find_code(all, "record-forked"), nullptr);
+    EXPECT_EQ(find_code(all, "record-forked")->severity, Severity::critical);
+}
+
+TEST(MatchConditions, AnUnknownProfileIsNotJudged) {
+    LiveMatch match = testing::match_of(ready_to_serve + testing::illegal_replacement);
+    match.profile = nullptr;
+    EXPECT_TRUE(alerts::conditions_of(match, testing::names).empty());
+}
+
+}  // namespace
+}  // namespace courthand::server

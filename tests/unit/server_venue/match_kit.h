@@ -1,0 +1,86 @@
+// A match from a match script, as the server's keeper of matches would hand it to the alerts.
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "courthand/match/entry.h"
+#include "courthand/rules/judge.h"
+#include "courthand/rules/profile.h"
+#include "courthand/script/script.h"
+#include "server/alerts/match_conditions.h"
+#include "server/domain/match_observer.h"
+
+namespace courthand::server::testing {
+
+/// Two teams, line-ups, both checked; set 1 may begin.
+inline const std::string ready_to_serve =
+    "# common practice, no source: a match ready to serve\n"
+    "profile international-2025\n"
+    "team A \"Harbour Lights\" players 1-6 11-14 21 22 captain 3\n"
+    "team B \"Mill Lane\" players 31-38 41 captain 33\n"
+    "toss serve A left A\n"
+    "set 1\n"
+    "lineup A 1 2 3 4 5 6 liberos 21 22\n"
+    "lineup B 31 32 33 34 35 36 liberos 41 none\n"
+    "checked A\n"
+    "checked B\n";
+
+/// Back-row player 5 goes off for libero 21, the regular player returns after the rally, and the
+/// other libero comes in without a rally in between; the serve is hit.
+inline const std::string illegal_replacement =
+    "libero A 21 for 5\n"
+    "serve\n"
+    "rally A\n"
+    "libero A 5 for 21\n"
+    "libero A 22 for 6\n"
+    "serve\n";
+
+inline MatchId match_id(std::uint8_t number) {
+    MatchId id;
+    id.value.bytes[15] = number;
+    return id;
+}
+
+inline const PerTeam<std::string> names{"Harbour Lights", "Mill Lane"};
+
+inline LiveMatch match_of(std::string_view script_text, std::uint8_t number = 1) {
+    LiveMatch match;
+    const auto read = read_script(script_text);
+    if (const auto* error = std::get_if<ScriptError>(&read)) {
+        ADD_FAILURE() << "line " << error->line << ": " << error->message;
+        return match;
+    }
+    const auto& script = std::get<Script>(read);
+    match.key.match = match_id(number);
+    match.plan.court = number;
+    match.plan.number = number;
+    match.plan.first.name = script.names.a;
+    match.plan.second.name = script.names.b;
+    match.profile = find_profile(script.profile);
+    match.records = records(script);
+    match.texts.resize(match.records.size());
+    match.entries = effective(match.records).entries;
+    match.state = fold(match.profile->rules, match.entries);
+    match.standing = standing(match.profile->rules, match.state);
+    match.head.last = static_cast<EntryNumber>(match.records.size());
+    return match;
+}
+
+inline std::vector<alerts::Condition> conditions(std::string_view script_text) {
+    return alerts::conditions_of(match_of(script_text), names);
+}
+
+inline const alerts::Condition* find_code(const std::vector<alerts::Condition>& all,
+                                          std::string_view code) {
+    const auto found = std::find_if(all.begin(), all.end(), [&](const alerts::Condition& one) {
+        return one.code == code;
+    });
+    return found == all.end() ? nullptr : &*found;
+}
+
+}  // namespace courthand::server::testing

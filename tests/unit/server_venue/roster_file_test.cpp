@@ -1,0 +1,138 @@
+// Team lists as people write them, good and bad: a fault names row, column and cure.
+#include <gtest/gtest.h>
+
+#include "server/desk/csv.h"
+#include "server/desk/roster_file.h"
+
+namespace courthand::server::desk {
+namespace {
+
+std::vector<CsvRow> rows(std::string_view text) {
+    auto read = read_csv(text);
+    EXPECT_TRUE(std::holds_alternative<std::vector<CsvRow>>(read));
+    return std::get<std::vector<CsvRow>>(read);
+}
+
+using Cells = std::vector<std::string>;
+
+TEST(Csv, QuotedCellsHoldSeparatorsQuotesAndLineEnds) {
+    const auto read = rows("a,b\r\n\"x, y\",\"say \"\"hi\"\"\"\r\n\"two\nlines\",z\r\n");
+    ASSERT_EQ(read.size(), 3U);
+    EXPECT_EQ(read[1].cells, (Cells{"x, y", "say \"hi\""}));
+    EXPECT_EQ(read[2].cells, (Cells{"two\nlines", "z"}));
+    EXPECT_EQ(read[2].line, 3U);
+}
+
+TEST(Csv, ByteOrderMarkAndSemicolonsOfOfficePrograms) {
+    const auto read = rows("\xEF\xBB\xBFteam;number\nQuayside;7\n");
+    ASSERT_EQ(read.size(), 2U);
+    EXPECT_EQ(read[0].cells, (Cells{"team", "number"}));
+    EXPECT_EQ(read[1].cells, (Cells{"Quayside", "7"}));
+}
+
+TEST(Csv, TabsTrailingBlanksEmptyRowsAndAMissingLastLineEnd) {
+    const auto read = rows("team\tnumber\n\n \t \nQuayside \t 7");
+    ASSERT_EQ(read.size(), 2U);
+    EXPECT_EQ(read[1].cells, (Cells{"Quayside", "7"}));
+    EXPECT_EQ(read[1].line, 4U);
+}
+
+TEST(Csv, AQuoteThatIsNeverClosedIsNamedByItsLine) {
+    const auto read = read_csv("a,b\n1,\"two\n3,4\n");
+    ASSERT_TRUE(std::holds_alternative<CsvError>(read));
+    EXPECT_EQ(std::get<CsvError>(read).line, 2U);
+    EXPECT_FALSE(std::get<CsvError>(read).cure.empty());
+}
+
+TEST(Csv, AStrayQuoteIsAnError) {
+    EXPECT_TRUE(std::holds_alternative<CsvError>(read_csv("a\nx\"y\n")));
+    EXPECT_TRUE(std::holds_alternative<CsvError>(read_csv("a\n\"x\"y\n")));
+}
+
+const RosterError& only_error(const RosterFile& file) {
+    EXPECT_EQ(file.errors.size(), 1U);
+    static const RosterError none;
+    return file.errors.empty() ? none : file.errors.front();
+}
+
+TEST(RosterFile, ReadsTeamsWithTheirPlayers) {
+    const auto file = read_roster_file(
+        "Team,Number,Captain,Libero,Colour,Club\n"
+        "Quayside,7,yes,,#1F3A5F,Quayside\n"
+        "Quayside,0,,x,,Quayside\n"
+        "Saltmarsh,99,,,,\n");
+    ASSERT_TRUE(file.errors.empty()) << file.errors.front().message;
+    ASSERT_EQ(file.teams.size(), 2U);
+    EXPECT_EQ(file.teams[0].colour, "1f3a5f");
+    ASSERT_EQ(file.teams[0].players.size(), 2U);
+    EXPECT_TRUE(file.teams[0].players[0].captain);
+    EXPECT_EQ(file.teams[0].players[1].number, Jersey{0});
+    EXPECT_TRUE(file.teams[0].players[1].libero);
+    EXPECT_FALSE(file.teams[0].players[1].name.has_value());
+    EXPECT_EQ(file.teams[1].club, "");
+}
+
+struct BadFile {
+    const char* what;
+    const char* csv;
+    std::uint32_t line;
+    const char* column;
+};
+
+class RosterFault : public ::testing::TestWithParam<BadFile> {};
+
+TEST_P(RosterFault, NamesRowColumnAndCure) {
+    const auto file = read_roster_file(GetParam().csv);
+    const RosterError& error = only_error(file);
+    EXPECT_EQ(error.line, GetParam().line) << error.message;
+    EXPECT_EQ(error.column, GetParam().column) << error.message;
+    EXPECT_FALSE(error.message.empty());
+    EXPECT_FALSE(error.cure.empty());
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    All, RosterFault,
+    ::testing::Values(
+        BadFile{"number is a word", "team,number\nQuayside,seven\n", 2, "number"},
+        BadFile{"number too large", "team,number\nQuayside,7\nQuayside,100\n", 3, "number"},
+        BadFile{"negative number", "team,number\nQuayside,-1\n", 2, "number"},
+        BadFile{"number missing", "team,number\nQuayside,\n", 2, "number"},
+        BadFile{"number twice", "team,number\nQuayside,7\nQuayside,07\n", 3, "number"},
+        BadFile{"team missing", "team,number\n,7\n", 2, "team"},
+        BadFile{"two captains", "team,number,captain\nQuayside,7,x\nQuayside,8,x\n", 3, "captain"},
+        BadFile{"captain neither yes nor no", "team,number,captain\nQuayside,7,maybe\n", 2,
+                "captain"},
+        BadFile{"colour is a word", "team,number,colour\nQuayside,7,blue\n", 2, "colour"},
+        BadFile{"two colours", "team,number,colour\nQ,7,112233\nQ,8,445566\n", 3, "colour"},
+        BadFile{"unknown column", "team,number,height\nQuayside,7,190\n", 1, "height"},
+        BadFile{"column missing", "team\nQuayside\n", 1, "number"},
+        BadFile{"column twice", "team,number,number\nQuayside,7,8\n", 1, "number"},
+        BadFile{"too many cells", "team,number\nQuayside,7,8\n", 2, ""},
+        BadFile{"empty", "", 0, ""}, BadFile{"header only", "team,number\n", 0, ""},
+        BadFile{"not UTF-8", "team,number\nQuays\xE4ide,7\n", 2, ""},
+        BadFile{"quote not closed", "team,number\n\"Quayside,7\n", 2, ""}),
+    [](const auto& param) {
+        std::string name{param.param.what};
+        for (char& c : name)
+            if (c == ' ' || c == '-') c = '_';
+        return name;
+    });
+
+TEST(RosterFile, EveryFaultOfAFileIsToldAtOnce) {
+    const auto file = read_roster_file("team,number\nQuayside,x\n,7\nQuayside,8\nQuayside,8\n");
+    ASSERT_EQ(file.errors.size(), 3U);
+    EXPECT_EQ(file.errors[0].line, 2U);
+    EXPECT_EQ(file.errors[1].line, 3U);
+    EXPECT_EQ(file.errors[2].line, 5U);
+}
+
+TEST(RosterFile, ATeamOfTwentyFivePlayersIsTooLong) {
+    std::string csv = "team,number\n";
+    for (int number = 1; number <= 25; ++number) csv += "Quayside," + std::to_string(number) + "\n";
+    const RosterFile file = read_roster_file(csv);
+    const RosterError& error = only_error(file);
+    EXPECT_EQ(error.line, 26U);
+}
+
+}  // namespace
+}  // namespace courthand::server::desk
