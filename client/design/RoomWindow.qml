@@ -27,23 +27,30 @@ Basic.ApplicationWindow {
     visible: true
     color: Theme.ground
 
-    // The scale follows one turn after the size: a layout that is just being arranged does not
-    // notice that its texts have grown.
-    function scale() {
+    // The scale follows one turn after the size, in two steps: a layout that is just being arranged
+    // does not notice that its texts have grown, and the second step tells it again.
+    function rescale() {
+        window.scale(0.98);
+        Qt.callLater(window.settle);
+    }
+    function settle() {
+        window.scale(1);
+    }
+    function scale(part: real) {
         const page = Math.min(window.width / window.pageWidthMm,
                               window.height / window.pageHeightMm);
         const least = Math.min(window.width / window.leastWidthMm,
                                window.height / window.leastHeightMm);
-        Theme.pixelsPerMmOverride = Math.min(Math.max(glass.density, page), least);
+        Theme.pixelsPerMmOverride = part * Math.min(Math.max(glass.density, page), least);
     }
-    onWidthChanged: Qt.callLater(scale)
-    onHeightChanged: Qt.callLater(scale)
-    Component.onCompleted: scale()
+    onWidthChanged: Qt.callLater(rescale)
+    onHeightChanged: Qt.callLater(rescale)
+    Component.onCompleted: rescale()
 
     Item {
         id: glass
         readonly property real density: Screen.pixelDensity
-        onDensityChanged: Qt.callLater(window.scale)
+        onDensityChanged: Qt.callLater(window.rescale)
     }
     Binding {
         target: Theme

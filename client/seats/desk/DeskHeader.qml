@@ -59,6 +59,9 @@ ColumnLayout {
                     required property string modelData
                     objectName: "page" + index
                     text: modelData
+                    capMm: header.narrow ? 2.4 : 2.9
+                    leftPadding: Theme.mm(header.narrow ? 1 : 3.2)
+                    rightPadding: leftPadding
                     kind: header.page === index ? Button.Primary : Button.Quiet
                     Layout.fillWidth: header.narrow
                     onClicked: header.pageChosen(index)

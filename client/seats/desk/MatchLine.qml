@@ -60,7 +60,8 @@ Item {
 
         ColumnLayout {
             spacing: 0
-            Layout.preferredWidth: Theme.mm(13)
+            Layout.minimumWidth: Theme.mm(13)
+            Layout.maximumWidth: Theme.mm(13)
             Label {
                 text: line.number
                 capMm: 4.2
@@ -148,12 +149,18 @@ Item {
         }
         Button {
             objectName: "court-" + line.matchId
+            visible: line.movable
             text: line.court !== "" ? qsTr("Court %1").arg(line.court) : qsTr("Give a court")
-            kind: line.court === "" ? Button.Primary
-                                    : line.movable ? Button.Plain : Button.Quiet
-            enabled: line.movable
+            kind: line.court === "" ? Button.Primary : Button.Plain
             Layout.preferredWidth: Theme.mm(34)
             onClicked: line.courtWanted()
+        }
+        Label {
+            visible: !line.movable
+            text: line.court !== "" ? qsTr("Court %1").arg(line.court) : ""
+            horizontalAlignment: Text.AlignHCenter
+            Layout.preferredWidth: Theme.mm(34)
+            Accessible.ignored: true
         }
     }
 }

@@ -10,7 +10,7 @@ Sheet {
 
     required property DeskSeat seat
     property int court: 0
-    property string profile: seat.profiles[0] ?? ""
+    property string profile: seat.usualProfile
 
     title: qsTr("New match")
     widthMm: 200
@@ -81,6 +81,7 @@ Sheet {
             Button {
                 required property string modelData
                 text: modelData
+                capMm: 2.5
                 checkable: true
                 checked: sheet.profile === modelData
                 Accessible.role: Accessible.RadioButton

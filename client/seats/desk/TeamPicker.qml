@@ -33,7 +33,7 @@ ColumnLayout {
         activeFocusOnTab: true
         keyNavigationEnabled: true
         Layout.fillWidth: true
-        Layout.preferredHeight: Theme.mm(64)
+        Layout.preferredHeight: Theme.mm(56)
         Accessible.role: Accessible.List
         Accessible.name: picker.title
         Keys.onSpacePressed: if (currentItem)

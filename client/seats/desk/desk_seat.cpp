@@ -96,6 +96,12 @@ QStringList DeskSeat::profiles() const {
     return ids;
 }
 
+QString DeskSeat::usualProfile() const {
+    const QString usual = QStringLiteral("international-2025");
+    const QStringList known = profiles();
+    return known.contains(usual) ? usual : known.value(0);
+}
+
 QString DeskSeat::clock() const {
     if (book_.as_of == venue::Moment{}) return {};
     return QDateTime::fromMSecsSinceEpoch(book_.as_of.count()).toString(QStringLiteral("HH:mm"));

@@ -30,6 +30,7 @@ class DeskSeat : public QObject {
     Q_PROPERTY(courthand::seats::RosterImport* rosters READ rosters CONSTANT)
     Q_PROPERTY(courthand::seats::CodeOffer* code READ code CONSTANT)
     Q_PROPERTY(QStringList profiles READ profiles CONSTANT)
+    Q_PROPERTY(QString usualProfile READ usualProfile CONSTANT)
     Q_PROPERTY(QString venueName READ venueName CONSTANT)
     Q_PROPERTY(QString clock READ clock NOTIFY bookChanged)
     Q_PROPERTY(int linkMark READ linkMark NOTIFY linkChanged)
@@ -50,6 +51,8 @@ class DeskSeat : public QObject {
     [[nodiscard]] RosterImport* rosters() { return &rosters_; }
     [[nodiscard]] CodeOffer* code() { return &code_; }
     [[nodiscard]] QStringList profiles() const;
+    /// Chosen for a new match until the desk chooses another.
+    [[nodiscard]] QString usualProfile() const;
     [[nodiscard]] QString venueName() const { return venue_name_; }
     [[nodiscard]] QString clock() const;
     [[nodiscard]] int linkMark() const;

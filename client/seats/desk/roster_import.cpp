@@ -23,8 +23,9 @@ QString problem_words(const venue::RowProblem& problem) {
     if (!problem.column.empty()) {
         words = RosterImport::tr("%1: %2", "column, what is wrong").arg(text(problem.column), words);
     }
-    if (!problem.cure.empty()) words += QLatin1Char(' ') + text(problem.cure);
-    return words;
+    if (problem.cure.empty()) return words;
+    return RosterImport::tr("%1; %2", "what is wrong, how to put it right")
+        .arg(words, text(problem.cure));
 }
 
 }  // namespace

@@ -136,7 +136,7 @@ T.AbstractButton {
                 Accessible.ignored: true
             }
             Label {
-                text: card.alertTitle
+                text: card.roomy || card.alertOwner === "" ? card.alertTitle : card.alertOwner
                 elide: Text.ElideRight
                 Layout.fillWidth: true
                 Accessible.ignored: true
@@ -149,7 +149,7 @@ T.AbstractButton {
             }
         }
         Label {
-            visible: card.alertId !== "" && text !== "" && card.heightMm > 50
+            visible: card.alertId !== "" && text !== "" && card.roomy
             text: card.alertCount > 1
                   ? qsTr("%1 · %2 more").arg(card.alertOwner !== "" ? card.alertOwner
                                                                     : qsTr("nobody is going yet"))

@@ -47,8 +47,8 @@ class DeskSeatTest : public ::testing::Test {
     }
     [[nodiscard]] static venue::RosterReading wrong() {
         venue::RosterReading reading;
-        reading.problems = {{3, "number", "“1x” is not a number.", "Write 0 to 99."},
-                            {4, "number", "4 stands twice in Gull Rock.", "Give one another number."}};
+        reading.problems = {{3, "number", "\"1x\" is no jersey number", "write a number from 0 to 99"},
+                            {4, "number", "4 is there twice in Gull Rock", "give one of them another number"}};
         reading.problem_count = 2;
         return reading;
     }
@@ -148,7 +148,7 @@ TEST_F(DeskSeatTest, WrongRosterFileShowsRowColumnWhatAndCureBesideTheLine) {
     screen->click(QStringLiteral("readFile"));
     screen->picture(QStringLiteral("desk-roster-wrong"));
     EXPECT_EQ(screen->text_of(QStringLiteral("problem-3")),
-              QStringLiteral("number: “1x” is not a number. Write 0 to 99."));
+              QStringLiteral("number: \"1x\" is no jersey number; write a number from 0 to 99"));
     EXPECT_EQ(seat->rosters()->lines()->field(2, "wrong").toList(), QVariantList{1});
     EXPECT_EQ(screen->peek(QStringLiteral("problem-2")), nullptr);
     EXPECT_TRUE(screen->text_of(QStringLiteral("rosterSummary")).contains(QStringLiteral("2")));

@@ -53,7 +53,7 @@ venue::CourtOnBoard court(venue::CourtNumber number, int match, venue::CourtStag
                           Score points) {
     venue::CourtOnBoard court;
     court.court = number;
-    court.match_id = "0192f000" + std::to_string(number);
+    court.match_id = "m" + std::to_string(match);
     court.match_number = match;
     court.stage = stage;
     court.set = set;
@@ -205,7 +205,7 @@ venue::Board harbour_cup_hall() {
     for (venue::CourtNumber number = 5; number <= 12; ++number) {
         auto court = board.courts[(number - 1) % 3];
         court.court = number;
-        court.match_id = "0192f000" + std::to_string(number);
+        court.match_id = "m" + std::to_string(11 + number);
         court.match_number = 11 + static_cast<int>(number);
         court.score = score(static_cast<int>(number), 20 - static_cast<int>(number));
         if (number == 8) court.stage = venue::CourtStage::match_over;

@@ -1,0 +1,212 @@
+#include "venue/board_client.h"
+
+#include <grpcpp/grpcpp.h>
+
+#include <algorithm>
+#include <array>
+#include <condition_variable>
+#include <mutex>
+#include <thread>
+
+#include "courthand/v1/venue.grpc.pb.h"
+#include "venue/board_message.h"
+#include "venue/call_line.h"
+#include "venue/venue_channel.h"
+
+namespace courthand::venue {
+
+namespace {
+
+using namespace std::chrono_literals;
+
+// Long enough for a server that is busy, short enough for a person who waits.
+constexpr std::chrono::seconds call_deadline{8};
+// Waits between tries; the last one is repeated. A refusal is tried again rarely: the desk may
+// have enrolled the device anew.
+constexpr std::array<std::chrono::milliseconds, 4> backoff{200ms, 500ms, 1000ms, 2000ms};
+constexpr std::chrono::milliseconds after_refusal{10'000};
+
+// The decision has two words on the wire. What was handled otherwise closes the alert without the
+// remedy, and its note says so.
+constexpr const char* handled_otherwise = "Handled otherwise: ";
+
+}  // namespace
+
+struct BoardClient::Parts {
+    Parts(std::shared_ptr<grpc::Channel> channel, std::string name)
+        : stub(v1::Venue::NewStub(channel)), own_name(std::move(name)) {}
+
+    void watch();
+    grpc::Status read_stream();
+    void tell_link(Link news);
+    void tell_board();
+    template <class Request, class Response>
+    void call(Request request,
+              grpc::Status (v1::Venue::Stub::*method)(grpc::ClientContext*, const Request&,
+                                                      Response*),
+              Answer answer);
+
+    std::unique_ptr<v1::Venue::Stub> stub;
+    std::string own_name;
+
+    std::mutex lock;
+    std::condition_variable stop_news;
+    bool stopped = false;                     ///< guarded by lock
+    grpc::ClientContext* reading = nullptr;   ///< guarded by lock; the stream that is open
+    Listener listener;                        ///< guarded by lock
+    Board board;                              ///< guarded by lock
+    Link link;                                ///< guarded by lock
+    std::string cursor;                       ///< of the reading thread only
+
+    std::thread reader;
+    std::unique_ptr<CallLine> calls;
+};
+
+void BoardClient::Parts::tell_link(Link news) {
+    const std::lock_guard guard(lock);
+    if (stopped || news == link) return;
+    link = std::move(news);
+    if (listener.link) listener.link(link);
+}
+
+void BoardClient::Parts::tell_board() {
+    const std::lock_guard guard(lock);
+    if (!stopped && listener.board) listener.board(board);
+}
+
+grpc::Status BoardClient::Parts::read_stream() {
+    grpc::ClientContext context;
+    sign_call(context);
+    v1::WatchBoardRequest request;
+    request.set_cursor(cursor);
+    {
+        const std::lock_guard guard(lock);
+        if (stopped) return grpc::Status::CANCELLED;
+        reading = &context;
+    }
+    const auto stream = stub->WatchBoard(&context, request);
+    v1::WatchBoardResponse news;
+    while (stream->Read(&news)) {
+        {
+            const std::lock_guard guard(lock);
+            apply(news, board);
+        }
+        tell_link({LinkState::live, {}});
+        tell_board();
+        cursor = news.cursor();
+    }
+    const auto status = stream->Finish();
+    const std::lock_guard guard(lock);
+    reading = nullptr;
+    return status;
+}
+
+void BoardClient::Parts::watch() {
+    std::size_t failures = 0;
+    while (true) {
+        const std::string before = cursor;
+        const auto status = read_stream();
+        failures = cursor != before ? 0 : failures + 1;
+        const bool refused = final_refusal(status);
+        // A cursor the server does not know any more is given up; the next answer is whole.
+        if (status.error_code() == grpc::StatusCode::OUT_OF_RANGE ||
+            status.error_code() == grpc::StatusCode::INVALID_ARGUMENT) {
+            cursor.clear();
+        }
+        tell_link({refused ? LinkState::refused : LinkState::lost, failure_words(status)});
+        const auto pause = refused ? after_refusal
+                                   : backoff[std::min(failures, backoff.size() - 1)];
+        std::unique_lock guard(lock);
+        if (stop_news.wait_for(guard, pause, [this] { return stopped; })) return;
+    }
+}
+
+template <class Request, class Response>
+void BoardClient::Parts::call(
+    Request request,
+    grpc::Status (v1::Venue::Stub::*method)(grpc::ClientContext*, const Request&, Response*),
+    Answer answer) {
+    const auto work = [this, request = std::move(request), method, answer] {
+        grpc::ClientContext context;
+        sign_call(context);
+        context.set_deadline(std::chrono::system_clock::now() + call_deadline);
+        Response response;
+        const auto status = (stub.get()->*method)(&context, request, &response);
+        if (status.ok()) {
+            {
+                const std::lock_guard guard(lock);
+                apply(response.alert(), board);
+            }
+            tell_board();
+        }
+        Outcome outcome = status.ok() ? Outcome::ok() : Outcome::refused(failure_words(status));
+        if constexpr (std::is_same_v<Response, v1::ClaimResponse>) {
+            if (status.ok() && !response.yours()) {
+                const auto& first = response.alert().claimed_by();
+                outcome = Outcome::refused(first.empty() ? "This alert has ended."
+                                                         : first + " was first and is on the way.");
+            }
+        }
+        answer(outcome);
+    };
+    if (!calls || !calls->add(work)) {
+        answer(Outcome::refused("Too many requests wait already; try again in a moment."));
+    }
+}
+
+BoardClient::BoardClient(std::shared_ptr<grpc::Channel> channel, std::string own_name)
+    : parts_(std::make_unique<Parts>(std::move(channel), std::move(own_name))) {}
+
+BoardClient::~BoardClient() { stop(); }
+
+void BoardClient::start(Listener listener) {
+    {
+        const std::lock_guard guard(parts_->lock);
+        parts_->listener = std::move(listener);
+        parts_->stopped = false;
+    }
+    parts_->calls = std::make_unique<CallLine>();
+    parts_->reader = std::thread([this] { parts_->watch(); });
+}
+
+void BoardClient::stop() {
+    {
+        const std::lock_guard guard(parts_->lock);
+        parts_->stopped = true;
+        parts_->listener = {};
+        if (parts_->reading != nullptr) parts_->reading->TryCancel();
+    }
+    parts_->stop_news.notify_all();
+    if (parts_->reader.joinable()) parts_->reader.join();
+    parts_->calls.reset();
+}
+
+void BoardClient::claim(const std::string& alert_id, Answer answer) {
+    v1::ClaimRequest request;
+    request.set_alert_id(alert_id);
+    request.set_by(parts_->own_name);
+    parts_->call(std::move(request), &v1::Venue::Stub::Claim, std::move(answer));
+}
+
+void BoardClient::rule(const std::string& alert_id, RulingChoice choice, const std::string& note,
+                       Answer answer) {
+    v1::RuleRequest request;
+    request.set_alert_id(alert_id);
+    request.set_by(parts_->own_name);
+    request.set_decision(choice == RulingChoice::accept ? v1::DECISION_ACCEPT
+                                                        : v1::DECISION_OVERRULE);
+    request.set_note(choice == RulingChoice::otherwise ? handled_otherwise + note : note);
+    parts_->call(std::move(request), &v1::Venue::Stub::Rule, std::move(answer));
+}
+
+void BoardClient::shelve(const std::string& alert_id, std::chrono::minutes time,
+                         const std::string& reason, Answer answer) {
+    v1::ShelveRequest request;
+    request.set_alert_id(alert_id);
+    request.set_by(parts_->own_name);
+    request.set_minutes(static_cast<std::uint32_t>(time.count()));
+    request.set_note(reason);
+    parts_->call(std::move(request), &v1::Venue::Stub::Shelve, std::move(answer));
+}
+
+}  // namespace courthand::venue

@@ -1,0 +1,36 @@
+// The board over the network: watches, reconnects by itself, and carries the acts of an official.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "venue/board_source.h"
+
+namespace grpc {
+class Channel;
+}
+
+namespace courthand::venue {
+
+/// One thread reads the stream, one makes the calls. After a loss it goes on from its cursor, and
+/// the last board stays with the listener.
+class BoardClient final : public BoardSource {
+  public:
+    /// `own_name` is what others read when this seat claims an alert: a name or a function.
+    BoardClient(std::shared_ptr<grpc::Channel> channel, std::string own_name);
+    ~BoardClient() override;
+
+    void start(Listener listener) override;
+    void stop() override;
+    void claim(const std::string& alert_id, Answer answer) override;
+    void rule(const std::string& alert_id, RulingChoice choice, const std::string& note,
+              Answer answer) override;
+    void shelve(const std::string& alert_id, std::chrono::minutes time, const std::string& reason,
+                Answer answer) override;
+
+  private:
+    struct Parts;
+    std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace courthand::venue

@@ -1,0 +1,229 @@
+#include "venue/desk_client.h"
+
+#include <grpcpp/grpcpp.h>
+
+#include <condition_variable>
+#include <mutex>
+#include <thread>
+
+#include "courthand/v1/desk.grpc.pb.h"
+#include "venue/board_message.h"
+#include "venue/call_line.h"
+#include "venue/desk_message.h"
+#include "venue/venue_channel.h"
+
+namespace courthand::venue {
+
+namespace {
+
+// The book changes by what the desk itself does; the rest (results, who was seen) may be this old.
+constexpr std::chrono::seconds read_every{2};
+constexpr std::chrono::seconds call_deadline{8};
+// A roster file of 1 MiB on a slow link.
+constexpr std::chrono::seconds import_deadline{60};
+constexpr const char* crowded = "Too many requests wait already; try again in a moment.";
+
+}  // namespace
+
+struct DeskClient::Parts {
+    explicit Parts(std::shared_ptr<grpc::Channel> channel) : stub(v1::Desk::NewStub(channel)) {}
+
+    template <class Request, class Response>
+    using Method = grpc::Status (v1::Desk::Stub::*)(grpc::ClientContext*, const Request&, Response*);
+
+    /// Makes one call; it ends early when the client is stopped.
+    template <class Request, class Response>
+    grpc::Status ask(const Request& request, Method<Request, Response> method, Response& response,
+                     std::chrono::seconds deadline = call_deadline);
+    /// As `ask`, on the calling thread of its own; reads the book again when it was done.
+    template <class Request, class Response>
+    void act(Request request, Method<Request, Response> method, Answer answer);
+    void read_book();
+    grpc::Status fill(DeskBook& book);
+    void read_now();
+    void tell(Link link);
+
+    std::unique_ptr<v1::Desk::Stub> stub;
+    std::mutex lock;
+    std::condition_variable news;
+    bool stopped = false;  ///< guarded by lock
+    bool wanted = false;   ///< guarded by lock; the book should be read at once
+    Listener listener;     ///< guarded by lock
+    Link link;             ///< guarded by lock
+    std::thread reader;
+    std::unique_ptr<CallLine> calls;
+};
+
+template <class Request, class Response>
+grpc::Status DeskClient::Parts::ask(const Request& request, Method<Request, Response> method,
+                                    Response& response, std::chrono::seconds deadline) {
+    grpc::ClientContext context;
+    sign_call(context);
+    context.set_deadline(std::chrono::system_clock::now() + deadline);
+    return (stub.get()->*method)(&context, request, &response);
+}
+
+template <class Request, class Response>
+void DeskClient::Parts::act(Request request, Method<Request, Response> method, Answer answer) {
+    const auto work = [this, request = std::move(request), method, answer] {
+        Response response;
+        const auto status = ask(request, method, response);
+        answer(status.ok() ? Outcome::ok() : Outcome::refused(failure_words(status)));
+        read_now();
+    };
+    if (!calls || !calls->add(work)) answer(Outcome::refused(crowded));
+}
+
+void DeskClient::Parts::read_now() {
+    {
+        const std::lock_guard guard(lock);
+        wanted = true;
+    }
+    news.notify_all();
+}
+
+void DeskClient::Parts::tell(Link state) {
+    const std::lock_guard guard(lock);
+    if (stopped || state == link) return;
+    link = std::move(state);
+    if (listener.link) listener.link(link);
+}
+
+grpc::Status DeskClient::Parts::fill(DeskBook& book) {
+    v1::ListMatchesResponse matches;
+    auto status = ask(v1::ListMatchesRequest{}, &v1::Desk::Stub::ListMatches, matches);
+    if (!status.ok()) return status;
+    v1::ListCourtsResponse courts;
+    status = ask(v1::ListCourtsRequest{}, &v1::Desk::Stub::ListCourts, courts);
+    if (!status.ok()) return status;
+    v1::ListTeamsResponse teams;
+    status = ask(v1::ListTeamsRequest{}, &v1::Desk::Stub::ListTeams, teams);
+    if (!status.ok()) return status;
+    v1::ListResultsResponse results;
+    status = ask(v1::ListResultsRequest{}, &v1::Desk::Stub::ListResults, results);
+    if (!status.ok()) return status;
+    v1::ListDevicesResponse devices;
+    status = ask(v1::ListDevicesRequest{}, &v1::Desk::Stub::ListDevices, devices);
+    if (!status.ok()) return status;
+    for (const auto& each : matches.matches()) book.matches.push_back(match_of(each));
+    for (const auto& each : courts.courts()) book.courts.push_back(court_of(each));
+    for (const auto& each : teams.teams()) book.teams.push_back(team_of(each));
+    for (const auto& each : results.results()) book.results.push_back(result_of(each));
+    for (const auto& each : devices.devices()) book.devices.push_back(device_of(each));
+    book.as_of = moment_of_us(devices.header().server_time_us());
+    return status;
+}
+
+void DeskClient::Parts::read_book() {
+    while (true) {
+        DeskBook book;
+        const auto status = fill(book);
+        if (status.ok()) {
+            tell({LinkState::live, {}});
+            const std::lock_guard guard(lock);
+            if (!stopped && listener.book) listener.book(book);
+        } else {
+            tell({final_refusal(status) ? LinkState::refused : LinkState::lost,
+                  failure_words(status)});
+        }
+        std::unique_lock guard(lock);
+        news.wait_for(guard, read_every, [this] { return stopped || wanted; });
+        if (stopped) return;
+        wanted = false;
+    }
+}
+
+DeskClient::DeskClient(std::shared_ptr<grpc::Channel> channel)
+    : parts_(std::make_unique<Parts>(std::move(channel))) {}
+
+DeskClient::~DeskClient() { stop(); }
+
+void DeskClient::start(Listener listener) {
+    {
+        const std::lock_guard guard(parts_->lock);
+        parts_->listener = std::move(listener);
+        parts_->stopped = false;
+    }
+    parts_->calls = std::make_unique<CallLine>();
+    parts_->reader = std::thread([this] { parts_->read_book(); });
+}
+
+void DeskClient::stop() {
+    {
+        const std::lock_guard guard(parts_->lock);
+        parts_->stopped = true;
+        parts_->listener = {};
+    }
+    parts_->news.notify_all();
+    if (parts_->reader.joinable()) parts_->reader.join();
+    parts_->calls.reset();
+}
+
+void DeskClient::read_roster(const std::string& csv, const std::string& file_name, bool keep,
+                             ReadingAnswer answer) {
+    v1::ImportRosterRequest request;
+    request.set_csv(csv);
+    request.set_file_name(file_name);
+    request.set_dry_run(!keep);
+    const auto work = [this, request = std::move(request), answer] {
+        v1::ImportRosterResponse response;
+        const auto status =
+            parts_->ask(request, &v1::Desk::Stub::ImportRoster, response, import_deadline);
+        RosterReading reading = reading_of(response);
+        if (!status.ok()) reading.failed = failure_words(status);
+        answer(reading);
+        parts_->read_now();
+    };
+    if (parts_->calls && parts_->calls->add(work)) return;
+    RosterReading reading;
+    reading.failed = crowded;
+    answer(reading);
+}
+
+void DeskClient::create_match(const MatchWanted& match, Answer answer) {
+    v1::CreateMatchRequest request;
+    request.set_match_id(bytes_of_id(match.match_id));
+    request.set_first_team_id(bytes_of_id(match.first_team));
+    request.set_second_team_id(bytes_of_id(match.second_team));
+    request.set_court(match.court);
+    request.set_profile_id(match.profile);
+    parts_->act(std::move(request), &v1::Desk::Stub::CreateMatch, std::move(answer));
+}
+
+void DeskClient::assign_court(const Id& match_id, CourtNumber court, Answer answer) {
+    v1::AssignCourtRequest request;
+    request.set_match_id(bytes_of_id(match_id));
+    request.set_court(court);
+    parts_->act(std::move(request), &v1::Desk::Stub::AssignCourt, std::move(answer));
+}
+
+void DeskClient::issue_code(Seat seat, CourtNumber court, CodeAnswer answer) {
+    v1::IssueCodeRequest request;
+    request.set_seat(seat_of(seat));
+    request.set_court(court);
+    const auto work = [this, request = std::move(request), answer] {
+        v1::IssueCodeResponse response;
+        const auto status = parts_->ask(request, &v1::Desk::Stub::IssueCode, response);
+        CodeIssued code;
+        if (status.ok()) {
+            code.digits = response.code();
+            code.expires = moment_of_us(response.expires_us());
+        } else {
+            code.failed = failure_words(status);
+        }
+        answer(code);
+    };
+    if (parts_->calls && parts_->calls->add(work)) return;
+    CodeIssued code;
+    code.failed = crowded;
+    answer(code);
+}
+
+void DeskClient::revoke_device(const Id& device_id, const std::string& reason, Answer answer) {
+    v1::RevokeDeviceRequest request;
+    request.set_device_id(bytes_of_id(device_id));
+    request.set_reason(reason);
+    parts_->act(std::move(request), &v1::Desk::Stub::RevokeDevice, std::move(answer));
+}
+
+}  // namespace courthand::venue
