@@ -47,7 +47,7 @@ std::string Recovery::text() const {
     std::string words = fmt::format("The journal of this device was damaged. What is whole was "
                                     "kept; the damaged file is set aside as {}.",
                                     set_aside.filename().string());
-    for (const Loss& loss : losses) words += "\n" + loss.text();
+    for (const Loss& loss : losses) words += fmt::format("\n{}", loss.text());
     if (identity_lost)
         words += "\nThe device's settings could not all be read: enrol it again if it does not "
                  "connect.";
@@ -153,12 +153,21 @@ std::size_t Journal::waiting_count() const {
         db_->number("SELECT COUNT(*) FROM entry WHERE state = 'waiting'"));
 }
 
-std::size_t Journal::waiting_count(std::string_view match_id) const {
+std::size_t Journal::count(std::string_view match_id, EntryStanding standing) const {
     const std::scoped_lock lock{mutex_};
+    // The word stands in the text so that the index of waiting entries is used.
     sqlite::Statement row = db_->prepare(
-        "SELECT COUNT(*) FROM entry WHERE state = 'waiting' AND match_id = ?");
+        fmt::format("SELECT COUNT(*) FROM entry WHERE state = '{}' AND match_id = ?",
+                    word(standing)));
     row.bind_text(1, match_id);
     return row.step() ? static_cast<std::size_t>(row.number(0)) : 0;
+}
+
+std::uint32_t Journal::last_seq(std::string_view match_id) const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement row = db_->prepare("SELECT MAX(seq) FROM entry WHERE match_id = ?");
+    row.bind_text(1, match_id);
+    return row.step() ? static_cast<std::uint32_t>(row.number(0)) : 0;
 }
 
 std::optional<JournalError> Journal::settle(std::string_view match_id,
