@@ -85,5 +85,39 @@ TEST(CaseFolder, HoldsEnoughCases) {
     EXPECT_GE(case_files().size(), fewest_cases);
 }
 
+/// Reasons that some case expects to be raised, armed or open.
+std::array<bool, reason_count> expected_reasons() {
+    std::array<bool, reason_count> seen{};
+    for (const fs::path& path : case_files()) {
+        const std::variant<Script, ScriptError> read = read_script(contents(path));
+        const auto* const script = std::get_if<Script>(&read);
+        if (script == nullptr) continue;
+        for (const ScriptLine& line : script->lines) {
+            const auto* const e = std::get_if<Expectation>(&line.content);
+            const bool verdict = e != nullptr && (e->kind == Expectation::Kind::armed ||
+                                                  e->kind == Expectation::Kind::open ||
+                                                  e->kind == Expectation::Kind::raised);
+            if (verdict) seen[static_cast<std::size_t>(e->reason)] = true;
+        }
+    }
+    return seen;
+}
+
+TEST(CaseFolder, HoldsACaseForEveryReason) {
+    const std::array<bool, reason_count> seen = expected_reasons();
+    for (std::size_t i = 0; i < reason_count; ++i)
+        EXPECT_TRUE(seen[i]) << "no case expects " << describe(static_cast<Reason>(i)).word;
+}
+
+TEST(CaseFolder, HoldsACaseForEveryProfile) {
+    std::vector<std::string> unseen = profile_ids();
+    for (const fs::path& path : case_files()) {
+        const std::variant<Script, ScriptError> read = read_script(contents(path));
+        if (const auto* const script = std::get_if<Script>(&read))
+            unseen.erase(std::remove(unseen.begin(), unseen.end(), script->profile), unseen.end());
+    }
+    EXPECT_TRUE(unseen.empty()) << "no case for " << (unseen.empty() ? "" : unseen.front());
+}
+
 }  // namespace
 }  // namespace courthand

@@ -15,7 +15,7 @@ namespace courthand {
 namespace {
 
 constexpr unsigned seed = 20140913;
-constexpr int rounds_per_file = 60;
+constexpr int rounds_per_file = 12;
 constexpr int most_changes = 6;
 
 std::vector<std::string> case_texts() {
