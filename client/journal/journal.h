@@ -95,7 +95,13 @@ class Journal {
     /// Matches with waiting entries, oldest first.
     [[nodiscard]] std::vector<std::string> matches_waiting() const;
     [[nodiscard]] std::size_t waiting_count() const;
-    [[nodiscard]] std::size_t waiting_count(std::string_view match_id) const;
+    [[nodiscard]] std::size_t waiting_count(std::string_view match_id) const {
+        return count(match_id, EntryStanding::waiting);
+    }
+    /// Entries of a match with this standing.
+    [[nodiscard]] std::size_t count(std::string_view match_id, EntryStanding standing) const;
+    /// Number of the last entry of a match; 0: none.
+    [[nodiscard]] std::uint32_t last_seq(std::string_view match_id) const;
     /// What the server said of entries of one match, by entry number.
     struct Settled {
         std::uint32_t seq = 0;
