@@ -109,6 +109,7 @@ void MatchKeeper::take(const FeedItem& item) {
             append(*kept, item, raised, corrected);
         if (kept != nullptr && item.kind == FeedItem::Kind::branch) ++kept->live.branch_entries;
     }
+    moved_.notify_all();
     using Kind = FeedItem::Kind;
     if (item.kind == Kind::ruling || item.kind == Kind::venue)
         for (MatchObserver* observer : observers_) observer->on_notice(item);
@@ -173,6 +174,11 @@ void MatchKeeper::tell_changed(const MatchChanged& change) {
 FeedPosition MatchKeeper::position() const {
     const std::shared_lock lock{mutex_};
     return position_;
+}
+
+bool MatchKeeper::wait_for(FeedPosition position, std::chrono::milliseconds patience) const {
+    std::shared_lock lock{mutex_};
+    return moved_.wait_for(lock, patience, [&] { return position_ >= position; });
 }
 
 bool MatchKeeper::read(MatchId match, const std::function<void(const LiveMatch&)>& reader) const {

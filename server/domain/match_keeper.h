@@ -4,6 +4,8 @@
 // through `read` and `read_at`. Observers are added before the first call of the fold thread.
 #pragma once
 
+#include <chrono>
+#include <condition_variable>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -40,6 +42,8 @@ class MatchKeeper {
     [[nodiscard]] bool needs_load(const FeedItem& item) const;
     /// Last feed item that was taken.
     [[nodiscard]] FeedPosition position() const;
+    /// Waits until the item at `position` was taken, at most `patience`; false when it was not.
+    bool wait_for(FeedPosition position, std::chrono::milliseconds patience) const;
 
     /// Calls `reader` with the match while it cannot change; false when it is not known.
     bool read(MatchId match, const std::function<void(const LiveMatch&)>& reader) const;
@@ -60,6 +64,7 @@ class MatchKeeper {
     std::vector<MatchObserver*> observers_;
     mutable std::shared_mutex mutex_;
     std::unordered_map<MatchId, std::unique_ptr<Kept>> matches_;
+    mutable std::condition_variable_any moved_;
     FeedPosition position_ = 0;
     bool rebuilding_ = true;
 };

@@ -1,6 +1,7 @@
 #include "server/service/match_calls.h"
 
 #include "courthand/rules/profile.h"
+#include "server/service/catch_up.h"
 #include "server/service/match_message.h"
 #include "wire/message_limits.h"
 
@@ -90,6 +91,7 @@ std::variant<v1::GrantWriterResponse, Status> grant_writer(const SyncParts& part
 
 std::variant<v1::FetchMatchResponse, Status> fetch_match(const SyncParts& parts,
                                                          const v1::FetchMatchRequest& request) {
+    catch_up_with(parts.store, parts.tournament, parts.keeper);
     v1::FetchMatchResponse response;
     MatchId wanted;
     std::vector<MatchId> following;

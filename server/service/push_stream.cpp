@@ -21,6 +21,8 @@ void PushStream::begin(std::shared_ptr<PushStream> self) {
     });
     if (registry_token_ == 0)
         return finish({grpc::StatusCode::UNAVAILABLE, "the server is stopping"});
+    // The device learns at once that it is connected.
+    StartSendInitialMetadata();
     read_next();
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "courthand/rules/profile.h"
+#include "server/service/catch_up.h"
 #include "server/service/match_message.h"
 #include "wire/message_limits.h"
 
@@ -38,6 +39,7 @@ std::variant<WatchWish, Status> watch_wish(const v1::WatchRequest& request) {
 }
 
 WatchSession::Next WatchSession::next(std::vector<v1::WatchResponse>& out) {
+    if (!fresh_) return Next::read_store;
     const std::size_t before = out.size();
     if (!begun_) begin(out);
     if (cursor_unchecked_) return out.size() > before ? Next::messages : Next::read_store;
@@ -216,6 +218,11 @@ void WatchSession::convert_ruling(const FeedItem& item,
 }
 
 Status WatchSession::read_store(MatchStore& store) {
+    if (!fresh_) {
+        fresh_ = true;
+        catch_up_with(store, parts_.tournament, parts_.keeper);
+        return Status::fine();
+    }
     FeedQuery query;
     query.tournament = parts_.tournament;
     query.after = position_;

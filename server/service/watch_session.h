@@ -52,7 +52,8 @@ class WatchSession {
     };
     /// Adds to `out`; header is left to the caller.
     [[nodiscard]] Next next(std::vector<v1::WatchResponse>& out);
-    /// Reads one page; a failure is that of the store.
+    /// Reads one page; a failure is that of the store. The first time it only waits for the fold
+    /// to reach what is stored: who pushed before finds it in the snapshot.
     [[nodiscard]] Status read_store(MatchStore& store);
     /// Says that everything up to now was sent; only when `next` said `wait`.
     [[nodiscard]] v1::WatchResponse bookmark() const;
@@ -78,6 +79,7 @@ class WatchSession {
 
     WatchWish wish_;
     Parts parts_;
+    bool fresh_ = false;  ///< the fold has what was stored before the watch began
     bool begun_ = false;
     bool cursor_unchecked_ = false;  ///< ahead of this server: only the store knows better
     bool snapshot_open_ = false;

@@ -30,6 +30,8 @@ void WatchStream::begin(std::shared_ptr<WatchStream> self) {
     });
     if (registry_token_ == 0)
         return finish({grpc::StatusCode::UNAVAILABLE, "the server is stopping"});
+    // The device learns at once that it is connected.
+    StartSendInitialMetadata();
     hub_token_ = parts_.hub.subscribe([this](Hub::Wake why) { wake(why); });
     pump();
 }

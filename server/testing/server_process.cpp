@@ -33,6 +33,34 @@ int exit_code_of(int status) {
 
 }  // namespace
 
+CommandResult run_server_command(const std::vector<std::string>& words) {
+    int ends[2];
+    if (pipe2(ends, O_CLOEXEC) != 0) throw std::runtime_error{"cannot make a pipe"};
+    std::vector<std::string> all{COURTHAND_SERVER_BINARY};
+    all.insert(all.end(), words.begin(), words.end());
+    std::vector<char*> argv;
+    for (std::string& word : all) argv.push_back(word.data());
+    argv.push_back(nullptr);
+    const pid_t pid = fork();
+    if (pid == 0) {
+        dup2(ends[1], STDOUT_FILENO);
+        dup2(ends[1], STDERR_FILENO);
+        execv(argv[0], argv.data());
+        _exit(127);
+    }
+    close(ends[1]);
+    CommandResult result;
+    char buffer[512];
+    ssize_t count = 0;
+    while ((count = read(ends[0], buffer, sizeof buffer)) > 0)
+        result.output.append(buffer, static_cast<std::size_t>(count));
+    close(ends[0]);
+    int status = 0;
+    waitpid(pid, &status, 0);
+    result.exit_code = exit_code_of(status);
+    return result;
+}
+
 std::uint16_t free_port() {
     const int fd = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
     sockaddr_in address{};

@@ -62,6 +62,13 @@ class ServerProcess {
     int ready_pipe_ = -1;
 };
 
+/// Runs a subcommand to its end; standard output and error together.
+struct CommandResult {
+    int exit_code = 0;
+    std::string output;
+};
+[[nodiscard]] CommandResult run_server_command(const std::vector<std::string>& words);
+
 /// A port that nobody listens on now.
 [[nodiscard]] std::uint16_t free_port();
 

@@ -1,0 +1,280 @@
+// Push against a real server and a real PostgreSQL, over TLS.
+#include <gtest/gtest.h>
+
+#include <thread>
+
+#include "server/testing/server_process.h"
+#include "server/testing/test_database.h"
+#include "test_client.h"
+
+namespace courthand::server::testing {
+namespace {
+
+using Outcome = v1::PushResult;
+
+class Push : public ::testing::Test {
+  protected:
+    EnrolledDevice table(std::uint32_t court = 1) {
+        return enrol_device(database_.dsn(), server_.data(), auth::Seat::table, court);
+    }
+    TestClient client(std::uint32_t court = 1) { return {server_.address(), table(court)}; }
+
+    TestDatabase database_;
+    ServerProcess server_{ServerOptions{database_.dsn(), {}, 0, {}}};
+};
+
+std::vector<Outcome::Outcome> outcomes(const v1::PushResponse& response) {
+    std::vector<Outcome::Outcome> all;
+    for (const auto& result : response.results()) all.push_back(result.outcome());
+    return all;
+}
+
+TEST_F(Push, AppendsAMatchOpenedAtTheTableByteByByte) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(3);
+    const v1::Match match = test_match(record.match());
+    const auto pushed = table.push(record, 1, record.size(), &match);
+    ASSERT_TRUE(pushed.status.ok()) << pushed.status.error_message();
+    EXPECT_EQ(outcomes(pushed.response),
+              std::vector<Outcome::Outcome>(6, Outcome::OUTCOME_APPENDED));
+    EXPECT_EQ(pushed.response.head_seq(), 6u);
+    EXPECT_EQ(pushed.response.head_hash(), record.head_hash());
+    EXPECT_EQ(pushed.response.writer().number(), 1u);
+    EXPECT_TRUE(pushed.response.writer().self_granted());
+    EXPECT_FALSE(pushed.response.header().server_id().empty());
+    EXPECT_EQ(table.fetch_record(record.match()), record.bytes());
+}
+
+TEST_F(Push, TheSameEntriesAgainAreAlreadyHad) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(2);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table.push(record, 1, 4, &match).status.ok());
+    record.add_rallies(1);
+    const auto again = table.push(record, 3, 6, &match);
+    ASSERT_TRUE(again.status.ok()) << again.status.error_message();
+    EXPECT_EQ(outcomes(again.response),
+              (std::vector{Outcome::OUTCOME_ALREADY_HAD, Outcome::OUTCOME_ALREADY_HAD,
+                           Outcome::OUTCOME_APPENDED, Outcome::OUTCOME_APPENDED}));
+    EXPECT_EQ(again.response.head_seq(), 6u);
+}
+
+TEST_F(Push, AGapNamesTheEntryThatIsWanted) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(3);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table.push(record, 1, 2, &match).status.ok());
+    const auto pushed = table.push(record, 4, 6);
+    ASSERT_TRUE(pushed.status.ok());
+    EXPECT_EQ(outcomes(pushed.response),
+              std::vector<Outcome::Outcome>(3, Outcome::OUTCOME_GAP));
+    EXPECT_EQ(pushed.response.head_seq(), 2u);
+}
+
+TEST_F(Push, AnotherDeviceOfTheEpochIsKeptOnABranch) {
+    TestClient table = client();
+    TestClient other = client(2);
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(2);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table.push(record, 1, 4, &match).status.ok());
+    TestRecord forked{record.match(), other.device().id};
+    forked.add_rallies(1);
+    const auto pushed = other.push(forked, 1, 2);
+    ASSERT_TRUE(pushed.status.ok());
+    EXPECT_EQ(outcomes(pushed.response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_STORED_ON_BRANCH));
+    EXPECT_EQ(pushed.response.head_seq(), 4u);
+    EXPECT_EQ(table.fetch_record(record.match()), record.bytes());
+    EXPECT_EQ(database_.run("select count(*) from branch"), "2");
+    const auto again = other.push(forked, 1, 2);
+    EXPECT_EQ(outcomes(again.response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_ALREADY_HAD));
+}
+
+TEST_F(Push, ADevicePutBackFromABackupForksAndLosesNothing) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(2);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table.push(record, 1, 4, &match).status.ok());
+    const std::vector<std::string> kept = record.bytes();
+    record.cut_after(2);
+    record.add_rallies(2);
+    const auto pushed = table.push(record, 3, 6);
+    ASSERT_TRUE(pushed.status.ok());
+    EXPECT_EQ(outcomes(pushed.response),
+              std::vector<Outcome::Outcome>(4, Outcome::OUTCOME_STORED_ON_BRANCH));
+    EXPECT_EQ(table.fetch_record(record.match()), kept);
+}
+
+TEST_F(Push, UnreadableBytesAreInvalidAndNameTheField) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(1);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table.push(record, 1, 2, &match).status.ok());
+    v1::Entry entry;
+    ASSERT_TRUE(entry.ParseFromString(record.bytes().front()));
+    entry.mutable_fact()->mutable_serve()->set_server(107);
+    entry.mutable_fact()->mutable_serve()->set_team(v1::TEAM_LETTER_A);
+    const auto pushed =
+        table.push_bytes(record.match(), {"no entry at all", entry.SerializeAsString()});
+    ASSERT_TRUE(pushed.status.ok()) << pushed.status.error_message();
+    EXPECT_EQ(outcomes(pushed.response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_INVALID));
+    EXPECT_NE(pushed.response.results(1).message().find("serve"), std::string::npos)
+        << pushed.response.results(1).message();
+    EXPECT_EQ(pushed.response.head_seq(), 2u);
+}
+
+TEST_F(Push, AnIdUsedTwiceForDifferentBytesIsInvalid) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(1);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table.push(record, 1, 2, &match).status.ok());
+    v1::Entry entry;
+    ASSERT_TRUE(entry.ParseFromString(record.bytes().back()));
+    entry.set_device_time_us(99);
+    const auto pushed = table.push_bytes(record.match(), {entry.SerializeAsString()});
+    ASSERT_TRUE(pushed.status.ok());
+    EXPECT_EQ(outcomes(pushed.response), std::vector{Outcome::OUTCOME_INVALID});
+}
+
+TEST_F(Push, WithoutEntriesAnswersTheHead) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    const v1::Match match = test_match(record.match());
+    const auto empty = table.push(record, 1, 0, &match);
+    ASSERT_TRUE(empty.status.ok()) << empty.status.error_message();
+    EXPECT_EQ(empty.response.head_seq(), 0u);
+    EXPECT_EQ(empty.response.head_hash(), record.head_hash());
+    record.add_rallies(1);
+    ASSERT_TRUE(table.push(record, 1, 2).status.ok());
+    EXPECT_EQ(table.push(record, 1, 0).response.head_seq(), 2u);
+}
+
+TEST_F(Push, OfAnUnknownMatchIsRefusedWithTheCure) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(1);
+    const auto pushed = table.push(record, 1, 2);
+    ASSERT_TRUE(pushed.status.ok());
+    EXPECT_EQ(outcomes(pushed.response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_INVALID));
+    EXPECT_NE(pushed.response.results(0).message().find("desk"), std::string::npos);
+}
+
+TEST_F(Push, TooManyEntriesAtOnceAreRefused) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(251);
+    const v1::Match match = test_match(record.match());
+    EXPECT_EQ(table.push(record, 1, 501, &match).status.error_code(),
+              grpc::StatusCode::INVALID_ARGUMENT);
+    EXPECT_TRUE(table.push(record, 1, 500, &match).status.ok());
+}
+
+TEST_F(Push, OnAStreamIsAnsweredInOrder) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(20);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table.push(record, 1, 0, &match).status.ok());
+    grpc::ClientContext context;
+    table.prepare(context);
+    const auto stream = table.stub().PushStream(&context);
+    for (std::uint32_t n = 1; n <= record.size(); ++n) {
+        v1::PushRequest request;
+        request.set_request_number(n);
+        request.set_match_id(record.match().to_bytes());
+        request.mutable_writer()->set_number(1);
+        request.add_entries()->set_data(n == 7 ? "unreadable" : record.bytes()[n - 1]);
+        ASSERT_TRUE(stream->Write(request));
+    }
+    ASSERT_TRUE(stream->WritesDone());
+    v1::PushResponse response;
+    for (std::uint32_t n = 1; n <= record.size(); ++n) {
+        ASSERT_TRUE(stream->Read(&response));
+        EXPECT_EQ(response.request_number(), n);
+        const auto expected = n < 7    ? Outcome::OUTCOME_APPENDED
+                              : n == 7 ? Outcome::OUTCOME_INVALID
+                                       : Outcome::OUTCOME_GAP;
+        EXPECT_EQ(response.results(0).outcome(), expected) << n;
+    }
+    EXPECT_FALSE(stream->Read(&response));
+    EXPECT_TRUE(stream->Finish().ok());
+    EXPECT_EQ(table.fetch_record(record.match()).size(), 6u);
+}
+
+TEST_F(Push, ANewerProtocolIsToldWhatToDo) {
+    TestClient newer{server_.address(), table(), "99"};
+    TestRecord record{new_match_id(), newer.device().id};
+    record.add_rallies(1);
+    const auto pushed = newer.push(record, 1, 2);
+    EXPECT_EQ(pushed.status.error_code(), grpc::StatusCode::FAILED_PRECONDITION);
+    EXPECT_NE(pushed.status.error_message().find("Update the server"), std::string::npos)
+        << pushed.status.error_message();
+    v1::WatchRequest request;
+    request.set_whole_venue(true);
+    TestWatch watch{newer, request};
+    EXPECT_EQ(watch.finish().error_code(), grpc::StatusCode::FAILED_PRECONDITION);
+}
+
+TEST_F(Push, WithoutACertificateIsRefused) {
+    EnrolledDevice nobody = table();
+    nobody.key_pem.clear();
+    nobody.certificate_pem.clear();
+    TestClient stranger{server_.address(), nobody};
+    TestRecord record{new_match_id(), nobody.id};
+    record.add_rallies(1);
+    EXPECT_EQ(stranger.push(record, 1, 1).status.error_code(),
+              grpc::StatusCode::UNAUTHENTICATED);
+}
+
+TEST_F(Push, ATakeOverFencesTheOldDeviceAndKeepsItsEntriesOnABranch) {
+    TestClient old_device = client();
+    TestClient new_device = client();
+    TestRecord record{new_match_id(), old_device.device().id};
+    record.add_rallies(2);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(old_device.push(record, 1, 4, &match).status.ok());
+    const auto held = new_device.grant(record.match(), true);
+    ASSERT_TRUE(held.status.ok()) << held.status.error_message();
+    EXPECT_EQ(held.response.outcome(), v1::GrantWriterResponse::OUTCOME_HELD_BY_OTHER);
+    EXPECT_FALSE(held.response.message().empty());
+    // The desk withdraws the dead device; then the match may be taken over.
+    database_.run("update device set revoked_at = now() where device_id = '" +
+                  to_text(old_device.device().id) + "'");
+    // What is done in the database behind the server's back is noticed within a moment.
+    auto granted = new_device.grant(record.match(), true);
+    for (int i = 0; i < 100 && granted.response.outcome() != v1::GrantWriterResponse::OUTCOME_GRANTED;
+         ++i) {
+        std::this_thread::sleep_for(std::chrono::milliseconds{100});
+        granted = new_device.grant(record.match(), true);
+    }
+    ASSERT_TRUE(granted.status.ok()) << granted.status.error_message();
+    ASSERT_EQ(granted.response.outcome(), v1::GrantWriterResponse::OUTCOME_GRANTED);
+    EXPECT_EQ(granted.response.writer().number(), 2u);
+    EXPECT_EQ(granted.response.head_hash(), record.head_hash());
+    EXPECT_EQ(new_device.grant(record.match()).response.outcome(),
+              v1::GrantWriterResponse::OUTCOME_ALREADY_YOURS);
+
+    TestRecord late{record.match(), old_device.device().id};
+    late.add_rallies(3);
+    const auto fenced = new_device.push(late, 1, 6);  // handed over by the new device
+    ASSERT_TRUE(fenced.status.ok());
+    EXPECT_EQ(outcomes(fenced.response),
+              std::vector<Outcome::Outcome>(6, Outcome::OUTCOME_STORED_ON_BRANCH));
+    record.go_on_as(new_device.device().id, 2);
+    record.add_rallies(1);
+    EXPECT_EQ(outcomes(new_device.push(record, 5, 6).response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_APPENDED));
+}
+
+}  // namespace
+}  // namespace courthand::server::testing

@@ -1,0 +1,224 @@
+// Watch = snapshot and stream in one call, with two clients over TLS.
+#include <gtest/gtest.h>
+
+#include "server/testing/server_process.h"
+#include "server/testing/test_database.h"
+#include "test_client.h"
+
+namespace courthand::server::testing {
+namespace {
+
+class Watch : public ::testing::Test {
+  protected:
+    EnrolledDevice device(auth::Seat seat, std::uint32_t court) {
+        return enrol_device(database_.dsn(), server_.data(), seat, court);
+    }
+
+    TestDatabase database_;
+    ServerProcess server_{ServerOptions{database_.dsn(), {}, 0, {}}};
+    TestClient table_{server_.address(), device(auth::Seat::table, 1)};
+    TestClient head_{server_.address(), device(auth::Seat::head, 0)};
+};
+
+v1::WatchRequest whole_venue() {
+    v1::WatchRequest request;
+    request.set_whole_venue(true);
+    return request;
+}
+
+TEST_F(Watch, GivesASnapshotAndThenEveryEntryOnce) {
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(300);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table_.push(record, 1, 500, &match).status.ok());
+    TestWatch watch{head_, whole_venue()};
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+    ASSERT_TRUE(table_.push(record, 501, 600).status.ok());
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.entries.size() >= 600; }));
+    EXPECT_EQ(watch.entries, record.bytes());
+    const auto& part = watch.responses.front().snapshot();
+    EXPECT_EQ(part.match().first().name(), "Harbour Lights");
+    EXPECT_EQ(part.profile().profile_id(), "international-2025");
+    EXPECT_NE(part.profile().hash(), 0u);
+    EXPECT_EQ(part.writer().number(), 1u);
+}
+
+TEST_F(Watch, OfNothingIsOneCompletePartAndNewMatchesFollow) {
+    TestWatch watch{head_, whole_venue()};
+    ASSERT_TRUE(watch.read());
+    EXPECT_TRUE(watch.snapshot_complete);
+    EXPECT_FALSE(watch.cursor.empty());
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(1);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table_.push(record, 1, 2, &match).status.ok());
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.entries.size() == 2; }));
+    EXPECT_TRUE(watch.responses[1].has_change());
+    EXPECT_EQ(watch.responses[1].change().match().match_id(), record.match().to_bytes());
+}
+
+TEST_F(Watch, ResumesAfterItsCursorWithoutGapOrDouble) {
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(10);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table_.push(record, 1, 10, &match).status.ok());
+    std::vector<std::string> entries;
+    std::string cursor;
+    {
+        TestWatch watch{head_, watch_match(record.match())};
+        ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+        entries = watch.entries;
+        cursor = watch.cursor;
+    }
+    ASSERT_TRUE(table_.push(record, 11, 20).status.ok());
+    TestWatch watch{head_, watch_match(record.match(), cursor)};
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.entries.size() == 10; }));
+    entries.insert(entries.end(), watch.entries.begin(), watch.entries.end());
+    EXPECT_EQ(entries, record.bytes());
+    EXPECT_FALSE(watch.snapshot_complete);
+}
+
+TEST_F(Watch, ResumesAfterARestartOfTheServer) {
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(10);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table_.push(record, 1, 10, &match).status.ok());
+    std::string cursor;
+    {
+        TestWatch watch{head_, watch_match(record.match())};
+        ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+        cursor = watch.cursor;
+    }
+    server_.kill9();
+    server_.start_again();
+    ASSERT_TRUE(table_.push_until_answered(record, 11, 20).status.ok());
+    TestWatch watch{head_, watch_match(record.match(), cursor)};
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.entries.size() == 10; }));
+    EXPECT_EQ(watch.entries.front(), record.bytes()[10]);
+    EXPECT_FALSE(watch.resync);
+}
+
+TEST_F(Watch, WithACursorOfAnotherFeedIsToldToStartAgain) {
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(2);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table_.push(record, 1, 4, &match).status.ok());
+    for (const std::string& cursor : {std::string("rubbish"), std::string(25, '\1')}) {
+        TestWatch watch{head_, watch_match(record.match(), cursor)};
+        ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+        EXPECT_TRUE(watch.responses.front().has_resync());
+        EXPECT_FALSE(watch.responses.front().resync().message().empty());
+        EXPECT_EQ(watch.entries, record.bytes());
+    }
+}
+
+TEST_F(Watch, AfterTheDatabaseWasPutBackStartsAgain) {
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(2);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table_.push(record, 1, 4, &match).status.ok());
+    std::string cursor;
+    {
+        TestWatch watch{head_, watch_match(record.match())};
+        ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+        cursor = watch.cursor;
+    }
+    cursor.back() = static_cast<char>(cursor.back() + 50);  // a position that is not there
+    TestWatch watch{head_, watch_match(record.match(), cursor)};
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+    EXPECT_TRUE(watch.resync);
+    EXPECT_EQ(watch.entries, record.bytes());
+}
+
+TEST_F(Watch, OfACourtFollowsWhateverIsPlayedThere) {
+    v1::WatchRequest request;
+    request.set_court(7);
+    TestWatch watch{head_, request};
+    ASSERT_TRUE(watch.read());
+    TestRecord elsewhere{new_match_id(), table_.device().id};
+    elsewhere.add_rallies(1);
+    const v1::Match there = test_match(elsewhere.match(), 3);
+    ASSERT_TRUE(table_.push(elsewhere, 1, 2, &there).status.ok());
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(2);
+    const v1::Match here = test_match(record.match(), 7);
+    ASSERT_TRUE(table_.push(record, 1, 4, &here).status.ok());
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.entries.size() >= 4; }));
+    EXPECT_EQ(watch.entries, record.bytes());
+}
+
+TEST_F(Watch, ABookmarkMovesTheCursorPastWhatWasNotWatched) {
+    TestRecord watched{new_match_id(), table_.device().id};
+    watched.add_rallies(1);
+    const v1::Match match = test_match(watched.match());
+    ASSERT_TRUE(table_.push(watched, 1, 2, &match).status.ok());
+    TestWatch watch{head_, watch_match(watched.match())};
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+    const std::string before = watch.cursor;
+    TestRecord other{new_match_id(), table_.device().id};
+    other.add_rallies(5);
+    const v1::Match elsewhere = test_match(other.match(), 2);
+    ASSERT_TRUE(table_.push(other, 1, 10, &elsewhere).status.ok());
+    ASSERT_TRUE(watch.read_until(
+        [&](const TestWatch& w) { return w.responses.back().has_bookmark(); }));
+    EXPECT_NE(watch.cursor, before);
+    EXPECT_EQ(watch.entries, watched.bytes());
+}
+
+TEST_F(Watch, BranchesAreSentAsBranches) {
+    TestClient other{server_.address(), device(auth::Seat::table, 2)};
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(1);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table_.push(record, 1, 2, &match).status.ok());
+    TestWatch watch{head_, watch_match(record.match())};
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+    TestRecord forked{record.match(), other.device().id};
+    forked.add_rallies(1);
+    ASSERT_TRUE(other.push(forked, 1, 2).status.ok());
+    ASSERT_TRUE(
+        watch.read_until([](const TestWatch& w) { return w.branch_entries.size() == 2; }));
+    EXPECT_EQ(watch.branch_entries, forked.bytes());
+    EXPECT_EQ(watch.entries, record.bytes());
+}
+
+TEST_F(Watch, OpenStreamsDoNotHoldUpACleanStop) {
+    TestWatch one{head_, whole_venue()};
+    TestWatch two{table_, whole_venue()};
+    grpc::ClientContext context;
+    table_.prepare(context);
+    const auto push = table_.stub().PushStream(&context);
+    push->WaitForInitialMetadata();
+    ASSERT_TRUE(one.read());
+    ASSERT_TRUE(two.read());
+    EXPECT_EQ(server_.stop(), 0);
+    EXPECT_EQ(one.finish().error_code(), grpc::StatusCode::UNAVAILABLE);
+    EXPECT_EQ(two.finish().error_code(), grpc::StatusCode::UNAVAILABLE);
+    v1::PushResponse response;
+    EXPECT_FALSE(push->Read(&response));
+    const grpc::Status pushed = push->Finish();
+    EXPECT_EQ(pushed.error_code(), grpc::StatusCode::UNAVAILABLE) << pushed.error_message();
+    EXPECT_NE(server_.log().find("event=stopped"), std::string::npos);
+}
+
+TEST_F(Watch, OnOneServerShowsWhatWasPushedToAnother) {
+    // Both share the database and the venue authority.
+    ServerOptions options{database_.dsn(), server_.data() / "second", 0, {}};
+    std::filesystem::create_directories(options.data);
+    std::filesystem::copy(server_.data() / "authority", options.data / "authority",
+                          std::filesystem::copy_options::recursive);
+    ServerProcess second{options};
+    TestClient elsewhere{second.address(), head_.device()};
+    TestWatch watch{elsewhere, whole_venue()};
+    ASSERT_TRUE(watch.read());
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(50);
+    const v1::Match match = test_match(record.match());
+    for (std::uint32_t n = 1; n <= record.size(); ++n)
+        ASSERT_TRUE(table_.push(record, n, n, &match).status.ok());
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.entries.size() >= 100; }));
+    EXPECT_EQ(watch.entries, record.bytes());
+}
+
+}  // namespace
+}  // namespace courthand::server::testing

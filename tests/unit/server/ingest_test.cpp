@@ -1,0 +1,166 @@
+// Group commit with the store in memory.
+#include "server/domain/ingest.h"
+
+#include <gtest/gtest.h>
+
+#include <atomic>
+#include <future>
+
+#include "server/domain/record_start.h"
+#include "server/store/memory_match_store.h"
+
+namespace courthand::server {
+namespace {
+
+/// A store whose appends wait until they are let through.
+class GatedStore {
+  public:
+    GatedStore() {
+        tournament = value_or_throw(store.create_tournament(TournamentId{new_uuid()}, "Cup")).id;
+    }
+    MatchId new_match() {
+        MatchPlan plan;
+        plan.key = {tournament, MatchId{new_uuid()}};
+        plan.profile = "international-2025";
+        (void)value_or_throw(store.create_match(plan));
+        return plan.key.match;
+    }
+    AppendItem first_entry(MatchId match) {
+        AppendItem item;
+        item.match = match;
+        item.id = EntryId{new_uuid()};
+        item.device = DeviceId{new_uuid()};
+        item.epoch = 1;
+        item.number = 1;
+        item.previous = start_hash(match);
+        item.bytes = std::make_shared<const std::string>(to_text(item.id));
+        item.hash = hash_of(*item.bytes);
+        return item;
+    }
+
+    MemoryMatchStore store;
+    TournamentId tournament;
+};
+
+using Answers = Result<std::vector<AppendResult>>;
+
+TEST(Ingest, AnswersEachSubmissionWithItsOwnResults) {
+    GatedStore gated;
+    std::vector<std::promise<Answers>> promises(20);
+    {
+        Ingest ingest{gated.store};
+        for (auto& promise : promises) {
+            Submission submission;
+            submission.tournament = gated.tournament;
+            submission.items.push_back(gated.first_entry(gated.new_match()));
+            submission.answer = [&](Answers answers) { promise.set_value(std::move(answers)); };
+            ASSERT_TRUE(ingest.submit(std::move(submission)));
+        }
+    }
+    for (auto& promise : promises) {
+        const Answers answers = promise.get_future().get();
+        ASSERT_TRUE(answers.ok());
+        ASSERT_EQ(answers->size(), 1u);
+        EXPECT_EQ((*answers)[0].fate, Fate::appended);
+        EXPECT_EQ((*answers)[0].head.last, 1u);
+    }
+    EXPECT_LE(gated.store.appends(), promises.size());
+}
+
+TEST(Ingest, PushesThatArriveWhileOneCommitsShareTheNextTransaction) {
+    GatedStore gated;
+    std::promise<void> first_is_in;
+    std::promise<void> let_go;
+    std::promise<void> all_done;
+    std::atomic<int> left{50};
+    {
+        Ingest ingest{gated.store};
+        Submission slow;
+        slow.tournament = gated.tournament;
+        slow.items.push_back(gated.first_entry(gated.new_match()));
+        slow.answer = [&](Answers) {
+            first_is_in.set_value();
+            let_go.get_future().wait();  // only a test may hold up the ingest thread
+        };
+        ASSERT_TRUE(ingest.submit(std::move(slow)));
+        first_is_in.get_future().wait();
+        for (int i = 0; i < 50; ++i) {
+            Submission submission;
+            submission.tournament = gated.tournament;
+            submission.items.push_back(gated.first_entry(gated.new_match()));
+            submission.answer = [&](Answers) {
+                if (--left == 0) all_done.set_value();
+            };
+            ASSERT_TRUE(ingest.submit(std::move(submission)));
+        }
+        let_go.set_value();
+        all_done.get_future().wait();
+    }
+    EXPECT_EQ(gated.store.appends(), 2u);
+}
+
+TEST(Ingest, TurnsAwayWhatDoesNotFitTheQueue) {
+    GatedStore gated;
+    std::promise<void> first_is_in;
+    std::promise<void> let_go;
+    Ingest ingest{gated.store};
+    const MatchId match = gated.new_match();
+    Submission slow;
+    slow.tournament = gated.tournament;
+    slow.items.push_back(gated.first_entry(match));
+    slow.answer = [&](Answers) {
+        first_is_in.set_value();
+        let_go.get_future().wait();
+    };
+    ASSERT_TRUE(ingest.submit(std::move(slow)));
+    first_is_in.get_future().wait();
+    std::size_t taken = 0;
+    bool turned_away = false;
+    while (!turned_away && taken <= Ingest::most_waiting_entries) {
+        Submission submission;
+        submission.tournament = gated.tournament;
+        submission.items.assign(256, gated.first_entry(match));
+        submission.answer = [](Answers) {};
+        turned_away = !ingest.submit(std::move(submission));
+        if (!turned_away) taken += 256;
+    }
+    EXPECT_TRUE(turned_away);
+    EXPECT_EQ(taken, Ingest::most_waiting_entries);
+    let_go.set_value();
+}
+
+TEST(Ingest, PassesTheStatusOfAStoreThatIsAway) {
+    GatedStore gated;
+    const AppendItem item = gated.first_entry(gated.new_match());
+    gated.store.fail_with(Status::failed(StatusCode::unavailable, "away"));
+    std::promise<Answers> promise;
+    Ingest ingest{gated.store};
+    Submission submission;
+    submission.tournament = gated.tournament;
+    submission.items.push_back(item);
+    submission.answer = [&](Answers answers) { promise.set_value(std::move(answers)); };
+    ASSERT_TRUE(ingest.submit(std::move(submission)));
+    EXPECT_EQ(promise.get_future().get().status().code, StatusCode::unavailable);
+}
+
+TEST(Ingest, MakesAMatchThatATableOpenedByItself) {
+    GatedStore gated;
+    MatchPlan plan;
+    plan.key = {gated.tournament, MatchId{new_uuid()}};
+    plan.profile = "international-2025";
+    plan.opened_at_table = true;
+    std::promise<Answers> promise;
+    Ingest ingest{gated.store};
+    Submission submission;
+    submission.tournament = gated.tournament;
+    submission.items.push_back(gated.first_entry(plan.key.match));
+    submission.opened_here = plan;
+    submission.answer = [&](Answers answers) { promise.set_value(std::move(answers)); };
+    ASSERT_TRUE(ingest.submit(std::move(submission)));
+    const Answers answers = promise.get_future().get();
+    ASSERT_TRUE(answers.ok());
+    EXPECT_EQ((*answers)[0].fate, Fate::appended);
+}
+
+}  // namespace
+}  // namespace courthand::server

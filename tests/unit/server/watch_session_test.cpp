@@ -1,0 +1,278 @@
+// From a push to what a watcher is sent, without network and database.
+#include "server/service/watch_session.h"
+
+#include <gtest/gtest.h>
+
+#include "server/feed/follower.h"
+#include "server/service/match_message.h"
+#include "server/store/memory_match_store.h"
+#include "server/testing/test_record.h"
+#include "wire/fold_record.h"
+
+namespace courthand::server::service {
+namespace {
+
+using testing::TestRecord;
+
+/// What the observers of the keeper were told.
+class Told final : public MatchObserver {
+  public:
+    void on_match_changed(const MatchChanged& change) override {
+        causes.push_back(change.cause);
+        raised += change.raised.size();
+    }
+    void on_branch_stored(const BranchStored& stored) override { branches.push_back(stored.branch); }
+    void on_notice(const FeedItem& item) override { notices.push_back(item.kind); }
+    void on_rebuilt() override { ++rebuilt; }
+
+    std::vector<MatchChanged::Cause> causes;
+    std::vector<std::uint32_t> branches;
+    std::vector<FeedItem::Kind> notices;
+    std::size_t raised = 0;
+    int rebuilt = 0;
+};
+
+/// The middle of a server: store, keeper, hub, and a follower that is moved by hand.
+class Middle {
+  public:
+    explicit Middle(MemoryMatchStore& from, TournamentId of)
+        : store{from}, tournament{of}, follower{of, {store, keeper, presence, hub}, [](const Status&) {}} {
+        keeper.add_observer(told);
+        throw_if_failed(follower.rebuild());
+    }
+    void follow() { throw_if_failed(follower.catch_up()); }
+    WatchSession watch(Watched watched, std::string cursor = {}) {
+        return {{watched, std::move(cursor)}, {tournament, incarnation, keeper, hub}};
+    }
+
+    MemoryMatchStore& store;
+    TournamentId tournament;
+    Uuid incarnation{{1, 2, 3}};
+    MatchKeeper keeper;
+    Presence presence;
+    Hub hub;
+    Told told;
+    Follower follower;
+};
+
+class WatchSessions : public ::testing::Test {
+  protected:
+    WatchSessions() {
+        tournament_ = value_or_throw(store_.create_tournament(TournamentId{new_uuid()}, "Cup")).id;
+    }
+    TestRecord new_record(std::uint32_t court = 1) {
+        TestRecord record{testing::new_match_id(), device_};
+        auto plan = opened_match(testing::test_match(record.match(), court),
+                                 MatchId{Uuid{record.match().bytes()}}, tournament_);
+        (void)value_or_throw(store_.create_match(std::get<MatchPlan>(plan)));
+        return record;
+    }
+    void push(const TestRecord& record, std::uint32_t first, std::uint32_t last) {
+        std::vector<AppendItem> items;
+        for (std::uint32_t n = first; n <= last; ++n)
+            items.push_back(std::get<AppendItem>(append_item(
+                record.bytes()[n - 1], MatchId{Uuid{record.match().bytes()}}, GrantId{})));
+        for (const auto& result : value_or_throw(store_.append(tournament_, items)))
+            ASSERT_NE(result.fate, Fate::invalid) << result.message;
+    }
+    /// Everything the session sends until it waits.
+    std::vector<v1::WatchResponse> drain(WatchSession& session) {
+        std::vector<v1::WatchResponse> all;
+        while (true) {
+            switch (session.next(all)) {
+                case WatchSession::Next::messages: break;
+                case WatchSession::Next::wait: return all;
+                case WatchSession::Next::read_store:
+                    throw_if_failed(session.read_store(store_));
+                    break;
+            }
+        }
+    }
+    static std::vector<std::string> entries(const std::vector<v1::WatchResponse>& responses) {
+        std::vector<std::string> all;
+        for (const auto& response : responses) {
+            for (const auto& e : response.snapshot().entries()) all.push_back(e.data());
+            if (response.entries().branch() != 0) continue;
+            for (const auto& e : response.entries().entries()) all.push_back(e.data());
+        }
+        return all;
+    }
+    static MatchId id_of(const TestRecord& record) { return MatchId{Uuid{record.match().bytes()}}; }
+
+    MemoryMatchStore store_;
+    TournamentId tournament_;
+    DeviceId device_{new_uuid()};
+};
+
+TEST_F(WatchSessions, TheKeeperFoldsLikeTheWireLibrary) {
+    TestRecord record = new_record();
+    record.add_rallies(40);
+    Middle middle{store_, tournament_};
+    push(record, 1, record.size());
+    middle.follow();
+    const Profile* const profile = find_profile("international-2025");
+    const auto folded = wire::fold_record(record.match(), profile->rules, record.bytes());
+    ASSERT_FALSE(folded.fault) << folded.fault->message();
+    bool read = middle.keeper.read(id_of(record), [&](const LiveMatch& match) {
+        EXPECT_EQ(match.state, folded.state);
+        EXPECT_EQ(state_hash(match.state), state_hash(folded.state));
+        EXPECT_EQ(match.records.size(), record.size());
+        EXPECT_EQ(match.entries.size(), record.size());
+        EXPECT_EQ(match.unreadable, "");
+        EXPECT_EQ(match.head.last, record.size());
+    });
+    EXPECT_TRUE(read);
+}
+
+TEST_F(WatchSessions, AServerThatStartsLaterHasTheSameStateAndNoNews) {
+    TestRecord record = new_record();
+    record.add_rallies(10);
+    Middle first{store_, tournament_};
+    push(record, 1, record.size());
+    first.follow();
+    Middle later{store_, tournament_};
+    EXPECT_EQ(later.told.causes, std::vector{MatchChanged::Cause::rebuilt});
+    EXPECT_EQ(later.told.raised, 0u);
+    MatchState state{};
+    first.keeper.read(id_of(record), [&](const LiveMatch& m) { state = m.state; });
+    later.keeper.read(id_of(record), [&](const LiveMatch& m) { EXPECT_EQ(m.state, state); });
+}
+
+TEST_F(WatchSessions, SnapshotAndStreamMeetWithoutGapOrDouble) {
+    TestRecord record = new_record();
+    record.add_rallies(700);
+    push(record, 1, 1001);
+    Middle middle{store_, tournament_};
+    WatchSession session = middle.watch(WholeVenue{});
+    std::vector<v1::WatchResponse> sent;
+    ASSERT_EQ(session.next(sent), WatchSession::Next::read_store);
+    ASSERT_TRUE(session.read_store(store_).ok());
+    ASSERT_EQ(session.next(sent), WatchSession::Next::messages);
+    // More arrives while the snapshot is being sent.
+    push(record, 1002, 1400);
+    middle.follow();
+    const auto rest = drain(session);
+    sent.insert(sent.end(), rest.begin(), rest.end());
+    EXPECT_EQ(entries(sent), record.bytes());
+    int complete = 0;
+    for (const auto& response : sent) complete += response.snapshot().snapshot_complete();
+    EXPECT_EQ(complete, 1);
+}
+
+TEST_F(WatchSessions, EveryCursorOnTheWayIsGoodToGoOnFrom) {
+    TestRecord one = new_record(1);
+    TestRecord two = new_record(2);
+    one.add_rallies(5);
+    two.add_rallies(5);
+    Middle middle{store_, tournament_};
+    WatchSession whole = middle.watch(WholeVenue{});
+    auto before = drain(whole);
+    for (std::uint32_t n = 1; n <= 10; ++n) {
+        push(one, n, n);
+        push(two, n, n);
+    }
+    middle.follow();
+    const auto sent = drain(whole);
+    for (std::size_t cut = 0; cut < sent.size(); ++cut) {
+        if (sent[cut].cursor().empty()) continue;
+        WatchSession resumed = middle.watch(WholeVenue{}, sent[cut].cursor());
+        std::vector<v1::WatchResponse> all{sent.begin(),
+                                           sent.begin() + static_cast<std::ptrdiff_t>(cut) + 1};
+        const auto rest = drain(resumed);
+        all.insert(all.end(), rest.begin(), rest.end());
+        EXPECT_EQ(entries(all), entries(sent)) << "cut after " << cut;
+    }
+}
+
+TEST_F(WatchSessions, OneThatFellBehindIsReadFromTheStore) {
+    TestRecord record = new_record();
+    record.add_rallies(500);
+    Middle middle{store_, tournament_};
+    WatchSession session = middle.watch(id_of(record));
+    auto sent = drain(session);
+    push(record, 1, record.size());
+    // The window is filled by other things than this match.
+    for (std::size_t i = 0; i < Hub::window_items + 10; ++i) {
+        FeedNotice notice;
+        notice.id = EntryId{new_uuid()};
+        notice.bytes = "x";
+        (void)value_or_throw(store_.publish(tournament_, notice));
+    }
+    middle.follow();
+    std::vector<v1::WatchResponse> out;
+    EXPECT_EQ(session.next(out), WatchSession::Next::read_store);
+    const auto rest = drain(session);
+    EXPECT_EQ(entries(rest), record.bytes());
+}
+
+TEST_F(WatchSessions, AMatchThatComesToTheCourtBringsItsWholeRecord) {
+    TestRecord record = new_record(4);
+    record.add_rallies(3);
+    push(record, 1, record.size());
+    Middle middle{store_, tournament_};
+    WatchSession session = middle.watch(WatchedCourt{9});
+    EXPECT_TRUE(entries(drain(session)).empty());
+    MatchPlan plan = value_or_throw(store_.match({tournament_, id_of(record)})).plan;
+    plan.court = 9;
+    (void)value_or_throw(store_.change_match(plan));
+    middle.follow();
+    const auto sent = drain(session);
+    ASSERT_FALSE(sent.empty());
+    EXPECT_TRUE(sent.front().has_change());
+    EXPECT_EQ(sent.front().change().match().court(), 9u);
+    EXPECT_EQ(entries(sent), record.bytes());
+}
+
+TEST_F(WatchSessions, ARulingReachesThoseWhoWatchTheMatchAndNobodyElse) {
+    TestRecord one = new_record(1);
+    TestRecord two = new_record(2);
+    Middle middle{store_, tournament_};
+    WatchSession of_one = middle.watch(id_of(one));
+    WatchSession of_two = middle.watch(id_of(two));
+    (void)drain(of_one);
+    (void)drain(of_two);
+    v1::RulingNotice ruling;
+    ruling.set_alert_id("alert");
+    ruling.set_match_id(one.match().to_bytes());
+    ruling.set_reason("libero-front-row");
+    FeedNotice notice;
+    notice.kind = FeedItem::Kind::ruling;
+    notice.match = id_of(one);
+    notice.id = EntryId{new_uuid()};
+    notice.bytes = ruling.SerializeAsString();
+    (void)value_or_throw(store_.publish(tournament_, notice));
+    middle.follow();
+    const auto sent = drain(of_one);
+    ASSERT_EQ(sent.size(), 1u);
+    EXPECT_EQ(sent[0].ruling().reason(), "libero-front-row");
+    EXPECT_TRUE(drain(of_two).empty());
+    EXPECT_EQ(middle.told.notices, std::vector{FeedItem::Kind::ruling});
+}
+
+TEST_F(WatchSessions, AForkIsToldToTheObserversAndSentAsABranch) {
+    TestRecord record = new_record();
+    record.add_rallies(2);
+    Middle middle{store_, tournament_};
+    WatchSession session = middle.watch(id_of(record));
+    (void)drain(session);
+    push(record, 1, 4);
+    record.cut_after(2);
+    record.add_rallies(1);
+    push(record, 3, 4);
+    middle.follow();
+    EXPECT_EQ(middle.told.branches, (std::vector<std::uint32_t>{1, 1}));
+    int branch = 0;
+    for (const auto& response : drain(session)) branch += response.entries().branch() == 1;
+    EXPECT_EQ(branch, 1);
+}
+
+TEST(WatchCursors, AreReadBackAndNothingElseIs) {
+    const WatchCursor cursor{Uuid{{9, 8, 7}}, 0x0102030405060708U};
+    EXPECT_EQ(watch_cursor(to_bytes(cursor)), cursor);
+    EXPECT_FALSE(watch_cursor(""));
+    EXPECT_FALSE(watch_cursor(to_bytes(cursor) + "x"));
+    EXPECT_FALSE(watch_cursor(std::string(25, '\2')));
+}
+
+}  // namespace
+}  // namespace courthand::server::service
