@@ -1,0 +1,119 @@
+#include "tests/bench/measured_venue.h"
+
+#include <stdexcept>
+
+#include "courthand/rules/profile.h"
+
+namespace courthand::bench {
+
+using server::auth::Seat;
+using server::testing::EnrolledDevice;
+using server::testing::TestRecord;
+
+std::shared_ptr<grpc::Channel> secure_channel(const std::string& address,
+                                              const EnrolledDevice& device) {
+    grpc::SslCredentialsOptions options;
+    options.pem_root_certs = device.authority_pem;
+    options.pem_private_key = device.key_pem;
+    options.pem_cert_chain = device.certificate_pem;
+    grpc::ChannelArguments arguments;
+    arguments.SetInt(GRPC_ARG_USE_LOCAL_SUBCHANNEL_POOL, 1);
+    return grpc::CreateCustomChannel(address, grpc::SslCredentials(options), arguments);
+}
+
+void prepare(grpc::ClientContext& context) {
+    context.AddMetadata("courthand-protocol", "1");
+    context.set_wait_for_ready(true);
+}
+
+MeasuredVenue::MeasuredVenue()
+    : process_{{database_.dsn(), {}, 0, {}}},
+      table_{server::testing::enrol_device(database_.dsn(), process_.data(), Seat::table, 1)},
+      head_{server::testing::enrol_device(database_.dsn(), process_.data(), Seat::head)} {}
+
+PlayedMatch MeasuredVenue::next_played() {
+    const Rules& rules = find_profile("international-2025")->rules;
+    PlayedMatch match;
+    while (match.size() < least_match_entries) match = played_match(rules, ++seed_);
+    return match;
+}
+
+TestRecord MeasuredVenue::new_match() {
+    TestRecord record{server::testing::new_match_id(), table_.id};
+    for (const Entry& entry : next_played()) record.add(entry.fact);
+    ++courts_;
+    v1::PushRequest request;
+    request.set_match_id(record.match().to_bytes());
+    request.mutable_writer()->set_number(1);
+    *request.mutable_opened_here() = server::testing::test_match(record.match(), courts_);
+    grpc::ClientContext context;
+    prepare(context);
+    v1::PushResponse response;
+    const auto stub = v1::Sync::NewStub(secure_channel(address(), table_));
+    const grpc::Status status = stub->Push(&context, request, &response);
+    if (!status.ok()) throw std::runtime_error{status.error_message()};
+    return record;
+}
+
+EntryStream::EntryStream(const std::string& address, const EnrolledDevice& device)
+    : stub_{v1::Sync::NewStub(secure_channel(address, device))} {
+    prepare(context_);
+    stream_ = stub_->PushStream(&context_);
+}
+
+EntryStream::~EntryStream() {
+    stream_->WritesDone();
+    (void)stream_->Finish();
+}
+
+bool EntryStream::send(const std::string& match_id, const std::string& entry) {
+    v1::PushRequest request;
+    request.set_match_id(match_id);
+    request.mutable_writer()->set_number(1);
+    request.add_entries()->set_data(entry);
+    v1::PushResponse response;
+    return stream_->Write(request) && stream_->Read(&response) && response.results_size() == 1 &&
+           response.results(0).outcome() == v1::PushResult::OUTCOME_APPENDED;
+}
+
+BoardWatch::BoardWatch(const MeasuredVenue& venue)
+    : stub_{v1::Venue::NewStub(secure_channel(venue.address(), venue.head()))} {
+    prepare(context_);
+    reader_ = stub_->WatchBoard(&context_, v1::WatchBoardRequest{});
+    thread_ = std::thread{[this] { run(); }};
+}
+
+BoardWatch::~BoardWatch() {
+    context_.TryCancel();
+    thread_.join();
+    (void)reader_->Finish();
+}
+
+void BoardWatch::run() {
+    v1::WatchBoardResponse response;
+    while (reader_->Read(&response)) {
+        const auto now = Clock::now();
+        const std::lock_guard lock{mutex_};
+        for (const v1::CourtCard& card : response.cards()) {
+            if (card.match_id() != match_id_ || seq_ == 0 || card.head_seq() < seq_) continue;
+            at_ = now;
+            seq_ = 0;
+            wake_.notify_one();
+        }
+    }
+}
+
+void BoardWatch::expect(const std::string& match_id, std::uint32_t seq) {
+    const std::lock_guard lock{mutex_};
+    match_id_ = match_id;
+    seq_ = seq;
+}
+
+std::optional<BoardWatch::Clock::time_point> BoardWatch::shown() {
+    constexpr std::chrono::seconds patience{10};
+    std::unique_lock lock{mutex_};
+    if (!wake_.wait_for(lock, patience, [this] { return seq_ == 0; })) return std::nullopt;
+    return at_;
+}
+
+}  // namespace courthand::bench

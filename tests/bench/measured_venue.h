@@ -1,0 +1,105 @@
+// A real server with a database of its own, one table that pushes and one head seat that watches.
+#pragma once
+
+#include <grpcpp/grpcpp.h>
+
+#include <chrono>
+#include <condition_variable>
+#include <cstdint>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "courthand/v1/sync.grpc.pb.h"
+#include "courthand/v1/venue.grpc.pb.h"
+#include "server/testing/enrolled_device.h"
+#include "server/testing/server_process.h"
+#include "server/testing/test_database.h"
+#include "server/testing/test_record.h"
+#include "tests/bench/played_match.h"
+
+namespace courthand::bench {
+
+/// What one measurement sends at most: less than an ordinary match has, which is about 530.
+inline constexpr std::size_t least_match_entries = 420;
+
+/// A connection of its own over TLS; with the device's certificate unless it has none.
+[[nodiscard]] std::shared_ptr<grpc::Channel> secure_channel(
+    const std::string& address, const server::testing::EnrolledDevice& device);
+
+/// Needs COURTHAND_TEST_DSN. Must be made before gRPC is used in this process: it forks.
+class MeasuredVenue {
+  public:
+    MeasuredVenue();
+
+    /// A simulated match of at least `least_match_entries` entries that are ready to be sent, opened
+    /// at the server on a court of its own.
+    [[nodiscard]] server::testing::TestRecord new_match();
+    [[nodiscard]] const server::testing::EnrolledDevice& table() const noexcept { return table_; }
+    [[nodiscard]] const server::testing::EnrolledDevice& head() const noexcept { return head_; }
+    [[nodiscard]] std::string address() const { return process_.address(); }
+
+  private:
+    [[nodiscard]] PlayedMatch next_played();
+
+    server::testing::TestDatabase database_;
+    server::testing::ServerProcess process_;
+    server::testing::EnrolledDevice table_;
+    server::testing::EnrolledDevice head_;
+    std::uint32_t courts_ = 0;
+    std::uint64_t seed_ = 0;
+};
+
+/// Metadata that every call needs.
+void prepare(grpc::ClientContext& context);
+
+/// Entries sent one by one on a stream, each acknowledged before the next.
+class EntryStream {
+  public:
+    EntryStream(const std::string& address, const server::testing::EnrolledDevice& device);
+    ~EntryStream();
+    EntryStream(const EntryStream&) = delete;
+    EntryStream& operator=(const EntryStream&) = delete;
+
+    /// False when the server did not answer that it was appended.
+    [[nodiscard]] bool send(const std::string& match_id, const std::string& entry);
+
+  private:
+    grpc::ClientContext context_;
+    std::unique_ptr<v1::Sync::Stub> stub_;
+    std::unique_ptr<grpc::ClientReaderWriter<v1::PushRequest, v1::PushResponse>> stream_;
+};
+
+/// The board as the head seat receives it, on a thread of its own.
+class BoardWatch {
+  public:
+    using Clock = std::chrono::steady_clock;
+
+    explicit BoardWatch(const MeasuredVenue& venue);
+    ~BoardWatch();
+    BoardWatch(const BoardWatch&) = delete;
+    BoardWatch& operator=(const BoardWatch&) = delete;
+
+    /// Looks out for entry `seq` of the match; call before it is sent.
+    void expect(const std::string& match_id, std::uint32_t seq);
+    /// When the card of the match showed that entry; nothing after ten seconds.
+    [[nodiscard]] std::optional<Clock::time_point> shown();
+
+  private:
+    void run();
+
+    grpc::ClientContext context_;
+    std::unique_ptr<v1::Venue::Stub> stub_;
+    std::unique_ptr<grpc::ClientReader<v1::WatchBoardResponse>> reader_;
+    std::mutex mutex_;
+    std::condition_variable wake_;
+    std::string match_id_;
+    std::uint32_t seq_ = 0;  ///< 0: nothing is looked out for
+    Clock::time_point at_;
+    std::thread thread_;
+};
+
+}  // namespace courthand::bench
