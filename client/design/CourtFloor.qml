@@ -5,7 +5,7 @@
 //            VI III│ III  VI
 //   near     I  II │ IV   V           <- table
 //
-// `left` and `right` are lists of six places by position (index 0 is position I), `leftLiberos`
+// `leftPlaces` and `rightPlaces` are lists of six places by position (index 0 is position I), `leftLiberos`
 // and `rightLiberos` lists of up to two: maps with the properties of CourtTile.
 pragma ComponentBehavior: Bound
 import QtQuick
@@ -13,8 +13,8 @@ import QtQuick
 Item {
     id: court
 
-    property var left: []
-    property var right: []
+    property var leftPlaces: []
+    property var rightPlaces: []
     property var leftLiberos: []
     property var rightLiberos: []
     property color leftColor: "transparent"
@@ -31,8 +31,8 @@ Item {
 
     readonly property real benchWidth: showLiberos ? tileWidth + Theme.gap : 0
     readonly property real gap: Theme.gap
-    readonly property real tileWidth: Math.floor((width - 2 * floorPad - netWidth
-        - (showLiberos ? 8 : 4) * gap) / (showLiberos ? 6 : 4))
+    readonly property real tileWidth: Math.floor((width - 4 * floorPad - netWidth
+        - (showLiberos ? 4 : 2) * gap) / (showLiberos ? 6 : 4))
     readonly property real tileHeight: Math.floor((height - 2 * floorPad - 2 * gap) / 3)
     readonly property real floorPad: Theme.mm(2)
     readonly property real netWidth: Theme.mm(2)
@@ -100,7 +100,7 @@ Item {
         Tile {
             required property int index
             objectName: "left" + index
-            facts: court.place(court.left, index)
+            facts: court.place(court.leftPlaces, index)
             team: court.leftColor
             x: floorArea.x + court.floorPad
                + court.columns[index] * (court.tileWidth + court.gap)
@@ -113,7 +113,7 @@ Item {
         Tile {
             required property int index
             objectName: "right" + index
-            facts: court.place(court.right, index)
+            facts: court.place(court.rightPlaces, index)
             team: court.rightColor
             x: floorArea.x + floorArea.width - court.floorPad - court.tileWidth
                - court.columns[index] * (court.tileWidth + court.gap)

@@ -24,6 +24,11 @@ T.AbstractButton {
     property color team: "transparent"
     property string spoken: ""
 
+    // Left margin of the tile: team stripe, numeral above, captain's C below.
+    readonly property bool signs: numeral !== "" || captain
+    readonly property real marginal: signs ? Theme.mm(8.6) : Theme.mm(3)
+    readonly property real marginalCentre: Theme.mm(5.8)
+    readonly property bool words: offer === CourtTile.Barred && !captain
     readonly property bool inverse: libero && !away && offer !== CourtTile.Legal
     readonly property color pen: inverse ? Theme.raised : Theme.ink
     readonly property color softPen: inverse ? Theme.raised : Theme.inkSoft
@@ -72,21 +77,21 @@ T.AbstractButton {
             id: roman
             visible: tile.numeral !== ""
             text: tile.numeral
-            capMm: 3
+            capMm: tile.triangle ? 2.3 : 3
             strong: true
             color: tile.softPen
-            x: Theme.mm(4)
-            y: Theme.mm(1)
+            x: tile.marginalCentre - width / 2
+            y: tile.triangle ? Theme.mm(1.5) : Theme.mm(0.9)
             Accessible.ignored: true
         }
         Canvas {
             visible: tile.triangle
             readonly property color edge: tile.pen
             onEdgeChanged: requestPaint()
-            width: Math.max(roman.width + Theme.mm(4.4), Theme.mm(8))
-            height: Theme.mm(6.6)
-            x: roman.x + roman.width / 2 - width / 2
-            y: 0
+            width: Theme.mm(8)
+            height: Theme.mm(6.4)
+            x: tile.marginalCentre - width / 2
+            y: Theme.mm(0.4)
             onPaint: {
                 const c = getContext("2d");
                 c.reset();
@@ -103,9 +108,8 @@ T.AbstractButton {
         }
         Rectangle {
             visible: tile.captain
-            anchors.right: parent.right
-            anchors.rightMargin: Theme.mm(1.4)
-            y: Theme.mm(1.4)
+            x: tile.marginalCentre - width / 2
+            y: parent.height - height - Theme.mm(1.5)
             width: Theme.mm(4.8)
             height: width
             radius: width / 2
@@ -125,8 +129,8 @@ T.AbstractButton {
         Label {
             id: big
             text: tile.number
-            anchors.horizontalCenter: parent.horizontalCenter
-            anchors.horizontalCenterOffset: Theme.mm(1.2)
+            // The number has the field right of the marginal signs to itself.
+            x: (tile.marginal + parent.width - Theme.mm(0.8) - width) / 2
             y: below.visible ? (parent.height - height - below.height) / 2 + Theme.mm(1.4)
                              : (parent.height - height) / 2
             capMm: Math.max(6.2, Math.min(8.2, tile.height / Theme.pixelsPerMm * 0.43))
@@ -147,7 +151,7 @@ T.AbstractButton {
             anchors.bottom: parent.bottom
             anchors.bottomMargin: Theme.mm(0.9)
             anchors.left: parent.left
-            anchors.leftMargin: Theme.mm(3.4)
+            anchors.leftMargin: tile.words ? Theme.mm(3.2) : tile.marginal
             anchors.right: parent.right
             anchors.rightMargin: Theme.mm(0.8)
             horizontalAlignment: Text.AlignHCenter

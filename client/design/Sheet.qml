@@ -12,6 +12,13 @@ T.Popup {
     property string note: ""
     property string closeWord: qsTr("Close")
     property real widthMm: 150
+    // When true, figures, Enter and Backspace go to the sheet (a field that has the focus is first).
+    property bool takesFigures: false
+
+    signal digitTyped(int digit)
+    signal entered()
+    signal erased()
+
     readonly property real most: parent ? parent.height - 2 * Theme.margin : 0
 
     parent: T.Overlay.overlay
@@ -33,6 +40,20 @@ T.Popup {
         id: column
         anchors.fill: parent
         spacing: Theme.gap
+        focus: true
+        Keys.onPressed: event => {
+            if (!sheet.takesFigures || event.modifiers & (Qt.ControlModifier | Qt.AltModifier))
+                return;
+            if (event.key >= Qt.Key_0 && event.key <= Qt.Key_9)
+                sheet.digitTyped(event.key - Qt.Key_0);
+            else if (event.key === Qt.Key_Return || event.key === Qt.Key_Enter)
+                sheet.entered();
+            else if (event.key === Qt.Key_Backspace)
+                sheet.erased();
+            else
+                return;
+            event.accepted = true;
+        }
         Accessible.role: Accessible.Dialog
         Accessible.name: sheet.title
 

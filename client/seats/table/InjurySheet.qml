@@ -1,0 +1,68 @@
+// An injured player. The tool writes down that play stopped; it never says who may go on.
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Table
+
+Sheet {
+    id: sheet
+
+    required property TableSeat seat
+    property int person: -1
+
+    signal substitutionAsked()
+
+    title: qsTr("Injury")
+    note: qsTr("Stop play and call the medical staff. Medical staff, the local rules and the licensed officials decide whether a player may go on, above all after a blow to the head. Write no diagnosis here.")
+    widthMm: 190
+    onAboutToShow: {
+        person = -1;
+        team.chosen = false;
+    }
+
+    TeamChoice {
+        id: team
+        seat: sheet.seat
+        chosen: false
+        Layout.fillWidth: true
+    }
+    NumberGrid {
+        prefix: "injured"
+        enabled: team.chosen
+        chosen: sheet.person
+        players: team.isLeft ? sheet.seat.left.roster : sheet.seat.right.roster
+        Layout.fillWidth: true
+        onPicked: number => sheet.person = number
+    }
+
+    actions: [
+        Button {
+            objectName: "recordInjury"
+            text: qsTr("Record the stop")
+            kind: Button.Primary
+            enabled: team.chosen && sheet.person >= 0
+            onClicked: {
+                sheet.seat.injury(team.isLeft, sheet.person);
+                sheet.close();
+            }
+        },
+        Button {
+            text: qsTr("Substitute him")
+            enabled: team.chosen && sheet.person >= 0
+            onClicked: {
+                sheet.close();
+                sheet.seat.beginSubstitution(team.isLeft, sheet.person);
+                sheet.substitutionAsked();
+            }
+        },
+        Button {
+            objectName: "recovery"
+            text: qsTr("Recovery time")
+            enabled: team.chosen && sheet.person >= 0
+            onClicked: {
+                sheet.seat.recovery(team.isLeft, sheet.person);
+                sheet.close();
+            }
+        }
+    ]
+}

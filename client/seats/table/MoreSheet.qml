@@ -1,0 +1,73 @@
+// Everything that is needed seldom, each two touches away.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Table
+
+Sheet {
+    id: sheet
+
+    required property TableSeat seat
+
+    enum Item { Sanctions, Injury, Server, Replay, Ruling, Remark, Protest, Score, Courts,
+                LineUpLeft, LineUpRight, Flip, Lamp, Keys, IncompleteLeft, IncompleteRight }
+
+    signal asked(int item)
+
+    title: qsTr("More")
+    widthMm: 190
+
+    readonly property var entries: [
+        { item: MoreSheet.Sanctions, words: qsTr("Sanctions, improper request") },
+        { item: MoreSheet.Injury, words: qsTr("Injury, recovery time") },
+        { item: MoreSheet.Server, words: qsTr("Another player served") },
+        { item: MoreSheet.Replay, words: qsTr("Replay the rally") },
+        { item: MoreSheet.Ruling, words: qsTr("Ruling on a verdict") },
+        { item: MoreSheet.Score, words: qsTr("Score correction") },
+        { item: MoreSheet.Remark, words: qsTr("Remark") },
+        { item: MoreSheet.Protest, words: qsTr("Protest") },
+        { item: MoreSheet.Courts, words: qsTr("Teams change courts") },
+        { item: MoreSheet.LineUpLeft, words: qsTr("Correct line-up: %1").arg(seat.left.name) },
+        { item: MoreSheet.LineUpRight, words: qsTr("Correct line-up: %1").arg(seat.right.name) },
+        { item: MoreSheet.Flip, words: qsTr("Turn the view round") },
+        { item: MoreSheet.Lamp, words: Theme.dark ? qsTr("Light paper") : qsTr("Dark paper") },
+        { item: MoreSheet.Keys, words: qsTr("Keys") },
+        { item: MoreSheet.IncompleteLeft, grave: true,
+          words: qsTr("Hold: %1 cannot go on").arg(seat.left.name) },
+        { item: MoreSheet.IncompleteRight, grave: true,
+          words: qsTr("Hold: %1 cannot go on").arg(seat.right.name) }
+    ]
+
+    Grid {
+        id: grid
+        columns: 2
+        columnSpacing: Theme.gap
+        rowSpacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            model: sheet.entries
+            Button {
+                required property var modelData
+                readonly property bool grave: modelData.grave ?? false
+                objectName: "more" + modelData.item
+                text: modelData.words
+                kind: grave ? Button.Grave : Button.Plain
+                width: (grid.width - grid.columnSpacing) / 2
+                // What cannot be meant by a slip is held for a second.
+                onClicked: {
+                    if (grave)
+                        return;
+                    sheet.close();
+                    sheet.asked(modelData.item);
+                }
+                onPressAndHold: {
+                    if (!grave)
+                        return;
+                    sheet.close();
+                    sheet.asked(modelData.item);
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,57 @@
+// The end of the match: the result, and what may still be written before the signatures.
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Table
+
+Item {
+    id: page
+
+    required property TableSeat seat
+
+    signal wordsAsked(bool protest)
+
+    ColumnLayout {
+        anchors.centerIn: parent
+        width: Math.min(parent.width, Theme.mm(180))
+        spacing: Theme.mm(6)
+
+        Heading {
+            objectName: "result"
+            text: page.seat.resultWords
+            capMm: 6.4
+            wrapMode: Text.WordWrap
+            Layout.fillWidth: true
+        }
+        SetTable {
+            seat: page.seat
+            Layout.fillWidth: true
+        }
+        Label {
+            text: qsTr("A protest is written with the consent of the first referee, before the signatures.")
+            soft: true
+            wrapMode: Text.WordWrap
+            Layout.fillWidth: true
+        }
+        RowLayout {
+            spacing: Theme.gap
+            Layout.fillWidth: true
+            Button {
+                objectName: "undo"
+                text: qsTr("Undo")
+                onClicked: page.seat.undo()
+            }
+            Item {
+                Layout.fillWidth: true
+            }
+            Button {
+                text: qsTr("Remark")
+                onClicked: page.wordsAsked(false)
+            }
+            Button {
+                text: qsTr("Protest")
+                onClicked: page.wordsAsked(true)
+            }
+        }
+    }
+}

@@ -1,0 +1,77 @@
+#include "key_map.h"
+
+#include <QKeySequence>
+#include <algorithm>
+
+namespace courthand::client {
+
+KeyMap::KeyMap(QObject* parent) : QObject{parent}, rows_{usual()} {}
+
+std::vector<KeyMap::Row> KeyMap::usual() {
+    return {
+        {RallyLeft, tr("The left team won the rally"), QStringLiteral("Left")},
+        {RallyRight, tr("The right team won the rally"), QStringLiteral("Right")},
+        {ServeHit, tr("The serve is hit"), QStringLiteral("Up")},
+        {Expected, tr("What is expected now"), QStringLiteral("Return")},
+        {Libero, tr("Libero: left team, again for the right"), QStringLiteral("L")},
+        {Substitution, tr("Substitution: left team, again for the right"), QStringLiteral("S")},
+        {TimeOut, tr("Time-out"), QStringLiteral("T")},
+        {Captain, tr("Game captain"), QStringLiteral("C")},
+        {Redesignation, tr("Re-designation"), QStringLiteral("R")},
+        {ItHappened, tr("It happened: record it anyway"), QStringLiteral("H")},
+        {More, tr("More"), QStringLiteral("M")},
+        {Undo, tr("Undo"), QStringLiteral("Ctrl+Z")},
+        {Help, tr("This list"), QStringLiteral("?")},
+        {Figures, tr("Figures pick a jersey number"), QStringLiteral("0-9")},
+    };
+}
+
+QVariantList KeyMap::list() const {
+    QVariantList list;
+    for (const Row& row : rows_) {
+        QVariantMap entry;
+        entry[QStringLiteral("act")] = static_cast<int>(row.act);
+        entry[QStringLiteral("words")] = row.words;
+        entry[QStringLiteral("keys")] = row.keys;
+        entry[QStringLiteral("on")] = row.on;
+        list << entry;
+    }
+    return list;
+}
+
+QString KeyMap::keys(int act) const {
+    for (const Row& row : rows_)
+        if (row.act == act) return row.on ? row.keys : QString();
+    return {};
+}
+
+bool KeyMap::on(int act) const {
+    return std::any_of(rows_.begin(), rows_.end(),
+                       [act](const Row& row) { return row.act == act && row.on; });
+}
+
+void KeyMap::turn(int act, bool on) {
+    for (Row& row : rows_)
+        if (row.act == act) row.on = on;
+    Q_EMIT changed();
+}
+
+bool KeyMap::remap(int act, const QString& keys) {
+    const QKeySequence wanted{keys, QKeySequence::PortableText};
+    if (act == Figures || wanted.isEmpty() || wanted[0].key() == Qt::Key_unknown) return false;
+    const bool taken = std::any_of(rows_.begin(), rows_.end(), [&](const Row& row) {
+        return row.act != act && row.act != Figures && QKeySequence{row.keys} == wanted;
+    });
+    if (taken) return false;
+    for (Row& row : rows_)
+        if (row.act == act) row.keys = wanted.toString(QKeySequence::PortableText);
+    Q_EMIT changed();
+    return true;
+}
+
+void KeyMap::restore() {
+    rows_ = usual();
+    Q_EMIT changed();
+}
+
+}  // namespace courthand::client

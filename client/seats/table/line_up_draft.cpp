@@ -1,0 +1,189 @@
+#include "line_up_draft.h"
+
+#include <algorithm>
+
+#include "courthand/rules/judge.h"
+
+namespace courthand::client {
+
+void LineUpDraft::start(const Rules& rules, const MatchState& state, Team team,
+                        const Wording& wording,
+                        const PerTeam<std::array<QString, Jersey::largest + 1>>& names) {
+    rules_ = &rules;
+    state_ = state;
+    team_ = team;
+    wording_ = wording;
+    names_ = names;
+    order_ = {};
+    boxes_ = {};
+    captain_ = {};
+    current_ = 0;
+    naming_captain_ = false;
+    typed_.clear();
+    Q_EMIT changed();
+}
+
+LineUp LineUpDraft::sheet() const {
+    LineUp sheet{team_, order_, boxes_, captain_};
+    // The team captain is marked without asking when he starts and nobody else was named.
+    const Jersey team_captain = state_.team[team_].captain;
+    if (!sheet.captain.worn() && std::find(order_.begin(), order_.end(), team_captain) != order_.end())
+        sheet.captain = team_captain;
+    return sheet;
+}
+
+QVariantList LineUpDraft::cells() const {
+    QVariantList cells;
+    const Jersey captain = sheet().captain;
+    for (int i = 0; i < cell_count; ++i) {
+        const bool box = i >= first_box;
+        const LiberoBox& entry = boxes_[static_cast<std::size_t>(box ? i - first_box : 0)];
+        const Jersey jersey = box ? entry.number : order_[static_cast<std::size_t>(box ? 0 : i)];
+        QVariantMap cell;
+        cell[QStringLiteral("label")] = !box ? Wording::roman(all_slots[static_cast<std::size_t>(i)])
+                                        : i == first_box ? tr("Libero L")
+                                                         : tr("Libero R");
+        cell[QStringLiteral("number")] = Wording::number(jersey);
+        cell[QStringLiteral("none")] = box && entry.mark == LiberoBox::Mark::none;
+        cell[QStringLiteral("current")] = i == current_ && !naming_captain_;
+        cell[QStringLiteral("captain")] = jersey.worn() && jersey == captain;
+        cells << cell;
+    }
+    return cells;
+}
+
+QVariantList LineUpDraft::roster() const {
+    QVariantList list;
+    const TeamRecord& record = state_.team[team_];
+    for (std::size_t i = 0; i < record.count; ++i) {
+        const Jersey jersey = record.players[i].jersey;
+        const bool used = std::find(order_.begin(), order_.end(), jersey) != order_.end() ||
+                          boxes_[0].number == jersey || boxes_[1].number == jersey;
+        QVariantMap player;
+        player[QStringLiteral("number")] = jersey.number();
+        player[QStringLiteral("name")] = names_[team_][jersey.number()];
+        player[QStringLiteral("used")] = used;
+        player[QStringLiteral("captain")] = jersey == record.captain;
+        player[QStringLiteral("libero")] = record.players[i].libero == LiberoRole::designated;
+        list << player;
+    }
+    return list;
+}
+
+QStringList LineUpDraft::problems() const {
+    QStringList sentences;
+    if (rules_ == nullptr || !complete()) return sentences;
+    for (const Verdict& verdict : judge(*rules_, state_, Entry{0, sheet()}).verdicts) {
+        if (verdict.phase != Phase::armed && verdict.phase != Phase::open) continue;
+        const QString rule = wording_.rule(verdict.reason);
+        const QString text = Wording::sentence(verdict.reason);
+        sentences << (rule.isEmpty() ? text : tr("%1 (%2)").arg(text, rule));
+    }
+    sentences.removeDuplicates();
+    return sentences;
+}
+
+bool LineUpDraft::complete() const {
+    return std::all_of(order_.begin(), order_.end(), [](Jersey j) { return j.worn(); }) &&
+           boxesSettled();
+}
+
+bool LineUpDraft::boxesSettled() const {
+    return std::all_of(boxes_.begin(), boxes_.end(), [](const LiberoBox& box) {
+        return box.mark != LiberoBox::Mark::blank;
+    });
+}
+
+void LineUpDraft::setNamingCaptain(bool on) {
+    naming_captain_ = on;
+    Q_EMIT changed();
+}
+
+void LineUpDraft::moveTo(int cell) {
+    if (cell < 0 || cell >= cell_count) return;
+    naming_captain_ = false;
+    current_ = cell;
+    typed_.clear();
+    Q_EMIT changed();
+}
+
+void LineUpDraft::put(int number) {
+    if (number < 0 || number > Jersey::largest) return;
+    const auto jersey = [number] { return Jersey{static_cast<std::uint8_t>(number)}; };
+    if (naming_captain_) {
+        captain_ = jersey();
+        naming_captain_ = false;
+        Q_EMIT changed();
+        return;
+    }
+    if (current_ < first_box)
+        order_[static_cast<std::size_t>(current_)] = jersey();
+    else
+        boxes_[static_cast<std::size_t>(current_ - first_box)] = {LiberoBox::Mark::number, jersey()};
+    goOn();
+    Q_EMIT changed();
+}
+
+void LineUpDraft::boxNone(int box) {
+    if (box < 0 || box >= static_cast<int>(libero_boxes)) return;
+    boxes_[static_cast<std::size_t>(box)] = {LiberoBox::Mark::none, Jersey::none()};
+    goOn();
+    Q_EMIT changed();
+}
+
+void LineUpDraft::clear(int cell) {
+    if (cell < 0 || cell >= cell_count) return;
+    if (cell < first_box)
+        order_[static_cast<std::size_t>(cell)] = Jersey::none();
+    else
+        boxes_[static_cast<std::size_t>(cell - first_box)] = {};
+    current_ = cell;
+    Q_EMIT changed();
+}
+
+void LineUpDraft::copyLast() {
+    if (!last_[team_]) return;
+    order_ = last_[team_]->order;
+    boxes_ = last_[team_]->liberos;
+    captain_ = last_[team_]->captain;
+    current_ = 0;
+    Q_EMIT changed();
+}
+
+void LineUpDraft::typeDigit(int digit) {
+    typed_.digit(digit);
+    Q_EMIT changed();
+}
+
+void LineUpDraft::acceptTyped() {
+    if (const auto jersey = typed_.take())
+        put(jersey->number());
+    else
+        Q_EMIT changed();
+}
+
+void LineUpDraft::eraseTyped() {
+    if (typed_.empty())
+        clear(current_);
+    else
+        typed_.erase();
+    Q_EMIT changed();
+}
+
+void LineUpDraft::goOn() {
+    const auto empty = [this](int cell) {
+        return cell < first_box
+                   ? !order_[static_cast<std::size_t>(cell)].worn()
+                   : boxes_[static_cast<std::size_t>(cell - first_box)].mark ==
+                         LiberoBox::Mark::blank;
+    };
+    for (int step = 1; step <= cell_count; ++step) {
+        const int cell = (current_ + step) % cell_count;
+        if (empty(cell)) {
+            current_ = cell;
+            return;
+        }
+    }
+}
+
+}  // namespace courthand::client

@@ -1,0 +1,90 @@
+// A line-up sheet being copied at the table: six numbers by serving order, two libero boxes that a
+// person must settle, and the captain. Nothing is recorded until it is handed in.
+#pragma once
+
+#include <QObject>
+#include <QVariantList>
+#include <QtQml/qqmlregistration.h>
+#include <array>
+#include <optional>
+
+#include "courthand/match/fact.h"
+#include "courthand/match/state.h"
+#include "courthand/rules/profile.h"
+#include "typed_number.h"
+#include "wording.h"
+
+namespace courthand::client {
+
+class LineUpDraft : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("belongs to a table seat")
+    /// Eight maps {label, number, none, current, captain}: slots I to VI, then the libero boxes.
+    Q_PROPERTY(QVariantList cells READ cells NOTIFY changed)
+    /// The team list: maps {number, name, used}.
+    Q_PROPERTY(QVariantList roster READ roster NOTIFY changed)
+    /// What the rules will say about the sheet as it stands, one sentence each.
+    Q_PROPERTY(QStringList problems READ problems NOTIFY changed)
+    Q_PROPERTY(bool complete READ complete NOTIFY changed)
+    Q_PROPERTY(bool boxesSettled READ boxesSettled NOTIFY changed)
+    Q_PROPERTY(bool canCopyLast READ canCopyLast NOTIFY changed)
+    Q_PROPERTY(bool namingCaptain READ namingCaptain WRITE setNamingCaptain NOTIFY changed)
+    Q_PROPERTY(QString typed READ typed NOTIFY changed)
+
+  public:
+    static constexpr int first_box = static_cast<int>(players_on_court);
+    static constexpr int cell_count = first_box + static_cast<int>(libero_boxes);
+
+    explicit LineUpDraft(QObject* parent = nullptr) : QObject{parent} {}
+
+    /// Starts a fresh sheet of `team`.
+    void start(const Rules& rules, const MatchState& state, Team team, const Wording& wording,
+               const PerTeam<std::array<QString, Jersey::largest + 1>>& names);
+    /// Keeps a sheet that was handed in, for "same as last set".
+    void remember(const LineUp& sheet) { last_[sheet.team] = sheet; }
+
+    [[nodiscard]] LineUp sheet() const;
+    [[nodiscard]] Team team() const { return team_; }
+
+    QVariantList cells() const;
+    QVariantList roster() const;
+    QStringList problems() const;
+    bool complete() const;
+    bool boxesSettled() const;
+    bool canCopyLast() const { return last_[team_].has_value(); }
+    bool namingCaptain() const { return naming_captain_; }
+    void setNamingCaptain(bool on);
+    QString typed() const { return typed_.text(); }
+
+    Q_INVOKABLE void moveTo(int cell);
+    /// Writes a number into the current cell and goes on to the next empty one.
+    Q_INVOKABLE void put(int number);
+    Q_INVOKABLE void boxNone(int box);
+    Q_INVOKABLE void clear(int cell);
+    Q_INVOKABLE void copyLast();
+    Q_INVOKABLE void typeDigit(int digit);
+    Q_INVOKABLE void acceptTyped();
+    Q_INVOKABLE void eraseTyped();
+
+  Q_SIGNALS:
+    void changed();
+
+  private:
+    void goOn();
+
+    const Rules* rules_ = nullptr;
+    MatchState state_{};
+    Wording wording_;
+    PerTeam<std::array<QString, Jersey::largest + 1>> names_;
+    Team team_{};
+    Six order_{};
+    std::array<LiberoBox, libero_boxes> boxes_{};
+    Jersey captain_{};
+    int current_ = 0;
+    bool naming_captain_ = false;
+    TypedNumber typed_;
+    PerTeam<std::optional<LineUp>> last_;
+};
+
+}  // namespace courthand::client

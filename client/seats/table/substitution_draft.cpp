@@ -1,0 +1,153 @@
+#include "substitution_draft.h"
+
+#include <algorithm>
+
+namespace courthand::client {
+
+void SubstitutionDraft::start(const Rules& rules, const MatchState& state, Team team, bool on_left,
+                              const Wording& wording, Jersey out) {
+    rules_ = &rules;
+    state_ = state;
+    wording_ = wording;
+    on_left_ = on_left;
+    legal_ = legal_actions(rules, state, team);
+    pairs_ = {};
+    pairs_.team = team;
+    in_ = {};
+    out_ = out;
+    typed_.clear();
+    exceptional_ = false;
+    Q_EMIT changed();
+}
+
+Fact SubstitutionDraft::fact() const {
+    if (exceptional_ && pairs_.count == 1)
+        return ExceptionalSubstitution{pairs_.team, pairs_.pairs[0].in, pairs_.pairs[0].out,
+                                       Cause::injury};
+    return pairs_;
+}
+
+bool SubstitutionDraft::stands(Jersey jersey) const {
+    const Six six = on_court(state_.set.team[pairs_.team]);
+    return std::find(six.begin(), six.end(), jersey) != six.end();
+}
+
+const Option* SubstitutionDraft::option(Jersey in, Jersey out) const {
+    for (const Option& candidate : legal_.substitutions) {
+        const auto* sub = std::get_if<Substitution>(&candidate.fact);
+        if (sub != nullptr && sub->count == 1 && sub->pairs[0].in == in && sub->pairs[0].out == out)
+            return &candidate;
+    }
+    return nullptr;
+}
+
+QVariantList SubstitutionDraft::onCourt() const {
+    QVariantList list;
+    const Six six = on_court(state_.set.team[pairs_.team]);
+    for (const Position p : all_positions) {
+        const Jersey jersey = six[index(p)];
+        const bool used = std::any_of(pairs_.pairs.begin(), pairs_.pairs.begin() + pairs_.count,
+                                      [&](const Pair& pair) { return pair.out == jersey; });
+        const Option* candidate = in_.worn() ? option(in_, jersey) : nullptr;
+        QVariantMap player;
+        player[QStringLiteral("number")] = jersey.worn() ? jersey.number() : -1;
+        player[QStringLiteral("numeral")] = Wording::roman(p);
+        player[QStringLiteral("libero")] = acts_as_libero(state_.set.team[pairs_.team], jersey);
+        player[QStringLiteral("chosen")] = jersey.worn() && jersey == out_;
+        player[QStringLiteral("used")] = used;
+        player[QStringLiteral("legal")] = candidate != nullptr && candidate->legal;
+        player[QStringLiteral("whyNot")] =
+            candidate != nullptr && !candidate->legal ? Wording::brief(candidate->reason) : QString();
+        list << player;
+    }
+    return list;
+}
+
+QVariantList SubstitutionDraft::bench() const {
+    QVariantList list;
+    const TeamRecord& record = state_.team[pairs_.team];
+    for (std::size_t i = 0; i < record.count; ++i) {
+        const Jersey jersey = record.players[i].jersey;
+        if (stands(jersey)) continue;
+        const Option* candidate = out_.worn() ? option(jersey, out_) : nullptr;
+        QVariantMap player;
+        player[QStringLiteral("number")] = jersey.number();
+        player[QStringLiteral("chosen")] = jersey == in_;
+        player[QStringLiteral("used")] =
+            std::any_of(pairs_.pairs.begin(), pairs_.pairs.begin() + pairs_.count,
+                        [&](const Pair& pair) { return pair.in == jersey; });
+        player[QStringLiteral("legal")] = candidate != nullptr && candidate->legal;
+        player[QStringLiteral("whyNot")] =
+            candidate != nullptr && !candidate->legal ? Wording::brief(candidate->reason) : QString();
+        list << player;
+    }
+    return list;
+}
+
+QStringList SubstitutionDraft::pairs() const {
+    QStringList words;
+    for (std::size_t i = 0; i < pairs_.count; ++i)
+        words << tr("%1 for %2").arg(Wording::number(pairs_.pairs[i].in),
+                                     Wording::number(pairs_.pairs[i].out));
+    return words;
+}
+
+QStringList SubstitutionDraft::problems() const {
+    QStringList sentences;
+    if (rules_ == nullptr || pairs_.count == 0) return sentences;
+    for (const Verdict& verdict : judge(*rules_, state_, Entry{0, fact()}).verdicts) {
+        if (verdict.phase != Phase::armed && verdict.phase != Phase::open) continue;
+        const QString rule = wording_.rule(verdict.reason);
+        sentences << tr("%1 %2 Remedy: %3.")
+                         .arg(wording_.verdict(verdict), rule, wording_.remedy(verdict))
+                         .simplified();
+    }
+    sentences.removeDuplicates();
+    return sentences;
+}
+
+void SubstitutionDraft::setExceptional(bool on) {
+    exceptional_ = on;
+    Q_EMIT changed();
+}
+
+void SubstitutionDraft::pick(int number) {
+    if (number < 0 || number > Jersey::largest) return;
+    const Jersey jersey{static_cast<std::uint8_t>(number)};
+    (stands(jersey) ? out_ : in_) = jersey;
+    if (in_.worn() && out_.worn() && pairs_.count < most_pairs) {
+        pairs_.pairs[pairs_.count++] = {in_, out_};
+        in_ = {};
+        out_ = {};
+    }
+    Q_EMIT changed();
+}
+
+void SubstitutionDraft::dropPair(int index) {
+    if (index < 0 || index >= pairs_.count) return;
+    const auto at = static_cast<std::size_t>(index);
+    for (std::size_t i = at; i + 1 < pairs_.count; ++i) pairs_.pairs[i] = pairs_.pairs[i + 1];
+    --pairs_.count;
+    pairs_.pairs[pairs_.count] = {};
+    Q_EMIT changed();
+}
+
+void SubstitutionDraft::typeDigit(int digit) {
+    typed_.digit(digit);
+    Q_EMIT changed();
+}
+
+void SubstitutionDraft::acceptTyped() {
+    if (const auto jersey = typed_.take()) pick(jersey->number());
+    Q_EMIT changed();
+}
+
+void SubstitutionDraft::eraseTyped() {
+    if (!typed_.empty())
+        typed_.erase();
+    else if (pairs_.count > 0)
+        dropPair(pairs_.count - 1);
+    Q_EMIT changed();
+}
+
+}  // namespace courthand::client

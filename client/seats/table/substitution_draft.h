@@ -1,0 +1,76 @@
+// One request for substitution being written down: pairs of numbers, judged before they count.
+#pragma once
+
+#include <QObject>
+#include <QVariantList>
+#include <QtQml/qqmlregistration.h>
+
+#include "courthand/match/fact.h"
+#include "courthand/match/state.h"
+#include "courthand/rules/judge.h"
+#include "typed_number.h"
+#include "wording.h"
+
+namespace courthand::client {
+
+class SubstitutionDraft : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("belongs to a table seat")
+    Q_PROPERTY(bool onLeft READ onLeft NOTIFY changed)
+    Q_PROPERTY(QString teamName READ teamName NOTIFY changed)
+    /// The six: maps {number, numeral, chosen, used}.
+    Q_PROPERTY(QVariantList onCourt READ onCourt NOTIFY changed)
+    /// The bench: maps {number, legal, whyNot, used, chosen}; legality is for who goes out.
+    Q_PROPERTY(QVariantList bench READ bench NOTIFY changed)
+    Q_PROPERTY(QStringList pairs READ pairs NOTIFY changed)
+    /// What the rules will say about the request as it stands.
+    Q_PROPERTY(QStringList problems READ problems NOTIFY changed)
+    Q_PROPERTY(QString typed READ typed NOTIFY changed)
+    Q_PROPERTY(bool exceptional READ exceptional WRITE setExceptional NOTIFY changed)
+
+  public:
+    explicit SubstitutionDraft(QObject* parent = nullptr) : QObject{parent} {}
+
+    void start(const Rules& rules, const MatchState& state, Team team, bool on_left,
+               const Wording& wording, Jersey out);
+    [[nodiscard]] Fact fact() const;
+    [[nodiscard]] bool empty() const { return pairs_.count == 0; }
+
+    bool onLeft() const { return on_left_; }
+    QString teamName() const { return wording_.team(pairs_.team); }
+    QVariantList onCourt() const;
+    QVariantList bench() const;
+    QStringList pairs() const;
+    QStringList problems() const;
+    QString typed() const { return typed_.text(); }
+    bool exceptional() const { return exceptional_; }
+    void setExceptional(bool on);
+
+    /// A number on court goes out, a number from the bench comes in; two of them make a pair.
+    Q_INVOKABLE void pick(int number);
+    Q_INVOKABLE void dropPair(int index);
+    Q_INVOKABLE void typeDigit(int digit);
+    Q_INVOKABLE void acceptTyped();
+    Q_INVOKABLE void eraseTyped();
+
+  Q_SIGNALS:
+    void changed();
+
+  private:
+    [[nodiscard]] bool stands(Jersey jersey) const;
+    [[nodiscard]] const Option* option(Jersey in, Jersey out) const;
+
+    const Rules* rules_ = nullptr;
+    MatchState state_{};
+    Wording wording_;
+    LegalActions legal_;
+    Substitution pairs_{};
+    Jersey in_{};
+    Jersey out_{};
+    TypedNumber typed_;
+    bool on_left_ = true;
+    bool exceptional_ = false;
+};
+
+}  // namespace courthand::client

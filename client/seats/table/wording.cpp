@@ -1,0 +1,255 @@
+#include "wording.h"
+
+#include <QStringList>
+
+namespace courthand::client {
+
+namespace {
+
+QString plain(std::string_view text) {
+    return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
+}
+
+template <class... Cases>
+struct Match : Cases... {
+    using Cases::operator()...;
+};
+template <class... Cases>
+Match(Cases...) -> Match<Cases...>;
+
+}  // namespace
+
+QString Wording::number(Jersey jersey) {
+    return jersey.worn() ? QString::number(jersey.number()) : QString();
+}
+
+QString Wording::roman(Position position) {
+    static constexpr std::array<const char*, players_on_court> numerals{"I",  "II", "III",
+                                                                        "IV", "V",  "VI"};
+    return QString::fromLatin1(numerals[index(position)]);
+}
+
+QString Wording::roman(Slot slot) { return roman(static_cast<Position>(slot)); }
+
+QString Wording::six(const Six& six) {
+    QStringList words;
+    for (const Position p : all_positions) {
+        const QString worn = number(six[index(p)]);
+        words << tr("%1 %2", "position, number").arg(roman(p), worn.isEmpty() ? tr("–") : worn);
+    }
+    return words.join(QStringLiteral("   "));
+}
+
+QString Wording::sanction(Sanction sanction) {
+    switch (sanction) {
+        case Sanction::warning: return tr("warning");
+        case Sanction::penalty: return tr("penalty");
+        case Sanction::expulsion: return tr("expulsion");
+        case Sanction::disqualification: return tr("disqualification");
+    }
+    return {};
+}
+
+QString Wording::cause(Cause cause) {
+    switch (cause) {
+        case Cause::injury: return tr("injury");
+        case Cause::illness: return tr("illness");
+        case Cause::expulsion: return tr("expulsion");
+        case Cause::disqualification: return tr("disqualification");
+        case Cause::declared: return tr("declared unable by the coach");
+    }
+    return {};
+}
+
+QString Wording::brief(Reason reason) {
+    QString word = plain(describe(reason).word);
+    for (const char* lead : {"libero-", "sub-", "redesignation-"}) {
+        if (word.startsWith(QLatin1String(lead))) {
+            word.remove(0, static_cast<qsizetype>(std::string_view(lead).size()));
+            break;
+        }
+    }
+    return word.replace(QLatin1Char('-'), QLatin1Char(' '));
+}
+
+QString Wording::sentence(Reason reason) { return plain(describe(reason).text); }
+
+QString Wording::phase(Phase phase) {
+    switch (phase) {
+        case Phase::armed: return tr("Quiet until the serve");
+        case Phase::open: return tr("Call it");
+        case Phase::cleared: return tr("Put right in time");
+        case Phase::accepted: return tr("Accepted");
+        case Phase::overruled: return tr("Overruled");
+    }
+    return {};
+}
+
+QString Wording::rule(Reason reason) const {
+    const ReasonRow& row = describe(reason);
+    const std::string_view reference = row.reference[static_cast<std::size_t>(family_)];
+    return reference.empty() ? QString() : tr("rule %1").arg(plain(reference));
+}
+
+QString Wording::prompt(const Prompt& prompt) const {
+    const QString who = team(prompt.team);
+    const QString first = number(prompt.players[0]);
+    const QString second = number(prompt.players[1]);
+    switch (prompt.kind) {
+        case Prompt::Kind::none: return tr("Nothing is waiting");
+        case Prompt::Kind::roster_missing: return tr("The team list of %1 is missing").arg(who);
+        case Prompt::Kind::toss_missing: return tr("Record the toss: sides and first serve");
+        case Prompt::Kind::set_to_start: return tr("Begin the set when both teams are back");
+        case Prompt::Kind::lineup_missing: return tr("Line-up sheet of %1").arg(who);
+        case Prompt::Kind::libero_box_open:
+            return tr("%1: ask the second referee whether there is a second libero").arg(who);
+        case Prompt::Kind::check_missing:
+            return tr("%1: the second referee checks the six on court").arg(who);
+        case Prompt::Kind::libero_must_leave:
+            return first.isEmpty()
+                       ? tr("%1: libero %2 must leave before the serve").arg(who, second)
+                       : tr("%1: %2 returns for %3 before the serve").arg(who, first, second);
+        case Prompt::Kind::place_empty: return tr("%1: a place on court is empty").arg(who);
+        case Prompt::Kind::barred_must_leave:
+            return tr("%1: %2 may not play on and must be substituted").arg(who, first);
+        case Prompt::Kind::captain_to_name:
+            return tr("%1: who is game captain now?").arg(who);
+        case Prompt::Kind::courts_to_switch: return tr("The teams change courts");
+        case Prompt::Kind::serve: return tr("%1 serves for %2").arg(first, who);
+        case Prompt::Kind::decide_rally: return tr("Who won the rally?");
+        case Prompt::Kind::match_finished: return tr("The match is over");
+    }
+    return {};
+}
+
+QString Wording::act(const Prompt& prompt) const {
+    const QString first = number(prompt.players[0]);
+    const QString second = number(prompt.players[1]);
+    switch (prompt.kind) {
+        case Prompt::Kind::set_to_start: return tr("Begin the set");
+        case Prompt::Kind::libero_box_open: return tr("Settle the box");
+        case Prompt::Kind::check_missing: return tr("Checked: %1").arg(team(prompt.team));
+        case Prompt::Kind::libero_must_leave:
+            return first.isEmpty() ? QString() : tr("%1 in for %2").arg(first, second);
+        case Prompt::Kind::place_empty:
+        case Prompt::Kind::barred_must_leave: return tr("Substitution");
+        case Prompt::Kind::captain_to_name: return tr("Name the captain");
+        case Prompt::Kind::courts_to_switch: return tr("Courts changed");
+        case Prompt::Kind::serve:
+            return first.isEmpty() ? tr("Serve hit") : tr("%1 has served").arg(first);
+        case Prompt::Kind::none:
+        case Prompt::Kind::roster_missing:
+        case Prompt::Kind::toss_missing:
+        case Prompt::Kind::lineup_missing:
+        case Prompt::Kind::decide_rally:
+        case Prompt::Kind::match_finished: return {};
+    }
+    return {};
+}
+
+QString Wording::action(const Remedy& remedy) const {
+    const QString who = team(remedy.team);
+    switch (remedy.action) {
+        case Action::none: return tr("no consequence");
+        case Action::point_and_service: return tr("point and service to %1").arg(who);
+        case Action::undo: return tr("the act is taken back, no sanction");
+        case Action::refuse: return tr("the request is not granted");
+        case Action::correct: return tr("put right at once, no consequence");
+        case Action::inform: return tr("tell the captain of %1").arg(who);
+        case Action::delay_warning: return tr("delay warning for %1").arg(who);
+        case Action::delay_penalty:
+            return tr("delay penalty for %1: point and service to %2")
+                .arg(who, team(opponent(remedy.team)));
+        case Action::record_only: return tr("written on the sheet, nothing else");
+        case Action::incomplete: return tr("%1 cannot go on").arg(who);
+        case Action::ask: return tr("ask the referee");
+    }
+    return {};
+}
+
+QString Wording::remedy(const Verdict& verdict) const {
+    const Remedy& remedy = verdict.remedy;
+    QStringList words{action(remedy)};
+    if (remedy.cancel > 0)
+        words << tr("%n point(s) of %1 cancelled", nullptr, remedy.cancel).arg(team(verdict.team));
+    if (remedy.restore) words << tr("the places before the fault are restored");
+    if (remedy.action == Action::point_and_service || remedy.action == Action::delay_penalty ||
+        remedy.cancel > 0)
+        words << tr("then %1 : %2, %3 serves")
+                     .arg(remedy.score.a)
+                     .arg(remedy.score.b)
+                     .arg(team(remedy.serves));
+    return words.join(tr("; "));
+}
+
+QString Wording::verdict(const Verdict& verdict) const {
+    QString who = team(verdict.team);
+    const QString first = number(verdict.players[0]);
+    const QString second = number(verdict.players[1]);
+    if (!first.isEmpty() && !second.isEmpty())
+        who = tr("%1, %2 for %3").arg(who, first, second);
+    else if (!first.isEmpty())
+        who = tr("%1, %2").arg(who, first);
+    return tr("%1: %2").arg(who, sentence(verdict.reason));
+}
+
+QString Wording::fact(const Fact& fact) const {
+    const auto& self = *this;
+    return std::visit(
+        Match{
+            [&](const MatchOpened&) { return tr("match opened"); },
+            [&](const Roster& f) { return tr("team list of %1").arg(self.team(f.team)); },
+            [&](const Toss&) { return tr("toss"); },
+            [&](const SetStarted& f) { return tr("begin of set %1").arg(f.number); },
+            [&](const LineUp& f) { return tr("line-up of %1").arg(self.team(f.team)); },
+            [&](const LiberoBoxSettled& f) { return tr("libero box of %1").arg(self.team(f.team)); },
+            [&](const LineUpChecked& f) { return tr("check of %1").arg(self.team(f.team)); },
+            [&](const Whistle&) { return tr("whistle"); },
+            [&](const Serve& f) {
+                return f.server.worn() ? tr("serve by %1").arg(number(f.server)) : tr("serve hit");
+            },
+            [&](const RallyWon& f) { return tr("rally won by %1").arg(self.team(f.team)); },
+            [&](const Replay&) { return tr("rally to be replayed"); },
+            [&](const LiberoReplacement& f) {
+                return tr("%1 in for %2, %3").arg(number(f.in), number(f.out), self.team(f.team));
+            },
+            [&](const Substitution& f) {
+                QStringList pairs;
+                for (std::size_t i = 0; i < f.count; ++i)
+                    pairs << tr("%1 for %2").arg(number(f.pairs[i].in), number(f.pairs[i].out));
+                return tr("substitution %1, %2").arg(pairs.join(tr(", ")), self.team(f.team));
+            },
+            [&](const ExceptionalSubstitution& f) {
+                return tr("exceptional substitution %1 for %2, %3")
+                    .arg(number(f.in), number(f.out), self.team(f.team));
+            },
+            [&](const TimeOut& f) { return tr("time-out of %1").arg(self.team(f.team)); },
+            [&](const GameCaptain& f) { return tr("game captain %1").arg(number(f.player)); },
+            [&](const LiberoUnable& f) { return tr("libero %1 unable").arg(number(f.libero)); },
+            [&](const Redesignation& f) {
+                return tr("re-designation %1 for %2").arg(number(f.in), number(f.out));
+            },
+            [&](const Misconduct& f) {
+                return tr("misconduct, %1, %2").arg(sanction(f.sanction), self.team(f.team));
+            },
+            [&](const Delay& f) {
+                return tr("delay, %1, %2").arg(sanction(f.sanction), self.team(f.team));
+            },
+            [&](const ImproperRequest& f) {
+                return tr("improper request of %1").arg(self.team(f.team));
+            },
+            [&](const Injury& f) { return tr("injury of %1").arg(number(f.player)); },
+            [&](const Recovery& f) { return tr("recovery time of %1").arg(number(f.player)); },
+            [&](const CourtSwitch&) { return tr("change of courts"); },
+            [&](const Interval&) { return tr("interval"); },
+            [&](const Ruling&) { return tr("ruling"); },
+            [&](const Incomplete& f) { return tr("%1 incomplete").arg(self.team(f.team)); },
+            [&](const Default& f) { return tr("default of %1").arg(self.team(f.team)); },
+            [&](const Protest& f) { return tr("protest of %1").arg(self.team(f.team)); },
+            [&](const ScoreCorrection&) { return tr("score correction"); },
+            [&](const Note&) { return tr("remark"); },
+        },
+        fact);
+}
+
+}  // namespace courthand::client

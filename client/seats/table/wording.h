@@ -1,0 +1,54 @@
+// What the core says, in words for the people at the table. No rule is decided here.
+#pragma once
+
+#include <QCoreApplication>
+#include <QString>
+
+#include "courthand/match/fact.h"
+#include "courthand/match/position.h"
+#include "courthand/match/team.h"
+#include "courthand/rules/judge.h"
+#include "courthand/rules/reason.h"
+#include "courthand/rules/verdict.h"
+
+namespace courthand::client {
+
+class Wording {
+    Q_DECLARE_TR_FUNCTIONS(Wording)
+
+  public:
+    Wording() = default;
+    Wording(PerTeam<QString> names, Family family) : names_{std::move(names)}, family_{family} {}
+
+    [[nodiscard]] static QString number(Jersey jersey);
+    [[nodiscard]] static QString roman(Position position);
+    [[nodiscard]] static QString roman(Slot slot);
+    [[nodiscard]] static QString six(const Six& six);
+    [[nodiscard]] static QString sanction(Sanction sanction);
+    [[nodiscard]] static QString cause(Cause cause);
+    /// Two or three words for a small place, e.g. "front row".
+    [[nodiscard]] static QString brief(Reason reason);
+    [[nodiscard]] static QString sentence(Reason reason);
+    [[nodiscard]] static QString phase(Phase phase);
+
+    [[nodiscard]] QString team(Team team) const { return names_[team]; }
+    /// Where the rule stands in the code of the active profile; empty when it has none.
+    [[nodiscard]] QString rule(Reason reason) const;
+    /// What must happen next, as one sentence.
+    [[nodiscard]] QString prompt(const Prompt& prompt) const;
+    /// The one act that would do what the prompt asks for; empty when there is no single one.
+    [[nodiscard]] QString act(const Prompt& prompt) const;
+    /// What the rules prescribe for a verdict, with the score after it.
+    [[nodiscard]] QString remedy(const Verdict& verdict) const;
+    [[nodiscard]] QString verdict(const Verdict& verdict) const;
+    /// What was recorded, for "Struck: …".
+    [[nodiscard]] QString fact(const Fact& fact) const;
+
+  private:
+    [[nodiscard]] QString action(const Remedy& remedy) const;
+
+    PerTeam<QString> names_;
+    Family family_ = Family::international;
+};
+
+}  // namespace courthand::client

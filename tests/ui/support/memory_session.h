@@ -1,0 +1,50 @@
+// A match session without a journal: the record is a list in memory, folded by the real core.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "courthand/match/entry.h"
+#include "session/match_session.h"
+
+namespace courthand::client::test {
+
+class MemorySession final : public MatchSession {
+  public:
+    MemorySession(const std::string& profile, MatchSheet sheet);
+
+    RecordResult record(const Fact& fact) override { return record(fact, {}); }
+    RecordResult record(const Fact& fact, std::string_view text) override;
+    RecordResult strike_last() override;
+    [[nodiscard]] const MatchState& state() const override { return state_; }
+    [[nodiscard]] const Rules& rules() const override { return rules_; }
+    [[nodiscard]] const MatchSheet& sheet() const override { return sheet_; }
+    [[nodiscard]] std::vector<Verdict> standing() const override;
+    [[nodiscard]] SyncStatus sync_status() const override { return sync; }
+
+    /// The facts that count, oldest first.
+    [[nodiscard]] std::vector<Fact> facts() const;
+    /// The words beside the last record.
+    [[nodiscard]] const std::string& last_text() const { return last_text_; }
+
+    /// While set, nothing can be written and every record fails with this sentence.
+    std::string disk_error;
+    SyncStatus sync;
+
+  private:
+    void refold();
+
+    Rules rules_;
+    MatchSheet sheet_;
+    std::vector<Record> records_;
+    MatchState state_{};
+    std::string last_text_;
+};
+
+/// Harbour Lights against Mill Lane on court 3, opened and with both team lists, before the toss.
+[[nodiscard]] MatchSheet harbour_cup_sheet(const std::string& profile);
+void open_match(MatchSession& session);
+/// Toss, set 1, both line-ups with liberos 21 22 and 41, both checked: ready for the first serve.
+void ready_to_serve(MatchSession& session);
+
+}  // namespace courthand::client::test

@@ -1,0 +1,113 @@
+// Toss, line-up sheets with both libero boxes, the check of the second referee.
+#include "table_fixture.h"
+
+namespace courthand::client::test {
+namespace {
+
+class LineUpScreen : public TableTest {
+  protected:
+    void putSix(std::initializer_list<int> numbers) {
+        for (const int n : numbers) ASSERT_TRUE(hand->touch(QStringLiteral("roster%1").arg(n))) << n;
+    }
+};
+
+TEST_F(LineUpScreen, FromTossToFirstServeByTouch) {
+    open_match(*session);
+    show();
+
+    EXPECT_FALSE(hand->touch("recordToss")) << "a toss without answers must not be recorded";
+    ASSERT_TRUE(hand->touch("sideB"));
+    ASSERT_TRUE(hand->touch("serveA"));
+    hand->picture("table-toss");
+    ASSERT_TRUE(hand->touch("recordToss"));
+    const Toss* toss = last<Toss>();
+    ASSERT_NE(toss, nullptr);
+    EXPECT_EQ(toss->left, Team::B);
+    EXPECT_EQ(toss->serves, Team::A);
+
+    ASSERT_TRUE(hand->touch("beginSet"));
+    ASSERT_NE(last<SetStarted>(), nullptr);
+
+    putSix({1, 2, 3, 4, 5, 6});
+    EXPECT_FALSE(hand->touch("handIn")) << "blank libero boxes must be settled by a person";
+    putSix({21});
+    EXPECT_FALSE(hand->touch("handIn"));
+    hand->picture("table-line-up");
+    ASSERT_TRUE(hand->touch("none1"));
+    ASSERT_TRUE(hand->touch("handIn"));
+    const LineUp* sheet = last<LineUp>();
+    ASSERT_NE(sheet, nullptr);
+    EXPECT_EQ(sheet->team, Team::A);
+    EXPECT_EQ(sheet->order[2], no(3));
+    EXPECT_EQ(sheet->liberos[0].mark, LiberoBox::Mark::number);
+    EXPECT_EQ(sheet->liberos[0].number, no(21));
+    EXPECT_EQ(sheet->liberos[1].mark, LiberoBox::Mark::none);
+    EXPECT_EQ(sheet->captain, no(3)) << "the team captain starts, so the C is his";
+
+    putSix({31, 32, 33, 34, 35, 36, 41});
+    ASSERT_TRUE(hand->touch("none1"));
+    ASSERT_TRUE(hand->touch("handIn"));
+
+    hand->picture("table-check");
+    for (int i = 0; i < 6; ++i) ASSERT_TRUE(hand->touch(QStringLiteral("right%1").arg(i)));
+    const LineUpChecked* checked = last<LineUpChecked>();
+    ASSERT_NE(checked, nullptr) << "the sixth tick is the check";
+    EXPECT_EQ(checked->team, Team::A) << "A was put on the right by the toss";
+    ASSERT_TRUE(hand->touch("expected"));
+    ASSERT_NE(last<LineUpChecked>(), nullptr);
+    EXPECT_EQ(last<LineUpChecked>()->team, Team::B);
+    EXPECT_TRUE(session->standing().empty());
+    EXPECT_EQ(hand->text("next"), "1 serves for Harbour Lights");
+}
+
+TEST_F(LineUpScreen, ByKeyboardAlone) {
+    open_match(*session);
+    session->record(Toss{Team::A, Team::A});
+    session->record(SetStarted{1});
+    show();
+    for (const char* number : {"1", "2", "3", "4", "5", "6", "21", "22"}) {
+        hand->type(QString::fromLatin1(number));
+        hand->key(Qt::Key_Return);
+    }
+    hand->key(Qt::Key_Return);
+    const LineUp* sheet = last<LineUp>();
+    ASSERT_NE(sheet, nullptr);
+    EXPECT_EQ(sheet->order[5], no(6));
+    EXPECT_EQ(sheet->liberos[1].number, no(22));
+}
+
+TEST_F(LineUpScreen, ANumberOffTheListIsNotTakenSilently) {
+    open_match(*session);
+    session->record(Toss{Team::A, Team::A});
+    session->record(SetStarted{1});
+    show();
+    for (const char* number : {"1", "2", "3", "4", "5", "66"}) {
+        hand->type(QString::fromLatin1(number));
+        hand->key(Qt::Key_Return);
+    }
+    ASSERT_TRUE(hand->touch("none0"));
+    ASSERT_TRUE(hand->touch("none1"));
+    EXPECT_FALSE(seat->lineUp()->problems().isEmpty());
+    hand->picture("table-line-up-problem");
+    ASSERT_TRUE(hand->touch("handIn")) << "but it can be recorded as it is written";
+    ASSERT_NE(last<LineUp>(), nullptr);
+    EXPECT_FALSE(session->standing().empty());
+}
+
+TEST_F(LineUpScreen, SameAsLastSetCopiesTheSheet) {
+    open_match(*session);
+    session->record(Toss{Team::A, Team::A});
+    session->record(SetStarted{1});
+    show();
+    EXPECT_FALSE(hand->shows("sameAsLast"));
+    putSix({1, 2, 3, 4, 5, 6, 21});
+    ASSERT_TRUE(hand->touch("none1"));
+    ASSERT_TRUE(hand->touch("handIn"));
+    seat->openLineUp(true);
+    ASSERT_TRUE(hand->touch("sameAsLast"));
+    EXPECT_TRUE(seat->lineUp()->complete());
+    EXPECT_EQ(seat->lineUp()->sheet().order[4], no(5));
+}
+
+}  // namespace
+}  // namespace courthand::client::test

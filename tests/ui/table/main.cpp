@@ -1,0 +1,17 @@
+#include <gtest/gtest.h>
+
+#include <QAccessible>
+#include <QGuiApplication>
+#include <QQuickStyle>
+#include <QtQml/qqmlextensionplugin.h>
+
+Q_IMPORT_QML_PLUGIN(Courthand_DesignPlugin)
+Q_IMPORT_QML_PLUGIN(Courthand_TablePlugin)
+
+int main(int argc, char** argv) {
+    QGuiApplication app{argc, argv};
+    QQuickStyle::setStyle(QStringLiteral("Basic"));
+    QAccessible::setActive(true);
+    testing::InitGoogleTest(&argc, argv);
+    return RUN_ALL_TESTS();
+}
