@@ -95,6 +95,19 @@ void judging(benchmark::State& state, Matches of) {
     if (allocated != 0) state.SkipWithError("judging allocated memory");
 }
 
+void bare_replay(benchmark::State& state) {
+    const PlayedMatch& match = one_long_match();
+    for (auto _ : state) {
+        MatchState folded{};
+        for (const Entry& entry : match) {
+            bare_apply(folded, entry);
+            benchmark::ClobberMemory();
+        }
+        benchmark::DoNotOptimize(folded);
+    }
+    report(state, match.size(), 0);
+}
+
 void replay_decoded(benchmark::State& state) {
     const PlayedMatch& match = one_long_match();
     for (auto _ : state) benchmark::DoNotOptimize(fold(rules(), match));
@@ -170,6 +183,7 @@ BENCHMARK_CAPTURE(bare, realistic, realistic)->Name("core/bare_fold/realistic")-
 BENCHMARK_CAPTURE(judging, realistic, realistic)->Name("core/judge/realistic")->MinTime(0.4);
 BENCHMARK_CAPTURE(bare, absurd, absurd)->Name("core/bare_fold/absurd")->MinTime(0.4);
 BENCHMARK_CAPTURE(judging, absurd, absurd)->Name("core/judge/absurd")->MinTime(0.4);
+BENCHMARK(bare_replay)->Name("core/bare_fold/1500")->MinTime(0.2);
 BENCHMARK(replay_decoded)->Name("core/replay_1500/decoded")->MinTime(0.3);
 BENCHMARK(bare_wire)->Name("core/replay_1500/bare_wire")->MinTime(0.3);
 BENCHMARK(replay_wire)->Name("core/replay_1500/wire")->MinTime(0.3);

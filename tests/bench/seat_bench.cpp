@@ -31,7 +31,7 @@ using client::TableSeat;
 using client::test::MemorySession;
 using client::test::ScreenHand;
 
-constexpr int taps = 200;
+constexpr int taps = 100;
 /// Points after which a new match is shown: a set must not end between two taps.
 constexpr int most_points = 44;
 constexpr std::chrono::seconds patience{5};

@@ -1,0 +1,253 @@
+"""One table from the results of the measuring programs: what, bare limit, ours, ratio, target.
+
+Reads PART-ROUND.json as Google Benchmark writes it. A figure is the median of the rounds, with the
+lowest and highest in brackets. What has no result is said to be not measured, with the reason.
+"""
+
+import argparse
+import datetime
+import glob
+import json
+import os
+import platform
+import re
+import statistics
+import subprocess
+
+NOT_MEASURED = "not measured"
+
+
+class Results:
+    """Every value of every benchmark, by name, one for each round."""
+
+    def __init__(self, folder):
+        self.values = {}
+        self.errors = {}
+        for path in sorted(glob.glob(os.path.join(folder, "*-*.json"))):
+            try:
+                with open(path, encoding="utf-8") as file:
+                    runs = json.load(file)["benchmarks"]
+            except ValueError:
+                continue  # cut short: the program failed, and its rows say so
+            for run in runs:
+                self._take(run)
+
+    def _take(self, run):
+        name = re.sub(r"/(iterations|min_time|manual_time).*$", "", run["name"])
+        if run.get("error_occurred"):
+            self.errors[name] = run.get("error_message", "failed")
+            return
+        # Pure computing is timed by the processor time of its thread, everything else by the clock.
+        scale = {"ns": 1e-3, "us": 1.0, "ms": 1e3, "s": 1e6}[run["time_unit"]]
+        run = dict(run, cpu_us=run["cpu_time"] * scale)
+        self.values.setdefault(name, []).append(run)
+
+    def of(self, name, key):
+        if name in self.errors:
+            return []
+        return [run[key] for run in self.values.get(name, []) if key in run]
+
+
+def number(value):
+    if value >= 1000:
+        return f"{value:,.0f}"
+    if value >= 100:
+        return f"{value:.0f}"
+    return f"{value:.1f}" if value >= 10 else f"{value:.2f}"
+
+
+def figure(values, unit, scale=1.0):
+    """'12.3 us [11.9 to 13.0]'."""
+    if not values:
+        return NOT_MEASURED
+    values = [value * scale for value in values]
+    middle = number(statistics.median(values))
+    return f"{middle} {unit} [{number(min(values))} to {number(max(values))}]"
+
+
+def ratio(bare, ours, more_is_better=False):
+    if not bare or not ours:
+        return ""
+    of_bare, of_ours = statistics.median(bare), statistics.median(ours)
+    value = of_bare / of_ours if more_is_better else of_ours / of_bare
+    return f"{value:.1f}"
+
+
+def rate_row(results, what, bare, ours, target=""):
+    a, b = results.of(bare, "per_second"), results.of(ours, "per_second")
+    return [what, figure(a, "M/s", 1e-6), figure(b, "M/s", 1e-6), ratio(a, b, True), target]
+
+
+def cpu_row(results, what, bare, ours, target=""):
+    a, b = results.of(bare, "cpu_us"), results.of(ours, "cpu_us")
+    return [what, figure(a, "µs"), figure(b, "µs"), ratio(a, b), target]
+
+
+def latency_cell(results, name):
+    middle = results.of(name, "p50_us")
+    slow = results.of(name, "p99_us")
+    if not middle:
+        return NOT_MEASURED
+    return f"{figure(middle, 'µs')}; p99 {number(statistics.median(slow))} µs"
+
+
+def latency_row(results, what, bare, ours):
+    return [what, latency_cell(results, bare), latency_cell(results, ours),
+            ratio(results.of(bare, "p50_us"), results.of(ours, "p50_us")), ""]
+
+
+def plain_row(results, what, name, key, unit, target):
+    values = results.of(name, key)
+    text = NOT_MEASURED if not values else f"{max(values):,.0f} {unit}".strip()
+    return [what, "", text, "", target]
+
+
+def rows(results):
+    return [
+        rate_row(results, "Judge, realistic play, one core (bare: fold of the same entries into the "
+                 "same state, no rule looked at)", "core/bare_fold/realistic",
+                 "core/judge/realistic", "≥ 10 M/s"),
+        rate_row(results, "Judge, hostile play: about one verdict for each entry",
+                 "core/bare_fold/absurd", "core/judge/absurd"),
+        plain_row(results, "Allocations for each judged entry", "core/judge/realistic",
+                  "allocations", "", "0"),
+        cpu_row(results, "Replay of a match of 1,500 entries, decoded", "core/bare_fold/1500",
+                "core/replay_1500/decoded", "≤ 250 µs"),
+        cpu_row(results, "Replay of the same from its bytes (bare: protobuf parse and SHA-256 of "
+                "each)", "core/replay_1500/bare_wire", "core/replay_1500/wire"),
+        ["Late analysis over a whole match", "", f"{NOT_MEASURED}: not part of the program yet", "",
+         "≤ 2 ms"],
+        plain_row(results, "State of one set", "core/sizes", "set_state_bytes", "bytes",
+                  "≤ 1,024 bytes"),
+        plain_row(results, "State of the match, set included", "core/sizes", "match_state_bytes",
+                  "bytes", ""),
+        latency_row(results, "Durable commit on the device (bare: SQLite, write-ahead log, FULL)",
+                    "journal/bare_commit", "journal/append"),
+        latency_row(results, "One entry, durable at the server (bare: PostgreSQL, one row, one "
+                    "commit)", "store/bare_single", "store/ingest_single"),
+        latency_row(results, "100 entries of one match in one push (bare: 100 rows in one "
+                    "statement and commit)", "store/bare_hundred", "store/ingest_hundred"),
+        latency_row(results, "64 tables push one entry each at the same moment, until the last is "
+                    "durable (bare: 64 rows in one commit)", "store/bare_tables",
+                    "store/ingest_tables"),
+        latency_row(results, "Push of one entry until it is acknowledged (bare: one message and its "
+                    "answer on a stream over TLS, no database)", "network/bare_ping_pong",
+                    "network/acknowledged_push"),
+        latency_row(results, "Push of one entry until the board of the head seat shows it (bare: "
+                    "commit and NOTIFY until another connection hears of it)",
+                    "network/bare_commit_notify", "network/commit_to_board"),
+        latency_row(results, "Tap on “rally won” until the frame with the new score is painted, "
+                    "record in memory (bare: a rectangle that changes colour)",
+                    "seat/bare_frame", "seat/tap_to_painted"),
+    ]
+
+
+def aligned(cells):
+    return "| " + " | ".join(cells) + " |"
+
+
+def table(results):
+    lines = [aligned(["What", "Bare limit", "Ours", "Ratio", "Target"]),
+             aligned(["---", "---", "---", "---:", "---"])]
+    for row in rows(results):
+        for name, why in sorted(results.errors.items()):
+            if name.split("/")[0] in row[0]:
+                row[2] += f" ({why})"
+        lines.append(aligned(row))
+    return lines
+
+
+def output_of(*command, cwd=None):
+    try:
+        return subprocess.run(command, cwd=cwd, capture_output=True, text=True,
+                              check=True).stdout.strip()
+    except (OSError, subprocess.CalledProcessError):
+        return ""
+
+
+def machine():
+    with open("/proc/cpuinfo", encoding="utf-8") as file:
+        model = re.search(r"model name\s*:\s*(.+)", file.read())
+    with open("/proc/meminfo", encoding="utf-8") as file:
+        memory = int(re.search(r"MemTotal:\s*(\d+)", file.read()).group(1)) / 1024 / 1024
+    system = ""
+    with open("/etc/os-release", encoding="utf-8") as file:
+        found = re.search(r'PRETTY_NAME="(.+)"', file.read())
+        system = found.group(1) if found else platform.system()
+    return (f"{os.cpu_count()} cores, {model.group(1) if model else 'model not known'}, "
+            f"{memory:.0f} GiB memory, {system}")
+
+
+def build_type(cache):
+    with open(cache, encoding="utf-8") as file:
+        text = file.read()
+    kind = re.search(r"CMAKE_BUILD_TYPE:\w+=(\w+)", text)
+    compiler = re.search(r"CMAKE_CXX_COMPILER:\w+=(.+)", text)
+    version = output_of(compiler.group(1), "-dumpfullversion", "-dumpversion") if compiler else ""
+    name = os.path.basename(compiler.group(1)) if compiler else "?"
+    return f"{kind.group(1) if kind else '?'}, {name} {version}"
+
+
+def commit(root):
+    changed = output_of("git", "status", "--porcelain", "--untracked-files=no", "--",
+                        "shared-core", "proto", "server", "client", "tests/bench", cwd=root)
+    name = output_of("git", "rev-parse", "--short=12", "HEAD", cwd=root) or "not known"
+    return name + (", with changes that were not committed" if changed else "")
+
+
+def load(folder):
+    try:
+        with open(os.path.join(folder, "load"), encoding="utf-8") as file:
+            return file.read().strip()
+    except OSError:
+        return "not known"
+
+
+HEAD = """# Measurements
+
+Written by `tests/bench/run`. Beside each figure of ours stands the bare limit of the same machine,
+measured in the same run: what the library or the processor does when nothing else is asked of it.
+Ratio: how many times dearer ours is. Figures are the median of three runs, with the lowest and the
+highest in square brackets. Computing is timed by processor time; what waits for disk, network or
+screen by the clock: p50, and p99 as the median of the three. Targets are those set for the rules
+core; the rest has none yet.
+"""
+
+NOTES = """
+How to read it:
+
+- Client, server and database share the cores. An acknowledged push holds a round trip over the
+  network and an append at the server: set it beside the sum of those two rows, not beside the round
+  trip alone.
+- Realistic play is simulated matches of whole length under `international-2025`; hostile play is
+  random facts, most of them against the rules.
+- A commit of a disk that belongs to a virtual machine may end in a cache of its host.
+- Frames are drawn by the processor, without a display; Qt waits up to 5 ms before it paints, and so
+  does the bare window.
+"""
+
+
+def main():
+    words = argparse.ArgumentParser()
+    words.add_argument("folder")
+    words.add_argument("--cache", required=True)
+    words.add_argument("--root", required=True)
+    words.add_argument("--write")
+    given = words.parse_args()
+    results = Results(given.folder)
+    lines = table(results)
+    print("\n".join(lines))
+    for name, why in sorted(results.errors.items()):
+        print(f"{name}: {why}")
+    if not given.write:
+        return
+    today = datetime.datetime.now(datetime.timezone.utc).date().isoformat()
+    facts = [f"- Machine: {machine()}", f"- Build: {build_type(given.cache)}",
+             f"- Commit: {commit(given.root)}", f"- Date: {today}",
+             f"- Load of the machine when it began: {load(given.folder)}", ""]
+    with open(given.write, "w", encoding="utf-8") as file:
+        file.write("\n".join([HEAD] + facts + lines) + "\n" + NOTES)
+
+
+if __name__ == "__main__":
+    main()
