@@ -14,8 +14,10 @@ struct BareFold {
         for (SlotRecord& slot : side(team).slots) {
             if (slot.on_court != out) continue;
             slot.on_court = in;
-            if (libero) slot.replaced = slot.replaced.worn() ? Jersey{} : out;
-            else slot.regular = in;
+            if (libero)
+                slot.replaced = slot.replaced.worn() ? Jersey{} : out;
+            else
+                slot.regular = in;
             return;
         }
     }
@@ -65,7 +67,8 @@ struct BareFold {
     void operator()(const Substitution& f) noexcept {
         for (std::size_t i = 0; i < f.count; ++i)
             exchange(f.team, f.pairs[i].in, f.pairs[i].out, false);
-        side(f.team).substitutions = static_cast<std::uint8_t>(side(f.team).substitutions + f.count);
+        side(f.team).substitutions =
+            static_cast<std::uint8_t>(side(f.team).substitutions + f.count);
     }
     void operator()(const TimeOut& f) noexcept { ++side(f.team).time_outs; }
     void operator()(const GameCaptain& f) noexcept { side(f.team).game_captain = f.player; }

@@ -9,7 +9,8 @@ namespace courthand::bench {
 
 BenchFolder::BenchFolder() {
     const char* const below = std::getenv("COURTHAND_BENCH_FOLDER");
-    std::string name = (std::filesystem::path{below != nullptr ? below : "."} / "bench-XXXXXX").string();
+    std::string name =
+        (std::filesystem::path{below != nullptr ? below : "."} / "bench-XXXXXX").string();
     if (mkdtemp(name.data()) == nullptr)
         throw std::runtime_error{"cannot make a folder for the measurement: " + name};
     path_ = std::filesystem::absolute(name);

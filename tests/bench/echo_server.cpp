@@ -30,8 +30,10 @@ class Echo final : public grpc::ServerBidiReactor<v1::PushRequest, v1::PushRespo
         StartWrite(&response_);
     }
     void OnWriteDone(bool ok) override {
-        if (ok) StartRead(&request_);
-        else Finish(grpc::Status::CANCELLED);
+        if (ok)
+            StartRead(&request_);
+        else
+            Finish(grpc::Status::CANCELLED);
     }
     void OnDone() override { delete this; }
 

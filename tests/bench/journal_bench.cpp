@@ -53,7 +53,8 @@ class BareSqlite {
         run("PRAGMA journal_mode=WAL");
         run("PRAGMA synchronous=FULL");
         run("CREATE TABLE entry (id INTEGER PRIMARY KEY, bytes BLOB NOT NULL)");
-        check(sqlite3_prepare_v2(db_, "INSERT INTO entry (bytes) VALUES (?)", -1, &insert_, nullptr));
+        check(
+            sqlite3_prepare_v2(db_, "INSERT INTO entry (bytes) VALUES (?)", -1, &insert_, nullptr));
     }
     ~BareSqlite() {
         sqlite3_finalize(insert_);

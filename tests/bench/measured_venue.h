@@ -35,8 +35,8 @@ class MeasuredVenue {
   public:
     MeasuredVenue();
 
-    /// A simulated match of at least `least_match_entries` entries that are ready to be sent, opened
-    /// at the server on a court of its own.
+    /// A simulated match of at least `least_match_entries` entries that are ready to be sent,
+    /// opened at the server on a court of its own.
     [[nodiscard]] server::testing::TestRecord new_match();
     [[nodiscard]] const server::testing::EnrolledDevice& table() const noexcept { return table_; }
     [[nodiscard]] const server::testing::EnrolledDevice& head() const noexcept { return head_; }

@@ -157,11 +157,17 @@ void commit_to_board(benchmark::State& state) {
 
 BENCHMARK(bare_ping_pong)->Name("network/bare_ping_pong")->UseManualTime()->Iterations(2000);
 BENCHMARK(acknowledged_push)
-    ->Name("network/acknowledged_push")->UseManualTime()->Iterations(entries_sent);
+    ->Name("network/acknowledged_push")
+    ->UseManualTime()
+    ->Iterations(entries_sent);
 BENCHMARK(bare_commit_and_notify)
-    ->Name("network/bare_commit_notify")->UseManualTime()->Iterations(entries_sent);
+    ->Name("network/bare_commit_notify")
+    ->UseManualTime()
+    ->Iterations(entries_sent);
 BENCHMARK(commit_to_board)
-    ->Name("network/commit_to_board")->UseManualTime()->Iterations(entries_sent);
+    ->Name("network/commit_to_board")
+    ->UseManualTime()
+    ->Iterations(entries_sent);
 
 }  // namespace
 }  // namespace courthand::bench

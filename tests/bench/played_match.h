@@ -18,9 +18,9 @@ using PlayedMatch = std::vector<Entry>;
 /// Whole matches with at least `entries` entries together.
 [[nodiscard]] std::vector<PlayedMatch> played_matches(const Rules& rules, std::size_t entries);
 
-/// The first `entries` entries of a match longer than any real one: sets to 40 points, every whistle
-/// written down, libero replacements at nearly every dead ball.
-/// Throws std::logic_error when no match of the first thousand seeds is that long.
+/// The first `entries` entries of a match longer than any real one: sets to 40 points, every
+/// whistle written down, libero replacements at nearly every dead ball. Throws std::logic_error
+/// when no match of the first thousand seeds is that long.
 [[nodiscard]] PlayedMatch long_match(const Rules& rules, std::size_t entries);
 
 }  // namespace courthand::bench

@@ -47,6 +47,12 @@ class Results:
             return []
         return [run[key] for run in self.values.get(name, []) if key in run]
 
+    def missing(self, name):
+        """Why there is no figure, for its cell."""
+        part = name.split("/", maxsplit=1)[0]
+        why = self.errors.get(name, f"bench_{part} did not run to its end")
+        return f"{NOT_MEASURED}: {why}"
+
 
 def number(value):
     if value >= 1000:
@@ -56,11 +62,11 @@ def number(value):
     return f"{value:.1f}" if value >= 10 else f"{value:.2f}"
 
 
-def figure(values, unit, scale=1.0):
+def figure(results, name, key, unit, scale=1.0):
     """'12.3 us [11.9 to 13.0]'."""
+    values = [value * scale for value in results.of(name, key)]
     if not values:
-        return NOT_MEASURED
-    values = [value * scale for value in values]
+        return results.missing(name)
     middle = number(statistics.median(values))
     return f"{middle} {unit} [{number(min(values))} to {number(max(values))}]"
 
@@ -75,20 +81,20 @@ def ratio(bare, ours, more_is_better=False):
 
 def rate_row(results, what, bare, ours, target=""):
     a, b = results.of(bare, "per_second"), results.of(ours, "per_second")
-    return [what, figure(a, "M/s", 1e-6), figure(b, "M/s", 1e-6), ratio(a, b, True), target]
+    return [what, figure(results, bare, "per_second", "M/s", 1e-6),
+            figure(results, ours, "per_second", "M/s", 1e-6), ratio(a, b, True), target]
 
 
 def cpu_row(results, what, bare, ours, target=""):
     a, b = results.of(bare, "cpu_us"), results.of(ours, "cpu_us")
-    return [what, figure(a, "µs"), figure(b, "µs"), ratio(a, b), target]
+    return [what, figure(results, bare, "cpu_us", "µs"), figure(results, ours, "cpu_us", "µs"),
+            ratio(a, b), target]
 
 
 def latency_cell(results, name):
-    middle = results.of(name, "p50_us")
     slow = results.of(name, "p99_us")
-    if not middle:
-        return NOT_MEASURED
-    return f"{figure(middle, 'µs')}; p99 {number(statistics.median(slow))} µs"
+    text = figure(results, name, "p50_us", "µs")
+    return f"{text}; p99 {number(statistics.median(slow))} µs" if slow else text
 
 
 def latency_row(results, what, bare, ours):
@@ -98,7 +104,7 @@ def latency_row(results, what, bare, ours):
 
 def plain_row(results, what, name, key, unit, target):
     values = results.of(name, key)
-    text = NOT_MEASURED if not values else f"{max(values):,.0f} {unit}".strip()
+    text = f"{max(values):,.0f} {unit}".strip() if values else results.missing(name)
     return [what, "", text, "", target]
 
 
@@ -149,12 +155,7 @@ def aligned(cells):
 def table(results):
     lines = [aligned(["What", "Bare limit", "Ours", "Ratio", "Target"]),
              aligned(["---", "---", "---", "---:", "---"])]
-    for row in rows(results):
-        for name, why in sorted(results.errors.items()):
-            if name.split("/")[0] in row[0]:
-                row[2] += f" ({why})"
-        lines.append(aligned(row))
-    return lines
+    return lines + [aligned(row) for row in rows(results)]
 
 
 def output_of(*command, cwd=None):
@@ -237,8 +238,6 @@ def main():
     results = Results(given.folder)
     lines = table(results)
     print("\n".join(lines))
-    for name, why in sorted(results.errors.items()):
-        print(f"{name}: {why}")
     if not given.write:
         return
     today = datetime.datetime.now(datetime.timezone.utc).date().isoformat()

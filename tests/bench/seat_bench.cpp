@@ -2,6 +2,7 @@
 // of Qt with one rectangle. Without a display, drawn by the processor.
 #include <benchmark/benchmark.h>
 
+#include <QtQml/qqmlextensionplugin.h>
 #include <QGuiApplication>
 #include <QQmlApplicationEngine>
 #include <QQmlComponent>
@@ -9,7 +10,6 @@
 #include <QQuickStyle>
 #include <QQuickWindow>
 #include <QTest>
-#include <QtQml/qqmlextensionplugin.h>
 #include <cstdio>
 #include <functional>
 #include <memory>
@@ -91,9 +91,8 @@ void bare_frame(benchmark::State& state) {
     bool lit = false;
     for (auto _ : state) {
         lit = !lit;
-        latency.add(state, frames.tap(*window, {100, 350}, [&] {
-            return window->property("lit").toBool() == lit;
-        }));
+        latency.add(state, frames.tap(*window, {100, 350},
+                                      [&] { return window->property("lit").toBool() == lit; }));
         QTest::qWait(1);
     }
     latency.report(state);

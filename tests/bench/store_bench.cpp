@@ -40,11 +40,13 @@ class BareTable {
   public:
     BareTable() : connection_{database_.dsn()} {
         pqxx::nontransaction work{connection_};
-        work.exec("create table bare (match_id uuid, number bigint, bytes bytea not null, "
-                  "primary key (match_id, number))");
+        work.exec(
+            "create table bare (match_id uuid, number bigint, bytes bytea not null, "
+            "primary key (match_id, number))");
         connection_.prepare("one", "insert into bare values ($1, $2, $3)");
-        connection_.prepare("many", "insert into bare select $1, * from "
-                                    "unnest($2::bigint[], $3::bytea[])");
+        connection_.prepare("many",
+                            "insert into bare select $1, * from "
+                            "unnest($2::bigint[], $3::bytea[])");
     }
     void insert_one() {
         pqxx::nontransaction work{connection_};
@@ -197,8 +199,12 @@ void ingest(benchmark::State& state, std::size_t rows) {
     rate(state, rows);
 }
 
-void ingest_single(benchmark::State& state) { ingest(state, 1); }
-void ingest_hundred(benchmark::State& state) { ingest(state, multi_row); }
+void ingest_single(benchmark::State& state) {
+    ingest(state, 1);
+}
+void ingest_hundred(benchmark::State& state) {
+    ingest(state, multi_row);
+}
 
 /// Every table sends one entry at the same moment; the round ends when the last is durable.
 void ingest_tables(benchmark::State& state) {
