@@ -38,6 +38,7 @@ struct Evidence {
     std::optional<Six> before;
     std::optional<Six> after;
     std::vector<EntryNumber> entries;
+    std::vector<std::string> raw;  ///< their bytes as journaled, in the same order
     std::vector<ReplacementMade> last_replacements;  ///< oldest first
     std::string remedy;                              ///< in words, as of now; empty: none
     std::optional<Score> score_if_ruled;

@@ -36,8 +36,16 @@ struct Redesignated {
     Score score{};
 };
 
+/// The team's six around the entry that raised a verdict.
+struct Around {
+    Six before{};
+    Six after{};
+};
+
 /// What one pass over the facts finds.
 struct History {
+    /// As it was told first: when the fault begins to count, the six have long been the new ones.
+    std::map<VerdictKey, Around> around;
     std::map<VerdictKey, Course> verdicts;
     std::vector<Redesignated> redesignations;
     PerTeam<std::vector<ReplacementMade>> replacements;
@@ -51,6 +59,7 @@ bool shown_on_the_board(const Verdict& verdict) {
 }
 
 void note_verdict(History& history, const Verdict& verdict, const MatchState& state) {
+    history.around.try_emplace(key_of(verdict), Around{verdict.before, verdict.after});
     const auto known = history.verdicts.find(key_of(verdict));
     if (known == history.verdicts.end()) {
         if (shown_on_the_board(verdict) || verdict.phase == Phase::accepted)
@@ -128,8 +137,9 @@ Evidence evidence_of(const Course& course, const Verdict* now, const History& hi
                      const Names& names) {
     const Verdict& verdict = course.first_open;
     Evidence evidence;
-    evidence.before = verdict.before;
-    evidence.after = verdict.after;
+    const Around& around = history.around.at(key_of(verdict));
+    evidence.before = around.before;
+    evidence.after = around.after;
     evidence.entries = {verdict.entry};
     evidence.last_replacements = history.replacements[verdict.team];
     evidence.since_rally = verdict.rally;
@@ -139,6 +149,15 @@ Evidence evidence_of(const Course& course, const Verdict* now, const History& hi
         evidence.serves_if_ruled = now->remedy.serves;
     }
     return evidence;
+}
+
+std::vector<std::string> raw_of(const LiveMatch& match, const std::vector<EntryNumber>& entries) {
+    std::vector<std::string> raw;
+    for (const EntryNumber number : entries) {
+        const bool known = number >= 1 && number <= match.bytes.size() && match.bytes[number - 1];
+        raw.push_back(known ? *match.bytes[number - 1] : std::string{});
+    }
+    return raw;
 }
 
 std::string rule_reference(const LiveMatch& match, const ReasonRow& row) {
@@ -197,6 +216,7 @@ Condition verdict_condition(const LiveMatch& match, const Names& names, const Hi
     condition.text = std::string{reason.text} + who(verdict);
     condition.reference = rule_reference(match, reason);
     condition.evidence = evidence_of(course, now, history, names);
+    condition.evidence.raw = raw_of(match, condition.evidence.entries);
     condition.outcome = course.outcome;
     condition.pressing = verdict.phase == Phase::open && row.kind == Kind::lineup_missing;
     return condition;
@@ -236,11 +256,30 @@ void add_missing_lineups(const LiveMatch& match, const Names& names,
     }
 }
 
+// A verdict that counts stands until a referee has ruled; its alert ends sooner, when what it told
+// of has been put right. Read off the state, nothing is judged here.
+bool put_right(const MatchState& state, Kind kind, Team team) {
+    const TeamSet& side = state.set.team[team];
+    if (kind == Kind::captain_missing) return side.game_captain.worn();
+    if (kind == Kind::lineup_missing) return side.lineup_in != 0;
+    if (kind == Kind::switch_missed) return state.set.switched != 0;
+    if (kind == Kind::libero_box_unconfirmed)
+        return std::none_of(side.boxes.begin(), side.boxes.end(), [](const LiberoBox& box) {
+            return box.mark == LiberoBox::Mark::blank;
+        });
+    if (kind == Kind::team_short)
+        return std::all_of(side.slots.begin(), side.slots.end(),
+                           [](const SlotRecord& slot) { return slot.on_court.worn(); });
+    return false;
+}
+
 bool holds(const LiveMatch& match, const VerdictKey& key, const Course& course) {
-    const bool latched = row_of(*kind_of(std::get<Reason>(key))).clears != Clears::by_itself;
-    if (latched) return true;
+    const Kind kind = *kind_of(std::get<Reason>(key));
+    if (row_of(kind).clears != Clears::by_itself) return true;
     const Verdict* now = standing_verdict(match, key);
-    return now && shown_on_the_board(*now) && course.outcome == Outcome::stands;
+    return now && shown_on_the_board(*now) && course.outcome == Outcome::stands &&
+           now->set == match.state.set.number &&
+           !put_right(match.state, kind, std::get<Team>(key));
 }
 
 }  // namespace
