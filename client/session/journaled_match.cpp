@@ -22,17 +22,6 @@ std::vector<Verdict> list_of(const VerdictList& verdicts) {
     return {verdicts.begin(), verdicts.end()};
 }
 
-Roster roster_of(Team team, const std::vector<MatchSheet::Player>& players) {
-    Roster roster;
-    roster.team = team;
-    for (const MatchSheet::Player& player : players) {
-        if (roster.count == most_players) break;
-        roster.players[roster.count++] = player.number;
-        if (player.captain) roster.captain = player.number;
-    }
-    return roster;
-}
-
 /// Same fault of the same team, whatever its remedy as of now.
 bool same_fault(const Verdict& a, const Verdict& b) {
     return a.reason == b.reason && a.team == b.team && a.entry == b.entry && a.phase == b.phase;
@@ -81,24 +70,21 @@ JournaledMatch::JournaledMatch(Journal& journal, const Device& device, StoredShe
 }
 
 std::optional<std::string> JournaledMatch::read_record() {
-    for (const JournalEntry& entry : journal_.entries(sheet_.sheet.match_id))
+    if (journal_.last_seq(sheet_.sheet.match_id) == fold_.head().seq) return std::nullopt;
+    for (const JournalEntry& entry : journal_.entries(sheet_.sheet.match_id)) {
+        if (entry.seq <= fold_.head().seq) continue;
         if (const auto fault = fold_.add(entry.bytes))
             return fmt::format("Entry {} of match {} cannot be read: {}. Start the courthand "
                                "version that wrote it, or take the record out with: courthand "
                                "export",
                                entry.seq, sheet_.sheet.match_id, fault->message());
+    }
     return std::nullopt;
 }
 
 std::optional<std::string> JournaledMatch::begin() {
     const MatchFormat format = sheet_.sheet.format.value_or(profile_.rules.format);
-    if (auto result = record(Fact{MatchOpened{format}}); result.error) return result.error;
-    for (const Team team : {Team::A, Team::B}) {
-        const auto& players = sheet_.sheet.players[team];
-        if (players.empty()) continue;
-        if (auto result = record(Fact{roster_of(team, players)}); result.error) return result.error;
-    }
-    return std::nullopt;
+    return record(Fact{MatchOpened{format}}).error;
 }
 
 v1::Entry JournaledMatch::frame() {
@@ -149,6 +135,10 @@ RecordResult JournaledMatch::write(v1::Entry entry) {
     row.bytes = good.bytes;
     if (const auto error = journal_.append(row)) {
         result.error = error->message;
+        // Entries came back from the server between two touches: the person must see them first.
+        if (error->kind == JournalError::Kind::out_of_order && !read_record())
+            result.error = "Not saved: the record has just been completed from the server. Look at "
+                           "the score and enter it again.";
         return result;
     }
     const std::size_t verdicts_before = fold_.verdicts().size();
@@ -200,7 +190,9 @@ bool JournaledMatch::poll() {
         auto sheet = read_sheet(*stored);
         if (auto* good = std::get_if<StoredSheet>(&sheet)) sheet_.writer = good->writer;
     }
-    bool changed = false;
+    const std::uint32_t before = fold_.head().seq;
+    if (read_record()) return false;
+    bool changed = fold_.head().seq != before;
     for (const auto& [name, bytes] : journal_.settings(ruling_prefix))
         changed = take_ruling(name, bytes) || changed;
     return changed;

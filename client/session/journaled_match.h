@@ -31,8 +31,8 @@ struct SessionHooks {
 
 class JournaledMatch final : public MatchSession {
   public:
-    /// Opens a match the journal knows, and reads its record. A match without entries is begun:
-    /// opened under its format, with the team lists the desk sent. Otherwise a sentence.
+    /// Opens a match the journal knows, and reads its record. A match without entries is opened
+    /// under its format; the team lists stay for a person to confirm. Otherwise a sentence.
     [[nodiscard]] static std::variant<std::unique_ptr<JournaledMatch>, std::string> open(
         Journal& journal, const Device& device, const std::string& match_id, SessionHooks hooks);
 
@@ -52,13 +52,15 @@ class JournaledMatch final : public MatchSession {
     [[nodiscard]] const std::vector<Record>& records() const { return fold_.records(); }
     [[nodiscard]] const wire::Head& head() const { return fold_.head(); }
 
-    /// Records the rulings of the head seat that came in since, and takes over a changed sheet.
+    /// Records the rulings of the head seat that came in since, and takes over a changed sheet and
+    /// entries that came back from the server.
     /// Returns true when the state changed. Call it now and then.
     bool poll();
 
   private:
     JournaledMatch(Journal& journal, const Device& device, StoredSheet sheet,
                    const Profile& profile, SessionHooks hooks);
+    /// Takes in what the journal has beyond the fold.
     [[nodiscard]] std::optional<std::string> read_record();
     [[nodiscard]] std::optional<std::string> begin();
     [[nodiscard]] v1::Entry frame();

@@ -33,6 +33,12 @@ Item {
             wrapMode: Text.WordWrap
             Layout.fillWidth: true
         }
+        Button {
+            objectName: "nextMatch"
+            visible: page.seat.nextMatch.length > 0
+            text: qsTr("Next match: %1").arg(page.seat.nextMatch)
+            onClicked: page.seat.goToNextMatch()
+        }
         RowLayout {
             spacing: Theme.gap
             Layout.fillWidth: true

@@ -72,6 +72,8 @@ class TableSeat : public QObject {
     Q_PROPERTY(bool offline READ offline NOTIFY syncChanged)
     /// Why the last touch could not be saved; empty when all is saved.
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
+    /// The match that waits on this court, in words; empty when none does.
+    Q_PROPERTY(QString nextMatch READ nextMatch NOTIFY nextMatchChanged)
 
   public:
     enum Page { RosterPage, TossPage, StartPage, LineUpPage, CourtPage, ResultPage };
@@ -124,6 +126,14 @@ class TableSeat : public QObject {
 
     /// The match has changed from outside: a ruling of the head official was recorded.
     void lookAgain() { refresh(); }
+    QString nextMatch() const { return next_match_; }
+    void setNextMatch(const QString& words) {
+        if (words == next_match_) return;
+        next_match_ = words;
+        Q_EMIT nextMatchChanged();
+    }
+    /// The person is done with this match: the program opens the next one.
+    Q_INVOKABLE void goToNextMatch() { Q_EMIT nextMatchWanted(); }
 
     // ---- before the match and the set ---------------------------------------------------------
     Q_INVOKABLE void takeTeamLists();
@@ -184,8 +194,11 @@ class TableSeat : public QObject {
   Q_SIGNALS:
     void changed();
     void syncChanged();
-    /// A short word about what was recorded or struck; `good` is false when it needs a look.
+    void nextMatchChanged();
+    void nextMatchWanted();
+    /// A short word about what was recorded; `good` is false when it needs a look.
     void said(const QString& words, bool good);
+    void struck(const QString& words);
     void substitutionAsked();
     void clockStarted(int seconds, const QString& words);
 
@@ -242,6 +255,7 @@ class TableSeat : public QObject {
     std::optional<Team> typing_for_;
     bool flipped_ = false;
     QString problem_;
+    QString next_match_;
     SyncStatus sync_;
     QTimer sync_timer_;
 };

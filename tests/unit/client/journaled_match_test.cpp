@@ -168,7 +168,7 @@ TEST(JournaledMatch, WordsTravelBesideTheFact) {
     EXPECT_EQ(journal->entries(match->sheet().match_id).size(), 4U);
 }
 
-TEST(JournaledMatch, TheListsOfTheDeskAreRecordedAtTheStart) {
+TEST(JournaledMatch, TheListsOfTheDeskWaitToBeConfirmed) {
     const ScratchFolder folder;
     const auto journal = open_journal(folder.path());
     const StoredMatch plain =
@@ -183,9 +183,11 @@ TEST(JournaledMatch, TheListsOfTheDeskAreRecordedAtTheStart) {
     }
     ASSERT_FALSE(journal->store({keep(answer)}, {}));
     const auto match = open_session(*journal, plain.match_id);
-    EXPECT_EQ(match->state().team.a.count, 0);
-    EXPECT_EQ(match->state().team.b.count, 3);
-    EXPECT_EQ(match->state().team.b.captain, Jersey{5});
+    EXPECT_EQ(match->state().team.b.count, 0);
+    ASSERT_EQ(match->sheet().players.b.size(), 3U);
+    EXPECT_TRUE(match->sheet().players.a.empty());
+    EXPECT_EQ(match->sheet().players.b[1].number, Jersey{5});
+    EXPECT_TRUE(match->sheet().players.b[1].captain);
     EXPECT_TRUE(match->sheet().players.b[2].libero);
 }
 

@@ -1,0 +1,32 @@
+#include "client/app/enrolled_seat.h"
+
+#include <fmt/format.h>
+
+#include "client/enrol/device_folder.h"
+#include "client/sync/channel.h"
+
+namespace courthand::client {
+
+std::variant<EnrolledSeat, std::string> enrolled_seat(const SeatOptions& options) {
+    auto credentials = load_credentials(options.folder);
+    if (auto* wrong = std::get_if<std::string>(&credentials)) return std::move(*wrong);
+    auto opened = Journal::open(options.folder);
+    if (auto* error = std::get_if<JournalError>(&opened)) return std::move(error->message);
+    auto device = load_device(*std::get<0>(opened));
+    if (auto* error = std::get_if<JournalError>(&device)) return std::move(error->message);
+    EnrolledSeat seat{std::get<Device>(std::move(device)), std::get<Credentials>(credentials)};
+    if (!options.server.empty()) seat.device.server = options.server;
+    if (seat.device.server.empty())
+        return "No server is known: say which with --server HOST:PORT.";
+    if (seat.device.enrolled && seat.device.seat != options.seat)
+        return fmt::format("This device was enrolled for the {} seat, not for the {} seat. Ask the "
+                           "desk for a code for that seat and enrol another folder.",
+                           word(seat.device.seat), word(options.seat));
+    return seat;
+}
+
+std::shared_ptr<grpc::Channel> open_channel(const EnrolledSeat& seat) {
+    return make_channel(seat.device.server, seat.credentials);
+}
+
+}  // namespace courthand::client

@@ -1,0 +1,27 @@
+// What a head or desk seat needs before it can connect.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <variant>
+
+#include "client/app/seat_options.h"
+#include "client/sync/grpc_courier.h"
+
+namespace grpc {
+class Channel;
+}
+
+namespace courthand::client {
+
+struct EnrolledSeat {
+    Device device;  ///< with the server of the command line, if it named one
+    Credentials credentials;
+};
+
+/// Otherwise a sentence: not enrolled, enrolled for another seat, no server known.
+[[nodiscard]] std::variant<EnrolledSeat, std::string> enrolled_seat(const SeatOptions& options);
+/// Connects by itself when it is first used and after every loss.
+[[nodiscard]] std::shared_ptr<grpc::Channel> open_channel(const EnrolledSeat& seat);
+
+}  // namespace courthand::client

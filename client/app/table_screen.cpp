@@ -1,0 +1,103 @@
+#include "client/app/table_screen.h"
+
+#include <QCoreApplication>
+#include <QElapsedTimer>
+#include <QThread>
+#include <cstdio>
+
+#include <fmt/format.h>
+
+namespace courthand::client {
+namespace {
+
+/// How long a start waits for the server to name the match before the table goes on without.
+constexpr int wait_for_match_ms = 3000;
+constexpr int look_ms = 500;
+
+}  // namespace
+
+TableScreen::TableScreen(std::unique_ptr<TableStation> station, QQmlApplicationEngine& engine)
+    : station_{std::move(station)}, engine_{engine} {
+    timer_.setInterval(look_ms);
+    connect(&timer_, &QTimer::timeout, this, &TableScreen::look);
+}
+
+TableScreen::~TableScreen() = default;
+
+std::string TableScreen::open() {
+    if (const std::string words = station_->recovery_words(); !words.empty())
+        fmt::print(stderr, "{}\n", words);
+    const std::string id = choose_match();
+    if (std::string wrong = show(id); !wrong.empty()) return wrong;
+    engine_.setInitialProperties({{QStringLiteral("seat"), QVariant::fromValue(seat_.get())}});
+    engine_.load(QUrl(QStringLiteral("qrc:/qt/qml/Courthand/Table/TableWindow.qml")));
+    if (engine_.rootObjects().isEmpty()) return "The window of the table seat cannot be loaded.";
+    timer_.start();
+    return {};
+}
+
+std::string TableScreen::choose_match() {
+    QElapsedTimer waited;
+    waited.start();
+    do {
+        if (std::string id = station_->next_match(); !id.empty()) return id;
+        if (!station_->syncs()) break;
+        QThread::msleep(50);
+    } while (waited.elapsed() < wait_for_match_ms);
+    practice_ = true;
+    fmt::print("No match is planned on this court: a practice match is open, which is not sent.\n");
+    auto opened = station_->open_practice("international-2025", {"Team A", "Team B"});
+    if (auto* error = std::get_if<JournalError>(&opened)) {
+        fmt::print(stderr, "{}\n", error->message);
+        return {};
+    }
+    return std::get<std::string>(opened);
+}
+
+std::string TableScreen::show(const std::string& match_id) {
+    auto opened = station_->open_match(match_id);
+    if (auto* wrong = std::get_if<std::string>(&opened)) return std::move(*wrong);
+    auto match = std::move(std::get<0>(opened));
+    auto seat = std::make_unique<TableSeat>(*match);
+    // Queued: the seat that asks is replaced by what it asks for.
+    connect(seat.get(), &TableSeat::nextMatchWanted, this, &TableScreen::go_on,
+            Qt::QueuedConnection);
+    if (!engine_.rootObjects().isEmpty())
+        engine_.rootObjects().constFirst()->setProperty("seat", QVariant::fromValue(seat.get()));
+    // The old seat goes only after the window has let go of it.
+    seat_ = std::move(seat);
+    match_ = std::move(match);
+    return {};
+}
+
+void TableScreen::look() {
+    if (match_->poll()) seat_->lookAgain();
+    const std::string next = following();
+    // A practice nobody has begun gives way at once; a finished match when the person says so.
+    if (!next.empty() && practice_ && match_->records().size() <= 1) return go_on();
+    seat_->setNextMatch(QString::fromStdString(next.empty() ? next : station_->words_of(next)));
+}
+
+std::string TableScreen::following() {
+    const bool over = match_->state().set.stage == Stage::match_over;
+    if (!over && !practice_) return {};
+    if (over && !asked_for_next_) {
+        asked_for_next_ = true;
+        station_->look_at_court();
+    }
+    std::string next = station_->next_match();
+    return next == match_->sheet().match_id ? std::string{} : next;
+}
+
+void TableScreen::go_on() {
+    const std::string next = following();
+    if (next.empty()) return;
+    if (const std::string wrong = show(next); !wrong.empty()) {
+        fmt::print(stderr, "{}\n", wrong);
+        return;
+    }
+    practice_ = false;
+    asked_for_next_ = false;
+}
+
+}  // namespace courthand::client

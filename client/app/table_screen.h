@@ -1,0 +1,42 @@
+// The table seat on its screen: one match after the other, and what comes in from the venue.
+#pragma once
+
+#include <QObject>
+#include <QQmlApplicationEngine>
+#include <QTimer>
+#include <memory>
+#include <string>
+
+#include "client/tables/table_station.h"
+#include "table_seat.h"
+
+namespace courthand::client {
+
+class TableScreen : public QObject {
+    Q_OBJECT
+
+  public:
+    TableScreen(std::unique_ptr<TableStation> station, QQmlApplicationEngine& engine);
+    ~TableScreen() override;
+
+    /// Opens the match and the window; a sentence when it cannot.
+    [[nodiscard]] std::string open();
+
+  private:
+    [[nodiscard]] std::string choose_match();
+    [[nodiscard]] std::string show(const std::string& match_id);
+    void look();
+    /// The match that could follow the present one; empty when it is not over or none waits.
+    [[nodiscard]] std::string following();
+    void go_on();
+
+    std::unique_ptr<TableStation> station_;
+    QQmlApplicationEngine& engine_;
+    QTimer timer_;
+    std::unique_ptr<JournaledMatch> match_;
+    std::unique_ptr<TableSeat> seat_;
+    bool practice_ = false;
+    bool asked_for_next_ = false;
+};
+
+}  // namespace courthand::client

@@ -1,0 +1,77 @@
+// A table of one court as a whole: journal, device, sync with the server, and which match is next.
+// The table seat and the simulated tables both stand on it.
+//
+// Calls on one thread, except where said otherwise. Works with no server from its journal.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+
+#include "client/journal/journal.h"
+#include "client/session/device.h"
+#include "client/session/journaled_match.h"
+#include "client/sync/sync_engine.h"
+
+namespace courthand::client {
+
+class TableStation {
+  public:
+    struct Options {
+        std::filesystem::path folder;  ///< of the device
+        std::string server;            ///< HOST:PORT; empty: as at enrolment
+        std::uint16_t court = 0;       ///< 0: as at enrolment
+        SyncEngine::Options sync{};
+        /// Called on the engine's thread when something may have changed; must not block.
+        std::function<void()> changed;
+    };
+
+    /// Opens the journal and, when the device is enrolled, starts the sync. Otherwise a sentence.
+    [[nodiscard]] static std::variant<std::unique_ptr<TableStation>, std::string> open(
+        Options options);
+    ~TableStation();
+
+    [[nodiscard]] Journal& journal() { return *journal_; }
+    [[nodiscard]] const Device& device() const { return device_; }
+    [[nodiscard]] std::uint16_t court() const { return device_.court; }
+    /// What opening the journal had to repair, in words; empty when nothing.
+    [[nodiscard]] std::string recovery_words() const;
+    /// False when the device only practises: it is not enrolled.
+    [[nodiscard]] bool syncs() const { return engine_ != nullptr; }
+
+    /// The match this table should go on with: an unfinished one that it writes, else the one the
+    /// server has on the court, else the next it heard of. Empty: none.
+    [[nodiscard]] std::string next_match();
+    /// "Harbour Lights - Mill Lane, match 12" for a match the device knows.
+    [[nodiscard]] std::string words_of(const std::string& match_id) const;
+    /// A match to practise with, which is never sent. Its id.
+    [[nodiscard]] std::variant<std::string, JournalError> open_practice(
+        const std::string& profile, const PerTeam<std::string>& names);
+    /// A match that this table opens by itself and tells the server of later; of a device that is
+    /// not enrolled, a practice. Its id.
+    [[nodiscard]] std::variant<std::string, JournalError> open_own_match(
+        const std::string& profile, const PerTeam<std::string>& names);
+    [[nodiscard]] std::variant<std::unique_ptr<JournaledMatch>, std::string> open_match(
+        const std::string& match_id);
+    /// Asks the server which match is on the court.
+    void look_at_court();
+    [[nodiscard]] SyncStatus status(const std::string& match_id) const;
+    /// True when every entry of this device is with the server.
+    [[nodiscard]] bool all_sent() const;
+
+  private:
+    TableStation() = default;
+    /// Known to be finished, or another device's to write.
+    [[nodiscard]] bool playable(const std::string& match_id);
+
+    std::unique_ptr<Journal> journal_;
+    Device device_;
+    std::unique_ptr<Courier> courier_;
+    std::unique_ptr<SyncEngine> engine_;
+    std::string finished_;  ///< ids of matches that are over, to fold each only once
+};
+
+}  // namespace courthand::client
