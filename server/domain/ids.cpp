@@ -17,7 +17,9 @@ int hex_value(char c) {
     return -1;
 }
 
-bool hyphen_at(std::size_t i) { return i == 8 || i == 13 || i == 18 || i == 23; }
+bool hyphen_at(std::size_t i) {
+    return i == 8 || i == 13 || i == 18 || i == 23;
+}
 
 }  // namespace
 

@@ -77,16 +77,29 @@ std::vector<Submission> Ingest::next_group() {
     return group;
 }
 
-void Ingest::commit(std::vector<Submission> group) {
+Result<std::vector<AppendResult>> Ingest::append(const std::vector<Submission>& group) {
+    if (const Status made = make_opened(store_, group); !made.ok()) return made;
     std::vector<AppendItem> items;
     for (const Submission& submission : group)
         items.insert(items.end(), submission.items.begin(), submission.items.end());
-    const Status made = make_opened(store_, group);
-    auto results = made.ok() ? store_.append(group.front().tournament, items)
-                             : Result<std::vector<AppendResult>>{made};
+    auto results = store_.append(group.front().tournament, items);
     // In doubt: asking once more finds out, because what is kept is recognised by its id.
     if (!results.ok() && !results.status().definite())
         results = store_.append(group.front().tournament, items);
+    return results;
+}
+
+void Ingest::commit(std::vector<Submission> group) {
+    auto results = append(group);
+    if (!results.ok() && !results.status().passing() && group.size() > 1) {
+        // One of them cannot be stored; the others must not fail with it.
+        for (Submission& submission : group) {
+            std::vector<Submission> alone;
+            alone.push_back(std::move(submission));
+            commit(std::move(alone));
+        }
+        return;
+    }
     if (!results.ok()) {
         for (Submission& submission : group) submission.answer(results.status());
         return;
@@ -94,8 +107,8 @@ void Ingest::commit(std::vector<Submission> group) {
     auto next = results->begin();
     for (Submission& submission : group) {
         const auto end = next + static_cast<std::ptrdiff_t>(submission.items.size());
-        submission.answer(std::vector<AppendResult>(std::make_move_iterator(next),
-                                                    std::make_move_iterator(end)));
+        submission.answer(
+            std::vector<AppendResult>(std::make_move_iterator(next), std::make_move_iterator(end)));
         next = end;
     }
 }

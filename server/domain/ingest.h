@@ -47,6 +47,7 @@ class Ingest {
     void run();
     std::vector<Submission> next_group();
     void commit(std::vector<Submission> group);
+    [[nodiscard]] Result<std::vector<AppendResult>> append(const std::vector<Submission>& group);
 
     MatchStore& store_;
     std::mutex mutex_;

@@ -157,8 +157,8 @@ void MatchKeeper::rebuilt() {
     rebuilding_ = false;
     for (const auto& [id, kept] : matches_) {
         const EntryNumber first = kept->live.head.last == 0 ? 0 : 1;
-        tell_changed({MatchChanged::Cause::rebuilt, kept->live, first, kept->live.head.last, {},
-                      position_});
+        tell_changed(
+            {MatchChanged::Cause::rebuilt, kept->live, first, kept->live.head.last, {}, position_});
     }
     for (MatchObserver* observer : observers_) observer->on_rebuilt();
 }
@@ -196,8 +196,7 @@ FeedPosition MatchKeeper::read_at(
     all.reserve(matches_.size());
     for (const auto& [id, kept] : matches_) all.push_back(&kept->live);
     std::sort(all.begin(), all.end(), [](const LiveMatch* a, const LiveMatch* b) {
-        return a->plan.number != b->plan.number ? a->plan.number < b->plan.number
-                                                : a->key < b->key;
+        return a->plan.number != b->plan.number ? a->plan.number < b->plan.number : a->key < b->key;
     });
     reader(all);
     return position_;

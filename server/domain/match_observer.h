@@ -29,20 +29,20 @@ namespace courthand::server {
 /// What the server knows of one match, folded to its last entry. Owned by the keeper of matches.
 struct LiveMatch {
     MatchKey key;
-    MatchPlan plan;                     ///< court, teams, format, profile id
-    const Profile* profile = nullptr;   ///< null: unknown profile; then nothing is judged
-    MatchHead head;                     ///< writer's term and end of the record
+    MatchPlan plan;                    ///< court, teams, format, profile id
+    const Profile* profile = nullptr;  ///< null: unknown profile; then nothing is judged
+    MatchHead head;                    ///< writer's term and end of the record
 
-    std::vector<Record> records;        ///< records[i] is entry number i + 1
-    std::vector<std::string> texts;     ///< words beside the facts: serialized FactText, or empty
+    std::vector<Record> records;     ///< records[i] is entry number i + 1
+    std::vector<std::string> texts;  ///< words beside the facts: serialized FactText, or empty
     std::vector<std::shared_ptr<const std::string>> bytes;  ///< as they arrived
-    std::vector<Entry> entries;         ///< the facts that count, corrections resolved
+    std::vector<Entry> entries;  ///< the facts that count, corrections resolved
     MatchState state{};
-    VerdictList standing;               ///< armed and open, oldest first
-    std::string unreadable;             ///< why an entry could not be folded; empty: all well
+    VerdictList standing;    ///< armed and open, oldest first
+    std::string unreadable;  ///< why an entry could not be folded; empty: all well
 
-    ServerTime last_entry_at{};         ///< when the server stored the last entry
-    std::uint32_t branch_entries = 0;   ///< entries of fenced writers that wait for a person
+    ServerTime last_entry_at{};        ///< when the server stored the last entry
+    std::uint32_t branch_entries = 0;  ///< entries of fenced writers that wait for a person
 };
 
 /// A verdict together with the record entry that raised, opened, cleared or ruled it.
@@ -72,10 +72,10 @@ struct MatchChanged {
 /// once for each entry, also while the server rebuilds: one alert for each branch is enough.
 struct BranchStored {
     const LiveMatch& match;
-    std::uint32_t branch = 0;   ///< number of the branch at its match, from 1
+    std::uint32_t branch = 0;  ///< number of the branch at its match, from 1
     DeviceId device;
     Epoch epoch = 0;
-    EntryNumber number = 0;     ///< of this entry
+    EntryNumber number = 0;  ///< of this entry
     ServerTime stored_at{};
     FeedPosition position = 0;
 };

@@ -10,6 +10,8 @@ Hash hash_of(std::string_view bytes) {
     return hash;
 }
 
-Hash start_hash(MatchId match) { return hash_of(to_bytes(match.value)); }
+Hash start_hash(MatchId match) {
+    return hash_of(to_bytes(match.value));
+}
 
 }  // namespace courthand::server

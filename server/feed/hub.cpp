@@ -38,7 +38,9 @@ void Hub::publish(std::span<const FeedItem> items, FeedPosition head) {
     if (!items.empty()) wake(Wake::news);
 }
 
-void Hub::tick() { wake(Wake::tick); }
+void Hub::tick() {
+    wake(Wake::tick);
+}
 
 Hub::Token Hub::subscribe(Listener listener) {
     const std::lock_guard lock{listeners_mutex_};

@@ -27,9 +27,9 @@ class Hub {
 
     struct Taken {
         enum class Where : std::uint8_t { here, behind };
-        Where where = Where::here;     ///< behind: read the store first
-        std::vector<FeedItem> items;   ///< none: nothing new
-        FeedPosition head = 0;         ///< everything up to it is in `items` or was before them
+        Where where = Where::here;    ///< behind: read the store first
+        std::vector<FeedItem> items;  ///< none: nothing new
+        FeedPosition head = 0;        ///< everything up to it is in `items` or was before them
     };
     [[nodiscard]] Taken take(FeedPosition after) const;
     [[nodiscard]] FeedPosition head() const;

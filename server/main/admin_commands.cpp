@@ -51,8 +51,7 @@ int print_code(const Settings& settings) {
     wish.court = settings.court;
     wish.lives = std::chrono::minutes{settings.minutes};
     try {
-        const auto code =
-            auth::issue_code(*store, std::get<auth::Authority>(authority), wish, now);
+        const auto code = auth::issue_code(*store, std::get<auth::Authority>(authority), wish, now);
         if (const auto* why = std::get_if<auth::Refusal>(&code)) return fail(why->text());
         fmt::print("{}\n", std::get<auth::IssuedCode>(code).digits);
     } catch (const StoreFailure& failure) {

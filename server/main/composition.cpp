@@ -1,5 +1,6 @@
 #include "server/main/composition.h"
 
+#include "courthand/rules/profile.h"
 #include "server/desk/demo_venue.h"
 #include "server/desk/postgres/pg_desk_store.h"
 
@@ -15,16 +16,18 @@ Composition::Composition(Basis basis_, Follower::Report report)
       follower{basis.tournament.id,
                {basis.foundation.matches, keeper, presence, hub},
                std::move(report)} {
+    keeper.add_observer(event_log);
     keeper.add_observer(venue.observer());
 }
 
 Status Composition::fill_demo() {
-    const auto desk =
-        desk::make_pg_desk_store(basis.foundation.database, basis.tournament.id);
+    const auto desk = desk::make_pg_desk_store(basis.foundation.database, basis.tournament.id);
     return desk::fill_demo_venue(*desk, basis.foundation.matches, basis.tournament.id);
 }
 
 Status Composition::start() {
+    // Reading the rule profiles takes a moment: now, not when the first match arrives.
+    for (const std::string& id : profile_ids()) (void)find_profile(id);
     if (!venue_started_) {
         if (const Status started = venue.start(); !started.ok()) return started;
         venue_started_ = true;

@@ -9,6 +9,7 @@
 #include "server/domain/work_queue.h"
 #include "server/feed/follower.h"
 #include "server/feed/hub.h"
+#include "server/main/event_log.h"
 #include "server/main/server_identity.h"
 #include "server/service/response_stamp.h"
 #include "server/service/stream_registry.h"
@@ -54,6 +55,7 @@ class Composition {
     [[nodiscard]] service::SyncParts sync_parts();
 
     Basis basis;
+    EventLog event_log;
     MatchKeeper keeper;
     Presence presence;
     Hub hub;

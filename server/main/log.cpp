@@ -12,10 +12,14 @@ namespace {
 
 spdlog::level::level_enum to_spdlog(LogLevel level) {
     switch (level) {
-        case LogLevel::debug: return spdlog::level::debug;
-        case LogLevel::info: return spdlog::level::info;
-        case LogLevel::warn: return spdlog::level::warn;
-        case LogLevel::error: return spdlog::level::err;
+        case LogLevel::debug:
+            return spdlog::level::debug;
+        case LogLevel::info:
+            return spdlog::level::info;
+        case LogLevel::warn:
+            return spdlog::level::warn;
+        case LogLevel::error:
+            return spdlog::level::err;
     }
     return spdlog::level::info;
 }
@@ -41,7 +45,9 @@ void start_log(const LogSettings& settings) {
     }
 }
 
-void stop_log() { spdlog::shutdown(); }
+void stop_log() {
+    spdlog::shutdown();
+}
 
 std::string log_field(std::string_view key, std::string_view value) {
     std::string field{key};

@@ -1,5 +1,5 @@
-// Structured log lines: "2026-01-31T09:30:00.123Z level=info event=… key=value …" on standard error
-// or in a file. Thread-safe after `start_log`.
+// Structured log lines, on standard error or in a file:
+// "2026-01-31T09:30:00.123Z level=info event=… key=value …". Thread-safe after `start_log`.
 #pragma once
 
 #include <fmt/format.h>

@@ -54,16 +54,15 @@ void add_code(CLI::App& app, Settings& settings) {
 int main(int argc, char** argv) {
     Settings settings;
     CLI::App app{"The server of a Courthand venue: keeps the record of every match."};
-    app.set_version_flag("--version", std::string{"courthand-server "} +
-                                          courthand::server::version);
+    app.set_version_flag("--version",
+                         std::string{"courthand-server "} + courthand::server::version);
     app.require_subcommand(1);
     CLI::App* const serve = app.add_subcommand("serve", "serves the venue until it is stopped");
     add_serve(*serve, settings);
     CLI::App* const migrate =
         app.add_subcommand("migrate", "brings the database to this program's schema");
     add_database(*migrate, settings);
-    CLI::App* const code =
-        app.add_subcommand("code", "prints a one-use code that enrols a device");
+    CLI::App* const code = app.add_subcommand("code", "prints a one-use code that enrols a device");
     add_code(*code, settings);
     try {
         app.parse(argc, argv);

@@ -37,12 +37,13 @@ void set_keepalive(grpc::ServerBuilder& builder) {
     builder.AddChannelArgument(GRPC_ARG_ALLOW_REUSEPORT, 0);
 }
 
-std::string host_of(const std::string& listen) { return listen.substr(0, listen.rfind(':')); }
+std::string host_of(const std::string& listen) {
+    return listen.substr(0, listen.rfind(':'));
+}
 
 }  // namespace
 
-Network::Network(const Settings& settings, const auth::ServerIdentity& identity,
-                 Composition& parts)
+Network::Network(const Settings& settings, const auth::ServerIdentity& identity, Composition& parts)
     : parts_{parts} {
     grpc::EnableDefaultHealthCheckService(true);
     if (settings.reflection) grpc::reflection::InitProtoReflectionServerBuilderPlugin();

@@ -10,7 +10,7 @@
 namespace grpc {
 class Server;
 class Service;
-}
+}  // namespace grpc
 
 namespace courthand::server {
 

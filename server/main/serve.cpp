@@ -30,15 +30,15 @@ auth::Authority open_authority(const Settings& settings) {
     if (error)
         throw std::runtime_error{"cannot make the data folder " + settings.data.string() + ": " +
                                  error.message() + "; choose another with --data"};
-    return or_stop(auth::Authority::open(authority_folder(settings),
-                                         std::chrono::system_clock::now()));
+    return or_stop(
+        auth::Authority::open(authority_folder(settings), std::chrono::system_clock::now()));
 }
 
 auth::ServerIdentity server_identity(const Settings& settings, const auth::Authority& authority) {
     const std::string host = settings.listen.substr(0, settings.listen.rfind(':'));
-    const std::vector<std::string> names =
-        host.empty() || host == "0.0.0.0" || host == "[::]" ? std::vector<std::string>{}
-                                                            : std::vector<std::string>{host};
+    const std::vector<std::string> names = host.empty() || host == "0.0.0.0" || host == "[::]"
+                                               ? std::vector<std::string>{}
+                                               : std::vector<std::string>{host};
     return or_stop(authority.server_identity(names, std::chrono::system_clock::now()));
 }
 
@@ -62,8 +62,7 @@ bool start_parts(Composition& parts, bool demo, StopSignal& stop) {
 }
 
 void serve_until_stopped(const Settings& settings, const auth::ServerIdentity& identity,
-                         Composition& parts, std::atomic<Network*>& reported,
-                         StopSignal& stop) {
+                         Composition& parts, std::atomic<Network*>& reported, StopSignal& stop) {
     Network network{settings, identity, parts};
     network.set_serving(true);
     reported = &network;
@@ -101,8 +100,10 @@ int serve(const Settings& settings) {
     }
     std::atomic<Network*> reported{nullptr};
     Composition parts{{foundation, *tournament, name, authority}, [&](const Status& status) {
-                          if (status.ok()) log(LogLevel::info, "database-back");
-                          else log(LogLevel::warn, "database-away", "why", status.message);
+                          if (status.ok())
+                              log(LogLevel::info, "database-back");
+                          else
+                              log(LogLevel::warn, "database-away", "why", status.message);
                           if (Network* const network = reported) network->set_serving(status.ok());
                       }};
     if (start_parts(parts, settings.demo, stop))

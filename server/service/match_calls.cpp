@@ -8,7 +8,9 @@
 namespace courthand::server::service {
 namespace {
 
-Status invalid(const char* why) { return Status::failed(StatusCode::invalid, why); }
+Status invalid(const char* why) {
+    return Status::failed(StatusCode::invalid, why);
+}
 
 bool closed(const SyncParts& parts, MatchId id) {
     v1::Match match;
@@ -17,9 +19,8 @@ bool closed(const SyncParts& parts, MatchId id) {
            match.status() == v1::MATCH_STATUS_CANCELLED;
 }
 
-void finish(const SyncParts& parts, const MatchHead& head,
-            v1::GrantWriterResponse::Outcome outcome, std::string message,
-            v1::GrantWriterResponse& response) {
+void finish(const SyncParts& parts, const MatchHead& head, v1::GrantWriterResponse::Outcome outcome,
+            std::string message, v1::GrantWriterResponse& response) {
     response.set_outcome(outcome);
     to_message(head, *response.mutable_writer());
     response.set_head_seq(head.last);
@@ -120,9 +121,8 @@ std::variant<v1::FetchMatchResponse, Status> fetch_match(const SyncParts& parts,
     if (!known) return Status::failed(StatusCode::not_found, "the match is not known here");
     for (const MatchId next : following) {
         if (response.following_size() == static_cast<int>(wire::most_following)) break;
-        parts.keeper.read(next, [&](const LiveMatch& match) {
-            to_message(match, *response.add_following());
-        });
+        parts.keeper.read(
+            next, [&](const LiveMatch& match) { to_message(match, *response.add_following()); });
     }
     add_teams(parts, plan, response);
     return response;

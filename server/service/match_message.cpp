@@ -50,11 +50,16 @@ Status unreadable(std::string why) {
 
 v1::PushResult::Outcome outcome_of(Fate fate) {
     switch (fate) {
-        case Fate::appended: return v1::PushResult::OUTCOME_APPENDED;
-        case Fate::already_had: return v1::PushResult::OUTCOME_ALREADY_HAD;
-        case Fate::branched: return v1::PushResult::OUTCOME_STORED_ON_BRANCH;
-        case Fate::invalid: return v1::PushResult::OUTCOME_INVALID;
-        case Fate::gap: return v1::PushResult::OUTCOME_GAP;
+        case Fate::appended:
+            return v1::PushResult::OUTCOME_APPENDED;
+        case Fate::already_had:
+            return v1::PushResult::OUTCOME_ALREADY_HAD;
+        case Fate::branched:
+            return v1::PushResult::OUTCOME_STORED_ON_BRANCH;
+        case Fate::invalid:
+            return v1::PushResult::OUTCOME_INVALID;
+        case Fate::gap:
+            return v1::PushResult::OUTCOME_GAP;
     }
     return v1::PushResult::OUTCOME_UNSPECIFIED;
 }

@@ -9,13 +9,15 @@
 namespace courthand::server::service {
 namespace {
 
-Status invalid(std::string why) { return Status::failed(StatusCode::invalid, std::move(why)); }
+Status invalid(std::string why) {
+    return Status::failed(StatusCode::invalid, std::move(why));
+}
 
 /// A request whose entries have been read: what goes to the store, and what is refused already.
 struct ReadPush {
-    v1::PushResponse response;          ///< results of refused entries are filled in
+    v1::PushResponse response;  ///< results of refused entries are filled in
     std::vector<AppendItem> items;
-    std::vector<int> places;            ///< result of items[i] in the response
+    std::vector<int> places;  ///< result of items[i] in the response
     std::optional<MatchPlan> opened_here;
     MatchId match;
 };

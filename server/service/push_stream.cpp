@@ -5,7 +5,8 @@
 
 namespace courthand::server::service {
 
-PushStream* PushStream::make(std::shared_ptr<const SyncParts> parts, std::optional<DeviceSeen> device) {
+PushStream* PushStream::make(std::shared_ptr<const SyncParts> parts,
+                             std::optional<DeviceSeen> device) {
     std::shared_ptr<PushStream> stream{new PushStream{std::move(parts), device}};
     PushStream* const raw = stream.get();
     raw->begin(std::move(stream));
@@ -17,7 +18,8 @@ void PushStream::begin(std::shared_ptr<PushStream> self) {
     self_ = std::move(self);
     registry_token_ = parts_.streams.add([this] {
         const std::lock_guard lock{mutex_};
-        finish({grpc::StatusCode::UNAVAILABLE, "the server is stopping; connect again in a moment"});
+        finish(
+            {grpc::StatusCode::UNAVAILABLE, "the server is stopping; connect again in a moment"});
     });
     if (registry_token_ == 0)
         return finish({grpc::StatusCode::UNAVAILABLE, "the server is stopping"});

@@ -19,7 +19,8 @@ class PushStream final : public grpc::ServerBidiReactor<v1::PushRequest, v1::Pus
     /// Requests that may be under way at once; further ones wait in the network.
     static constexpr std::size_t most_under_way = 16;
 
-    static PushStream* make(std::shared_ptr<const SyncParts> parts, std::optional<DeviceSeen> device);
+    static PushStream* make(std::shared_ptr<const SyncParts> parts,
+                            std::optional<DeviceSeen> device);
 
     void OnReadDone(bool ok) override;
     void OnWriteDone(bool ok) override;

@@ -4,16 +4,25 @@ namespace courthand::server::service {
 
 grpc::StatusCode code_of(StatusCode code) noexcept {
     switch (code) {
-        case StatusCode::ok: return grpc::StatusCode::OK;
-        case StatusCode::not_found: return grpc::StatusCode::NOT_FOUND;
-        case StatusCode::already_exists: return grpc::StatusCode::ALREADY_EXISTS;
-        case StatusCode::conflict: return grpc::StatusCode::ABORTED;
-        case StatusCode::invalid: return grpc::StatusCode::INVALID_ARGUMENT;
-        case StatusCode::exhausted: return grpc::StatusCode::RESOURCE_EXHAUSTED;
+        case StatusCode::ok:
+            return grpc::StatusCode::OK;
+        case StatusCode::not_found:
+            return grpc::StatusCode::NOT_FOUND;
+        case StatusCode::already_exists:
+            return grpc::StatusCode::ALREADY_EXISTS;
+        case StatusCode::conflict:
+            return grpc::StatusCode::ABORTED;
+        case StatusCode::invalid:
+            return grpc::StatusCode::INVALID_ARGUMENT;
+        case StatusCode::exhausted:
+            return grpc::StatusCode::RESOURCE_EXHAUSTED;
         case StatusCode::unavailable:
-        case StatusCode::in_doubt: return grpc::StatusCode::UNAVAILABLE;
-        case StatusCode::schema_newer: return grpc::StatusCode::FAILED_PRECONDITION;
-        case StatusCode::internal: return grpc::StatusCode::INTERNAL;
+        case StatusCode::in_doubt:
+            return grpc::StatusCode::UNAVAILABLE;
+        case StatusCode::schema_newer:
+            return grpc::StatusCode::FAILED_PRECONDITION;
+        case StatusCode::internal:
+            return grpc::StatusCode::INTERNAL;
     }
     return grpc::StatusCode::INTERNAL;
 }

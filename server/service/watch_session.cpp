@@ -10,9 +10,7 @@
 namespace courthand::server::service {
 
 std::variant<WatchWish, Status> watch_wish(const v1::WatchRequest& request) {
-    const auto invalid = [](const char* why) {
-        return Status::failed(StatusCode::invalid, why);
-    };
+    const auto invalid = [](const char* why) { return Status::failed(StatusCode::invalid, why); };
     WatchWish wish;
     if (request.cursor().size() > wire::most_cursor_bytes)
         return invalid("cursor: longer than any this server made");
@@ -33,7 +31,8 @@ std::variant<WatchWish, Status> watch_wish(const v1::WatchRequest& request) {
             if (!request.whole_venue()) return invalid("whole_venue: must be true when it is set");
             wish.watched = WholeVenue{};
             return wish;
-        case v1::WatchRequest::WHAT_NOT_SET: break;
+        case v1::WatchRequest::WHAT_NOT_SET:
+            break;
     }
     return invalid("say what to watch: match_id, court or whole_venue");
 }
@@ -100,11 +99,9 @@ void WatchSession::begin_snapshot() {
     position_ = parts_.keeper.read_at([&](std::span<const LiveMatch* const> all) {
         for (const LiveMatch* match : all) {
             const auto* one = std::get_if<MatchId>(&wish_.watched);
-            const bool wanted =
-                court != nullptr
-                    ? std::find(on_court.begin(), on_court.end(), match->key.match) !=
-                          on_court.end()
-                    : one == nullptr || *one == match->key.match;
+            const bool wanted = court != nullptr ? std::find(on_court.begin(), on_court.end(),
+                                                             match->key.match) != on_court.end()
+                                                 : one == nullptr || *one == match->key.match;
             if (!wanted) continue;
             to_snapshot_.push_back({match->key.match, match->head.last});
             sent_[match->key.match] = match->head.last;
@@ -158,11 +155,20 @@ void WatchSession::convert(const std::vector<FeedItem>& items,
     for (const FeedItem& item : items) {
         if (item.kind == FeedItem::Kind::venue || !watches(item.match)) continue;
         switch (item.kind) {
-            case FeedItem::Kind::entry: convert_entry(item, out); break;
-            case FeedItem::Kind::branch: add_entry(item, out); break;
-            case FeedItem::Kind::described: convert_change(item, out); break;
-            case FeedItem::Kind::ruling: convert_ruling(item, out); break;
-            case FeedItem::Kind::venue: break;
+            case FeedItem::Kind::entry:
+                convert_entry(item, out);
+                break;
+            case FeedItem::Kind::branch:
+                add_entry(item, out);
+                break;
+            case FeedItem::Kind::described:
+                convert_change(item, out);
+                break;
+            case FeedItem::Kind::ruling:
+                convert_ruling(item, out);
+                break;
+            case FeedItem::Kind::venue:
+                break;
         }
     }
 }
@@ -176,11 +182,10 @@ void WatchSession::convert_entry(const FeedItem& item, std::vector<v1::WatchResp
 
 void WatchSession::add_entry(const FeedItem& item, std::vector<v1::WatchResponse>& out) const {
     const std::string match = server::to_bytes(item.match.value);
-    const bool joins = !out.empty() && out.back().has_entries() &&
-                       out.back().entries().match_id() == match &&
-                       out.back().entries().branch() == item.branch &&
-                       out.back().entries().entries_size() <
-                           static_cast<int>(wire::most_batch_entries);
+    const bool joins =
+        !out.empty() && out.back().has_entries() && out.back().entries().match_id() == match &&
+        out.back().entries().branch() == item.branch &&
+        out.back().entries().entries_size() < static_cast<int>(wire::most_batch_entries);
     if (!joins) {
         v1::EntryBatch& batch = *out.emplace_back().mutable_entries();
         batch.set_match_id(match);
@@ -209,8 +214,7 @@ void WatchSession::convert_change(const FeedItem& item, std::vector<v1::WatchRes
     });
 }
 
-void WatchSession::convert_ruling(const FeedItem& item,
-                                  std::vector<v1::WatchResponse>& out) const {
+void WatchSession::convert_ruling(const FeedItem& item, std::vector<v1::WatchResponse>& out) const {
     v1::WatchResponse response;
     if (!item.bytes || !response.mutable_ruling()->ParseFromString(*item.bytes)) return;
     response.set_cursor(cursor_at(item.position));

@@ -85,8 +85,8 @@ class WatchSession {
     bool snapshot_open_ = false;
     std::deque<ToSnapshot> to_snapshot_;
     FeedPosition position_ = 0;
-    std::optional<FeedPage> page_;             ///< read from the store, not yet converted
-    std::map<MatchId, EntryNumber> sent_;      ///< last entry sent of each match
+    std::optional<FeedPage> page_;         ///< read from the store, not yet converted
+    std::map<MatchId, EntryNumber> sent_;  ///< last entry sent of each match
 };
 
 }  // namespace courthand::server::service

@@ -62,9 +62,13 @@ void WatchStream::pump() {
     queue_.clear();
     next_ = 0;
     switch (session_.next(queue_)) {
-        case WatchSession::Next::messages: return write_next();
-        case WatchSession::Next::wait: state_ = State::idle; return;
-        case WatchSession::Next::read_store: return read_store();
+        case WatchSession::Next::messages:
+            return write_next();
+        case WatchSession::Next::wait:
+            state_ = State::idle;
+            return;
+        case WatchSession::Next::read_store:
+            return read_store();
     }
 }
 
@@ -97,7 +101,9 @@ void WatchStream::OnWriteDone(bool ok) {
     pump();
 }
 
-void WatchStream::OnCancel() { end({grpc::StatusCode::CANCELLED, "cancelled by the device"}); }
+void WatchStream::OnCancel() {
+    end({grpc::StatusCode::CANCELLED, "cancelled by the device"});
+}
 
 void WatchStream::end(grpc::Status status) {
     const std::lock_guard hold{mutex_};

@@ -31,7 +31,8 @@ class WatchStream final : public grpc::ServerWriteReactor<v1::WatchResponse> {
   private:
     enum class State : std::uint8_t { idle, pumping, writing, reading, finished };
 
-    WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish, std::optional<DeviceSeen> device);
+    WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish,
+                std::optional<DeviceSeen> device);
     void begin(std::shared_ptr<WatchStream> self);
     void wake(Hub::Wake why);
     /// Both need the lock.
@@ -48,9 +49,9 @@ class WatchStream final : public grpc::ServerWriteReactor<v1::WatchResponse> {
     WatchSession session_;
     State state_ = State::idle;
     bool news_ = false;
-    std::optional<grpc::Status> end_;            ///< finish with it when the write is done
+    std::optional<grpc::Status> end_;  ///< finish with it when the write is done
     std::vector<v1::WatchResponse> queue_;
-    std::size_t next_ = 0;                       ///< of queue_
+    std::size_t next_ = 0;  ///< of queue_
     std::chrono::steady_clock::time_point last_write_;
     Hub::Token hub_token_ = 0;
     StreamRegistry::Token registry_token_ = 0;

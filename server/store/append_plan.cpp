@@ -16,7 +16,8 @@ class Planner {
 
     void take(std::size_t index, const AppendItem& item) {
         AppendResult result = decide(item);
-        if (result.fate == Fate::appended || result.fate == Fate::branched) keep(index, item, result);
+        if (result.fate == Fate::appended || result.fate == Fate::branched)
+            keep(index, item, result);
         const auto head = context_.heads.find(item.match);
         if (head != context_.heads.end()) result.head = head->second;
         plan_.results.push_back(std::move(result));
@@ -76,8 +77,8 @@ AppendResult Planner::decide(const AppendItem& item) {
                                    to_text(item.match)));
     if (const auto known = context_.known.find(item.id); known != context_.known.end()) {
         if (known->second.match != item.match || known->second.hash != item.hash)
-            return refused(fmt::format("entry id {} was used before with another content",
-                                       to_text(item.id)));
+            return refused(
+                fmt::format("entry id {} was used before with another content", to_text(item.id)));
         AppendResult result;
         result.fate = Fate::already_had;
         result.position = known->second.position;
@@ -85,11 +86,13 @@ AppendResult Planner::decide(const AppendItem& item) {
         return result;
     }
     if (item.number == 0 || item.number > most_entries)
-        return refused(fmt::format("entry number {} is outside 1 to {}", item.number, most_entries));
+        return refused(
+            fmt::format("entry number {} is outside 1 to {}", item.number, most_entries));
     MatchHead head = found->second;
     if (claims_first_epoch(head, item)) claim_first_epoch(head, item);
     if (item.epoch < head.epoch)
-        return branched(fmt::format("epoch {} is over, epoch {} writes now", item.epoch, head.epoch));
+        return branched(
+            fmt::format("epoch {} is over, epoch {} writes now", item.epoch, head.epoch));
     if (item.epoch > head.epoch)
         return branched(fmt::format("epoch {} was never granted here", item.epoch));
     if (item.device != head.writer) return branched("another device writes this epoch");

@@ -45,11 +45,11 @@ struct AppendContext {
 };
 
 struct AppendPlan {
-    std::vector<AppendResult> results;       ///< one for each item
-    std::vector<std::size_t> entries;        ///< items to insert into the record, in order
-    std::vector<std::size_t> branches;       ///< items to keep on a branch, in order
+    std::vector<AppendResult> results;             ///< one for each item
+    std::vector<std::size_t> entries;              ///< items to insert into the record, in order
+    std::vector<std::size_t> branches;             ///< items to keep on a branch, in order
     std::unordered_map<MatchId, MatchHead> heads;  ///< heads that changed
-    std::vector<MatchId> first_grants;       ///< matches whose first writer claimed epoch 1
+    std::vector<MatchId> first_grants;             ///< matches whose first writer claimed epoch 1
     FeedPosition head = 0;
 };
 

@@ -38,7 +38,7 @@ struct Tournament {
 };
 
 struct PlannedTeam {
-    TeamId id;           ///< nil: not a team of the desk's list
+    TeamId id;  ///< nil: not a team of the desk's list
     std::string name;
     std::string club;
     std::string colour;  ///< six hexadecimal digits, or empty
@@ -51,12 +51,12 @@ enum class PlanStatus : std::uint8_t { scheduled = 1, called = 2, cancelled = 3 
 /// What the desk says about a match. No fact of play.
 struct MatchPlan {
     MatchKey key;
-    std::uint32_t number = 0;   ///< in the tournament's plan; 0 when made: the next free one
-    std::uint32_t court = 0;    ///< 0: not yet assigned
-    PlannedTeam first;          ///< A and B are settled by the toss, not here
+    std::uint32_t number = 0;  ///< in the tournament's plan; 0 when made: the next free one
+    std::uint32_t court = 0;   ///< 0: not yet assigned
+    PlannedTeam first;         ///< A and B are settled by the toss, not here
     PlannedTeam second;
     MatchFormat format{};
-    std::string profile;        ///< rule profile id
+    std::string profile;  ///< rule profile id
     std::uint64_t profile_hash = 0;
     PlanStatus status = PlanStatus::scheduled;
     std::optional<ServerTime> scheduled_at;
@@ -65,7 +65,7 @@ struct MatchPlan {
 
 /// The writer's term and the end of the record.
 struct MatchHead {
-    Epoch epoch = 0;            ///< 0: nobody has been granted the match
+    Epoch epoch = 0;  ///< 0: nobody has been granted the match
     GrantId grant;
     DeviceId writer;
     bool self_granted = false;  ///< a table without network took epoch 1 by itself

@@ -10,7 +10,9 @@ namespace {
 Status no_tournament() {
     return Status::failed(StatusCode::not_found, "there is no such tournament");
 }
-Status no_match() { return Status::failed(StatusCode::not_found, "there is no such match"); }
+Status no_match() {
+    return Status::failed(StatusCode::not_found, "there is no such match");
+}
 
 }  // namespace
 
@@ -124,8 +126,9 @@ Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tourname
         const auto add = [&](std::size_t i, FeedItem::Kind kind) {
             const AppendItem& item = items[i];
             shelf.feed.push_back({plan.results[i].position, kind, item.match, item.number,
-                                  item.epoch, item.id, item.device, item.hash, plan.results[i].branch,
-                                  std::chrono::system_clock::now(), item.bytes});
+                                  item.epoch, item.id, item.device, item.hash,
+                                  plan.results[i].branch, std::chrono::system_clock::now(),
+                                  item.bytes});
         };
         for (const std::size_t i : plan.entries) add(i, FeedItem::Kind::entry);
         for (const std::size_t i : plan.branches) add(i, FeedItem::Kind::branch);
@@ -149,9 +152,9 @@ Result<FeedPage> MemoryMatchStore::read_feed(const FeedQuery& query) {
     for (const FeedItem& item : feed) {
         if (item.position <= query.after || item.position > query.up_to) continue;
         if (page.items.size() == query.most) break;
-        const bool wanted =
-            query.matches.empty() ||
-            std::find(query.matches.begin(), query.matches.end(), item.match) != query.matches.end();
+        const bool wanted = query.matches.empty() ||
+                            std::find(query.matches.begin(), query.matches.end(), item.match) !=
+                                query.matches.end();
         if (wanted) page.items.push_back(item);
     }
     return page;
@@ -179,7 +182,9 @@ Result<FeedPosition> MemoryMatchStore::publish(TournamentId tournament, const Fe
     return item.position;
 }
 
-void MemoryMatchStore::set_listener(Listener listener) { listener_ = std::move(listener); }
+void MemoryMatchStore::set_listener(Listener listener) {
+    listener_ = std::move(listener);
+}
 
 void MemoryMatchStore::fail_with(Status status) {
     const std::lock_guard lock{mutex_};

@@ -17,12 +17,12 @@ enum class StatusCode : std::uint8_t {
     ok,
     not_found,
     already_exists,
-    conflict,       ///< another writer or a later change stands against it
-    invalid,        ///< cannot be read or breaks a limit; sending it again changes nothing
-    exhausted,      ///< a bounded queue is full; try again a little later
-    unavailable,    ///< the database cannot be reached; nothing was done
-    in_doubt,       ///< the connection broke during commit; asking again finds out
-    schema_newer,   ///< the database was made by a newer program
+    conflict,      ///< another writer or a later change stands against it
+    invalid,       ///< cannot be read or breaks a limit; sending it again changes nothing
+    exhausted,     ///< a bounded queue is full; try again a little later
+    unavailable,   ///< the database cannot be reached; nothing was done
+    in_doubt,      ///< the connection broke during commit; asking again finds out
+    schema_newer,  ///< the database was made by a newer program
     internal,
 };
 
@@ -42,7 +42,9 @@ struct Status {
                code == StatusCode::in_doubt;
     }
     /// Message and cure as one line.
-    [[nodiscard]] std::string text() const { return cure.empty() ? message : message + "; " + cure; }
+    [[nodiscard]] std::string text() const {
+        return cure.empty() ? message : message + "; " + cure;
+    }
 
     [[nodiscard]] static Status fine() { return {}; }
     [[nodiscard]] static Status failed(StatusCode code, std::string message,
@@ -57,7 +59,9 @@ template <class T>
 class [[nodiscard]] Result {
   public:
     Result(T value) : content_{std::move(value)} {}
-    Result(Status status) : content_{std::move(status)} { assert(!std::get<Status>(content_).ok()); }
+    Result(Status status) : content_{std::move(status)} {
+        assert(!std::get<Status>(content_).ok());
+    }
 
     [[nodiscard]] bool ok() const noexcept { return content_.index() == 0; }
     [[nodiscard]] T& operator*() & {

@@ -17,8 +17,7 @@ struct EnrolledDevice {
 };
 
 /// `data` is the data folder of a server that was ready once. Throws std::runtime_error.
-[[nodiscard]] EnrolledDevice enrol_device(const std::string& dsn,
-                                          const std::filesystem::path& data, auth::Seat seat,
-                                          auth::CourtNumber court = 0);
+[[nodiscard]] EnrolledDevice enrol_device(const std::string& dsn, const std::filesystem::path& data,
+                                          auth::Seat seat, auth::CourtNumber court = 0);
 
 }  // namespace courthand::server::testing

@@ -22,7 +22,8 @@ namespace {
 constexpr std::chrono::seconds patience{60};
 
 std::filesystem::path new_folder() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "courthand-test.XXXXXX").string();
+    std::string pattern =
+        (std::filesystem::temp_directory_path() / "courthand-test.XXXXXX").string();
     if (mkdtemp(pattern.data()) == nullptr) throw std::runtime_error{"cannot make a test folder"};
     return pattern;
 }
@@ -93,7 +94,9 @@ ServerProcess::~ServerProcess() {
     if (own_data_) std::filesystem::remove_all(data_, ignored);
 }
 
-std::string ServerProcess::address() const { return "127.0.0.1:" + std::to_string(port_); }
+std::string ServerProcess::address() const {
+    return "127.0.0.1:" + std::to_string(port_);
+}
 
 std::string ServerProcess::log() const {
     std::ifstream in{data_ / "server.log"};
@@ -107,8 +110,14 @@ void ServerProcess::launch() {
     int ends[2];
     if (pipe2(ends, O_CLOEXEC) != 0) throw std::runtime_error{"cannot make a pipe"};
     const std::string log_file = data_ / "server.log";
-    std::vector<std::string> words{COURTHAND_SERVER_BINARY, "serve",  "--listen", address(),
-                                   "--database",            options_.dsn, "--data", data_.string()};
+    std::vector<std::string> words{COURTHAND_SERVER_BINARY,
+                                   "serve",
+                                   "--listen",
+                                   address(),
+                                   "--database",
+                                   options_.dsn,
+                                   "--data",
+                                   data_.string()};
     words.insert(words.end(), options_.more_words.begin(), options_.more_words.end());
     std::vector<char*> argv;
     for (std::string& word : words) argv.push_back(word.data());

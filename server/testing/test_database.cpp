@@ -61,7 +61,9 @@ TestDatabase::~TestDatabase() {
     }
 }
 
-std::string TestDatabase::run(const std::string& sql) const { return execute(dsn_, sql); }
+std::string TestDatabase::run(const std::string& sql) const {
+    return execute(dsn_, sql);
+}
 
 PrivateCluster::PrivateCluster() : port_{free_port()} {
     std::string pattern =
@@ -82,7 +84,9 @@ PrivateCluster::~PrivateCluster() {
     std::filesystem::remove_all(folder_, ignored);
 }
 
-void PrivateCluster::start() { (void)command("start"); }
+void PrivateCluster::start() {
+    (void)command("start");
+}
 
 std::string PrivateCluster::dsn() const {
     std::string text = command("dsn");

@@ -47,9 +47,13 @@ void TestRecord::cut_after(std::uint32_t number) {
     heads_.resize(number + 1);
 }
 
-std::string TestRecord::head_hash() const { return wire::to_bytes(heads_.back().hash); }
+std::string TestRecord::head_hash() const {
+    return wire::to_bytes(heads_.back().hash);
+}
 
-wire::Uuid new_match_id() { return wire::Uuid{new_uuid().bytes}; }
+wire::Uuid new_match_id() {
+    return wire::Uuid{new_uuid().bytes};
+}
 
 v1::Match test_match(const wire::Uuid& id, std::uint32_t court) {
     const Profile* const profile = find_profile("international-2025");

@@ -59,8 +59,8 @@ void write_entries(pqxx::work& work, const std::string& tournament,
     Columns c;
     for (const std::size_t i : plan.entries) c.add(items[i], plan.results[i]);
     work.exec_prepared("append_entries", tournament, c.match.text(), c.number.text(),
-                       c.epoch.text(), c.id.text(), c.device.text(), c.hash.text(),
-                       c.bytes.text(), c.position.text());
+                       c.epoch.text(), c.id.text(), c.device.text(), c.hash.text(), c.bytes.text(),
+                       c.position.text());
 }
 
 void write_branches(pqxx::work& work, const std::string& tournament,
@@ -69,8 +69,8 @@ void write_branches(pqxx::work& work, const std::string& tournament,
     Columns c;
     for (const std::size_t i : plan.branches) c.add(items[i], plan.results[i]);
     work.exec_prepared("append_to_branches", tournament, c.match.text(), c.number.text(),
-                       c.epoch.text(), c.id.text(), c.device.text(), c.hash.text(),
-                       c.bytes.text(), c.position.text(), c.branch.text(), c.why.text());
+                       c.epoch.text(), c.id.text(), c.device.text(), c.hash.text(), c.bytes.text(),
+                       c.position.text(), c.branch.text(), c.why.text());
 }
 
 void write_heads(pqxx::work& work, const std::string& tournament, const AppendPlan& plan) {
@@ -89,8 +89,8 @@ void write_heads(pqxx::work& work, const std::string& tournament, const AppendPl
                        writer.text(), self.text(), last.text(), hash.text());
 }
 
-void write_feed(pqxx::work& work, const std::string& tournament,
-                std::span<const AppendItem> items, const AppendPlan& plan) {
+void write_feed(pqxx::work& work, const std::string& tournament, std::span<const AppendItem> items,
+                const AppendPlan& plan) {
     ArrayText position, kind, match, id;
     const auto add = [&](const std::vector<std::size_t>& indices, FeedItem::Kind as) {
         for (const std::size_t i : indices) {
@@ -127,10 +127,12 @@ Database::Statements append_statements() {
          "where tournament_id = $1 and match_id = any($2::uuid[])"},
         {"append_entries",
          "insert into entry (tournament_id, match_id, number, epoch, entry_id, device_id, hash, "
-         "bytes, position) select $1, * from " + common + ")"},
+         "bytes, position) select $1, * from " +
+             common + ")"},
         {"append_to_branches",
          "insert into branch (tournament_id, match_id, number, epoch, entry_id, device_id, hash, "
-         "bytes, position, branch, why) select $1, * from " + common + ", $10::int[], $11::text[])"},
+         "bytes, position, branch, why) select $1, * from " +
+             common + ", $10::int[], $11::text[])"},
         {"append_move_heads",
          "update match m set epoch = u.epoch, grant_id = u.grant_id, writer = u.writer, "
          "self_granted = u.self, last_number = u.last, head_hash = u.hash "

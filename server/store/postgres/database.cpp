@@ -20,8 +20,10 @@ bool is_uri(std::string_view dsn) {
 
 std::string with_setting(std::string dsn, std::string_view key, std::string_view value) {
     if (dsn.find(key) != std::string::npos) return dsn;
-    if (is_uri(dsn)) dsn += dsn.find('?') == std::string::npos ? '?' : '&';
-    else if (!dsn.empty()) dsn += ' ';
+    if (is_uri(dsn))
+        dsn += dsn.find('?') == std::string::npos ? '?' : '&';
+    else if (!dsn.empty())
+        dsn += ' ';
     dsn.append(key).append("=").append(value);
     return dsn;
 }

@@ -16,10 +16,10 @@ std::string first_line(const char* text) {
 }
 
 Status unavailable(const char* what, const char* text) {
-    return Status::failed(StatusCode::unavailable,
-                          fmt::format("the database cannot be reached ({}: {})", what,
-                                      first_line(text)),
-                          "what was sent is not lost; it is tried again by itself");
+    return Status::failed(
+        StatusCode::unavailable,
+        fmt::format("the database cannot be reached ({}: {})", what, first_line(text)),
+        "what was sent is not lost; it is tried again by itself");
 }
 
 /// SQLSTATE classes that say "not now" rather than "not so".
@@ -28,7 +28,9 @@ bool passing_state(std::string_view state) {
            state == "57014" || state == "55P03" || state == "25006";
 }
 
-bool lost_race_state(std::string_view state) { return state == "40001" || state == "40P01"; }
+bool lost_race_state(std::string_view state) {
+    return state == "40001" || state == "40P01";
+}
 
 Status of_sql_error(const char* what, const pqxx::sql_error& error) {
     const std::string state = error.sqlstate();

@@ -38,8 +38,7 @@ PlannedTeam team_of(const pqxx::row& row, int first) {
 
 }  // namespace
 
-const char* const head_columns =
-    "epoch, grant_id, writer, self_granted, last_number, head_hash";
+const char* const head_columns = "epoch, grant_id, writer, self_granted, last_number, head_hash";
 
 const char* const match_columns =
     "match_id, number, court, first_team, first_name, first_club, first_colour, second_team, "

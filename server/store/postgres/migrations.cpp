@@ -11,7 +11,8 @@ namespace {
 constexpr const char* lock_schema = "select pg_advisory_xact_lock(7205759403792801)";
 constexpr const char* make_version_table =
     "create table if not exists schema_version ("
-    "number integer primary key, name text not null, applied_at timestamptz not null default now())";
+    "number integer primary key, name text not null, applied_at timestamptz not null default "
+    "now())";
 
 std::set<std::uint32_t> applied_numbers(pqxx::work& work) {
     work.exec(lock_schema);
@@ -25,11 +26,11 @@ std::set<std::uint32_t> applied_numbers(pqxx::work& work) {
 void stop_when_newer(const std::set<std::uint32_t>& applied) {
     const std::uint32_t newest = migrations().empty() ? 0 : migrations().back().number;
     if (applied.empty() || *applied.rbegin() <= newest) return;
-    throw StoreFailure{Status::failed(
-        StatusCode::schema_newer,
-        fmt::format("the database has schema {}, this program knows {} at most", *applied.rbegin(),
-                    newest),
-        "install the newer courthand-server that made it, or use another database")};
+    throw StoreFailure{
+        Status::failed(StatusCode::schema_newer,
+                       fmt::format("the database has schema {}, this program knows {} at most",
+                                   *applied.rbegin(), newest),
+                       "install the newer courthand-server that made it, or use another database")};
 }
 
 }  // namespace

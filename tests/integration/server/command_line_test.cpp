@@ -80,8 +80,8 @@ TEST(CommandLine, CodePrintsTwentyDigits) {
     TestDatabase database;
     ServerProcess server{{database.dsn(), {}, 0, {}}};
     const auto code =
-        run_server_command({"code", "--database", database.dsn(), "--data",
-                            server.data().string(), "--seat", "table", "--court", "3"});
+        run_server_command({"code", "--database", database.dsn(), "--data", server.data().string(),
+                            "--seat", "table", "--court", "3"});
     EXPECT_EQ(code.exit_code, 0) << code.output;
     EXPECT_TRUE(std::regex_search(code.output, std::regex{"^[0-9]{4}( [0-9]{4}){4}\n$"}))
         << code.output;
@@ -121,7 +121,8 @@ TEST(CommandLine, LogLinesAreKeysAndValues) {
     ServerProcess server{{database.dsn(), {}, 0, {}}};
     EXPECT_EQ(server.stop(), 0);
     const std::regex line{
-        "[0-9-]{10}T[0-9:.]{12}Z level=[a-z]+ event=[a-z-]+( [a-z_]+=(\"([^\"]|\\\\\")*\"|[^ ]+))*"};
+        "[0-9-]{10}T[0-9:.]{12}Z level=[a-z]+ event=[a-z-]+( [a-z_]+=(\"([^\"]|\\\\\")*\"|[^ "
+        "]+))*"};
     std::istringstream in{server.log()};
     std::string text;
     int lines = 0;

@@ -100,8 +100,10 @@ TEST_F(PgStore, OtherServersHearOfACommit) {
     std::atomic<int> heard{0};
     std::atomic<bool> listening{false};
     second.set_listener([&](TournamentId tournament) {
-        if (tournament.nil()) listening = true;
-        else if (tournament == tournament_) ++heard;
+        if (tournament.nil())
+            listening = true;
+        else if (tournament == tournament_)
+            ++heard;
     });
     const auto wait_for = [](const auto& condition) {
         for (int i = 0; i < 3000 && !condition(); ++i)
@@ -116,6 +118,8 @@ TEST_F(PgStore, OtherServersHearOfACommit) {
 
 }  // namespace
 
-std::unique_ptr<StoreTwin> make_twin() { return std::make_unique<PgTwin>(); }
+std::unique_ptr<StoreTwin> make_twin() {
+    return std::make_unique<PgTwin>();
+}
 
 }  // namespace courthand::server::testing

@@ -69,8 +69,7 @@ TEST_F(Push, AGapNamesTheEntryThatIsWanted) {
     ASSERT_TRUE(table.push(record, 1, 2, &match).status.ok());
     const auto pushed = table.push(record, 4, 6);
     ASSERT_TRUE(pushed.status.ok());
-    EXPECT_EQ(outcomes(pushed.response),
-              std::vector<Outcome::Outcome>(3, Outcome::OUTCOME_GAP));
+    EXPECT_EQ(outcomes(pushed.response), std::vector<Outcome::Outcome>(3, Outcome::OUTCOME_GAP));
     EXPECT_EQ(pushed.response.head_seq(), 2u);
 }
 
@@ -232,8 +231,7 @@ TEST_F(Push, WithoutACertificateIsRefused) {
     TestClient stranger{server_.address(), nobody};
     TestRecord record{new_match_id(), nobody.id};
     record.add_rallies(1);
-    EXPECT_EQ(stranger.push(record, 1, 1).status.error_code(),
-              grpc::StatusCode::UNAUTHENTICATED);
+    EXPECT_EQ(stranger.push(record, 1, 1).status.error_code(), grpc::StatusCode::UNAUTHENTICATED);
 }
 
 TEST_F(Push, ATakeOverFencesTheOldDeviceAndKeepsItsEntriesOnABranch) {
@@ -252,8 +250,8 @@ TEST_F(Push, ATakeOverFencesTheOldDeviceAndKeepsItsEntriesOnABranch) {
                   to_text(old_device.device().id) + "'");
     // What is done in the database behind the server's back is noticed within a moment.
     auto granted = new_device.grant(record.match(), true);
-    for (int i = 0; i < 100 && granted.response.outcome() != v1::GrantWriterResponse::OUTCOME_GRANTED;
-         ++i) {
+    for (int i = 0;
+         i < 100 && granted.response.outcome() != v1::GrantWriterResponse::OUTCOME_GRANTED; ++i) {
         std::this_thread::sleep_for(std::chrono::milliseconds{100});
         granted = new_device.grant(record.match(), true);
     }

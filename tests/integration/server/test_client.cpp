@@ -3,7 +3,6 @@
 #include <stdexcept>
 #include <thread>
 
-
 namespace courthand::server::testing {
 
 TestClient::TestClient(std::string address, EnrolledDevice device, std::string protocol)

@@ -76,7 +76,7 @@ class TestWatch {
     grpc::Status finish();
 
     std::vector<v1::WatchResponse> responses;
-    std::vector<std::string> entries;         ///< of the record, in order of arrival
+    std::vector<std::string> entries;  ///< of the record, in order of arrival
     std::vector<std::string> branch_entries;
     std::string cursor;
     bool snapshot_complete = false;

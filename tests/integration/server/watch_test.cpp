@@ -159,8 +159,8 @@ TEST_F(Watch, ABookmarkMovesTheCursorPastWhatWasNotWatched) {
     other.add_rallies(5);
     const v1::Match elsewhere = test_match(other.match(), 2);
     ASSERT_TRUE(table_.push(other, 1, 10, &elsewhere).status.ok());
-    ASSERT_TRUE(watch.read_until(
-        [&](const TestWatch& w) { return w.responses.back().has_bookmark(); }));
+    ASSERT_TRUE(
+        watch.read_until([&](const TestWatch& w) { return w.responses.back().has_bookmark(); }));
     EXPECT_NE(watch.cursor, before);
     EXPECT_EQ(watch.entries, watched.bytes());
 }
@@ -176,8 +176,7 @@ TEST_F(Watch, BranchesAreSentAsBranches) {
     TestRecord forked{record.match(), other.device().id};
     forked.add_rallies(1);
     ASSERT_TRUE(other.push(forked, 1, 2).status.ok());
-    ASSERT_TRUE(
-        watch.read_until([](const TestWatch& w) { return w.branch_entries.size() == 2; }));
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.branch_entries.size() == 2; }));
     EXPECT_EQ(watch.branch_entries, forked.bytes());
     EXPECT_EQ(watch.entries, record.bytes());
 }

@@ -52,7 +52,8 @@ TEST(Hub, WakesListenersUntilTheyLeave) {
     Hub hub;
     int news = 0;
     int ticks = 0;
-    const auto token = hub.subscribe([&](Hub::Wake why) { ++(why == Hub::Wake::news ? news : ticks); });
+    const auto token =
+        hub.subscribe([&](Hub::Wake why) { ++(why == Hub::Wake::news ? news : ticks); });
     hub.publish(items(1, 1), 1);
     hub.publish({}, 1);
     hub.tick();

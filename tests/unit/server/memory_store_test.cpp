@@ -15,6 +15,8 @@ class MemoryTwin final : public StoreTwin {
 
 }  // namespace
 
-std::unique_ptr<StoreTwin> make_twin() { return std::make_unique<MemoryTwin>(); }
+std::unique_ptr<StoreTwin> make_twin() {
+    return std::make_unique<MemoryTwin>();
+}
 
 }  // namespace courthand::server::testing

@@ -167,8 +167,7 @@ TEST_F(StoreContract, AGapNamesTheWantedNumberAndChangesNothing) {
     const MatchId match = new_match();
     const auto items = chain(match, device_, 4);
     (void)fates({items.begin(), items.begin() + 1});
-    const auto results =
-        value_or_throw(store().append(tournament_, {items.data() + 2, 2}));
+    const auto results = value_or_throw(store().append(tournament_, {items.data() + 2, 2}));
     EXPECT_EQ(results[0].fate, Fate::gap);
     EXPECT_EQ(results[0].wanted, 2u);
     EXPECT_EQ(results[1].fate, Fate::gap);

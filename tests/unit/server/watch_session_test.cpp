@@ -21,7 +21,9 @@ class Told final : public MatchObserver {
         causes.push_back(change.cause);
         raised += change.raised.size();
     }
-    void on_branch_stored(const BranchStored& stored) override { branches.push_back(stored.branch); }
+    void on_branch_stored(const BranchStored& stored) override {
+        branches.push_back(stored.branch);
+    }
     void on_notice(const FeedItem& item) override { notices.push_back(item.kind); }
     void on_rebuilt() override { ++rebuilt; }
 
@@ -36,7 +38,9 @@ class Told final : public MatchObserver {
 class Middle {
   public:
     explicit Middle(MemoryMatchStore& from, TournamentId of)
-        : store{from}, tournament{of}, follower{of, {store, keeper, presence, hub}, [](const Status&) {}} {
+        : store{from},
+          tournament{of},
+          follower{of, {store, keeper, presence, hub}, [](const Status&) {}} {
         keeper.add_observer(told);
         throw_if_failed(follower.rebuild());
     }
@@ -80,8 +84,10 @@ class WatchSessions : public ::testing::Test {
         std::vector<v1::WatchResponse> all;
         while (true) {
             switch (session.next(all)) {
-                case WatchSession::Next::messages: break;
-                case WatchSession::Next::wait: return all;
+                case WatchSession::Next::messages:
+                    break;
+                case WatchSession::Next::wait:
+                    return all;
                 case WatchSession::Next::read_store:
                     throw_if_failed(session.read_store(store_));
                     break;
