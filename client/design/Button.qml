@@ -13,6 +13,7 @@ T.Button {
     property string explanation: ""
     property real capMm: 2.9
 
+    readonly property string shown: keyHint !== "" ? qsTr("%1  [%2]").arg(text).arg(keyHint) : text
     readonly property bool filled: kind === Button.Primary
 
     implicitHeight: Math.max(Theme.touch, implicitContentHeight + Theme.mm(3))
@@ -32,13 +33,13 @@ T.Button {
     // The width of the whole text: an elided one does not tell its own once the type has grown.
     TextMetrics {
         id: words
-        font: label.font
-        text: label.text
+        font.family: Theme.family
+        font.pixelSize: Theme.cap(button.capMm)
+        font.weight: button.kind !== Button.Quiet ? Font.DemiBold : Font.Normal
+        text: button.shown
     }
     contentItem: Label {
-        id: label
-        text: button.keyHint !== "" ? qsTr("%1  [%2]").arg(button.text).arg(button.keyHint)
-                                    : button.text
+        text: button.shown
         capMm: button.capMm
         strong: button.kind !== Button.Quiet
         color: !button.enabled ? Theme.inkSoft

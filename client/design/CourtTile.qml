@@ -26,9 +26,10 @@ T.AbstractButton {
 
     // Left margin of the tile: team stripe, numeral above, captain's C below.
     readonly property bool signs: numeral !== "" || captain
-    readonly property real marginal: signs ? Theme.mm(8.6) : Theme.mm(3)
+    readonly property bool striped: number !== "" && team.a > 0
+    readonly property real marginal: signs ? Theme.mm(8.6) : striped ? Theme.mm(3) : Theme.mm(0.8)
     readonly property real marginalCentre: Theme.mm(5.8)
-    readonly property bool words: offer === CourtTile.Barred && !captain
+    readonly property bool barred: offer === CourtTile.Barred && !inverse
     readonly property bool inverse: libero && !away && offer !== CourtTile.Legal
     readonly property color pen: inverse ? Theme.raised : Theme.ink
     readonly property color softPen: inverse ? Theme.raised : Theme.inkSoft
@@ -44,17 +45,17 @@ T.AbstractButton {
     background: Rectangle {
         radius: Theme.corner
         color: tile.offer === CourtTile.Legal ? Theme.accentTint
-             : tile.inverse ? Theme.ink : Theme.raised
+             : tile.inverse ? Theme.ink
+             : tile.offer === CourtTile.Barred ? "transparent" : Theme.raised
         border.color: tile.offer === CourtTile.Legal || tile.offer === CourtTile.Chosen
                       ? Theme.accent : Theme.line
         border.width: tile.offer === CourtTile.Legal || tile.offer === CourtTile.Chosen
                       ? Theme.mm(1) : Theme.hair
-        opacity: tile.offer === CourtTile.Barred ? 0.55 : 1
-
         // Team colour: a stripe with an edge, never the whole tile.
         TeamStripe {
             team: tile.team
-            visible: tile.number !== ""
+            visible: tile.striped
+            opacity: tile.offer === CourtTile.Barred ? 0.5 : 1
             x: Theme.mm(1.2)
             y: Theme.mm(1.4)
             width: Theme.mm(1.4)
@@ -107,7 +108,7 @@ T.AbstractButton {
             }
         }
         Rectangle {
-            visible: tile.captain
+            visible: tile.captain && !tile.barred
             x: tile.marginalCentre - width / 2
             y: parent.height - height - Theme.mm(1.5)
             width: Theme.mm(4.8)
@@ -131,12 +132,13 @@ T.AbstractButton {
             text: tile.number
             // The number has the field right of the marginal signs to itself.
             x: (tile.marginal + parent.width - Theme.mm(0.8) - width) / 2
-            y: below.visible ? (parent.height - height - below.height) / 2 + Theme.mm(1.4)
+            y: tile.barred ? -Theme.mm(0.9)
+             : below.visible ? (parent.height - height - below.height) / 2 + Theme.mm(1.4)
                              : (parent.height - height) / 2
-            capMm: Math.max(6.2, Math.min(8.2, tile.height / Theme.pixelsPerMm * 0.43))
+            capMm: tile.barred ? 4.6
+                               : Math.max(6.2, Math.min(8.2, tile.height / Theme.pixelsPerMm * 0.43))
             font.weight: Font.Bold
-            color: tile.pen
-            opacity: tile.offer === CourtTile.Barred ? 0.75 : 1
+            color: tile.barred ? Theme.inkSoft : tile.pen
             Accessible.ignored: true
         }
         Label {
@@ -145,13 +147,14 @@ T.AbstractButton {
                                                                             : tile.footnote
             visible: words !== ""
             text: words
-            capMm: 2.3
+            capMm: tile.barred ? 2.1 : 2.3
             strong: tile.libero
             color: tile.pen
             anchors.bottom: parent.bottom
             anchors.bottomMargin: Theme.mm(0.9)
             anchors.left: parent.left
-            anchors.leftMargin: tile.words ? Theme.mm(3.2) : tile.marginal
+            anchors.leftMargin: tile.barred && tile.striped ? Theme.mm(3.2)
+                              : tile.barred ? Theme.mm(0.8) : tile.marginal
             anchors.right: parent.right
             anchors.rightMargin: Theme.mm(0.8)
             horizontalAlignment: Text.AlignHCenter

@@ -38,8 +38,8 @@ Item {
         required property int cell
         readonly property var facts: page.cells[cell] ?? ({})
         objectName: "cell" + cell
-        implicitWidth: Theme.mm(24)
-        implicitHeight: Theme.mm(19)
+        implicitWidth: Theme.mm(30)
+        implicitHeight: Theme.mm(22)
         number: facts.none ? "–" : facts.current && page.draft.typed !== "" ? page.draft.typed + "_"
                                                                             : facts.number ?? ""
         numeral: cell < 6 ? facts.label ?? "" : ""
@@ -68,8 +68,8 @@ Item {
                     Layout.preferredHeight: Theme.mm(8)
                 }
                 Heading {
-                    text: qsTr("Line-up sheet, %1, set %2").arg(page.side.name)
-                          .arg(page.seat.setNumber)
+                    text: qsTr("%1, line-up of set %2").arg(page.side.name).arg(page.seat.setNumber)
+                    capMm: 3.6
                     elide: Text.ElideRight
                     Layout.fillWidth: true
                 }

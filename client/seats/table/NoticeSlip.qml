@@ -54,7 +54,7 @@ Item {
             Label {
                 objectName: "noticeRemedy"
                 visible: slip.count > 0
-                text: slip.notice.rule ? qsTr("%1: %2").arg(slip.notice.rule).arg(slip.notice.remedy)
+                text: slip.notice.rule ? qsTr("%1 (%2)").arg(slip.notice.remedy).arg(slip.notice.rule)
                                        : slip.notice.remedy ?? ""
                 capMm: 2.5
                 elide: Text.ElideRight

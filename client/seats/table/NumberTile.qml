@@ -9,7 +9,7 @@ CourtTile {
     property bool showLegality: false
     property bool marked: false
 
-    implicitWidth: Math.max(Theme.touchTile, Theme.mm(17))
+    implicitWidth: Math.max(Theme.touchTile, Theme.mm(20))
     implicitHeight: Math.max(Theme.touchTile, Theme.mm(14))
     number: player.number !== undefined && player.number >= 0 ? player.number : ""
     numeral: player.numeral ?? ""

@@ -12,7 +12,6 @@ Sheet {
     readonly property RedesignationDraft draft: seat.redesignation
 
     title: qsTr("Re-designation of a libero")
-    note: qsTr("Medical staff and the local rules decide whether an injured player may go on.")
     widthMm: 190
     takesFigures: true
     onDigitTyped: digit => draft.typeDigit(digit)
@@ -30,6 +29,27 @@ Sheet {
         Layout.fillWidth: true
         onPicked: isLeft => sheet.seat.beginRedesignation(isLeft)
     }
+    // One line that is always there, so that nothing moves under the finger when it speaks up.
+    Item {
+        Layout.fillWidth: true
+        Layout.preferredHeight: Theme.mm(6)
+        Label {
+            visible: sheet.draft.refusal === ""
+            anchors.fill: parent
+            text: qsTr("Medical staff and the local rules decide whether an injured player may go on.")
+            soft: true
+            capMm: 2.5
+            elide: Text.ElideRight
+        }
+        StateMark {
+            objectName: "refusal"
+            visible: sheet.draft.refusal !== ""
+            anchors.fill: parent
+            kind: StateMark.Caution
+            word: sheet.draft.refusal
+            capMm: 2.5
+        }
+    }
     RowLayout {
         spacing: Theme.mm(6)
         Layout.fillWidth: true
@@ -44,7 +64,7 @@ Sheet {
             NumberGrid {
                 prefix: "old"
                 players: sheet.draft.liberos
-                Layout.preferredWidth: Theme.mm(36)
+                Layout.preferredWidth: Theme.mm(43)
                 onPicked: number => sheet.draft.pickOld(number)
             }
         }
@@ -88,14 +108,6 @@ Sheet {
         Layout.fillWidth: true
         onPicked: number => sheet.draft.pickNew(number)
     }
-    StateMark {
-        objectName: "refusal"
-        visible: sheet.draft.refusal !== ""
-        kind: StateMark.Caution
-        word: sheet.draft.refusal
-        Layout.fillWidth: true
-    }
-
     actions: [
         Button {
             objectName: "consent"

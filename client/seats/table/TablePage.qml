@@ -108,7 +108,12 @@ FocusScope {
     Connections {
         target: page.seat
         function onSaid(words, good) {
-            toast.show(words, good ? StateMark.Good : StateMark.Caution);
+            // On the court page the last entry is read in its own line.
+            if (!page.onCourt || !good)
+                toast.show(words, good ? StateMark.Good : StateMark.Caution);
+        }
+        function onStruck(words) {
+            toast.show(words, StateMark.Good);
         }
         function onSubstitutionAsked() {
             substitutionSheet.open();

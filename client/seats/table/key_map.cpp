@@ -14,7 +14,7 @@ std::vector<KeyMap::Row> KeyMap::usual() {
         {ServeHit, tr("The serve is hit"), QStringLiteral("Up")},
         {Expected, tr("What is expected now"), QStringLiteral("Return")},
         {Libero, tr("Libero: left team, again for the right"), QStringLiteral("L")},
-        {Substitution, tr("Substitution: left team, again for the right"), QStringLiteral("S")},
+        {Substitution, tr("Substitution"), QStringLiteral("S")},
         {TimeOut, tr("Time-out"), QStringLiteral("T")},
         {Captain, tr("Game captain"), QStringLiteral("C")},
         {Redesignation, tr("Re-designation"), QStringLiteral("R")},

@@ -75,9 +75,7 @@ QStringList LineUpDraft::problems() const {
     if (rules_ == nullptr || !complete()) return sentences;
     for (const Verdict& verdict : judge(*rules_, state_, Entry{0, sheet()}).verdicts) {
         if (verdict.phase != Phase::armed && verdict.phase != Phase::open) continue;
-        const QString rule = wording_.rule(verdict.reason);
-        const QString text = Wording::sentence(verdict.reason);
-        sentences << (rule.isEmpty() ? text : tr("%1 (%2)").arg(text, rule));
+        sentences << wording_.why(verdict.reason);
     }
     sentences.removeDuplicates();
     return sentences;

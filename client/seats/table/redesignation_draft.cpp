@@ -121,18 +121,14 @@ QString RedesignationDraft::refusal() const {
     const Option* candidate = option(in_);
     if (candidate != nullptr && candidate->legal) return {};
     if (candidate != nullptr)
-        return tr("%1 %2")
-            .arg(Wording::sentence(candidate->reason), wording_.rule(candidate->reason))
-            .trimmed();
+        return wording_.why(candidate->reason);
     MatchState after = state_;
     if (!isUnable(out_))
         after = judge(*rules_, state_, Entry{0, LiberoUnable{team_, out_, cause_}}).state;
     for (const Verdict& verdict :
          judge(*rules_, after, Entry{0, Redesignation{team_, out_, in_}}).verdicts)
         if (verdict.phase == Phase::armed || verdict.phase == Phase::open)
-            return tr("%1 %2")
-                .arg(Wording::sentence(verdict.reason), wording_.rule(verdict.reason))
-                .trimmed();
+            return wording_.why(verdict.reason);
     return {};
 }
 

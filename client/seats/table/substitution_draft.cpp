@@ -97,10 +97,7 @@ QStringList SubstitutionDraft::problems() const {
     if (rules_ == nullptr || pairs_.count == 0) return sentences;
     for (const Verdict& verdict : judge(*rules_, state_, Entry{0, fact()}).verdicts) {
         if (verdict.phase != Phase::armed && verdict.phase != Phase::open) continue;
-        const QString rule = wording_.rule(verdict.reason);
-        sentences << tr("%1 %2 Remedy: %3.")
-                         .arg(wording_.verdict(verdict), rule, wording_.remedy(verdict))
-                         .simplified();
+        sentences << tr("%1 Remedy: %2.").arg(wording_.why(verdict.reason), wording_.remedy(verdict));
     }
     sentences.removeDuplicates();
     return sentences;

@@ -315,8 +315,7 @@ bool TableSeat::attempt(const Fact& fact) {
         if (!raises(verdict)) continue;
         proposal_ = Proposal{{fact},
                              wording_.fact(fact),
-                             tr("%1 %2").arg(Wording::sentence(verdict.reason),
-                                             wording_.rule(verdict.reason)).trimmed()};
+                             wording_.why(verdict.reason)};
         refresh();
         return false;
     }
@@ -347,7 +346,7 @@ void TableSeat::undo() {
     correcting_.reset();
     awaiting_six_ = {};
     refresh();
-    if (problem_.isEmpty()) Q_EMIT said(tr("Struck: %1").arg(act.words), true);
+    if (problem_.isEmpty()) Q_EMIT struck(tr("Struck: %1").arg(act.words));
 }
 
 // ---- before the match and the set -------------------------------------------------------------------
@@ -459,8 +458,7 @@ void TableSeat::touch(Team team, Jersey jersey) {
     } else {
         proposal_ = Proposal{{option->fact},
                              wording_.fact(option->fact),
-                             tr("%1 %2").arg(Wording::sentence(option->reason),
-                                             wording_.rule(option->reason)).trimmed()};
+                             wording_.why(option->reason)};
         refresh();
     }
 }

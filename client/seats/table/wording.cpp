@@ -63,7 +63,7 @@ QString Wording::cause(Cause cause) {
 
 QString Wording::brief(Reason reason) {
     QString word = plain(describe(reason).word);
-    for (const char* lead : {"libero-", "sub-", "redesignation-"}) {
+    for (const char* lead : {"libero-", "sub-", "redesignation-of-", "redesignation-"}) {
         if (word.startsWith(QLatin1String(lead))) {
             word.remove(0, static_cast<qsizetype>(std::string_view(lead).size()));
             break;
@@ -88,7 +88,12 @@ QString Wording::phase(Phase phase) {
 QString Wording::rule(Reason reason) const {
     const ReasonRow& row = describe(reason);
     const std::string_view reference = row.reference[static_cast<std::size_t>(family_)];
-    return reference.empty() ? QString() : tr("rule %1").arg(plain(reference));
+    return reference == "memory" ? tr("from memory, no source") : plain(reference);
+}
+
+QString Wording::why(Reason reason) const {
+    const QString source = rule(reason);
+    return source.isEmpty() ? sentence(reason) : tr("%1 (%2)").arg(sentence(reason), source);
 }
 
 QString Wording::prompt(const Prompt& prompt) const {
@@ -171,7 +176,9 @@ QString Wording::remedy(const Verdict& verdict) const {
     const Remedy& remedy = verdict.remedy;
     QStringList words{action(remedy)};
     if (remedy.cancel > 0)
-        words << tr("%n point(s) of %1 cancelled", nullptr, remedy.cancel).arg(team(verdict.team));
+        words << (remedy.cancel == 1 ? tr("1 point of %1 cancelled").arg(team(verdict.team))
+                                     : tr("%1 points of %2 cancelled")
+                                           .arg(QString::number(remedy.cancel), team(verdict.team)));
     if (remedy.restore) words << tr("the places before the fault are restored");
     if (remedy.action == Action::point_and_service || remedy.action == Action::delay_penalty ||
         remedy.cancel > 0)

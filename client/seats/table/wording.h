@@ -34,6 +34,8 @@ class Wording {
     [[nodiscard]] QString team(Team team) const { return names_[team]; }
     /// Where the rule stands in the code of the active profile; empty when it has none.
     [[nodiscard]] QString rule(Reason reason) const;
+    /// The sentence of a reason with its source.
+    [[nodiscard]] QString why(Reason reason) const;
     /// What must happen next, as one sentence.
     [[nodiscard]] QString prompt(const Prompt& prompt) const;
     /// The one act that would do what the prompt asks for; empty when there is no single one.

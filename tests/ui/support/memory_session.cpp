@@ -88,7 +88,7 @@ MatchSheet harbour_cup_sheet(const std::string& profile) {
 }
 
 void open_match(MatchSession& session) {
-    session.record(MatchOpened{session.rules().format});
+    if (session.state().opened == 0) session.record(MatchOpened{session.rules().format});
     for (const Team team : {Team::A, Team::B}) {
         Roster roster;
         roster.team = team;

@@ -94,6 +94,37 @@ TEST_F(LineUpScreen, ANumberOffTheListIsNotTakenSilently) {
     EXPECT_FALSE(session->standing().empty());
 }
 
+TEST_F(LineUpScreen, ABlankBoxIsSettledByAPersonBeforeTheFirstServe) {
+    open_match(*session);
+    session->record(Toss{Team::A, Team::A});
+    session->record(SetStarted{1});
+    const LiberoBox libero{LiberoBox::Mark::number, no(21)};
+    const LiberoBox none{LiberoBox::Mark::none, Jersey::none()};
+    session->record(LineUp{Team::A, {no(1), no(2), no(3), no(4), no(5), no(6)}, {libero, {}}, no(3)});
+    session->record(
+        LineUp{Team::B, {no(31), no(32), no(33), no(34), no(35), no(36)}, {none, none}, no(33)});
+    show();
+    EXPECT_TRUE(hand->text("next").contains("second libero"));
+    EXPECT_FALSE(hand->touch("wonLeft")) << "no rally before the sheets are settled";
+    ASSERT_TRUE(hand->touch("expected"));
+    hand->picture("table-box");
+    ASSERT_TRUE(hand->touch("boxNone"));
+    const LiberoBoxSettled* settled = last<LiberoBoxSettled>();
+    ASSERT_NE(settled, nullptr);
+    EXPECT_EQ(settled->team, Team::A);
+    EXPECT_EQ(settled->box, 1);
+    EXPECT_EQ(settled->entry.mark, LiberoBox::Mark::none);
+}
+
+TEST_F(LineUpScreen, TheTeamListsAreTakenOverByAPerson) {
+    session->record(MatchOpened{session->rules().format});
+    show();
+    ASSERT_TRUE(hand->touch("takeLists"));
+    EXPECT_EQ(session->state().team.a.count, 12);
+    EXPECT_EQ(session->state().team.b.captain, no(33));
+    EXPECT_TRUE(hand->await("recordToss") != nullptr);
+}
+
 TEST_F(LineUpScreen, SameAsLastSetCopiesTheSheet) {
     open_match(*session);
     session->record(Toss{Team::A, Team::A});

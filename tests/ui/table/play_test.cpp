@@ -79,7 +79,7 @@ TEST_F(PlayScreen, AnIllegalOneIsExplainedAndStillRecordedWithOneMoreTouch) {
     ASSERT_FALSE(session->standing().empty());
     EXPECT_EQ(session->standing().front().phase, Phase::open);
     EXPECT_TRUE(hand->text("noticeText").contains("Harbour Lights"));
-    EXPECT_TRUE(hand->text("noticeRemedy").contains("rule")) << "the rule is named";
+    EXPECT_TRUE(hand->text("noticeRemedy").contains("common practice")) << "the source is named";
     EXPECT_TRUE(hand->text("noticeRemedy").contains("Mill Lane")) << "and the remedy";
     hand->picture("table-open-verdict");
 
@@ -149,6 +149,33 @@ TEST_F(PlayScreen, ASetEndsAndTheNextOneBegins) {
     ASSERT_NE(last<SetStarted>(), nullptr);
     EXPECT_EQ(last<SetStarted>()->number, 2);
     EXPECT_TRUE(hand->await("cell0") != nullptr) << "the next thing is a line-up sheet";
+}
+
+TEST_F(PlayScreen, ADecidingSetMirrorsTheScreenAtTheChangeOfCourtsAndEndsTheMatch) {
+    MatchFormat format = session->rules().format;
+    format.sets = 1;
+    session->record(MatchOpened{format});
+    ready_to_serve(*session);
+    show();
+    ASSERT_EQ(seat->left()->name(), "Harbour Lights");
+    for (int point = 0; point < 8; ++point) ASSERT_TRUE(hand->touch("wonLeft")) << point;
+    EXPECT_EQ(hand->text("next"), "The teams change courts");
+    const Six six = on_court(session->state().set.team.a);
+    ASSERT_TRUE(hand->touch("expected"));
+    ASSERT_NE(last<CourtSwitch>(), nullptr);
+    EXPECT_EQ(seat->right()->name(), "Harbour Lights");
+    EXPECT_EQ(hand->text("rightPoints"), "8");
+    EXPECT_EQ(on_court(session->state().set.team.a), six) << "nobody moves in the order";
+    EXPECT_EQ(session->state().set.serving, Team::A);
+    // The six are compared again before play goes on, where the profile asks for it.
+    for (int team = 0; team < 2 && seat->expectedAct().startsWith("Checked"); ++team)
+        ASSERT_TRUE(hand->touch("expected"));
+    for (int point = 8; point < 15; ++point) ASSERT_TRUE(hand->touch("wonRight")) << point;
+    EXPECT_EQ(session->state().set.stage, Stage::match_over);
+    EXPECT_EQ(hand->text("result"), "Harbour Lights wins 1 : 0");
+    hand->picture("table-result");
+    ASSERT_TRUE(hand->touch("undo"));
+    EXPECT_EQ(score(), (Score{14, 0})) << "the last rally can still be taken back";
 }
 
 TEST_F(PlayScreen, TurningTheViewRoundChangesNoData) {
