@@ -1,4 +1,5 @@
 // Work is going on. Three dots that fill one after the other, slowly; nothing flashes.
+pragma ComponentBehavior: Bound
 import QtQuick
 
 Row {
@@ -20,11 +21,12 @@ Row {
     Repeater {
         model: 3
         Rectangle {
+            id: dot
             required property int index
             width: Theme.mm(2)
             height: width
             radius: width / 2
-            color: busy.step === index ? Theme.ink : "transparent"
+            color: busy.step === dot.index ? Theme.ink : "transparent"
             border.color: Theme.ink
             border.width: Theme.hair
         }

@@ -29,13 +29,6 @@ Basic.ApplicationWindow {
 
     // The scale follows one turn after the size, in two steps: a layout that is just being arranged
     // does not notice that its texts have grown, and the second step tells it again.
-    function rescale() {
-        window.scale(0.98);
-        Qt.callLater(window.settle);
-    }
-    function settle() {
-        window.scale(1);
-    }
     function scale(part: real) {
         const page = Math.min(window.width / window.pageWidthMm,
                               window.height / window.pageHeightMm);
@@ -43,14 +36,28 @@ Basic.ApplicationWindow {
                                window.height / window.leastHeightMm);
         Theme.pixelsPerMmOverride = part * Math.min(Math.max(glass.density, page), least);
     }
-    onWidthChanged: Qt.callLater(rescale)
-    onHeightChanged: Qt.callLater(rescale)
-    Component.onCompleted: rescale()
+    onWidthChanged: nudge.restart()
+    onHeightChanged: nudge.restart()
+    Component.onCompleted: nudge.restart()
+
+    Timer {
+        id: nudge
+        interval: 0
+        onTriggered: {
+            window.scale(0.98);
+            settle.restart();
+        }
+    }
+    Timer {
+        id: settle
+        interval: 0
+        onTriggered: window.scale(1)
+    }
 
     Item {
         id: glass
         readonly property real density: Screen.pixelDensity
-        onDensityChanged: Qt.callLater(window.rescale)
+        onDensityChanged: nudge.restart()
     }
     Binding {
         target: Theme

@@ -142,6 +142,7 @@ struct Alert {
     Moment since{};
     AlertLife life = AlertLife::open;
     std::string claimed_by;
+    bool seen = false;  ///< somebody has said so; some alerts end by it
     std::optional<Moment> shelved_until;
     std::string note;
     AlertEvidence evidence;

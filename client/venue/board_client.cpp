@@ -11,7 +11,7 @@
 #include "courthand/v1/venue.grpc.pb.h"
 #include "venue/board_message.h"
 #include "venue/call_line.h"
-#include "venue/venue_channel.h"
+#include "venue/venue_call.h"
 
 namespace courthand::venue {
 
@@ -21,6 +21,8 @@ using namespace std::chrono_literals;
 
 // Long enough for a server that is busy, short enough for a person who waits.
 constexpr std::chrono::seconds call_deadline{8};
+// A server that has not answered by then is called lost, and the next try begins.
+constexpr std::chrono::seconds connect_time{3};
 // Waits between tries; the last one is repeated. A refusal is tried again rarely: the desk may
 // have enrolled the device anew.
 constexpr std::array<std::chrono::milliseconds, 4> backoff{200ms, 500ms, 1000ms, 2000ms};
@@ -33,10 +35,13 @@ constexpr const char* handled_otherwise = "Handled otherwise: ";
 }  // namespace
 
 struct BoardClient::Parts {
-    Parts(std::shared_ptr<grpc::Channel> channel, std::string name)
-        : stub(v1::Venue::NewStub(channel)), own_name(std::move(name)) {}
+    Parts(std::shared_ptr<grpc::Channel> to_server, std::string name)
+        : channel(std::move(to_server)),
+          stub(v1::Venue::NewStub(channel)),
+          own_name(std::move(name)) {}
 
     void watch();
+    [[nodiscard]] bool given_up();
     grpc::Status read_stream();
     void tell_link(Link news);
     void tell_board();
@@ -46,6 +51,7 @@ struct BoardClient::Parts {
                                                       Response*),
               Answer answer);
 
+    std::shared_ptr<grpc::Channel> channel;
     std::unique_ptr<v1::Venue::Stub> stub;
     std::string own_name;
 
@@ -101,11 +107,18 @@ grpc::Status BoardClient::Parts::read_stream() {
     return status;
 }
 
+bool BoardClient::Parts::given_up() {
+    const std::lock_guard guard(lock);
+    return stopped;
+}
+
 void BoardClient::Parts::watch() {
     std::size_t failures = 0;
     while (true) {
         const std::string before = cursor;
-        const auto status = read_stream();
+        const bool there = reached(*channel, connect_time, [this] { return given_up(); });
+        const auto status = there ? read_stream()
+                                  : grpc::Status(grpc::StatusCode::UNAVAILABLE, "not reached");
         failures = cursor != before ? 0 : failures + 1;
         const bool refused = final_refusal(status);
         // A cursor the server does not know any more is given up; the next answer is whole.
@@ -186,6 +199,13 @@ void BoardClient::claim(const std::string& alert_id, Answer answer) {
     request.set_alert_id(alert_id);
     request.set_by(parts_->own_name);
     parts_->call(std::move(request), &v1::Venue::Stub::Claim, std::move(answer));
+}
+
+void BoardClient::acknowledge(const std::string& alert_id, Answer answer) {
+    v1::AcknowledgeRequest request;
+    request.set_alert_id(alert_id);
+    request.set_by(parts_->own_name);
+    parts_->call(std::move(request), &v1::Venue::Stub::Acknowledge, std::move(answer));
 }
 
 void BoardClient::rule(const std::string& alert_id, RulingChoice choice, const std::string& note,

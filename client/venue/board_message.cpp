@@ -193,6 +193,7 @@ Alert alert_of(const v1::Alert& message) {
     alert.since = moment_of_us(message.since_us());
     alert.life = life_of(message.state());
     alert.claimed_by = message.claimed_by();
+    alert.seen = message.acknowledged();
     alert.shelved_until = maybe_moment(message.shelved_until_us());
     alert.note = message.note();
     alert.evidence = evidence_of(message.evidence());

@@ -32,6 +32,8 @@ class BoardSource {
     virtual void stop() = 0;
 
     virtual void claim(const std::string& alert_id, Answer answer) = 0;
+    /// Says that it was seen; an alert that only informs ends by it.
+    virtual void acknowledge(const std::string& alert_id, Answer answer) = 0;
     virtual void rule(const std::string& alert_id, RulingChoice choice, const std::string& note,
                       Answer answer) = 0;
     /// Refused for severity 1.

@@ -10,7 +10,7 @@
 #include "venue/board_message.h"
 #include "venue/call_line.h"
 #include "venue/desk_message.h"
-#include "venue/venue_channel.h"
+#include "venue/venue_call.h"
 
 namespace courthand::venue {
 
@@ -19,6 +19,8 @@ namespace {
 // The book changes by what the desk itself does; the rest (results, who was seen) may be this old.
 constexpr std::chrono::seconds read_every{2};
 constexpr std::chrono::seconds call_deadline{8};
+// A server that has not answered by then is called lost, and the next try begins.
+constexpr std::chrono::seconds connect_time{3};
 // A roster file of 1 MiB on a slow link.
 constexpr std::chrono::seconds import_deadline{60};
 constexpr const char* crowded = "Too many requests wait already; try again in a moment.";
@@ -26,7 +28,8 @@ constexpr const char* crowded = "Too many requests wait already; try again in a 
 }  // namespace
 
 struct DeskClient::Parts {
-    explicit Parts(std::shared_ptr<grpc::Channel> channel) : stub(v1::Desk::NewStub(channel)) {}
+    explicit Parts(std::shared_ptr<grpc::Channel> to_server)
+        : channel(std::move(to_server)), stub(v1::Desk::NewStub(channel)) {}
 
     template <class Request, class Response>
     using Method = grpc::Status (v1::Desk::Stub::*)(grpc::ClientContext*, const Request&, Response*);
@@ -39,10 +42,12 @@ struct DeskClient::Parts {
     template <class Request, class Response>
     void act(Request request, Method<Request, Response> method, Answer answer);
     void read_book();
+    [[nodiscard]] bool given_up();
     grpc::Status fill(DeskBook& book);
     void read_now();
     void tell(Link link);
 
+    std::shared_ptr<grpc::Channel> channel;
     std::unique_ptr<v1::Desk::Stub> stub;
     std::mutex lock;
     std::condition_variable news;
@@ -114,10 +119,17 @@ grpc::Status DeskClient::Parts::fill(DeskBook& book) {
     return status;
 }
 
+bool DeskClient::Parts::given_up() {
+    const std::lock_guard guard(lock);
+    return stopped;
+}
+
 void DeskClient::Parts::read_book() {
     while (true) {
         DeskBook book;
-        const auto status = fill(book);
+        const bool there = reached(*channel, connect_time, [this] { return given_up(); });
+        const auto status =
+            there ? fill(book) : grpc::Status(grpc::StatusCode::UNAVAILABLE, "not reached");
         if (status.ok()) {
             tell({LinkState::live, {}});
             const std::lock_guard guard(lock);

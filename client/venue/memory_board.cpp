@@ -79,6 +79,18 @@ void MemoryBoard::claim(const std::string& alert_id, Answer answer) {
     tell();
 }
 
+void MemoryBoard::acknowledge(const std::string& alert_id, Answer answer) {
+    Outcome outcome;
+    {
+        const std::lock_guard guard(lock_);
+        Alert* const alert = find(board_, alert_id);
+        if (alert == nullptr) outcome = ended();
+        else alert->seen = true;
+    }
+    answer(outcome);
+    tell();
+}
+
 void MemoryBoard::rule(const std::string& alert_id, RulingChoice choice, const std::string& note,
                        Answer answer) {
     Outcome outcome;

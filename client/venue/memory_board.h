@@ -15,6 +15,7 @@ class MemoryBoard final : public BoardSource {
     void start(Listener listener) override;
     void stop() override;
     void claim(const std::string& alert_id, Answer answer) override;
+    void acknowledge(const std::string& alert_id, Answer answer) override;
     void rule(const std::string& alert_id, RulingChoice choice, const std::string& note,
               Answer answer) override;
     void shelve(const std::string& alert_id, std::chrono::minutes time, const std::string& reason,

@@ -25,11 +25,10 @@ Sheet {
         ListRow {
             required property int court
             required property string name
-            required property string playing
-            required property string waiting
+            required property string load
             objectName: "assign" + court
             title: name
-            detail: [playing, waiting].filter(part => part !== "").join(" · ")
+            detail: load
             enabled: !sheet.seat.busy
             Layout.fillWidth: true
             onClicked: sheet.seat.assignCourt(sheet.matchId, court)

@@ -26,6 +26,7 @@ Flickable {
             Layout.fillWidth: true
             Heading {
                 text: qsTr("Courts")
+                elide: Text.ElideRight
                 Layout.fillWidth: true
             }
             Button {
@@ -45,12 +46,10 @@ Flickable {
                 required property int index
                 required property string name
                 required property string playing
-                required property string waiting
-                required property string device
-                required property string lineUps
+                required property string about
                 readonly property int number: page.seat.courts.field(index, "court") ?? 0
                 title: qsTr("%1 · %2").arg(name).arg(playing)
-                detail: [device, lineUps, waiting].filter(part => part !== "").join(" · ")
+                detail: about
                 touchable: false
                 Layout.fillWidth: true
                 Button {

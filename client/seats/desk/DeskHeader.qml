@@ -41,7 +41,10 @@ ColumnLayout {
             StateMark {
                 objectName: "link"
                 kind: header.seat.linkMark
-                word: header.seat.linkWord
+                word: header.narrow && header.seat.linkMark === StateMark.Good
+                      ? "" : header.seat.linkWord
+                Accessible.name: header.seat.linkWord
+                Layout.maximumWidth: header.width * 0.5
                 capMm: 2.5
             }
             Label {

@@ -127,19 +127,20 @@ RoomWindow {
     }
 
     Shortcut {
-        sequences: [StandardKey.New]
+        sequence: "Ctrl+N"
         onActivated: newMatch.open()
     }
     Shortcut {
-        sequences: [StandardKey.Open]
+        sequence: "Ctrl+O"
         onActivated: window.page = DeskWindow.Rosters
     }
     Instantiator {
         model: 4
         Shortcut {
+            id: pageKey
             required property int index
-            sequence: "F" + (index + 1)
-            onActivated: window.page = index
+            sequence: "F" + (pageKey.index + 1)
+            onActivated: window.page = pageKey.index
         }
     }
 }

@@ -20,6 +20,7 @@ ColumnLayout {
         Layout.fillWidth: true
         Heading {
             text: qsTr("Matches")
+            elide: Text.ElideRight
             Layout.fillWidth: true
         }
         Button {
@@ -44,8 +45,7 @@ ColumnLayout {
         Layout.fillHeight: true
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Matches")
-        Keys.onReturnPressed: if (currentItem)
-                                  currentItem.askCourt()
+        Keys.onReturnPressed: (currentItem as MatchLine)?.askCourt()
 
         delegate: MatchLine {
             width: ListView.view.width

@@ -16,6 +16,7 @@ ColumnLayout {
 
     Heading {
         text: qsTr("Import team lists")
+        elide: Text.ElideRight
         Layout.fillWidth: true
     }
     RowLayout {

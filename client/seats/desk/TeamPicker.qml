@@ -36,16 +36,15 @@ ColumnLayout {
         Layout.preferredHeight: Theme.mm(56)
         Accessible.role: Accessible.List
         Accessible.name: picker.title
-        Keys.onSpacePressed: if (currentItem)
-                                 currentItem.clicked()
+        Keys.onSpacePressed: (currentItem as ListRow)?.clicked()
         delegate: ListRow {
             required property string teamId
             required property string name
-            required property int players
+            required property string players
             objectName: picker.prefix + teamId
             width: ListView.view.width
             title: name
-            trailing: players > 0 ? "" : qsTr("no list")
+            trailing: players !== "" ? "" : qsTr("no list")
             selected: picker.chosen === teamId
             markWord: " "
             markKind: selected ? StateMark.Good : StateMark.Quiet

@@ -18,6 +18,7 @@ ColumnLayout {
         Layout.fillWidth: true
         Heading {
             text: qsTr("Teams")
+            elide: Text.ElideRight
             Layout.fillWidth: true
         }
         Button {
@@ -46,14 +47,14 @@ ColumnLayout {
             required property string name
             required property string club
             required property color colour
-            required property int players
+            required property string players
             required property string numbers
             required property string liberos
             width: ListView.view.width
             leftPadding: Theme.mm(6)
             title: name
             detail: liberos !== "" ? qsTr("%1   liberos %2").arg(numbers).arg(liberos) : numbers
-            trailing: players > 0 ? qsTr("%n player(s)", "", players) : ""
+            trailing: players
             touchable: false
             TeamStripe {
                 parent: row

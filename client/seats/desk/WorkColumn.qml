@@ -19,6 +19,7 @@ ColumnLayout {
         Layout.fillWidth: true
         Heading {
             text: qsTr("Waits for the desk")
+            elide: Text.ElideRight
             Layout.fillWidth: true
         }
         Label {
@@ -39,8 +40,7 @@ ColumnLayout {
         Layout.fillHeight: true
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Work list")
-        Keys.onReturnPressed: if (currentItem)
-                                  currentItem.clicked()
+        Keys.onReturnPressed: (currentItem as T.ItemDelegate)?.clicked()
 
         delegate: T.ItemDelegate {
             id: row
@@ -54,7 +54,12 @@ ColumnLayout {
 
             objectName: "work-" + key
             width: ListView.view.width
-            implicitHeight: Math.max(Theme.touch, body.implicitHeight + Theme.mm(3))
+            leftPadding: 0
+            rightPadding: 0
+            topPadding: Theme.mm(1.5)
+            bottomPadding: Theme.mm(1.5)
+            implicitHeight: Math.max(Theme.touch,
+                                     implicitContentHeight + topPadding + bottomPadding)
             focusPolicy: Qt.NoFocus
             Accessible.role: Accessible.ListItem
             Accessible.name: title
@@ -71,37 +76,31 @@ ColumnLayout {
                     width: parent.width
                 }
             }
-            contentItem: Item {
-                RowLayout {
-                    id: body
-                    anchors.left: parent.left
-                    anchors.right: parent.right
-                    anchors.verticalCenter: parent.verticalCenter
-                    spacing: Theme.mm(1.6)
-                    StateMark {
-                        kind: row.mark
-                        Layout.alignment: Qt.AlignTop
+            contentItem: RowLayout {
+                spacing: Theme.mm(1.6)
+                StateMark {
+                    kind: row.mark
+                    Layout.alignment: Qt.AlignTop
+                    Accessible.ignored: true
+                }
+                ColumnLayout {
+                    spacing: 0
+                    Layout.fillWidth: true
+                    Label {
+                        text: row.title
+                        strong: true
+                        color: row.act !== "" ? Theme.accent : Theme.ink
+                        wrapMode: Text.WordWrap
+                        Layout.fillWidth: true
                         Accessible.ignored: true
                     }
-                    ColumnLayout {
-                        spacing: 0
+                    Label {
+                        text: row.detail
+                        capMm: 2.5
+                        soft: true
+                        wrapMode: Text.WordWrap
                         Layout.fillWidth: true
-                        Label {
-                            text: row.title
-                            strong: true
-                            color: row.act !== "" ? Theme.accent : Theme.ink
-                            wrapMode: Text.WordWrap
-                            Layout.fillWidth: true
-                            Accessible.ignored: true
-                        }
-                        Label {
-                            text: row.detail
-                            capMm: 2.5
-                            soft: true
-                            wrapMode: Text.WordWrap
-                            Layout.fillWidth: true
-                            Accessible.ignored: true
-                        }
+                        Accessible.ignored: true
                     }
                 }
             }

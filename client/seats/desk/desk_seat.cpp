@@ -30,7 +30,7 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString v
       matches_(fields({"matchId", "number", "time", "first", "second", "firstColour",
                        "secondColour", "court", "mark", "state", "lineUps", "sets", "scores",
                        "movable", "spoken"})),
-      courts_(fields({"court", "name", "playing", "waiting", "device", "lineUps"})),
+      courts_(fields({"court", "name", "playing", "load", "about"})),
       teams_(fields({"teamId", "name", "club", "colour", "players", "numbers", "liberos"})),
       devices_(fields({"deviceId", "name", "place", "mark", "state", "revoked"})),
       rosters_(desk),

@@ -20,6 +20,16 @@ QString clock_words(const std::optional<venue::Moment>& moment) {
     return QDateTime::fromMSecsSinceEpoch(moment->count()).toString(QStringLiteral("HH:mm"));
 }
 
+QString joined(QStringList parts) {
+    parts.removeAll(QString());
+    return parts.join(QStringLiteral(" · "));
+}
+
+QString players_words(std::size_t count) {
+    if (count == 0) return {};
+    return count == 1 ? Desk::tr("1 player") : Desk::tr("%1 players").arg(count);
+}
+
 const venue::ResultListed* result_of(const venue::DeskBook& book, const venue::Id& match) {
     const auto found = std::find_if(book.results.begin(), book.results.end(),
                                     [&](const auto& each) { return each.match_id == match; });
@@ -124,15 +134,15 @@ std::vector<QVariantMap> court_rows(const venue::DeskBook& book, const venue::Bo
             if (!court.device_id.empty() && each.id == court.device_id) device = text(each.name);
         }
         const auto* const card = board.court(court.number);
+        const QString waiting =
+            court.waiting > 0 ? Desk::tr("%1 more planned").arg(court.waiting) : QString();
         rows.push_back({{QStringLiteral("court"), static_cast<int>(court.number)},
                         {QStringLiteral("name"), court.name.empty() ? court_words(court.number)
                                                                     : text(court.name)},
                         {QStringLiteral("playing"), playing},
-                        {QStringLiteral("waiting"),
-                         court.waiting > 0 ? Desk::tr("%1 more planned").arg(court.waiting)
-                                           : QString()},
-                        {QStringLiteral("device"), device},
-                        {QStringLiteral("lineUps"), line_up_words(card)}});
+                        {QStringLiteral("load"), joined({playing, waiting})},
+                        {QStringLiteral("about"),
+                         joined({device, line_up_words(card), waiting})}});
     }
     return rows;
 }
@@ -173,7 +183,7 @@ std::vector<QVariantMap> team_rows(const venue::DeskBook& book) {
                         {QStringLiteral("name"), text(team.name)},
                         {QStringLiteral("club"), text(team.club)},
                         {QStringLiteral("colour"), colour_of(team.colour)},
-                        {QStringLiteral("players"), static_cast<int>(team.players.size())},
+                        {QStringLiteral("players"), players_words(team.players.size())},
                         {QStringLiteral("numbers"), numbers.isEmpty()
                                                         ? Desk::tr("team list not handed in")
                                                         : numbers.join(QStringLiteral("  "))},

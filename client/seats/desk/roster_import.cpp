@@ -122,13 +122,17 @@ void RosterImport::take(const venue::RosterReading& reading, int request) {
         say(static_cast<int>(Mark::fault), text(reading.failed));
     } else if (reading.problem_count > 0) {
         say(static_cast<int>(Mark::fault),
-            tr("%n thing(s) to put right; nothing is kept until then.", nullptr,
-               reading.problem_count));
+            reading.problem_count == 1
+                ? tr("One thing to put right; nothing is kept until then.")
+                : tr("%1 things to put right; nothing is kept until then.")
+                      .arg(reading.problem_count));
     } else if (reading.kept) {
-        say(static_cast<int>(Mark::good), tr("%n team(s) kept.", nullptr, teams));
+        say(static_cast<int>(Mark::good), teams == 1 ? tr("One team kept.") : tr("%1 teams kept.").arg(teams));
         Q_EMIT kept(teams);
     } else {
-        say(static_cast<int>(Mark::good), tr("Nothing is wrong: %n team(s) ready.", nullptr, teams));
+        say(static_cast<int>(Mark::good),
+            teams == 1 ? tr("Nothing is wrong: one team is ready.")
+                       : tr("Nothing is wrong: %1 teams are ready.").arg(teams));
     }
 }
 

@@ -49,6 +49,15 @@ ColumnLayout {
             onClicked: ruling.open()
         }
         Button {
+            objectName: "seen"
+            visible: actions.page.mayAcknowledge
+            text: qsTr("Seen")
+            explanation: qsTr("An alert that only informs ends by it")
+            enabled: !actions.page.busy
+            Layout.fillWidth: actions.narrow
+            onClicked: actions.page.acknowledge()
+        }
+        Button {
             objectName: "shelve"
             text: qsTr("Shelve")
             explanation: actions.page.whyNotShelve

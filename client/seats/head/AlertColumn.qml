@@ -48,8 +48,8 @@ ColumnLayout {
             column.seat.touched();
             event.accepted = false;
         }
-        Keys.onReturnPressed: column.seat.openAlert(currentItem ? currentItem.alertId : "")
-        Keys.onEnterPressed: column.seat.openAlert(currentItem ? currentItem.alertId : "")
+        Keys.onReturnPressed: column.seat.openAlert((currentItem as AlertRow)?.alertId ?? "")
+        Keys.onEnterPressed: column.seat.openAlert((currentItem as AlertRow)?.alertId ?? "")
 
         delegate: AlertRow {
             width: ListView.view.width

@@ -3,7 +3,6 @@ import QtQuick
 import QtQuick.Layouts
 import QtQuick.Templates as T
 import Courthand.Design
-import Courthand.Head
 
 T.ItemDelegate {
     id: row
@@ -27,7 +26,11 @@ T.ItemDelegate {
 
     objectName: "alert-" + alertId
     focusPolicy: Qt.NoFocus
-    implicitHeight: Math.max(Theme.touch, body.implicitHeight + Theme.mm(3.6))
+    leftPadding: Theme.mm(1.6)
+    rightPadding: Theme.mm(1.6)
+    topPadding: Theme.mm(1.8)
+    bottomPadding: Theme.mm(1.8)
+    implicitHeight: Math.max(Theme.touch, implicitContentHeight + topPadding + bottomPadding)
     Accessible.role: Accessible.ListItem
     Accessible.name: spoken
     Accessible.description: owner !== "" ? owner : detail
@@ -42,67 +45,59 @@ T.ItemDelegate {
             width: parent.width
         }
     }
-    contentItem: Item {
-        ColumnLayout {
-            id: body
-            anchors.left: parent.left
-            anchors.right: parent.right
-            anchors.leftMargin: Theme.mm(1.6)
-            anchors.rightMargin: Theme.mm(1.6)
-            anchors.verticalCenter: parent.verticalCenter
-            spacing: Theme.mm(0.4)
+    contentItem: ColumnLayout {
+        spacing: Theme.mm(0.4)
 
-            RowLayout {
-                spacing: Theme.mm(1.6)
-                Layout.fillWidth: true
-                StateMark {
-                    kind: row.mark
-                    word: row.word
-                    capMm: 2.7
-                    Accessible.ignored: true
-                }
-                Label {
-                    text: row.court
-                    capMm: 2.7
-                    elide: Text.ElideRight
-                    Layout.fillWidth: true
-                    Accessible.ignored: true
-                }
-                Label {
-                    text: row.age
-                    capMm: 2.9
-                    strong: true
-                    Accessible.ignored: true
-                }
+        RowLayout {
+            spacing: Theme.mm(1.6)
+            Layout.fillWidth: true
+            StateMark {
+                kind: row.mark
+                word: row.word
+                capMm: 2.7
+                Accessible.ignored: true
             }
             Label {
-                text: row.title
+                text: row.court
+                capMm: 2.7
+                elide: Text.ElideRight
+                Layout.fillWidth: true
+                Accessible.ignored: true
+            }
+            Label {
+                text: row.age
+                capMm: 2.9
                 strong: true
-                wrapMode: Text.WordWrap
-                maximumLineCount: 2
-                elide: Text.ElideRight
-                Layout.fillWidth: true
                 Accessible.ignored: true
             }
-            Label {
-                visible: text !== ""
-                text: row.place
-                capMm: 2.4
-                soft: true
-                elide: Text.ElideRight
-                Layout.fillWidth: true
-                Accessible.ignored: true
-            }
-            Label {
-                visible: text !== ""
-                text: row.owner
-                capMm: 2.5
-                color: Theme.accent
-                strong: true
-                elide: Text.ElideRight
-                Layout.fillWidth: true
-                Accessible.ignored: true
-            }
+        }
+        Label {
+            text: row.title
+            strong: true
+            wrapMode: Text.WordWrap
+            maximumLineCount: 2
+            elide: Text.ElideRight
+            Layout.fillWidth: true
+            Accessible.ignored: true
+        }
+        Label {
+            visible: text !== ""
+            text: row.place
+            capMm: 2.4
+            soft: true
+            elide: Text.ElideRight
+            Layout.fillWidth: true
+            Accessible.ignored: true
+        }
+        Label {
+            visible: text !== ""
+            text: row.owner
+            capMm: 2.5
+            color: Theme.accent
+            strong: true
+            elide: Text.ElideRight
+            Layout.fillWidth: true
+            Accessible.ignored: true
         }
     }
 }

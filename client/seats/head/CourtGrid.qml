@@ -36,8 +36,8 @@ GridView {
     Accessible.role: Accessible.List
     Accessible.name: qsTr("Courts")
 
-    Keys.onReturnPressed: grid.seat.openAlert(currentItem ? currentItem.alertId : "")
-    Keys.onEnterPressed: grid.seat.openAlert(currentItem ? currentItem.alertId : "")
+    Keys.onReturnPressed: grid.seat.openAlert((currentItem as CourtCard)?.alertId ?? "")
+    Keys.onEnterPressed: grid.seat.openAlert((currentItem as CourtCard)?.alertId ?? "")
 
     delegate: CourtCard {
         width: grid.cellWidth - Theme.gap

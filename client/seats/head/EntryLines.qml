@@ -2,7 +2,6 @@
 import QtQuick
 import QtQuick.Layouts
 import Courthand.Design
-import Courthand.Head
 
 ColumnLayout {
     id: block

@@ -1,4 +1,5 @@
 // The head of the page: whose venue, how many alerts, whether the board is live.
+pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
 import Courthand.Design

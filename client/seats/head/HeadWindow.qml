@@ -131,9 +131,10 @@ RoomWindow {
     Instantiator {
         model: 12
         Shortcut {
+            id: courtKey
             required property int index
-            sequence: "F" + (index + 1)
-            onActivated: window.showCourt(index + 1)
+            sequence: "F" + (courtKey.index + 1)
+            onActivated: window.showCourt(courtKey.index + 1)
         }
     }
     Shortcut {
@@ -141,7 +142,7 @@ RoomWindow {
         onActivated: help.open()
     }
     Shortcut {
-        sequences: [StandardKey.Cancel]
+        sequence: "Esc"
         enabled: !help.opened
         onActivated: window.goBack()
     }

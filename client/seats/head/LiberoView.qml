@@ -22,6 +22,7 @@ ColumnLayout {
 
     Heading {
         text: qsTr("Liberos of the live matches")
+        elide: Text.ElideRight
         Layout.fillWidth: true
     }
     RowLayout {

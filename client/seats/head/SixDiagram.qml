@@ -4,7 +4,6 @@ pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
 import Courthand.Design
-import Courthand.Head
 
 ColumnLayout {
     id: diagram

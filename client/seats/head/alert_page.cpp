@@ -3,6 +3,7 @@
 #include <QPointer>
 #include <QVariantMap>
 #include <algorithm>
+#include <tuple>
 
 #include "record_words.h"
 #include "venue_words.h"
@@ -148,6 +149,16 @@ void AlertPage::claim() {
     source_.claim(alert_.id, answer(tr("Shown to everyone: you are going."), false));
 }
 
+bool AlertPage::mayAcknowledge() const {
+    return open() && alert_.severity != Severity::critical && !alert_.seen && !gone_;
+}
+
+void AlertPage::acknowledge() {
+    if (!mayAcknowledge() || busy_) return;
+    begin();
+    source_.acknowledge(alert_.id, answer(tr("Noted as seen."), false));
+}
+
 void AlertPage::decide(int choice, const QString& note) {
     if (!open() || busy_) return;
     if (choice < Accept || choice > Otherwise) {
@@ -219,9 +230,12 @@ void AlertPage::open_alert(const venue::Board& board, const std::string& alert_i
 void AlertPage::show(const venue::Board& board) {
     if (!open()) return;
     const auto* const found = board.alert(alert_.id);
+    // The board changes with every rally of the hall; the page is redrawn only for its own alert.
+    const auto shown = [this] { return std::tuple(gone_, alert_, names_, score_, where_); };
+    const auto before = shown();
     gone_ = found == nullptr;
     if (found != nullptr) take(board, venue::Alert(*found));
-    Q_EMIT changed();
+    if (shown() != before) Q_EMIT changed();
 }
 
 void AlertPage::tick(venue::Moment server) {

@@ -41,6 +41,7 @@ class AlertPage : public QObject {
     Q_PROPERTY(QVariantList replacements READ replacements NOTIFY changed)
     Q_PROPERTY(bool mayShelve READ mayShelve NOTIFY changed)
     Q_PROPERTY(QString whyNotShelve READ whyNotShelve NOTIFY changed)
+    Q_PROPERTY(bool mayAcknowledge READ mayAcknowledge NOTIFY changed)
     Q_PROPERTY(bool busy READ busy NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
 
@@ -77,10 +78,13 @@ class AlertPage : public QObject {
     [[nodiscard]] QVariantList replacements() const;
     [[nodiscard]] bool mayShelve() const;
     [[nodiscard]] QString whyNotShelve() const;
+    /// A critical alert needs more than to be seen.
+    [[nodiscard]] bool mayAcknowledge() const;
     [[nodiscard]] bool busy() const { return busy_; }
     [[nodiscard]] QString problem() const { return problem_; }
 
     Q_INVOKABLE void claim();
+    Q_INVOKABLE void acknowledge();
     Q_INVOKABLE void decide(int choice, const QString& note);
     Q_INVOKABLE void shelve(int minutes, const QString& reason);
     Q_INVOKABLE void close();

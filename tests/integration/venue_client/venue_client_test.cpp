@@ -7,12 +7,12 @@
 #include <mutex>
 
 #include "../server/test_client.h"
+#include "client/sync/channel.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
 #include "venue/board_client.h"
 #include "venue/desk_client.h"
 #include "venue/match_id.h"
-#include "venue/venue_channel.h"
 
 namespace courthand::venue {
 namespace {
@@ -104,8 +104,8 @@ class VenueClientTest : public ::testing::Test {
         return server::testing::enrol_device(database_.dsn(), server_.data(), seat, court);
     }
     [[nodiscard]] std::shared_ptr<grpc::Channel> channel(const EnrolledDevice& device) {
-        return venue_channel(server_.address(),
-                             {device.authority_pem, device.certificate_pem, device.key_pem});
+        return client::make_channel(
+            server_.address(), {device.key_pem, device.certificate_pem, device.authority_pem});
     }
     [[nodiscard]] BoardSource::Listener board_listener() {
         return {[this](const Board& board) { board_.take(board); },
@@ -161,8 +161,11 @@ TEST_F(VenueClientTest, FaultIsSeenWithItsEvidenceClaimedAndRuled) {
     ASSERT_TRUE(answer.wait([](const Outcome& outcome) { return !outcome.done; }));
     EXPECT_FALSE(answer.value().problem.empty());
 
+    head.acknowledge(id, [&](const Outcome& outcome) { answer.take(outcome); });
+    EXPECT_TRUE(board_.wait([&](const Board& each) {
+        return each.alert(id) != nullptr && each.alert(id)->seen;
+    }));
     head.claim(id, [&](const Outcome& outcome) { answer.take(outcome); });
-    ASSERT_TRUE(answer.wait([](const Outcome& outcome) { return outcome.done; }));
     EXPECT_TRUE(board_.wait([&](const Board& each) {
         return each.alert(id) != nullptr && each.alert(id)->claimed_by == "Chief";
     }));
@@ -197,7 +200,8 @@ TEST_F(VenueClientTest, BoardComesBackAfterTheServerWasKilled) {
     EXPECT_TRUE(link_.wait([](const Link& link) { return link.state == LinkState::lost; }));
     EXPECT_FALSE(board_.value().courts.empty());
     server_.start_again();
-    EXPECT_TRUE(link_.wait([](const Link& link) { return link.state == LinkState::live; }));
+    EXPECT_TRUE(link_.wait([](const Link& link) { return link.state == LinkState::live; }))
+        << link_.value().words;
     EXPECT_TRUE(board_.wait([&](const Board& board) { return board.alert(id) != nullptr; }));
 }
 

@@ -22,13 +22,13 @@ const QString window_url = QStringLiteral("qrc:/qt/qml/Courthand/Desk/DeskWindow
 
 const char* const good_file =
     "team,number,name,captain,libero\r\n"
-    "Gull Rock,4,,yes,\r\n"
-    "Gull Rock,7,,,yes\r\n";
+    "Tern Bay,4,,yes,\r\n"
+    "Tern Bay,7,,,yes\r\n";
 const char* const bad_file =
     "team,number,name,captain,libero\r\n"
-    "Gull Rock,4,,yes,\r\n"
-    "Gull Rock,1x,,,\r\n"
-    "Gull Rock,4,,,yes\r\n";
+    "Tern Bay,4,,yes,\r\n"
+    "Tern Bay,1x,,,\r\n"
+    "Tern Bay,4,,,yes\r\n";
 
 class DeskSeatTest : public ::testing::Test {
   protected:
@@ -48,13 +48,13 @@ class DeskSeatTest : public ::testing::Test {
     [[nodiscard]] static venue::RosterReading wrong() {
         venue::RosterReading reading;
         reading.problems = {{3, "number", "\"1x\" is no jersey number", "write a number from 0 to 99"},
-                            {4, "number", "4 is there twice in Gull Rock", "give one of them another number"}};
+                            {4, "number", "4 is there twice in Tern Bay", "give one of them another number"}};
         reading.problem_count = 2;
         return reading;
     }
     [[nodiscard]] static venue::RosterReading right() {
         venue::RosterReading reading;
-        reading.teams = {{"t9", "Gull Rock", "", {}, {{4, "", true, false}, {7, "", false, true}}}};
+        reading.teams = {{"t11", "Tern Bay", "", {}, {{4, "", true, false}, {7, "", false, true}}}};
         return reading;
     }
 
@@ -68,12 +68,12 @@ TEST_F(DeskSeatTest, MatchesWithCourtLineUpsAndResult) {
     ASSERT_NO_FATAL_FAILURE(open());
     screen->picture(QStringLiteral("desk"));
     auto& matches = *seat->matches();
-    ASSERT_EQ(matches.count(), 7);
+    ASSERT_EQ(matches.count(), 8);
     EXPECT_EQ(matches.field(0, "state").toString(), QStringLiteral("Not signed"));
     EXPECT_EQ(matches.field(0, "sets").toString(), QStringLiteral("2 : 0"));
     EXPECT_EQ(matches.field(0, "scores").toString(), QStringLiteral("25:21  25:19"));
-    EXPECT_EQ(matches.field(5, "court").toString(), QString());
-    EXPECT_TRUE(matches.field(5, "movable").toBool());
+    EXPECT_EQ(matches.field(6, "court").toString(), QString());
+    EXPECT_TRUE(matches.field(6, "movable").toBool());
 }
 
 TEST_F(DeskSeatTest, WorkListNamesWhatWaitsWorstFirst) {
@@ -86,10 +86,10 @@ TEST_F(DeskSeatTest, WorkListNamesWhatWaitsWorstFirst) {
         EXPECT_GE(work.field(i, "mark").toInt(), mark);
         mark = work.field(i, "mark").toInt();
     }
-    EXPECT_TRUE(titles.contains(QStringLiteral("Match 16 has no court")));
+    EXPECT_TRUE(titles.contains(QStringLiteral("Match 17 has no court")));
     EXPECT_TRUE(titles.contains(QStringLiteral("Match 11 is finished, not signed")));
-    EXPECT_TRUE(titles.contains(QStringLiteral("Ropewalk: team list missing")));
-    EXPECT_TRUE(titles.contains(QStringLiteral("Court 4 has no table device")));
+    EXPECT_TRUE(titles.contains(QStringLiteral("Sandbar: team list missing")));
+    EXPECT_TRUE(titles.contains(QStringLiteral("Court 5 has no table device")));
     EXPECT_TRUE(titles.contains(QStringLiteral("Tablet 3, Court 3: not seen for 3 min")));
 }
 
@@ -105,12 +105,12 @@ TEST_F(DeskSeatTest, UnclaimedCriticalAlertReachesTheDeskAfterAMinute) {
 
 TEST_F(DeskSeatTest, WaitingMatchGetsACourtFromTheWorkList) {
     ASSERT_NO_FATAL_FAILURE(open());
-    screen->touch(QStringLiteral("work-court-m16"));
+    screen->touch(QStringLiteral("work-court-m17"));
     screen->picture(QStringLiteral("desk-court"));
     screen->touch(QStringLiteral("assign4"));
-    EXPECT_EQ(desk->book().matches[5].court, 4u);
+    EXPECT_EQ(desk->book().matches[6].court, 4u);
     EXPECT_TRUE(Screen::wait([&] { return screen->peek("assign4") == nullptr; }));
-    EXPECT_EQ(screen->peek(QStringLiteral("work-court-m16")), nullptr);
+    EXPECT_EQ(screen->peek(QStringLiteral("work-court-m17")), nullptr);
 }
 
 TEST_F(DeskSeatTest, MatchIsMadeFromTwoTeams) {
@@ -128,7 +128,7 @@ TEST_F(DeskSeatTest, MatchIsMadeFromTwoTeams) {
     EXPECT_EQ(screen->text_of(QStringLiteral("newMatchProblem")),
               QStringLiteral("The server is not there. Try again in a moment."));
     screen->click(QStringLiteral("planMatch"));  // what was chosen is still chosen
-    ASSERT_EQ(desk->book().matches.size(), 8u);
+    ASSERT_EQ(desk->book().matches.size(), 9u);
     EXPECT_EQ(desk->book().matches.back().first, "Harbour Lights");
     EXPECT_EQ(desk->book().matches.back().second, "Saltmarsh");
     EXPECT_EQ(desk->book().matches.back().court, 2u);
@@ -138,7 +138,7 @@ TEST_F(DeskSeatTest, MatchIsMadeFromTwoTeams) {
 TEST_F(DeskSeatTest, WrongRosterFileShowsRowColumnWhatAndCureBesideTheLine) {
     ASSERT_NO_FATAL_FAILURE(open());
     QTemporaryDir folder;
-    QFile file(folder.filePath(QStringLiteral("gull-rock.csv")));
+    QFile file(folder.filePath(QStringLiteral("tern-bay.csv")));
     ASSERT_TRUE(file.open(QIODevice::WriteOnly));
     file.write(bad_file);
     file.close();
@@ -154,7 +154,7 @@ TEST_F(DeskSeatTest, WrongRosterFileShowsRowColumnWhatAndCureBesideTheLine) {
     EXPECT_TRUE(screen->text_of(QStringLiteral("rosterSummary")).contains(QStringLiteral("2")));
     EXPECT_FALSE(screen->find(QStringLiteral("keepRosters"))->isEnabled());
     EXPECT_EQ(seat->rosters()->source(), QString::fromUtf8(bad_file));
-    EXPECT_EQ(desk->book().teams.size(), 8u);
+    EXPECT_EQ(desk->book().teams.size(), 10u);
 }
 
 TEST_F(DeskSeatTest, RightRosterIsPreviewedThenKept) {
@@ -164,9 +164,9 @@ TEST_F(DeskSeatTest, RightRosterIsPreviewedThenKept) {
     seat->rosters()->readText(QString::fromUtf8(good_file));
     Screen::settle();
     screen->picture(QStringLiteral("desk-roster-right"));
-    EXPECT_EQ(desk->book().teams.size(), 8u);
+    EXPECT_EQ(desk->book().teams.size(), 10u);
     screen->click(QStringLiteral("keepRosters"));
-    EXPECT_EQ(desk->book().teams.size(), 9u);
+    EXPECT_EQ(desk->book().teams.size(), 11u);
     EXPECT_FALSE(screen->find(QStringLiteral("keepRosters"))->isEnabled());
 }
 
@@ -182,7 +182,7 @@ TEST_F(DeskSeatTest, MissingFileSaysWhichAndNothingIsLost) {
 
 TEST_F(DeskSeatTest, CodeIsShownInGroupsOfFourAndAsAPatch) {
     ASSERT_NO_FATAL_FAILURE(open());
-    screen->touch(QStringLiteral("work-code-4"));
+    screen->touch(QStringLiteral("work-code-5"));
     screen->click(QStringLiteral("issueCode"));
     EXPECT_EQ(screen->text_of(QStringLiteral("digits")),
               QStringLiteral("4820 5517 3902 6481 7735"));

@@ -148,6 +148,16 @@ TEST_F(HeadSeatTest, CriticalAlertCannotBeShelved) {
     EXPECT_NE(source->board().alert("a1")->life, venue::AlertLife::shelved);
 }
 
+TEST_F(HeadSeatTest, AlertThatOnlyInformsIsNotedAsSeenAndACriticalOneIsNot) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    screen->click(QStringLiteral("alert-a1"));
+    EXPECT_EQ(screen->peek(QStringLiteral("seen")), nullptr);
+    screen->click(QStringLiteral("alert-a3"));
+    screen->click(QStringLiteral("seen"));
+    EXPECT_TRUE(source->board().alert("a3")->seen);
+    EXPECT_EQ(screen->peek(QStringLiteral("seen")), nullptr);
+}
+
 TEST_F(HeadSeatTest, ShelvingNeedsAReason) {
     ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
     screen->click(QStringLiteral("alert-a2"));

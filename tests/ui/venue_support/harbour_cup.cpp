@@ -34,6 +34,8 @@ constexpr Club north_pier{"North Pier", 0x6B21A8};
 constexpr Club lantern_hill{"Lantern Hill", 0xF2B705};
 constexpr Club tidewater{"Tidewater", 0x38BDF8};
 constexpr Club ropewalk{"Ropewalk", 0x7C4A21};
+constexpr Club gull_rock{"Gull Rock", 0xF97316};
+constexpr Club sandbar{"Sandbar", 0xE7D8B1};
 
 venue::TeamOnBoard team(const Club& club, int sets, std::initializer_list<int> liberos, Six order) {
     venue::TeamOnBoard team;
@@ -86,7 +88,9 @@ venue::CourtOnBoard second_court() {
 venue::CourtOnBoard third_court() {
     auto it = court(3, 14, venue::CourtStage::line_ups, 3, score(0, 0));
     it.teams = {team(north_pier, 1, {61, 62}, six({})), team(lantern_hill, 1, {77}, six({}))};
+    it.teams.a.line_up_checked = false;
     it.teams.b.line_up_in = false;
+    it.teams.b.line_up_checked = false;
     it.teams.b.boxes_open = 1;
     it.teams.a.designations = {{j(61), Designation::State::replaced, false, {}},
                                {j(62), Designation::State::active, false, {}},
@@ -225,26 +229,30 @@ venue::DeskBook harbour_cup_book() {
         planned("m12", 12, 1, harbour_lights, mill_lane, MatchStatus::in_play, -35min),
         planned("m13", 13, 2, quayside, saltmarsh, MatchStatus::in_play, -20min),
         planned("m14", 14, 3, north_pier, lantern_hill, MatchStatus::in_play, -50min),
-        planned("m15", 15, 4, tidewater, ropewalk, MatchStatus::called, 0min),
-        planned("m16", 16, 0, harbour_lights, quayside, MatchStatus::scheduled, 35min),
-        planned("m17", 17, 0, mill_lane, saltmarsh, MatchStatus::scheduled, 50min),
+        planned("m15", 15, 4, tidewater, ropewalk, MatchStatus::in_play, -20min),
+        planned("m16", 16, 5, gull_rock, sandbar, MatchStatus::called, 5min),
+        planned("m17", 17, 0, harbour_lights, quayside, MatchStatus::scheduled, 35min),
+        planned("m18", 18, 0, mill_lane, saltmarsh, MatchStatus::scheduled, 50min),
     };
     book.courts = {{1, "", "m12", 0, "d1"}, {2, "", "m13", 0, "d2"}, {3, "", "m14", 0, "d3"},
-                   {4, "", "m15", 0, ""}};
+                   {4, "", "m15", 0, "d4"}, {5, "", "m16", 0, ""}};
     book.teams = {listed("t1", harbour_lights, 1, 12), listed("t2", mill_lane, 31, 11),
                   listed("t3", quayside, 8, 12),       listed("t4", saltmarsh, 50, 10),
                   listed("t5", north_pier, 60, 12),    listed("t6", lantern_hill, 70, 9),
-                  listed("t7", tidewater, 80, 10),     listed("t8", ropewalk, 90, 0)};
+                  listed("t7", tidewater, 80, 10),     listed("t8", ropewalk, 90, 10),
+                  listed("t9", gull_rock, 20, 11),     listed("t10", sandbar, 40, 0)};
     book.results = {{"m11", score(2, 0), {score(25, 21), score(25, 19)}, true, true, false, 0},
                     {"m12", score(1, 0), {score(25, 22), score(18, 16)}, false, false, false, 1},
                     {"m13", score(0, 0), {score(7, 11)}, false, false, false, 0},
-                    {"m14", score(1, 1), {score(25, 18), score(23, 25)}, false, false, false, 2}};
+                    {"m14", score(1, 1), {score(25, 18), score(23, 25)}, false, false, false, 2},
+                    {"m15", score(0, 0), {score(22, 24)}, false, false, false, 1}};
     const auto now = harbour_cup_time();
     book.devices = {{"d1", "Tablet 1", venue::Seat::table, 1, now - 2s, false},
                     {"d2", "Tablet 2", venue::Seat::table, 2, now - 4s, false},
                     {"d3", "Tablet 3", venue::Seat::table, 3, now - 200s, false},
+                    {"d4", "Tablet 4", venue::Seat::table, 4, now - 130s, false},
                     {"d5", "Hall panel", venue::Seat::head, 0, now - 1s, false},
-                    {"d0", "Tablet 4, cracked", venue::Seat::table, 4, now - 5400s, true}};
+                    {"d0", "Tablet 6, cracked", venue::Seat::table, 4, now - 5400s, true}};
     return book;
 }
 

@@ -1,4 +1,4 @@
-#include "venue/venue_channel.h"
+#include "venue/venue_call.h"
 
 #include <grpcpp/grpcpp.h>
 
@@ -6,29 +6,15 @@
 
 namespace courthand::venue {
 
-namespace {
-
-// A pulled cable is noticed within fifteen seconds, and the connection is back within two of its
-// return. The server allows a ping every half second.
-constexpr int keepalive_ms = 10'000;
-constexpr int keepalive_timeout_ms = 5'000;
-constexpr int first_backoff_ms = 200;
-constexpr int longest_backoff_ms = 2'000;
-
-}  // namespace
-
-std::shared_ptr<grpc::Channel> venue_channel(const std::string& address, const DeviceKeys& keys) {
-    grpc::SslCredentialsOptions options;
-    options.pem_root_certs = keys.authority_pem;
-    options.pem_cert_chain = keys.certificate_pem;
-    options.pem_private_key = keys.key_pem;
-    grpc::ChannelArguments arguments;
-    arguments.SetInt(GRPC_ARG_KEEPALIVE_TIME_MS, keepalive_ms);
-    arguments.SetInt(GRPC_ARG_KEEPALIVE_TIMEOUT_MS, keepalive_timeout_ms);
-    arguments.SetInt(GRPC_ARG_INITIAL_RECONNECT_BACKOFF_MS, first_backoff_ms);
-    arguments.SetInt(GRPC_ARG_MIN_RECONNECT_BACKOFF_MS, first_backoff_ms);
-    arguments.SetInt(GRPC_ARG_MAX_RECONNECT_BACKOFF_MS, longest_backoff_ms);
-    return grpc::CreateCustomChannel(address, grpc::SslCredentials(options), arguments);
+bool reached(grpc::Channel& channel, std::chrono::milliseconds time,
+             const std::function<bool()>& given_up) {
+    // Short enough for a window that is being closed.
+    constexpr std::chrono::milliseconds slice{250};
+    const auto end = std::chrono::steady_clock::now() + time;
+    while (!given_up() && std::chrono::steady_clock::now() < end) {
+        if (channel.WaitForConnected(std::chrono::system_clock::now() + slice)) return true;
+    }
+    return false;
 }
 
 void sign_call(grpc::ClientContext& context) {

@@ -1,7 +1,9 @@
-// The connection of a head or desk seat to the venue's server: TLS with the device's certificate.
+// What the calls of the head and desk seats have in common. The channel itself is made by
+// client/sync from the device's folder.
 #pragma once
 
-#include <memory>
+#include <chrono>
+#include <functional>
 #include <string>
 
 namespace grpc {
@@ -12,16 +14,11 @@ class Status;
 
 namespace courthand::venue {
 
-/// What enrolment left in the device's folder, as PEM texts.
-struct DeviceKeys {
-    std::string authority_pem;
-    std::string certificate_pem;
-    std::string key_pem;
-};
-
-/// `address` is HOST:PORT. Connects by itself when it is first used and after every loss.
-[[nodiscard]] std::shared_ptr<grpc::Channel> venue_channel(const std::string& address,
-                                                           const DeviceKeys& keys);
+/// Waits until the channel is connected; false when it is not in time, or when `given_up` says so.
+/// A call that fails at once leaves nobody to look after a connection in the making, so whoever
+/// wants to reconnect must wait here.
+[[nodiscard]] bool reached(grpc::Channel& channel, std::chrono::milliseconds time,
+                           const std::function<bool()>& given_up);
 
 /// What every call carries: the version of the conversation.
 void sign_call(grpc::ClientContext& context);
