@@ -31,18 +31,24 @@ Database::Statements match_statements() {
     const std::string select_match =
         std::string{"select "} + match_columns + " from match where tournament_id = $1";
     return {
-        {"tournaments", "select tournament_id, name, incarnation from tournament "
-                        "order by created_at, tournament_id"},
+        {"tournaments",
+         "select tournament_id, name, incarnation from tournament "
+         "order by created_at, tournament_id"},
         {"tournament_make",
          "insert into tournament (tournament_id, name, incarnation) values ($1, $2, $3)"},
-        {"sequencer_lock", "select pg_advisory_xact_lock(hashtextextended('feed ' || $1::text, 0))"},
+        {"sequencer_lock",
+         "select pg_advisory_xact_lock(hashtextextended('feed ' || $1::text, 0))"},
         {"feed_head", "select feed_head from tournament where tournament_id = $1"},
-        {"feed_advance", "update tournament set feed_head = $2 where tournament_id = $1"},
+        // Moving the head and telling the other servers is one step.
+        {"feed_advance",
+         "update tournament set feed_head = $2 where tournament_id = $1 "
+         "returning pg_notify('courthand_feed', tournament_id::text)"},
         {"feed_add",
          "insert into feed (tournament_id, position, kind, match_id, item_id, bytes) "
          "values ($1, $2, $3, $4, $5, $6::bytea)"},
-        {"feed_find", "select position from feed where tournament_id = $1 and item_id = $2 "
-                      "and kind in (4, 5)"},
+        {"feed_find",
+         "select position from feed where tournament_id = $1 and item_id = $2 "
+         "and kind in (4, 5)"},
         {"feed_page", std::string{feed_columns} + "order by f.position limit $4"},
         {"feed_page_of", std::string{feed_columns} +
                              "and f.match_id = any($5::uuid[]) order by f.position limit $4"},
@@ -82,17 +88,13 @@ Status no_match(MatchId match) {
 template <class... More>
 pqxx::result exec_plan(pqxx::work& work, const char* statement, const MatchPlan& plan,
                        const More&... more) {
-    return work.exec_prepared(
-        statement, to_text(plan.key.tournament), to_text(plan.key.match), plan.number, plan.court,
-        text_or_null(plan.first.id), plan.first.name, plan.first.club, plan.first.colour,
-        text_or_null(plan.second.id), plan.second.name, plan.second.club, plan.second.colour,
-        format_text(plan.format), plan.profile, profile_hash_text(plan.profile_hash),
-        static_cast<int>(plan.status), microseconds(plan.scheduled_at), plan.opened_at_table,
-        more...);
-}
-
-void notify(pqxx::work& work, TournamentId tournament) {
-    work.exec_params("select pg_notify($1, $2)", feed_channel, to_text(tournament));
+    return work.exec_prepared(statement, to_text(plan.key.tournament), to_text(plan.key.match),
+                              plan.number, plan.court, text_or_null(plan.first.id), plan.first.name,
+                              plan.first.club, plan.first.colour, text_or_null(plan.second.id),
+                              plan.second.name, plan.second.club, plan.second.colour,
+                              format_text(plan.format), plan.profile,
+                              profile_hash_text(plan.profile_hash), static_cast<int>(plan.status),
+                              microseconds(plan.scheduled_at), plan.opened_at_table, more...);
 }
 
 void describe(pqxx::work& work, MatchKey key, FeedPosition head) {
@@ -143,7 +145,6 @@ FeedPosition add_feed_item(pqxx::work& work, TournamentId tournament, FeedPositi
     work.exec_prepared("feed_add", id, head + 1, static_cast<int>(notice.kind),
                        text_or_null(notice.match), text_or_null(notice.id), bytes);
     work.exec_prepared("feed_advance", id, head + 1);
-    notify(work, tournament);
     return head + 1;
 }
 
@@ -161,7 +162,8 @@ void PgMatchStore::set_listener(Listener listener) {
         listener_ = std::move(listener);
         if (!listener_) return;
     }
-    feed_listener_ = std::make_unique<FeedListener>(database_, [this](TournamentId id) { tell(id); });
+    feed_listener_ =
+        std::make_unique<FeedListener>(database_, [this](TournamentId id) { tell(id); });
 }
 
 void PgMatchStore::tell(TournamentId tournament) {
@@ -257,11 +259,8 @@ Result<MatchHead> PgMatchStore::grant_writer(const GrantWish& wish) {
 
 Result<std::vector<AppendResult>> PgMatchStore::append(TournamentId tournament,
                                                        std::span<const AppendItem> items) {
-    auto results = database_.perform("append", [&](pqxx::work& work) {
-        std::vector<AppendResult> answers = append_in(work, tournament, items);
-        notify(work, tournament);
-        return answers;
-    });
+    auto results = database_.perform(
+        "append", [&](pqxx::work& work) { return append_in(work, tournament, items); });
     if (results.ok()) tell(tournament);
     return results;
 }
@@ -273,7 +272,8 @@ Result<FeedPage> PgMatchStore::read_feed(const FeedQuery& query) {
         // The head first: what is read after it holds at least everything up to it.
         const pqxx::result head = work.exec_prepared("feed_head", id);
         if (head.empty())
-            throw StoreFailure{Status::failed(StatusCode::not_found, "there is no such tournament")};
+            throw StoreFailure{
+                Status::failed(StatusCode::not_found, "there is no such tournament")};
         page.head = head[0][0].as<FeedPosition>();
         const std::int64_t after = as_bigint(query.after);
         const std::int64_t up_to = as_bigint(query.up_to);
