@@ -222,6 +222,8 @@ How to read it:
   trip alone.
 - Realistic play is simulated matches of whole length under `international-2025`; hostile play is
   random facts, most of them against the rules.
+- Where the two spreads overlap, a ratio on either side of 1 means no difference that this machine
+  can show.
 - A commit of a disk that belongs to a virtual machine may end in a cache of its host.
 - Frames are drawn by the processor, without a display; Qt waits up to 5 ms before it paints, and so
   does the bare window.
