@@ -1,0 +1,186 @@
+"""Plays random scripts through both models and compares them verdict by verdict.
+
+    agree.py --profile international-2025 --count 20 --seed 1
+    agree.py --all --count 20
+    agree.py FILE...            compares the given scripts
+
+Exit status 1 when the models differ: the first difference is printed with a script as short as it
+can be made and both answers.
+"""
+
+import argparse
+import json
+import os
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+import oracle
+import play
+import profiles
+import script
+
+LISTED_CASES = pathlib.Path(__file__).resolve().parent
+
+
+def core_answers(replay, text):
+    """What the core says after each entry."""
+    with tempfile.NamedTemporaryFile("w", suffix=".match", delete=False) as file:
+        file.write(text)
+    try:
+        done = subprocess.run([replay, "--format", "json", file.name], capture_output=True,
+                              text=True, check=False)
+    finally:
+        os.unlink(file.name)
+    if done.returncode not in (0, 1):
+        raise RuntimeError(f"the replay could not read the script:\n{done.stderr}\n{text}")
+    return [row for row in map(json.loads, done.stdout.splitlines()) if "entry" in row]
+
+
+def short(v):
+    return f"{v['phase']} {v['reason']} {v['team']}"
+
+
+def long(v):
+    return f"{v['phase']} {v['reason']} {v['team']} {v['action']} {v['to']} cancel {v['cancel']}"
+
+
+def core_verdict(v):
+    r = v["remedy"]
+    return {"phase": v["phase"], "reason": v["reason"], "team": v["team"], "action": r["action"],
+            "to": r["team"], "cancel": r["cancel"]}
+
+
+def core_view(row):
+    s = row["state"]
+    six = {t: s[t]["court"] for t in "AB"}
+    return {"raised": sorted(map(long, map(core_verdict, row["raised"]))),
+            "standing": sorted(map(long, map(core_verdict, row["standing"]))),
+            "stage": s["stage"], "score": s["score"], "sets": s["sets"], "serving": s["serving"],
+            "server": six[s["serving"]][0], "six A": six["A"], "six B": six["B"],
+            "captain A": s["A"]["captain"], "captain B": s["B"]["captain"]}
+
+
+def model_view(a):
+    return {"raised": sorted(map(long, a["raised"])), "standing": sorted(map(long, a["standing"])),
+            "stage": a["stage"], "score": a["score"], "sets": a["sets"], "serving": a["serving"],
+            "server": a["server"], "six A": a["A"]["six"], "six B": a["B"]["six"],
+            "captain A": a["A"]["captain"], "captain B": a["B"]["captain"]}
+
+
+def difference(replay, text):
+    """The first entry after which the models differ: (entry, line, words), or None."""
+    profile, records = script.read(text, profiles.load)
+    mine = oracle.answers(profile, records)
+    theirs = core_answers(replay, text)
+    if len(mine) != len(theirs):
+        return (0, 0, [("entries", len(theirs), len(mine))])
+    for n, (row, answer) in enumerate(zip(theirs, mine), 1):
+        core, model = core_view(row), model_view(answer)
+        if core != model:
+            words = [(k, core[k], model[k]) for k in core if core[k] != model[k]]
+            return (n, records[n - 1][0], words)
+    return None
+
+
+def kind_of(found):
+    """What the difference is about, so that a shorter script is about the same."""
+    key, core, model = found[2][0]
+    if isinstance(core, list) and key in ("raised", "standing"):
+        gone = [v for v in core if v not in model] + [v for v in model if v not in core]
+        return key, tuple(sorted(set(v.split()[1] for v in gone)))
+    return key, ()
+
+
+SETUP = ("profile", "format", "team", "toss", "set", "lineup", "checked")
+
+
+def shortest(replay, text):
+    """Drops lines while the two models still differ in the same way; what a match cannot do without
+    stays."""
+    lines = text.splitlines()
+    found = difference(replay, text)
+    lines = lines[:found[1]]
+    want = kind_of(found)
+    size = max(1, len(lines) // 2)
+    while True:
+        at, dropped = len(lines) - 1, False
+        while at >= 0:
+            start = max(0, at - size + 1)
+            part = [row for row in lines[start:at + 1] if row.split()[0] in SETUP]
+            fewer = lines[:start] + part + lines[at + 1:]
+            if len(fewer) < len(lines) and still_differs(replay, fewer, want):
+                lines, dropped = fewer, True
+            at = start - 1
+        if size == 1 and not dropped:
+            return "\n".join(lines) + "\n"
+        size = max(1, size // 2)
+
+
+def still_differs(replay, lines, want):
+    try:
+        found = difference(replay, "\n".join(lines) + "\n")
+    except (RuntimeError, IndexError, KeyError, TypeError, AttributeError):
+        return False
+    return found is not None and kind_of(found) == want
+
+
+def tell(name, text, found):
+    n, line, words = found
+    print(f"the models differ in {name} after entry {n}, line {line}")
+    for key, core, model in words:
+        print(f"  {key}\n    core  {core}\n    model {model}")
+    for i, row in enumerate(text.splitlines(), 1):
+        print(f"  {'>' if i == line else ' '} {i:3} {row}")
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
+    parser.add_argument("--replay", default=os.environ.get("COURTHAND_REPLAY", "courthand-replay"))
+    parser.add_argument("--profile", action="append")
+    parser.add_argument("--all", action="store_true")
+    parser.add_argument("--count", type=int, default=20)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--keep-going", type=int, default=1, help="differences to show")
+    parser.add_argument("--whole", action="store_true", help="do not shorten the script")
+    parser.add_argument("files", nargs="*")
+    args = parser.parse_args()
+    names = profiles.ids() if args.all else args.profile or []
+    scripts = [(path, pathlib.Path(path).read_text(encoding="utf-8")) for path in args.files]
+    differences, entries = 0, 0
+
+    def check(name, text):
+        nonlocal differences
+        try:
+            found = difference(args.replay, text)
+        except Exception:
+            print(f"in {name}:\n{text}")
+            raise
+        if found is None:
+            return
+        differences += 1
+        if not args.whole:
+            text = shortest(args.replay, text)
+            found = difference(args.replay, text)
+        tell(name, text, found)
+
+    for name, text in scripts:
+        check(name, text)
+        if differences >= args.keep_going:
+            break
+    for profile in names:
+        before = differences
+        for i in range(args.count):
+            text = play.script_for(profile, args.seed * 1_000_000 + i)
+            check(f"{profile}, seed {args.seed}, script {i}", text)
+            if differences >= args.keep_going:
+                break
+        print(f"{profile}: {i + 1} scripts, {differences - before} differences", flush=True)
+        if differences >= args.keep_going:
+            break
+    return 1 if differences else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,1541 @@
+"""The second model of the rules: slow, plain, and written from the rule books, not from the core.
+
+It keeps lists of what happened (the match, the present set, the faults) and works out every answer
+by reading these lists from their beginning. Nothing is counted along the way.
+
+    oracle.py FILE...      JSON lines: for each entry the verdicts it raised, opened, cleared or had
+                           ruled, the verdicts that stand, score, service and both sixes
+"""
+
+import json
+import sys
+
+import profiles
+import script
+
+FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
+MOST_STANDING = 12           # more verdicts than that are reported once and not kept
+
+# What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
+# a condition merely is so and is looked at when the service comes; a request is refused at once; a
+# notice is something a person must be told or asked, and is gone after the next rally.
+ACTS = {
+    "libero-no-completed-rally", "libero-wrong-returner", "libero-front-row",
+    "libero-two-on-court", "libero-not-designated", "libero-before-check", "libero-before-switch",
+    "libero-in-substitution", "libero-unable", "libero-during-replay", "libero-for-disqualified",
+    "libero-not-starting", "redesignated-player-returns", "redesignated-player-other-role",
+    "player-barred", "sub-wrong-pair", "sub-reentry-used", "sub-wrong-position",
+    "sub-not-on-roster", "exceptional-not-allowed",
+}
+SHEET = {"lineup-duplicate", "lineup-not-on-roster", "lineup-libero-as-starter",
+         "designation-changed", "designation-mixed", "libero-limit", "captain-is-libero"}
+CONDITIONS = {"captain-missing", "team-short", "sub-required", "libero-box-unconfirmed",
+              "lineup-missing", "player-unregistered", "switch-due"}
+PERSONAL = {"libero-front-row", "player-barred", "player-unregistered",
+            "redesignated-player-returns"}
+REQUESTS = {"timeout-limit", "sub-limit", "sub-second-request", "sub-no-completed-rally",
+            "sub-after-rejection", "improper-request", "sub-before-set"}
+
+
+KNOWN = {"O1", "O3", "O4", "O5", "O6"}
+
+
+def other(team):
+    return "B" if team == "A" else "A"
+
+
+class Place:
+    """One place of the serving order: who is entitled to it, who is off for a libero, who stands
+    there; and who has stood there in this set."""
+
+    def __init__(self, starter):
+        self.starter = self.regular = self.on = starter
+        self.off = None
+
+    def copy(self):
+        twin = Place(self.starter)
+        twin.regular, twin.on, twin.off = self.regular, self.on, self.off
+        return twin
+
+    def same(self, twin):
+        return (self.regular, self.on, self.off) == (twin.regular, twin.on, twin.off)
+
+
+class Look:
+    """The present set as its list of happenings tells it, read from the beginning."""
+
+    def __init__(self, happenings, replay_counts):
+        self.stage = "before-set"
+        self.score = {"A": 0, "B": 0}
+        self.serving = "A"
+        self.turns = {"A": 0, "B": 0}
+        self.places = {"A": None, "B": None}
+        self.boxes = {"A": None, "B": None}
+        self.liberos = {"A": [], "B": []}
+        self.checked = {"A": False, "B": False}
+        self.captain = {"A": None, "B": None}       # of the set's start
+        self.game_captain = {"A": None, "B": None}  # on court now
+        self.subs = {"A": [], "B": []}              # (in, out, place)
+        self.sub_count = {"A": 0, "B": 0}
+        self.request = {"A": False, "B": False}
+        self.rejected = {"A": False, "B": False}
+        self.time_outs = {"A": 0, "B": 0}
+        self.gap = {"A": None, "B": None}           # completed rallies at the last replacement
+        self.free = {"A": None, "B": None}          # an acting libero became unable
+        self.injured = {"A": None, "B": None}
+        self.pending = []
+        self.serving_place = {"A": None, "B": None}
+        self.completed = 0
+        self.replaying = False
+        self.switched = False
+        self.hits = 0
+        for h in happenings:
+            getattr(self, "_" + h[0])(*h[1:])
+            if h[0] == "again" and replay_counts:
+                self.completed += 1
+                self._end_of_interruption()
+
+    # each happening, and what it makes of the set
+
+    def _begin(self, first, start):
+        self.serving = first
+        self.score = {"A": start, "B": start}
+
+    def _sheet(self, team, order, boxes, liberos, captain):
+        self.places[team] = [Place(n) for n in order]
+        self.boxes[team], self.liberos[team] = list(boxes), list(liberos)
+        self.captain[team] = captain
+        self.subs[team] = []
+        self.gap[team] = None
+        self.request[team] = False
+        self.game_captain[team] = captain if captain in order else None
+
+    def _boxes(self, team, boxes, liberos):
+        self.boxes[team], self.liberos[team] = list(boxes), list(liberos)
+
+    def _liberos(self, team, liberos):
+        self.liberos[team] = list(liberos)
+
+    def _check(self, team):
+        self.checked[team] = True
+
+    def _uncheck(self):
+        self.checked = {"A": False, "B": False}
+
+    def _stage(self, stage):
+        self.stage = stage
+
+    def _hit(self, team, player, faulty):
+        self.stage = "in-play"
+        if "O4" in KNOWN:
+            self._end_of_interruption()
+        self.hits += 1
+        self.replaying = False
+        self.free = {"A": None, "B": None}
+        self.injured = {"A": None, "B": None}
+
+    def _libero_serves(self, team, place):
+        self.serving_place[team] = place
+
+    def _won(self, team):
+        self.stage = "dead-ball"
+        self._point(team, "rally")
+
+    def _again(self):
+        self.stage = "dead-ball"
+        self.replaying = True
+
+    def _point(self, team, why):
+        self.score[team] += 1
+        self.completed += 1
+        if self.serving != team:
+            self.serving = team
+            self.turns[team] += 1
+        if self.stage == "whistled":
+            self.stage = "dead-ball"
+        self.replaying = False
+        if "O4" not in KNOWN or why != "rally":
+            self._end_of_interruption()
+
+    def _end_of_interruption(self):
+        self.request = {"A": False, "B": False}
+        self.rejected = {"A": False, "B": False}
+
+    def _cancel(self, team, points):
+        self.score[team] -= points
+
+    def _score(self, a, b):
+        self.score = {"A": a, "B": b}
+
+    def _turn_back(self, team):
+        self.turns[team] -= 1
+        self.serving = other(team)
+
+    def _place(self, team, i, on, regular, off):
+        place = self.places[team][i]
+        was = [p.on for p in self.places[team]]
+        place.on, place.regular, place.off = on, regular, off
+        self._who_is_captain(team, was)
+
+    def _who_is_captain(self, team, was):
+        """The captain of the start is captain whenever he comes back; a stand-in until he leaves."""
+        now = [p.on for p in self.places[team]]
+        if self.captain[team] in now:
+            self.game_captain[team] = self.captain[team]
+        elif self.game_captain[team] not in now:
+            self.game_captain[team] = None
+
+    def _named(self, team, player):
+        self.game_captain[team] = player
+
+    def _replacement(self, team):
+        self.gap[team] = self.completed
+
+    def _gap(self, team, value):
+        self.gap[team] = value
+
+    def _sub(self, team, new, old, place):
+        self.subs[team].append((new, old, place))
+        self.sub_count[team] += 1
+
+    def _subs(self, team, subs):
+        self.subs[team] = list(subs)
+        self.sub_count[team] = len(subs)
+
+    def _sub_count(self, team, count):
+        self.sub_count[team] = count
+
+    def _request(self, team):
+        self.request[team] = True
+
+    def _rejected(self, team):
+        self.rejected[team] = True
+
+    def _time_outs(self, team, step):
+        self.time_outs[team] += step
+
+    def _unable(self, team, libero):
+        self.free[team] = libero
+
+    def _injured(self, team, player):
+        self.injured[team] = player
+
+    def _stopped(self, winner):
+        self.stage = "dead-ball"
+
+    def _pending(self, team):
+        self.pending.append(team)
+
+    def _pending_done(self):
+        self.pending = []
+
+    def _switch(self):
+        self.switched = True
+
+    # questions
+
+    def position(self, team, place):
+        return (place - self.turns[team]) % 6
+
+    def six(self, team):
+        if self.places[team] is None:
+            return [None] * 6
+        return [self.places[team][(p + self.turns[team]) % 6].on for p in range(6)]
+
+    def place_of(self, team, player):
+        for i, place in enumerate(self.places[team] or []):
+            if place.on == player and player is not None:
+                return i
+        return None
+
+
+class Fault:
+    """A verdict and its life so far."""
+
+    def __init__(self, reason, team, phase, entry, number, players=(), place=None, before=None):
+        self.reason, self.team, self.phase, self.entry = reason, team, phase, entry
+        self.set, self.players, self.place = number, tuple(players), place
+        self.before = before             # places, substitutions and gap before the act
+        self.repeat = False              # the team did the same before in the match
+        self.opened_by_act = False
+
+
+class Model:
+    def __init__(self, profile):
+        self.p = profile
+        self.facts = []        # (entry, fact), all of them
+        self.match = []        # happenings that outlive a set
+        self.set = []          # happenings of the present set
+        self.set_number = 0
+        self.past = {}         # the happenings of the sets before, by number
+        self.faults = []       # every fault that stands, oldest first
+        self.format = None
+        self._seen = None
+
+    # ---- reading the lists -----------------------------------------------------------------
+
+    def now(self):
+        if self._seen is None or self._seen[0] != len(self.set):
+            look = Look(self.set, self.p["libero.replay-completes-rally"])
+            self._seen = (len(self.set), look)
+        return self._seen[1]
+
+    def stage(self):
+        if self.winner():
+            return "match-over"
+        if self.set_number == 0:
+            return "before-match"
+        return self.now().stage
+
+    def roster(self, team):
+        listed = []
+        for h in self.match:
+            if h[0] == "team" and h[1] == team:
+                listed = h[2]
+        return listed
+
+    def team_captain(self, team):
+        captain = None
+        for h in self.match:
+            if h[0] == "team" and h[1] == team:
+                captain = h[3]
+        return captain
+
+    def results(self):
+        return [h for h in self.match if h[0] == "result"]
+
+    def sets_won(self, team):
+        return sum(1 for h in self.results() if h[4] == team)
+
+    def winner(self):
+        for h in self.match:
+            if h[0] == "winner":
+                return h[1]
+        return None
+
+    def count(self, what, team, scope="match"):
+        return sum(1 for h in self.match if h[0] == what and h[2] == team
+                   and (scope == "match" or h[1] == self.set_number))
+
+    def delays(self, team):
+        return self.count("delay", team, self.p["delay.scope"])
+
+    def sanctions(self, team, person):
+        return [h[4] for h in self.match if h[0] == "sanction" and h[2] == team and h[3] == person
+                and (self.p["misconduct.scope"] == "match" or h[1] == self.set_number)]
+
+    def barred(self, team, player):
+        """Expelled for this set, disqualified, or gone by exceptional substitution."""
+        for h in self.match:
+            if h[0] == "sanction" and h[2] == team and h[3] == player:
+                if h[4] == "disqualification":
+                    return True
+                if h[4] == "expulsion" and h[1] == self.set_number:
+                    return True
+            if h[0] == "gone" and h[2] == team and h[3] == player:
+                return True
+        return False
+
+    def disqualified(self, team, player):
+        return any(h[0] == "sanction" and h[2] == team and h[3] == player
+                   and h[4] == "disqualification" for h in self.match)
+
+    def in_scope(self, h):
+        return self.p["redesignation.replaced-libero-out"] == "match" or h[1] == self.set_number
+
+    def unable(self, team, player):
+        return any(h[0] == "unable" and h[2] == team and h[3] == player and self.in_scope(h)
+                   for h in self.match)
+
+    def replaced(self, team, player):
+        """Another one was re-designated in his place."""
+        state = False
+        for h in self.match:
+            if h[0] == "replaced" and h[2] == team and h[3] == player and self.in_scope(h):
+                state = True
+        return state
+
+    def redesignated(self, team, player):
+        return any(h[0] == "new-libero" and h[2] == team and h[3] == player and self.in_scope(h)
+                   for h in self.match)
+
+    def match_liberos(self, team):
+        """The liberos of the match: of the first sheet, with the re-designations since."""
+        named = []
+        for h in self.match:
+            if h[0] == "designated" and h[2] == team:
+                named = list(h[3])
+            if h[0] == "new-libero" and h[2] == team:
+                named = list(h[4])
+        return named
+
+    def first_sheet(self, team):
+        """How many liberos the sheet of the first set named; None before it is in."""
+        named = None
+        for h in self.match:
+            if h[0] == "designated" and h[2] == team:
+                named = len(h[3])
+        return named
+
+    def fixed_for_the_match(self, team):
+        scope = self.p["libero.designation"]
+        if self.set_number == 1 or scope == "set":
+            return False
+        return scope == "match" or self.first_sheet(team) == 2
+
+    # ---- points, and the rallies at fault -----------------------------------------------------
+
+    def rallies(self, number=None):
+        """The services of this set: (serving team, server, faults at the hit, winner or None).
+        Winner is "again" for a rally that was replayed, None while the ball is in play."""
+        found = []
+        happenings = self.set if number in (None, self.set_number) else self.past[number]
+        for h in happenings:
+            if h[0] == "hit":
+                found.append([h[1], h[2], h[3], None])
+            elif h[0] == "won" and found and found[-1][3] is None:
+                found[-1][3] = h[1]
+            elif h[0] == "again" and found and found[-1][3] is None:
+                found[-1][3] = "again"
+            elif h[0] == "stopped" and found and found[-1][3] is None:
+                found[-1][3] = h[1]
+        return found
+
+    def at_fault(self, fault):
+        return [r for r in self.rallies(fault.set) if fault in r[2]]
+
+    def cancelled_points(self, fault):
+        """How many points of the team at fault are taken back."""
+        points = 0
+        for serving, _, faults, winner in self.rallies(fault.set):
+            if self.p["fault.cancels"] == "present-term-of-service" and serving != fault.team:
+                points = 0
+            if fault in faults and winner == fault.team:
+                points += 1
+        return points
+
+    def played_with(self, fault):
+        return any(r[3] in ("A", "B", None) for r in self.at_fault(fault))
+
+    # ---- verdicts and remedies ----------------------------------------------------------------
+
+    def delay_remedy(self, team):
+        if self.delays(team) + 1 >= self.p["delay.point-from"]:
+            return ("delay-penalty", team, 0)
+        return ("delay-warning", team, 0)
+
+    def improper_remedy(self, team):
+        if self.p["improper-request.first-is-free"] and self.count("improper", team) == 0:
+            return ("record-only", team, 0)
+        return self.delay_remedy(team)
+
+    def remedy(self, f):
+        """(action, team it addresses, points cancelled) as of now."""
+        if f.reason == "wrong-server":
+            if not self.played_with(f):
+                return ("ask", f.team, 0)
+            return ("point-and-service", other(f.team), self.cancelled_points(f))
+        if f.reason in ("libero-may-not-serve", "libero-second-serving-position"):
+            if not self.played_with(f):
+                return ("ask", f.team, 0)
+            return ("point-and-service", other(f.team), self.cancelled_points(f))
+        if f.reason == "sub-limit" and self.played_with(f):
+            return ("point-and-service", other(f.team), self.cancelled_points(f))
+        if f.reason in REQUESTS:
+            return self.improper_remedy(f.team)
+        if f.reason == "libero-late-replacement":
+            return self.delay_remedy(f.team) if f.repeat else ("inform", f.team, 0)
+        if f.reason.startswith("redesignation-"):
+            return ("refuse", f.team, 0)
+        if f.reason == "recovery-not-open":
+            return ("refuse", f.team, 0)
+        if f.reason == "lineup-missing":
+            return self.delay_remedy(f.team)
+        if f.reason == "team-short":
+            return ("incomplete", f.team, 0)
+        if f.reason == "sub-required":
+            return ("correct", f.team, 0)
+        if f.reason in ("switch-due", "score-impossible"):
+            return ("correct", f.team, 0)
+        if f.reason in ("designation-changed", "designation-mixed", "libero-limit",
+                        "captain-is-libero"):
+            return ("correct", f.team, 0)
+        if f.reason in ACTS or f.reason in SHEET or f.reason == "player-unregistered":
+            if self.played_with(f) or (f.phase == "open" and self.opens(f.reason) == "whistle"):
+                return ("point-and-service", other(f.team), self.cancelled_points(f))
+            if f.reason in ("libero-front-row", "redesignated-player-returns", "player-unregistered",
+                            "redesignated-player-other-role", "player-barred") or f.reason in SHEET:
+                return ("correct", f.team, 0)
+            return self.delay_remedy(f.team)
+        return ("ask", f.team, 0)
+
+    def verdict(self, f, phase=None):
+        action, team, cancel = self.remedy(f)
+        return {"phase": phase or f.phase, "reason": f.reason, "team": f.team, "action": action,
+                "to": team, "cancel": cancel}
+
+    def keep(self, f):
+        if len(self.faults) < MOST_STANDING:
+            self.faults.append(f)
+
+    def standing_of(self, reason, team):
+        return [f for f in self.faults if f.reason == reason and f.team == team]
+
+    # ---- one entry --------------------------------------------------------------------------
+
+    def take(self, entry, fact):
+        """Takes one more fact; the answer is what it raised, and what stands after it."""
+        self.facts.append((entry, fact))
+        self.entry = entry
+        self.raised, self.cleared = [], []
+        getattr(self, "on_" + fact[0].replace("-", "_"), self.on_nothing)(*fact[1:])
+        return self.answer()
+
+    def answer(self):
+        look = self.now() if self.set else None
+        out = {"raised": [said if isinstance(said, dict) else self.verdict(f, said)
+                          for f, said in self.raised + self.cleared],
+               "standing": [self.verdict(f) for f in self.faults],
+               "stage": self.stage(), "set": self.set_number,
+               "sets": {t: self.sets_won(t) for t in "AB"}}
+        for t in "AB":
+            out[t] = {"six": look.six(t) if look else [None] * 6,
+                      "captain": look.game_captain[t] if look else None}
+        out["score"] = dict(look.score) if look else {"A": 0, "B": 0}
+        out["serving"] = look.serving if look else "A"
+        out["server"] = out[out["serving"]]["six"][0]
+        return out
+
+    def add(self, reason, team, phase, **more):
+        f = Fault(reason, team, phase, self.entry, self.set_number, **more)
+        self.keep(f)
+        self.raised.append((f, phase))
+        if reason in ACTS and self.set and self.now().stage == "in-play":
+            for h in reversed(self.set):
+                if h[0] == "hit":            # the rally that is being played is at fault too
+                    h[3].append(f)
+                    break
+        return f
+
+    def ask(self, reason, team, **more):
+        return self.add(reason, team, "open", **more)
+
+    def act_phase(self, reason):
+        """Whether an illegal act is only armed, or counts already."""
+        stage, opens = self.now().stage, self.opens(reason)
+        if stage == "in-play" or opens == "at-once":
+            return "open"
+        if stage == "whistled" and opens == "whistle":
+            return "open"
+        return "armed"
+
+    def opens(self, reason):
+        """The moment from which an illegal act counts under this profile."""
+        if reason == "libero-front-row":
+            return self.p["libero.front-row-opens"]
+        if reason.startswith("libero-") and reason != "libero-in-substitution":
+            return self.p["libero.illegal-replacement-opens"]
+        return "service-contact"
+
+    def out_of_sequence(self):
+        self.ask("out-of-sequence", self.now().serving if self.set else "A")
+
+    def on_nothing(self, *_):
+        pass
+
+    # before the match
+
+    def on_format(self, value):
+        self.format = value
+
+    def on_team(self, team, listed, captain):
+        self.match.append(("team", team, listed, captain))
+
+    def on_toss(self, serves, left):
+        self.match.append(("toss", self.set_number, serves, left))
+
+    def deciding(self, number):
+        return "sets" not in self.format and number == self.format["best-of"]
+
+    def points_needed(self):
+        return self.format["deciding" if self.deciding(self.set_number) else "points"]
+
+    def on_set(self, number):
+        played = len(self.results())
+        stage = self.stage()
+        if stage not in ("before-match", "set-over") or number != played + 1:
+            self.out_of_sequence()
+            return
+        tosses = [h for h in self.match if h[0] == "toss"]
+        first = tosses[-1][2] if tosses else "A"
+        if number > 1 and not (self.deciding(number) and tosses[-1][1] == number - 1):
+            firsts = [h[2] for h in self.match if h[0] == "first"]
+            first = other(firsts[-1])
+        pending = [h[1] for h in self.match if h[0] == "waiting"]
+        self.match = [h for h in self.match if h[0] != "waiting"]
+        self.past[self.set_number] = self.set
+        self.set_number = number
+        self.match.append(("first", number, first))
+        self.set = [("begin", first, self.format["start"])]
+        self._seen = None
+        self.faults = [f for f in self.faults if self.lasts_beyond_the_set(f)]
+        for team in pending:
+            self.penalty_point(team)
+
+    def lasts_beyond_the_set(self, f):
+        return f.phase == "open" and self.remedy(f)[0] not in ("ask", "inform")
+
+    # line-ups
+
+    def named_liberos(self, team, boxes):
+        return [b for b in boxes if b not in ("?", None)]
+
+    def set_liberos(self, team, boxes):
+        named = self.named_liberos(team, boxes)
+        if self.fixed_for_the_match(team):
+            return self.match_liberos(team)
+        return list(dict.fromkeys(named))
+
+    def on_lineup(self, team, order, boxes, captain):
+        stage = self.stage()
+        look = self.now() if self.set else None
+        late = stage == "whistled" and look.places[team] is None
+        if stage != "before-set" and not late:
+            if self.set:
+                self.ask("lineup-changed", team)
+            else:
+                self.out_of_sequence()
+            return
+        changed = look.checked[team]
+        for f in [f for f in self.faults if f.team == team and f.reason in SHEET | {
+                "player-barred", "redesignated-player-other-role", "redesignated-player-returns",
+                } | ACTS and f.phase == "armed"]:
+            self.clear(f)
+        named = self.named_liberos(team, boxes)
+        if self.set_number == 1:
+            self.match.append(("designated", 1, team, list(dict.fromkeys(named))))
+        whose = captain if captain is not None else self.team_captain(team)
+        before_naming = self.match_liberos(team)
+        self.set.append(("sheet", team, order, boxes, self.set_liberos(team, boxes), whose))
+        if changed:
+            self.ask("lineup-changed", team)
+        self.judge_sheet(team, order, named, captain, whose, before_naming)
+        self.settle_conditions(team)
+
+    def judge_sheet(self, team, order, named, captain, whose, match_liberos):
+        listed = self.roster(team)
+        worn = [n for n in order if n is not None]
+        liberos = self.set_liberos(team, self.now().boxes[team])
+        for n in sorted(set(n for n in worn if worn.count(n) > 1)):
+            self.add("lineup-duplicate", team, "armed", players=(n,))
+        for n in list(dict.fromkeys(worn + named)):
+            if n not in listed:
+                self.add("lineup-not-on-roster", team, "armed", players=(n,))
+        for n in dict.fromkeys(worn):
+            if n in liberos or n in named:
+                if self.redesignated(team, n):
+                    self.add("redesignated-player-other-role", team, "armed", players=(n,))
+                else:
+                    self.add("lineup-libero-as-starter", team, "armed", players=(n,))
+            elif self.replaced(team, n):
+                self.add("redesignated-player-returns", team, "armed", players=(n,))
+            if self.barred(team, n):
+                self.add("player-barred", team, "armed", players=(n,))
+        if len(named) > self.p["libero.per-set"]:
+            self.add("libero-limit", team, "armed")
+        if self.fixed_for_the_match(team):
+            for n in dict.fromkeys(named):
+                if n not in match_liberos:
+                    self.add("designation-changed", team, "armed", players=(n,))
+        elif self.p["libero.designation"] == "match-or-set" and self.set_number > 1:
+            if len(named) > 1:
+                self.add("designation-mixed", team, "armed")
+        if whose in liberos and not self.p["libero.team-captain"]:
+            self.add("captain-is-libero", team, "armed", players=(whose,))
+
+    def on_box(self, team, i, value):
+        look = self.now() if self.set else None
+        if look is None or look.places[team] is None:
+            self.out_of_sequence()
+            return
+        boxes = list(look.boxes[team])
+        boxes[i] = value
+        named = self.named_liberos(team, boxes)
+        if self.set_number == 1:
+            self.match.append(("designated", 1, team, named))
+        before_naming = self.match_liberos(team)
+        self.set.append(("boxes", team, boxes, self.set_liberos(team, boxes)))
+        if value not in ("?", None):
+            self.judge_sheet(team, [], [value], None, None, before_naming)
+        self.settle_conditions(team)
+
+    def on_checked(self, team):
+        if not self.set or self.now().places[team] is None:
+            self.out_of_sequence()
+            return
+        self.set.append(("check", team))
+
+    # ---- the service ------------------------------------------------------------------------
+
+    def conditions(self, team):
+        """What merely is so and must not be so at the service: (reason, players, place)."""
+        look = self.now()
+        if look.places[team] is None:
+            return [("lineup-missing", (), None)]
+        found = []
+        for i, place in enumerate(look.places[team]):
+            if place.on is None:
+                continue
+            if self.barred(team, place.on):
+                found.append(("player-barred", (place.on,), i))
+            elif place.on not in self.roster(team):
+                found.append(("player-unregistered", (place.on,), i))
+            if place.on in look.liberos[team] and look.position(team, i) in FRONT_ROW:
+                found.append(("libero-front-row", (place.on,), i))
+            if self.replaced(team, place.on):
+                found.append(("redesignated-player-returns", (place.on,), i))
+        if any(p.on is None for p in look.places[team]):
+            if self.p["team.six-must-play"]:
+                found.append(("team-short", (), None))
+            elif self.bench(team):
+                found.append(("sub-required", (), None))
+        if look.game_captain[team] is None:
+            found.append(("captain-missing", (), None))
+        if (self.p["libero.box-needs-confirmation"] and not self.fixed_for_the_match(team)
+                and "?" in look.boxes[team]):
+            found.append(("libero-box-unconfirmed", (), None))
+        return found
+
+    def switch_due(self):
+        look = self.now()
+        return (self.deciding(self.set_number) and not look.switched
+                and max(look.score.values()) >= self.format["switch"])
+
+    def bench(self, team):
+        """Players who could come in for an empty place."""
+        look = self.now()
+        return [n for n in self.roster(team) if look.place_of(team, n) is None
+                and n not in look.liberos[team] and not self.barred(team, n)
+                and not any(p.off == n for p in look.places[team])]
+
+    def conditions_at(self, phase):
+        for team in "AB":
+            for reason, who, place in self.conditions(team):
+                same = [f for f in self.standing_of(reason, team)]
+                if reason in PERSONAL:
+                    same = [f for f in same if f.players[:1] == who]
+                if same:
+                    continue
+                before = self.snapshot(team)
+                self.add(reason, team, phase, players=who, place=place, before=before)
+        if self.switch_due() and not any(
+                f.reason == "switch-due" and ("O1" not in KNOWN or f.team == self.now().serving)
+                for f in self.faults):
+            self.add("switch-due", self.now().serving, phase)
+
+    def settle_conditions(self, team):
+        """A condition that is no longer so, before it counted, is cleared."""
+        if not self.set:
+            return
+        found = self.conditions(team)
+        for f in [f for f in self.faults if f.team == team and (
+                f.phase == "armed" or f.reason == "captain-missing")]:
+            if f.reason in CONDITIONS and f.reason != "switch-due":
+                if not any(r == f.reason for r, _, _ in found):
+                    self.clear(f)
+            elif f.reason in PERSONAL and len(f.players) == 1:
+                if not any(r == f.reason and who == f.players[:1] for r, who, _ in found):
+                    self.clear(f)
+
+    def clear(self, f):
+        self.faults.remove(f)
+        self.cleared.append((f, "cleared"))
+
+    def on_whistle(self):
+        stage = self.stage()
+        if stage not in ("before-set", "dead-ball"):
+            self.out_of_sequence()
+            return
+        for f in self.faults:
+            if f.phase == "armed" and f.reason in ACTS and self.opens(f.reason) == "whistle":
+                f.phase = "open"
+                self.raised.append((f, "open"))
+        self.set.append(("stage", "whistled"))
+        before = len(self.raised)
+        self.conditions_at("armed")
+        for f, phase in list(self.raised[before:]):
+            if f.reason == "libero-front-row" and self.p["libero.front-row-opens"] != "service-contact":
+                f.phase = "open"
+        self.raised[before:] = [(f, f.phase) for f, _ in self.raised[before:]]
+
+    def on_serve(self, team, player):
+        stage = self.stage()
+        if stage not in ("before-set", "dead-ball", "whistled"):
+            self.out_of_sequence()
+            return
+        self.hit(team, player)
+
+    def hit(self, team, player):
+        look = self.now()
+        if player is None:
+            team, player = look.serving, look.six(look.serving)[0]
+        for f in list(self.faults):
+            if f.phase == "armed":
+                f.phase = "open"
+                self.raised.append((f, "open"))
+        self.conditions_at("open")
+        self.judge_server(team, player)
+        faulty = [f for f in self.faults if self.still_wrong(f, team, player)]
+        self.set.append(("hit", team, player, faulty))
+
+    def judge_server(self, team, player):
+        look = self.now()
+        right = look.six(look.serving)[0]
+        if team != look.serving or player != right:
+            same = self.standing_of("wrong-server", team)
+            if not same:
+                self.add("wrong-server", team, "open", players=(player, right))
+        place = look.place_of(team, player)
+        if player is None or not (player in look.liberos[team] or self.replaced(team, player)):
+            return
+        if self.p["libero.serving-positions"] == 0:
+            if not self.standing_of("libero-may-not-serve", team):
+                self.add("libero-may-not-serve", team, "open", players=(player,), place=place)
+        elif look.serving_place[team] is None:
+            self.set.append(("libero_serves", team, place))
+        elif look.serving_place[team] != place:
+            if not self.standing_of("libero-second-serving-position", team):
+                self.add("libero-second-serving-position", team, "open", players=(player,),
+                         place=place)
+
+    def still_wrong(self, f, serving, server):
+        """Whether the fault is there at this service hit."""
+        look = self.now()
+        if f.set != self.set_number:
+            return False
+        if f.reason == "wrong-server":
+            right = look.six(look.serving)[0]
+            return f.team == serving and (server != right or serving != look.serving)
+        if f.reason in ("libero-may-not-serve", "libero-second-serving-position"):
+            return f.team == serving and (
+                server in look.liberos[serving] or self.replaced(serving, server))
+        if f.reason == "libero-front-row":
+            i = look.place_of(f.team, f.players[0])
+            return i is not None and look.position(f.team, i) in FRONT_ROW
+        if f.reason in ("player-unregistered", "player-barred"):
+            return look.place_of(f.team, f.players[0]) is not None
+        if f.reason in SHEET:
+            return True
+        if f.place is not None and f.players:
+            return look.places[f.team][f.place].on == f.players[0]
+        return False
+
+    # ---- rallies ----------------------------------------------------------------------------
+
+    def on_rally(self, team):
+        stage = self.stage()
+        if stage not in ("before-set", "dead-ball", "whistled", "in-play"):
+            self.out_of_sequence()
+            return
+        if stage != "in-play":
+            self.hit(None, None)
+            self.raised = [(f, self.verdict(f)) for f, _ in self.raised]    # as of the service
+        self.drop_notices()
+        self.set.append(("won", team))
+        waiting = self.now().pending
+        self.set.append(("pending_done",))
+        self.end_set_if_over()
+        for penalised in waiting:
+            self.penalty_point(penalised)
+
+    def drop_notices(self):
+        """What a person was told or asked is behind us once a rally has been played."""
+        self.faults = [f for f in self.faults
+                       if self.remedy(f)[0] not in ("ask", "inform") or f.reason in CONDITIONS
+                       or f.reason == "wrong-server"]
+
+    def on_replay(self):
+        if self.stage() != "in-play":
+            self.out_of_sequence()
+            return
+        self.set.append(("again",))
+        waiting = self.now().pending
+        self.set.append(("pending_done",))
+        for penalised in waiting:
+            self.penalty_point(penalised)
+
+    def penalty_point(self, team):
+        """A penalty of this team: point and service to its opponent."""
+        if self.stage() in ("set-over", "match-over"):
+            self.match.append(("waiting", team))
+        elif self.stage() == "in-play":
+            self.set.append(("pending", team))
+        else:
+            self.set.append(("point", other(team), "penalty"))
+            self.end_set_if_over()
+
+    def end_set_if_over(self):
+        look = self.now()
+        if self.stage() in ("set-over", "match-over"):
+            return
+        high, low = max(look.score.values()), min(look.score.values())
+        cap = self.format["deciding-cap" if self.deciding(self.set_number) else "cap"]
+        over = high >= self.points_needed() and high - low >= self.format["lead"]
+        if over or (cap and high >= cap):
+            self.end_set("A" if look.score["A"] > look.score["B"] else "B")
+
+    def end_set(self, winner):
+        look = self.now()
+        self.match.append(("result", self.set_number, look.score["A"], look.score["B"], winner))
+        self.set.append(("stage", "set-over"))
+        if "sets" in self.format:
+            if len(self.results()) == self.format["sets"]:
+                lead = self.sets_won("A") - self.sets_won("B")
+                self.match.append(("winner", "A" if lead > 0 else "B"))
+        elif self.sets_won(winner) > self.format["best-of"] // 2:
+            self.match.append(("winner", winner))
+
+    # ---- libero replacements ------------------------------------------------------------------
+
+    def snapshot(self, team):
+        look = self.now()
+        return ([p.copy() for p in look.places[team]] if look.places[team] else None,
+                list(look.subs[team]), look.gap[team], look.sub_count[team])
+
+    def acting(self, team):
+        """(place, libero) of every libero who now stands in for somebody."""
+        look = self.now()
+        return [(i, p.on) for i, p in enumerate(look.places[team]) if p.off is not None]
+
+    def on_libero(self, team, new, old):
+        if self.stage() not in ("before-set", "dead-ball", "whistled", "in-play"):
+            self.out_of_sequence()
+            return
+        look = self.now()
+        if look.places[team] is None:
+            self.ask("libero-out-of-place", team, players=(new, old))
+            return
+        i = self.place_leaving(team, new, old)
+        to_serve = self.moves_to_serve(team, new, i)
+        if i is None or (look.place_of(team, new) is not None and not to_serve):
+            self.ask("libero-out-of-place", team, players=(new, old))
+            return
+        if self.put_back(team, new, old, i):
+            return
+        before = self.snapshot(team)
+        place = look.places[team][i]
+        leaving = place.off is not None
+        reasons = (self.against_leaving(team, new, old, i) if leaving
+                   else self.against_entry(team, new, old, i))
+        if look.stage in ("whistled", "in-play"):
+            self.late(team, new, old, i, before)
+        for reason in reasons:
+            self.add(reason, team, self.act_phase(reason), players=(new, old), place=i,
+                     before=before)
+        if to_serve:
+            for j, libero in self.acting(team):
+                if libero == new and j != i:     # his place is empty until his man is back
+                    was = look.places[team][j]
+                    self.set.append(("place", team, j, None, was.regular, was.off))
+        if leaving and new == place.off:
+            self.set.append(("place", team, i, new, place.regular, None))
+        elif leaving and new in look.liberos[team]:
+            self.set.append(("place", team, i, new, place.regular, place.off))
+        elif leaving:
+            self.set.append(("place", team, i, new, place.regular, None))
+        else:
+            self.set.append(("place", team, i, new, place.regular, old))
+        self.set.append(("replacement", team))
+        self.settle_conditions(team)
+
+    def place_leaving(self, team, new, old):
+        look = self.now()
+        places = [i for i, p in enumerate(look.places[team]) if p.on == old]
+        for i, p in enumerate(look.places[team]):
+            if p.on is None and p.off == new and old in look.liberos[team]:
+                return i                     # the place that a libero has left to go and serve
+        return places[0] if places else None
+
+    def moves_to_serve(self, team, new, i):
+        """The acting libero goes straight to position I as the next server."""
+        look = self.now()
+        return (i is not None and self.goes_to_serve(team, new, i)
+                and any(libero == new for _, libero in self.acting(team)))
+
+    def goes_to_serve(self, team, new, i):
+        look = self.now()
+        return (self.p["libero.serve-exception"] and new in look.liberos[team]
+                and look.serving == team and look.position(team, i) == 0
+                and look.serving_place[team] in (None, i))
+
+    def put_back(self, team, new, old, i):
+        """The team takes back an act that was not legal, before it counted."""
+        look = self.now()
+        wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
+                 and f.reason in ACTS and f.before and len(f.players) == 2]
+        undone = [f for f in wrong if f.players == (old, new)]
+        righted = [f for f in wrong if f.reason == "libero-wrong-returner" and f.players[0] == old
+                   and f.before[0][i].off == new]
+        if undone:
+            places, _, gap, _ = undone[0].before
+            self.set.append(("place", team, i, places[i].on, places[i].regular, places[i].off))
+            self.set.append(("gap", team, gap))
+        elif righted:
+            place = righted[0].before[0][i]
+            self.set.append(("place", team, i, new, place.regular, None))
+        else:
+            return False
+        for f in undone or righted:
+            self.clear(f)
+        self.settle_conditions(team)
+        return True
+
+    def late(self, team, new, old, i, before):
+        """After the whistle: the first time the captain is told, the next time it is a delay."""
+        repeat = (self.p["libero.late-replacement"] == "delay-at-once"
+                  or self.count("late", team) > 0 or self.now().stage == "in-play")
+        if self.now().stage == "whistled":
+            self.match.append(("late", self.set_number, team))
+        f = Fault("libero-late-replacement", team, "open", self.entry, self.set_number,
+                  (new, old), i, before)
+        f.repeat = repeat
+        self.keep(f)
+        self.raised.append((f, "open"))
+
+    def no_rally_between(self, team):
+        look = self.now()
+        return look.gap[team] is not None and look.gap[team] == look.completed
+
+    def against_leaving(self, team, new, old, i):
+        look, reasons = self.now(), self.against_any(team)
+        place = look.places[team][i]
+        entitled = new == place.off
+        if "O3" in KNOWN and place.on is not None and place.on not in look.liberos[team] and (
+                not self.replaced(team, place.on) and new not in look.liberos[team]):
+            reasons += self.against_libero(team, new)
+        elif not entitled:
+            if new in look.liberos[team] or self.replaced(team, new):
+                reasons += self.against_libero(team, new)
+            else:
+                reasons.append("libero-wrong-returner")
+        if entitled and self.barred(team, new):
+            reasons.append("player-barred")
+        if new in look.liberos[team] and look.position(team, i) in FRONT_ROW:
+            reasons.append("libero-front-row")
+        moved = place.on is None
+        if (self.no_rally_between(team) and look.free[team] != old and not moved
+                and not self.goes_to_serve(team, new, i)):
+            reasons.append("libero-no-completed-rally")
+        return reasons
+
+    def against_libero(self, team, new):
+        """Why this player may not act as libero now."""
+        look = self.now()
+        if self.replaced(team, new):
+            return ["redesignated-player-returns"]
+        if new not in look.liberos[team]:
+            return ["libero-not-designated"]
+        if self.barred(team, new):
+            return ["player-barred"]
+        if self.unable(team, new):
+            return ["libero-unable"]
+        return []
+
+    def against_any(self, team):
+        """Why no replacement at all is open to the team now."""
+        look, reasons = self.now(), []
+        if not look.checked[team]:
+            reasons.append("libero-before-check")
+        if self.switch_due() and not self.p["libero.replacement-while-switch-due"]:
+            reasons.append("libero-before-switch")
+        if look.replaying and not self.p["libero.replacement-during-replay"]:
+            reasons.append("libero-during-replay")
+        return reasons
+
+    def against_entry(self, team, new, old, i):
+        look = self.now()
+        reasons = self.against_libero(team, new) + self.against_any(team)
+        if (self.p["libero.starting-libero"] and look.gap[team] is None and self.set_number == 1
+                and look.boxes[team] and look.boxes[team][0] not in ("?", None, new)):
+            reasons.append("libero-not-starting")
+        if self.disqualified(team, old):
+            reasons.append("libero-for-disqualified")
+        libero = new in look.liberos[team]
+        if libero and look.position(team, i) in FRONT_ROW:
+            reasons.append("libero-front-row")
+        if libero and any(n != new and n in look.liberos[team] for _, n in self.acting(team)):
+            reasons.append("libero-two-on-court")
+        if self.no_rally_between(team) and not self.goes_to_serve(team, new, i):
+            reasons.append("libero-no-completed-rally")
+        return reasons
+
+    # ---- substitutions ------------------------------------------------------------------------
+
+    def on_sub(self, team, pairs):
+        stage = self.stage()
+        if stage not in ("before-set", "dead-ball", "whistled", "in-play"):
+            self.out_of_sequence()
+            return
+        look = self.now()
+        if look.places[team] is None:
+            self.ask("sub-before-set", team, players=pairs[0])
+            for pair in pairs:
+                self.ask("sub-player-not-on-court", team, players=pair)
+            return
+        if len(pairs) == 1 and self.sub_taken_back(team, *pairs[0]):
+            return
+        before = self.snapshot(team)
+        forced = any(self.forced(team, old) for _, old in pairs)
+        against = None
+        if stage in ("whistled", "in-play"):
+            against = "improper-request"
+        elif look.rejected[team] and self.p["substitution.rejection-bars-requests"] and not forced:
+            against = "sub-after-rejection"
+        elif look.request[team] and not forced:
+            against = "sub-second-request"
+        elif look.replaying and not self.p["substitution.after-replay"] and not forced:
+            against = "sub-no-completed-rally"
+        if against:
+            f = self.ask(against, team, players=pairs[0], before=before)
+            f.pairs = pairs
+        if not forced:
+            self.set.append(("request", team))
+        for new, old in pairs:
+            self.one_pair(team, new, old)
+        self.settle_conditions(team)
+
+    def sub_taken_back(self, team, new, old):
+        """The team takes back a substitution that was not legal, before it counted."""
+        look = self.now()
+        i = look.place_of(team, old)
+        wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
+                 and f.reason in ACTS and f.before and f.players == (old, new)]
+        if not wrong:
+            return False
+        places, subs, gap, _ = wrong[0].before
+        self.set.append(("place", team, i, places[i].on, places[i].regular, places[i].off))
+        self.set.append(("subs", team, subs))
+        self.set.append(("gap", team, gap))
+        for f in wrong:
+            self.clear(f)
+        self.settle_conditions(team)
+        return True
+
+    def forced(self, team, player):
+        return self.barred(team, player) or self.now().injured[team] == player
+
+    def one_pair(self, team, new, old):
+        look = self.now()
+        i = look.place_of(team, old)
+        if i is None:
+            self.ask("sub-player-not-on-court", team, players=(new, old))
+            return
+        if look.place_of(team, new) is not None:
+            self.ask("sub-player-on-court", team, players=(new, old))
+            return
+        before = self.snapshot(team)
+        reason = self.against_pair(team, new, old, i)
+        if reason:
+            self.add(reason, team, "open" if look.stage == "in-play" else "armed",
+                     players=(new, old), place=i, before=before)
+        self.set.append(("place", team, i, new, new, None))
+        self.set.append(("sub", team, new, old, i))
+
+    def against_pair(self, team, new, old, i):
+        look = self.now()
+        place = look.places[team][i]
+        if new not in self.roster(team):
+            return "sub-not-on-roster"
+        if self.replaced(team, new):
+            return "redesignated-player-returns"
+        if new in look.liberos[team]:
+            return ("redesignated-player-other-role" if self.redesignated(team, new)
+                    else "libero-in-substitution")
+        if old in look.liberos[team]:
+            return "libero-in-substitution"
+        if self.barred(team, new):
+            return "player-barred"
+        reason = self.against_scheme(team, new, old, i)
+        if reason:
+            return reason
+        if look.sub_count[team] >= self.p["substitution.limit"]:
+            return "sub-limit"
+        return None
+
+    def against_scheme(self, team, new, old, i):
+        look = self.now()
+        places = look.places[team]
+        if any(j != i and p.off == new for j, p in enumerate(places)):
+            return ("sub-wrong-pair" if self.p["substitution.scheme"] == "pair"
+                    else "sub-wrong-position")
+        starters = [p.starter for p in places]
+        if self.p["substitution.scheme"] == "position":
+            bound = {p.starter: j for j, p in enumerate(places)}
+            for entered, _, j in look.subs[team]:
+                bound.setdefault(entered, j)
+            return "sub-wrong-position" if bound.get(new, i) != i else None
+        used = [(a, b, j) for a, b, j in look.subs[team]]
+        if old == starters[i]:
+            if new in starters or any(a == new and j != i for a, b, j in used):
+                return "sub-wrong-pair"
+            if any(j == i for _, _, j in used):
+                return "sub-reentry-used"
+            if any(a == new for a, _, _ in used):
+                return "sub-reentry-used"
+            return None
+        if new != starters[i] or not any((a, b) == (old, new) for a, b, _ in used):
+            return "sub-wrong-pair"
+        return "sub-reentry-used" if any(a == new for a, _, j in used) else None
+
+    def on_exceptional(self, team, new, old, cause):
+        if self.stage() not in ("before-set", "dead-ball", "whistled", "in-play"):
+            self.out_of_sequence()
+            return
+        look = self.now()
+        i = look.place_of(team, old)
+        if i is None:
+            self.ask("sub-player-not-on-court", team, players=(new, old))
+            return
+        if look.place_of(team, new) is not None:
+            self.ask("sub-player-on-court", team, players=(new, old))
+            return
+        before = self.snapshot(team)
+        sanction = cause in ("expulsion", "disqualification")
+        if self.regular_possible(team, old, i):
+            self.ask("exceptional-not-needed", team, players=(new, old))
+        elif new in look.liberos[team] and not self.p["substitution.exceptional-by-libero"]:
+            self.add("libero-in-substitution", team, "armed", players=(new, old), place=i,
+                     before=before)
+        elif (any(p.off == new for p in look.places[team]) or self.barred(team, new)
+              or (sanction and not self.p["substitution.exceptional-after-sanction"])):
+            self.add("exceptional-not-allowed", team, "armed", players=(new, old), place=i,
+                     before=before)
+        self.set.append(("place", team, i, new, new, None))
+        self.match.append(("gone", self.set_number, team, old))
+        self.settle_conditions(team)
+
+    def regular_possible(self, team, old, i):
+        return any(self.against_pair(team, n, old, i) is None for n in self.roster(team)
+                   if self.now().place_of(team, n) is None)
+
+    # ---- other acts ---------------------------------------------------------------------------
+
+    def on_timeout(self, team):
+        stage = self.stage()
+        if stage not in ("before-set", "dead-ball", "whistled", "in-play"):
+            self.out_of_sequence()
+            return
+        look = self.now()
+        before = self.snapshot(team)
+        reason = None
+        if stage in ("whistled", "in-play"):
+            reason = "improper-request"
+        elif look.rejected[team] and self.p["substitution.rejection-bars-requests"]:
+            reason = "sub-after-rejection"
+        elif look.time_outs[team] >= self.p["time-out.limit"]:
+            reason = "timeout-limit"
+        if reason:
+            f = self.ask(reason, team, before=before)
+            f.time_out = True
+        self.set.append(("time_outs", team, 1))
+
+    def on_improper(self, team):
+        free = self.p["improper-request.first-is-free"] and self.count("improper", team) == 0
+        if not free:
+            self.ask("improper-request", team)
+        self.match.append(("improper", self.set_number, team))
+
+    def on_captain(self, team, player):
+        if not self.set or self.now().places[team] is None:
+            self.ask("captain-not-on-court", team, players=(player,))
+            return
+        look = self.now()
+        if look.place_of(team, player) is None:
+            self.ask("captain-not-on-court", team, players=(player,))
+            return
+        if player in look.liberos[team] and not self.p["libero.game-captain"]:
+            self.add("captain-is-libero", team, "armed", players=(player,))
+        self.set.append(("named", team, player))
+        self.settle_conditions(team)
+
+    def on_unable(self, team, libero, cause):
+        look = self.now() if self.set else None
+        liberos = look.liberos[team] if look else []
+        if libero not in liberos:
+            self.ask("libero-out-of-place", team, players=(libero,))
+            return
+        self.match.append(("unable", self.set_number, team, libero, cause))
+        if any(who == libero for _, who in self.acting(team)):
+            self.set.append(("unable", team, libero))
+
+    def why_unable(self, team, libero):
+        """The causes for which this libero cannot play."""
+        causes = [h[4] for h in self.match if h[0] == "unable" and h[2] == team and h[3] == libero
+                  and self.in_scope(h)]
+        for h in self.match:
+            if h[0] == "sanction" and h[2] == team and h[3] == libero:
+                if h[4] == "disqualification" or (h[4] == "expulsion" and h[1] == self.set_number):
+                    causes.append(h[4])
+        return causes
+
+    def may_be_replaced(self, team, libero):
+        """Where a declaration is enough, the re-designation itself declares him unable."""
+        if self.p["redesignation.declaration-is-enough"] and not self.why_unable(team, libero):
+            return True
+        for cause in self.why_unable(team, libero):
+            if cause == "disqualification" or cause == "expulsion":
+                if self.p["redesignation.of-disqualified"]:
+                    return True
+            elif cause != "declared" or self.p["redesignation.declaration-is-enough"]:
+                return True
+        return False
+
+    def on_redesignate(self, team, new, old):
+        look = self.now() if self.set else None
+        if look is None or look.places[team] is None:
+            self.out_of_sequence()
+            return
+        liberos = look.liberos[team]
+        already = len(self.raised)
+        others = [n for n in liberos if n != old and not self.why_unable(team, n)]
+        if old not in liberos or not self.may_be_replaced(team, old) or (
+                others and not self.p["redesignation.beside-active-libero"]):
+            self.ask("redesignation-not-open", team, players=(new, old))
+        if new not in self.roster(team) or self.barred(team, new) or new in liberos or self.replaced(
+                team, new):
+            self.ask("redesignation-of-barred-player", team, players=(new, old))
+        if any(p.off == new for p in look.places[team] if "O5" not in KNOWN or p.on == old):
+            self.ask("redesignation-of-replaced-player", team, players=(new, old))
+        elif look.place_of(team, new) is not None:
+            self.ask("redesignation-of-player-on-court", team, players=(new, old))
+        if new == look.captain[team] and not self.p["redesignation.captain"]:
+            self.add("captain-is-libero", team, "armed", players=(new,))
+        stay = others
+        for n in liberos:
+            if n not in stay:
+                self.match.append(("replaced", self.set_number, team, n, self.entry))
+        self.match.append(("new-libero", self.set_number, team, new, stay + [new], self.entry))
+        self.set.append(("liberos", team, stay + [new]))
+        for f, _ in self.raised[already:]:
+            f.redesignation = (self.entry, liberos)
+
+    def on_misconduct(self, team, person, level):
+        scale = ["warning", "penalty", "expulsion", "disqualification"]
+        if level == "warning":
+            if self.count("warned", team, "match") or (
+                    person is not None and self.sanctions(team, person)):
+                self.ask("misconduct-scale", team, players=(person,))
+            self.match.append(("warned", self.set_number, team))
+            return
+        if person is not None:
+            before = [scale.index(s) for s in self.sanctions(team, person)]
+            if before and scale.index(level) <= max(before) and level != "disqualification":
+                self.ask("misconduct-scale", team, players=(person,))
+        self.match.append(("sanction", self.set_number, team, person, level))
+        if level != "penalty" and self.set and any(
+                who == person for _, who in self.acting(team)) and person is not None:
+            self.set.append(("unable", team, person))
+        if level == "penalty" or self.p["misconduct.disqualification-brings-point"]:
+            self.penalty_point(team)
+
+    def on_delay(self, team, level):
+        due = ("penalty" if self.delays(team) + 1 >= self.p["delay.point-from"] else "warning")
+        if level != due:
+            self.ask("delay-scale", team)
+        self.match.append(("delay", self.set_number, team))
+        if level == "penalty":
+            self.penalty_point(team)
+
+    def on_injury(self, team, player):
+        if self.set:
+            self.set.append(("injured", team, player))
+
+    def on_recovery(self, team, player):
+        if not self.set or self.now().places[team] is None:
+            return
+        i = self.now().place_of(team, player)
+        used = any(h[0] == "recovery" and h[2] == team and h[3] == player for h in self.match)
+        if used or (i is not None and self.regular_possible(team, player, i)):
+            self.ask("recovery-not-open", team, players=(player,))
+        self.match.append(("recovery", self.set_number, team, player))
+
+    def on_switch(self):
+        look = self.now() if self.set else None
+        if look is None or not self.switch_due():
+            self.ask("switch-not-due", look.serving if look else "A")
+            return
+        self.set.append(("switch",))
+        if self.p["libero.recheck-after-switch"]:
+            self.set.append(("uncheck",))
+        for f in [f for f in self.faults if f.reason == "switch-due"]:
+            if f.phase == "armed":
+                self.clear(f)
+            else:
+                self.faults.remove(f)
+
+    def on_incomplete(self, team, scope):
+        """The opponent gets the points it needs, and the sets if it is for the match."""
+        if self.stage() == "match-over":
+            self.out_of_sequence()
+            return
+        if self.set and self.now().stage != "set-over":
+            self.give_set(team)
+        if scope == "match":
+            while not self.winner():
+                self.set_number = len(self.results()) + 1
+                self.set = [("begin", other(team), self.format["start"])]
+                self._seen = None
+                self.give_set(team)
+
+    def give_set(self, team):
+        rival = other(team)
+        needed = max(self.points_needed(), self.now().score[team] + self.format["lead"])
+        score = dict(self.now().score)
+        score[rival] = needed
+        self.set.append(("score", score["A"], score["B"]))
+        self.end_set(rival)
+
+    def on_default(self, team):
+        if self.stage() == "match-over":
+            self.out_of_sequence()
+            return
+        self.match = [h for h in self.match if h[0] != "result"]
+        while not self.winner():
+            self.set_number = len(self.results()) + 1
+            self.set = [("begin", other(team), 0)]
+            self._seen = None
+            self.give_set(team)
+
+    def on_score_fix(self, a, b):
+        if self.stage() in ("before-match", "match-over"):
+            self.out_of_sequence()
+            return
+        high, low = max(a, b), min(a, b)
+        if high > self.points_needed() and high - low > self.format["lead"]:
+            self.ask("score-impossible", "A")
+        self.set.append(("score", a, b))
+        self.end_set_if_over()
+
+    # ---- rulings ------------------------------------------------------------------------------
+
+    def on_ruling(self, decision, reason, team):
+        found = self.standing_of(reason, team)
+        if not found:
+            self.ask("out-of-sequence", team)
+            return
+        f = found[0]
+        verdict = self.verdict(f, "accepted" if decision == "accept" else "overruled")
+        self.raised.append((f, verdict))
+        self.faults.remove(f)
+        if decision == "accept":
+            self.apply(f, verdict)
+
+    def apply(self, f, verdict):
+        action = verdict["action"]
+        if action == "record-only":
+            self.match.append(("improper", self.set_number, f.team))
+            self.take_back(f)
+        elif action in ("delay-warning", "delay-penalty"):
+            self.match.append(("delay", self.set_number, f.team))
+            self.take_back(f)
+            if f.reason.startswith("sub-") or f.reason == "libero-in-substitution":
+                self.set.append(("rejected", f.team))
+            if action == "delay-penalty":
+                if self.stage() == "in-play":
+                    self.set.append(("stopped", other(f.team)))
+                self.penalty_point(f.team)
+        elif action == "refuse" and f.reason.startswith("redesignation-"):
+            entry, liberos = f.redesignation      # as if it had never been announced
+            self.match = [h for h in self.match if not (
+                h[0] in ("replaced", "new-libero") and h[-1] == entry)]
+            self.set.append(("liberos", f.team, liberos))
+        elif action == "correct":
+            self.take_back(f)
+        elif action == "point-and-service":
+            self.point_and_service(f, verdict["cancel"])
+        elif action == "incomplete":
+            self.on_incomplete(f.team, "set")
+        elif f.reason == "libero-box-unconfirmed":
+            boxes = [None if b == "?" else b for b in self.now().boxes[f.team]]
+            self.set.append(("boxes", f.team, boxes, self.set_liberos(f.team, boxes)))
+
+    def take_back(self, f):
+        if getattr(f, "time_out", False):
+            self.set.append(("time_outs", f.team, -1))
+            return
+        if f.before is None or f.before[0] is None:
+            return
+        places, subs, gap, _ = f.before
+        wanted = ([i for i in range(6)] if f.place is None else [f.place])
+        if f.reason in CONDITIONS or not f.players:
+            return
+        for i in wanted:
+            was, look = places[i], self.now()
+            if (was.off is not None and was.on in look.liberos[f.team]
+                    and look.position(f.team, i) in FRONT_ROW):
+                was.on, was.off = was.off, None     # a libero is not put back into the front row
+            self.set.append(("place", f.team, i, was.on, was.regular, was.off))
+        if f.reason.startswith("libero-") and f.reason != "libero-in-substitution":
+            self.set.append(("gap", f.team, gap))
+            if "O6" in KNOWN:
+                self.set.append(("sub_count", f.team, f.before[3]))
+            return
+        undone = getattr(f, "pairs", None) or [f.players]
+        kept = [s for s in self.now().subs[f.team] if s in subs or s[:2] not in undone]
+        self.set.append(("subs", f.team, kept))
+        if "O6" in KNOWN:
+            self.set.append(("sub_count", f.team, f.before[3]))
+
+    def point_and_service(self, f, cancel):
+        if f.set != self.set_number:
+            return                       # the result of a set that is over stands
+        look = self.now()
+        rival = other(f.team)
+        rallies = self.rallies()
+        last = rallies[-1] if rallies and f in rallies[-1][2] else None
+        played = [r for r in rallies if f in r[2]]
+        if look.stage == "in-play":
+            self.set.append(("stopped", rival))
+        else:
+            self.set.append(("stage", "dead-ball"))
+        self.take_back(f)
+        if cancel:
+            self.set.append(("cancel", f.team, cancel))
+        if last and last[3] == f.team and last[0] == rival:
+            self.set.append(("turn_back", f.team))
+        if not (played and played[-1][3] == rival):
+            self.set.append(("point", rival, "ruling"))
+        self.end_set_if_over()
+
+
+def answers(profile, records):
+    """For each record the answer after it. A correction is answered as the record it makes."""
+    model, found = Model(profile), []
+    corrected = False
+    for n in range(1, len(records) + 1):
+        _, kind, _, fact = records[n - 1]
+        if kind == "fact" and not corrected:
+            found.append(model.take(n, fact))
+            continue
+        corrected = True
+        model, own = Model(profile), None
+        for entry, fact in script.effective(records[:n]):
+            answer = model.take(entry, fact)
+            if entry == n:
+                own = answer
+        answer = model.answer()
+        answer["raised"] = own["raised"] if own else []
+        found.append(answer)
+    return found
+
+
+def main():
+    for path in sys.argv[1:]:
+        with open(path, encoding="utf-8") as file:
+            profile, records = script.read(file.read(), profiles.load)
+        for n, answer in enumerate(answers(profile, records), 1):
+            print(json.dumps({"entry": n, "line": records[n - 1][0], **answer}))
+
+
+if __name__ == "__main__":
+    main()
