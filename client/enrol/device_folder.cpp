@@ -34,9 +34,9 @@ std::optional<std::string> write_file(const fs::path& file, const std::string& t
     };
     const int handle = ::open(fresh.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
     if (handle < 0) return wrong();
-    const bool written = ::write(handle, text.data(), text.size()) ==
-                             static_cast<ssize_t>(text.size()) &&
-                         ::fsync(handle) == 0;
+    const bool written =
+        ::write(handle, text.data(), text.size()) == static_cast<ssize_t>(text.size()) &&
+        ::fsync(handle) == 0;
     if (!written) {
         const std::string words = wrong();
         ::close(handle);
@@ -67,11 +67,11 @@ std::optional<std::string> save_credentials(const fs::path& folder,
 std::variant<Credentials, std::string> load_credentials(const fs::path& folder) {
     Credentials credentials{read_file(folder / key_name), read_file(folder / certificate_name),
                             read_file(folder / authority_name)};
-    if (credentials.key.empty() || credentials.certificate.empty() ||
-        credentials.authority.empty())
-        return fmt::format("The device in {0} is not enrolled. Ask the desk for a code, then: "
-                           "courthand enrol --server HOST:PORT --code CODE --data {0}",
-                           folder.string());
+    if (credentials.key.empty() || credentials.certificate.empty() || credentials.authority.empty())
+        return fmt::format(
+            "The device in {0} is not enrolled. Ask the desk for a code, then: "
+            "courthand enrol --server HOST:PORT --code CODE --data {0}",
+            folder.string());
     return credentials;
 }
 

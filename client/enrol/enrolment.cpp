@@ -60,10 +60,14 @@ std::variant<v1::EnrolResponse, std::string> ask(const EnrolmentWish& wish,
 
 std::optional<Seat> seat_of_message(v1::Seat seat) {
     switch (static_cast<int>(seat)) {
-        case v1::SEAT_TABLE: return Seat::table;
-        case v1::SEAT_DESK: return Seat::desk;
-        case v1::SEAT_HEAD: return Seat::head;
-        default: return std::nullopt;
+        case v1::SEAT_TABLE:
+            return Seat::table;
+        case v1::SEAT_DESK:
+            return Seat::desk;
+        case v1::SEAT_HEAD:
+            return Seat::head;
+        default:
+            return std::nullopt;
     }
 }
 
@@ -73,9 +77,10 @@ std::variant<Device, std::string> device_of(const v1::EnrolResponse& response,
     const auto seat = seat_of_message(response.seat());
     const auto tournament = wire::Uuid::from_bytes(response.tournament_id());
     if (!id || !seat || response.certificate_pem().empty())
-        return fmt::format("The server {} gave an answer that this program does not understand: "
-                           "update this program.",
-                           server);
+        return fmt::format(
+            "The server {} gave an answer that this program does not understand: "
+            "update this program.",
+            server);
     Device device;
     device.id = id->to_text();
     device.enrolled = true;
@@ -102,10 +107,11 @@ std::variant<Device, std::string> enrol(const EnrolmentWish& wish) {
     const ShownCertificate* authority =
         authority_of(std::get<std::vector<ShownCertificate>>(chain), code);
     if (authority == nullptr)
-        return fmt::format("The code was not made for the server {}: one of its last {} digits is "
-                           "mistyped, or this is the server of another venue. The secret was not "
-                           "sent. Compare the code and the address with the desk.",
-                           wish.server, wire::fingerprint_digits);
+        return fmt::format(
+            "The code was not made for the server {}: one of its last {} digits is "
+            "mistyped, or this is the server of another venue. The secret was not "
+            "sent. Compare the code and the address with the desk.",
+            wish.server, wire::fingerprint_digits);
     const auto request = make_signing_request();
     if (!request) return "This machine cannot make a key: its random source does not work.";
 
@@ -114,8 +120,8 @@ std::variant<Device, std::string> enrol(const EnrolmentWish& wish) {
     const auto& response = std::get<v1::EnrolResponse>(answer);
     auto device = device_of(response, wish.server);
     if (std::holds_alternative<std::string>(device)) return device;
-    if (auto wrong = save_credentials(wish.folder, {request->key_pem, response.certificate_pem(),
-                                                    authority->pem}))
+    if (auto wrong = save_credentials(
+            wish.folder, {request->key_pem, response.certificate_pem(), authority->pem}))
         return std::move(*wrong);
     if (auto error = store_device(journal, std::get<Device>(device)))
         return std::move(error->message);

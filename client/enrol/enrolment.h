@@ -18,7 +18,7 @@ struct EnrolmentWish {
     std::string server;  ///< HOST:PORT
     std::string code;    ///< as typed; blanks and hyphens do not matter
     std::filesystem::path folder;
-    std::string name;    ///< as the desk will list the device; empty: the host's name
+    std::string name;  ///< as the desk will list the device; empty: the host's name
     std::uint32_t protocol = wire::protocol_version;  ///< only tests send another one
 };
 

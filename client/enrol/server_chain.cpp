@@ -45,8 +45,8 @@ class Socket {
 };
 
 int connect_within_bounds(const addrinfo& address) {
-    const int handle = ::socket(address.ai_family, address.ai_socktype | SOCK_CLOEXEC,
-                                address.ai_protocol);
+    const int handle =
+        ::socket(address.ai_family, address.ai_socktype | SOCK_CLOEXEC, address.ai_protocol);
     if (handle < 0) return -1;
     const timeval wait{wait_seconds, 0};
     setsockopt(handle, SOL_SOCKET, SO_SNDTIMEO, &wait, sizeof wait);
@@ -61,9 +61,10 @@ int connect_within_bounds(const addrinfo& address) {
 std::variant<int, std::string> connect_to(const std::string& server) {
     const std::size_t colon = server.rfind(':');
     if (colon == std::string::npos || colon == 0 || colon + 1 == server.size())
-        return fmt::format("\"{}\" is not a server address: write HOST:PORT, for example "
-                           "192.168.1.10:7443.",
-                           server);
+        return fmt::format(
+            "\"{}\" is not a server address: write HOST:PORT, for example "
+            "192.168.1.10:7443.",
+            server);
     std::string host = server.substr(0, colon);
     if (host.front() == '[' && host.back() == ']') host = host.substr(1, host.size() - 2);
     const std::string port = server.substr(colon + 1);
@@ -79,9 +80,10 @@ std::variant<int, std::string> connect_to(const std::string& server) {
         const int handle = connect_within_bounds(*address);
         if (handle >= 0) return handle;
     }
-    return fmt::format("The server {} cannot be reached ({}). Check the address, that the server "
-                       "runs, and that this device is in the venue's network.",
-                       server, std::strerror(errno));
+    return fmt::format(
+        "The server {} cannot be reached ({}). Check the address, that the server "
+        "runs, and that this device is in the venue's network.",
+        server, std::strerror(errno));
 }
 
 ShownCertificate certificate_of(X509* certificate) {
@@ -113,9 +115,10 @@ std::variant<std::vector<ShownCertificate>, std::string> server_chain(const std:
     SSL_set_fd(tls.get(), socket.handle());
     if (SSL_connect(tls.get()) != 1) {
         ERR_clear_error();
-        return fmt::format("Something answers at {}, but it is not a Courthand server (no TLS). "
-                           "Check the address and the port.",
-                           server);
+        return fmt::format(
+            "Something answers at {}, but it is not a Courthand server (no TLS). "
+            "Check the address and the port.",
+            server);
     }
     std::vector<ShownCertificate> chain;
     STACK_OF(X509)* shown = SSL_get_peer_cert_chain(tls.get());

@@ -34,13 +34,12 @@ std::optional<SigningRequest> make_signing_request() {
     const Memory key_text{BIO_new(BIO_s_mem())};
     const Memory request_text{BIO_new(BIO_s_mem())};
     if (!key || !request || !key_text || !request_text) return std::nullopt;
-    const bool made =
-        X509_REQ_set_version(request.get(), 0) == 1 &&
-        X509_REQ_set_pubkey(request.get(), key.get()) == 1 &&
-        X509_REQ_sign(request.get(), key.get(), EVP_sha256()) > 0 &&
-        PEM_write_bio_PrivateKey(key_text.get(), key.get(), nullptr, nullptr, 0, nullptr,
-                                 nullptr) == 1 &&
-        PEM_write_bio_X509_REQ(request_text.get(), request.get()) == 1;
+    const bool made = X509_REQ_set_version(request.get(), 0) == 1 &&
+                      X509_REQ_set_pubkey(request.get(), key.get()) == 1 &&
+                      X509_REQ_sign(request.get(), key.get(), EVP_sha256()) > 0 &&
+                      PEM_write_bio_PrivateKey(key_text.get(), key.get(), nullptr, nullptr, 0,
+                                               nullptr, nullptr) == 1 &&
+                      PEM_write_bio_X509_REQ(request_text.get(), request.get()) == 1;
     if (!made) return std::nullopt;
     return SigningRequest{text_of(key_text.get()), text_of(request_text.get())};
 }

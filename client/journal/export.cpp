@@ -53,9 +53,10 @@ std::variant<std::size_t, std::string> export_journal(const std::filesystem::pat
             ++count;
         }
     } catch (const sqlite::SqliteFailure& failure) {
-        return fmt::format("The journal in {} cannot be read ({}). Close every courthand that uses "
-                           "this folder and try again.",
-                           folder.string(), failure.what());
+        return fmt::format(
+            "The journal in {} cannot be read ({}). Close every courthand that uses "
+            "this folder and try again.",
+            folder.string(), failure.what());
     }
     stream.close();
     if (!stream)

@@ -11,8 +11,12 @@ namespace courthand::client {
 namespace fs = std::filesystem;
 namespace {
 
-fs::path log_of(const fs::path& file) { return file.string() + "-wal"; }
-fs::path index_of(const fs::path& file) { return file.string() + "-shm"; }
+fs::path log_of(const fs::path& file) {
+    return file.string() + "-wal";
+}
+fs::path index_of(const fs::path& file) {
+    return file.string() + "-shm";
+}
 
 /// A rename is on the disk only when its folder is.
 void flush_folder(const fs::path& folder) {
@@ -43,9 +47,15 @@ void SavedLog::put_back() const {
     out << bytes_;
 }
 
-fs::path journal_file(const fs::path& folder) { return folder / "journal.db"; }
-fs::path high_water_file(const fs::path& folder) { return folder / "journal.marks"; }
-fs::path successor_file(const fs::path& folder) { return folder / "journal.new.db"; }
+fs::path journal_file(const fs::path& folder) {
+    return folder / "journal.db";
+}
+fs::path high_water_file(const fs::path& folder) {
+    return folder / "journal.marks";
+}
+fs::path successor_file(const fs::path& folder) {
+    return folder / "journal.new.db";
+}
 
 fs::path set_aside_file(const fs::path& folder) {
     for (int number = 1;; ++number) {

@@ -81,6 +81,8 @@ void HighWater::write(std::size_t place, const std::string& match_id, std::uint3
         marks_[match_id] = seq;
 }
 
-std::map<std::string, std::uint32_t> HighWater::marks() const { return marks_; }
+std::map<std::string, std::uint32_t> HighWater::marks() const {
+    return marks_;
+}
 
 }  // namespace courthand::client

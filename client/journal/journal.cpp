@@ -27,7 +27,8 @@ JournalEntry entry_of(const sqlite::Statement& row) {
                         standing_of(row.bytes(7))};
 }
 
-constexpr const char* entry_columns = "match_id, epoch, seq, entry_id, prev_hash, hash, bytes, state";
+constexpr const char* entry_columns =
+    "match_id, epoch, seq, entry_id, prev_hash, hash, bytes, state";
 
 }  // namespace
 
@@ -35,22 +36,26 @@ std::string Loss::text() const {
     const std::string kept_words =
         kept == 0 ? "no entry is kept" : fmt::format("entries 1 to {} are kept", kept);
     if (last_seen > kept)
-        return fmt::format("Match {}: {}, entries {} to {} are lost. Compare with the score sheet "
-                           "on paper and write down again what is missing.",
-                           match_id, kept_words, kept + 1, last_seen);
-    return fmt::format("Match {}: {}; nothing after entry {} was found. Compare the score with "
-                       "the scoreboard.",
-                       match_id, kept_words, kept);
+        return fmt::format(
+            "Match {}: {}, entries {} to {} are lost. Compare with the score sheet "
+            "on paper and write down again what is missing.",
+            match_id, kept_words, kept + 1, last_seen);
+    return fmt::format(
+        "Match {}: {}; nothing after entry {} was found. Compare the score with "
+        "the scoreboard.",
+        match_id, kept_words, kept);
 }
 
 std::string Recovery::text() const {
-    std::string words = fmt::format("The journal of this device was damaged. What is whole was "
-                                    "kept; the damaged file is set aside as {}.",
-                                    set_aside.filename().string());
+    std::string words = fmt::format(
+        "The journal of this device was damaged. What is whole was "
+        "kept; the damaged file is set aside as {}.",
+        set_aside.filename().string());
     for (const Loss& loss : losses) words += fmt::format("\n{}", loss.text());
     if (identity_lost)
-        words += "\nThe device's settings could not all be read: enrol it again if it does not "
-                 "connect.";
+        words +=
+            "\nThe device's settings could not all be read: enrol it again if it does not "
+            "connect.";
     return words;
 }
 
@@ -156,9 +161,8 @@ std::size_t Journal::waiting_count() const {
 std::size_t Journal::count(std::string_view match_id, EntryStanding standing) const {
     const std::scoped_lock lock{mutex_};
     // The word stands in the text so that the index of waiting entries is used.
-    sqlite::Statement row = db_->prepare(
-        fmt::format("SELECT COUNT(*) FROM entry WHERE state = '{}' AND match_id = ?",
-                    word(standing)));
+    sqlite::Statement row = db_->prepare(fmt::format(
+        "SELECT COUNT(*) FROM entry WHERE state = '{}' AND match_id = ?", word(standing)));
     row.bind_text(1, match_id);
     return row.step() ? static_cast<std::size_t>(row.number(0)) : 0;
 }
@@ -191,8 +195,9 @@ std::optional<JournalError> Journal::wait_again_after(std::string_view match_id,
     const std::scoped_lock lock{mutex_};
     try {
         sqlite::Transaction transaction{*db_};
-        db_->prepare("UPDATE entry SET state = 'waiting' WHERE match_id = ? AND seq > ?"
-                     " AND state = 'acknowledged'")
+        db_->prepare(
+               "UPDATE entry SET state = 'waiting' WHERE match_id = ? AND seq > ?"
+               " AND state = 'acknowledged'")
             .bind_text(1, match_id)
             .bind(2, head)
             .run();
@@ -246,8 +251,7 @@ std::optional<JournalError> Journal::store(
             return JournalError{JournalError::Kind::too_large,
                                 fmt::format("The sheet of match {} has {} bytes, at most {} are "
                                             "possible: shorten names in its team lists.",
-                                            match.match_id, match.sheet.size(),
-                                            most_sheet_bytes)};
+                                            match.match_id, match.sheet.size(), most_sheet_bytes)};
     for (const auto& [name, value] : settings)
         if (value.size() > most_setting_bytes)
             return JournalError{JournalError::Kind::too_large,

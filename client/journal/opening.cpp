@@ -86,14 +86,17 @@ bool means_damage(const sqlite::SqliteFailure& failure) {
     switch (failure.code()) {
         case SQLITE_CORRUPT:
         case SQLITE_NOTADB:
-        case SQLITE_ERROR:      // a table that is no longer there under its name
+        case SQLITE_ERROR:  // a table that is no longer there under its name
         case SQLITE_SCHEMA:
         case SQLITE_FORMAT:
         case SQLITE_MISMATCH:
         case SQLITE_CONSTRAINT:
-        case SQLITE_TOOBIG: return true;
-        case SQLITE_IOERR: return failure.extended_code() == SQLITE_IOERR_SHORT_READ;
-        default: return false;
+        case SQLITE_TOOBIG:
+            return true;
+        case SQLITE_IOERR:
+            return failure.extended_code() == SQLITE_IOERR_SHORT_READ;
+        default:
+            return false;
     }
 }
 
@@ -250,7 +253,8 @@ JournalError explain_failure(const sqlite::SqliteFailure& failure, int system_er
                     fmt::format("Not saved: the journal in {} is damaged. Start the program "
                                 "again; it keeps what is whole and says what is lost.",
                                 where)};
-        default: break;
+        default:
+            break;
     }
     return {Kind::unusable, fmt::format("Not saved: the journal in {} cannot be written ({}). "
                                         "Check the disk and the rights on the folder.",
@@ -258,8 +262,9 @@ JournalError explain_failure(const sqlite::SqliteFailure& failure, int system_er
 }
 
 void insert_entry(sqlite::Database& db, const JournalEntry& entry) {
-    db.prepare("INSERT INTO entry (match_id, epoch, seq, entry_id, prev_hash, hash, bytes,"
-               " state, seal) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)")
+    db.prepare(
+          "INSERT INTO entry (match_id, epoch, seq, entry_id, prev_hash, hash, bytes,"
+          " state, seal) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)")
         .bind_text(1, entry.match_id)
         .bind(2, entry.epoch)
         .bind(3, entry.seq)

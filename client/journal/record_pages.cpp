@@ -57,13 +57,23 @@ std::optional<RawValue> integer(Reader& reader, std::size_t size) {
 
 std::optional<RawValue> value_of(Reader& reader, std::uint64_t type) {
     switch (type) {
-        case 0: return RawValue{Null{}};
-        case 1: case 2: case 3: case 4: return integer(reader, static_cast<std::size_t>(type));
-        case 5: return integer(reader, 6);
-        case 6: return integer(reader, 8);
-        case 8: return RawValue{std::int64_t{0}};
-        case 9: return RawValue{std::int64_t{1}};
-        default: break;
+        case 0:
+            return RawValue{Null{}};
+        case 1:
+        case 2:
+        case 3:
+        case 4:
+            return integer(reader, static_cast<std::size_t>(type));
+        case 5:
+            return integer(reader, 6);
+        case 6:
+            return integer(reader, 8);
+        case 8:
+            return RawValue{std::int64_t{0}};
+        case 9:
+            return RawValue{std::int64_t{1}};
+        default:
+            break;
     }
     if (type < 12) return std::nullopt;  // a floating number or reserved: none of ours
     auto bytes = reader.bytes(static_cast<std::size_t>((type - 12) / 2));

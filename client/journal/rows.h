@@ -24,11 +24,11 @@ enum class EntryStanding : std::uint8_t {
 struct JournalEntry {
     std::string match_id;  ///< UUID text
     std::uint32_t epoch = 0;
-    std::uint32_t seq = 0;      ///< from 1, no gap
-    std::string entry_id;       ///< UUID text
-    std::string prev_hash;      ///< 32 bytes; of the first entry: the hash of the match id
-    std::string hash;           ///< SHA-256 of `bytes`
-    std::string bytes;          ///< exactly as hashed, sent and exported
+    std::uint32_t seq = 0;  ///< from 1, no gap
+    std::string entry_id;   ///< UUID text
+    std::string prev_hash;  ///< 32 bytes; of the first entry: the hash of the match id
+    std::string hash;       ///< SHA-256 of `bytes`
+    std::string bytes;      ///< exactly as hashed, sent and exported
     EntryStanding standing = EntryStanding::waiting;
 };
 

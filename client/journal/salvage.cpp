@@ -34,8 +34,10 @@ bool sealed(const RawRow& row, std::int64_t seal) {
 class Collector {
   public:
     void take(const RawRow& row) {
-        if (row.size() == 10) take_entry(row);
-        else if (row.size() == 3) take_pair(row);
+        if (row.size() == 10)
+            take_entry(row);
+        else if (row.size() == 3)
+            take_pair(row);
     }
     Salvage finish() {
         for (const std::string& id : match_order_)
@@ -53,9 +55,14 @@ class Collector {
         if (!epoch || !seq) return;
         for (const std::size_t column : {1U, 4U, 5U, 6U, 7U, 8U})
             if (text_at(row, column) == nullptr) return;
-        JournalEntry entry{*text_at(row, 1), *epoch,           *seq,
-                           *text_at(row, 4), *text_at(row, 5), *text_at(row, 6),
-                           *text_at(row, 7), standing_of(*text_at(row, 8))};
+        JournalEntry entry{*text_at(row, 1),
+                           *epoch,
+                           *seq,
+                           *text_at(row, 4),
+                           *text_at(row, 5),
+                           *text_at(row, 6),
+                           *text_at(row, 7),
+                           standing_of(*text_at(row, 8))};
         if (*seal_value != seal(entry)) return;
         taken_.insert(*seal_value);
         salvage_.entries.push_back(std::move(entry));
@@ -87,8 +94,9 @@ void through_sqlite(const std::filesystem::path& file, Collector& collector) {
         try {
             sqlite::Database db{file.string()};
             // Only in this mode does SQLite look into a file that is shorter than it says.
-            db.exec("PRAGMA writable_schema=ON; PRAGMA locking_mode=EXCLUSIVE;"
-                    "PRAGMA query_only=ON");
+            db.exec(
+                "PRAGMA writable_schema=ON; PRAGMA locking_mode=EXCLUSIVE;"
+                "PRAGMA query_only=ON");
             sqlite::Statement rows = db.prepare(query);
             const int columns = rows.columns();
             while (rows.step()) {

@@ -59,9 +59,10 @@ void migrate_journal(sqlite::Database& db) {
         db.exec(fmt::format("PRAGMA user_version={}", version + 1));
         // Said twice: a flipped bit in the file header must not pass for a newer schema.
         const std::string text = fmt::format("{}", version + 1);
-        db.prepare("INSERT INTO setting (name, value, seal) VALUES (?, ?, ?)"
-                   " ON CONFLICT (name) DO UPDATE SET value = excluded.value,"
-                   " seal = excluded.seal")
+        db.prepare(
+              "INSERT INTO setting (name, value, seal) VALUES (?, ?, ?)"
+              " ON CONFLICT (name) DO UPDATE SET value = excluded.value,"
+              " seal = excluded.seal")
             .bind_text(1, "schema")
             .bind_bytes(2, text)
             .bind(3, setting_seal("schema", text))

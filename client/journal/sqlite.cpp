@@ -4,9 +4,9 @@ namespace courthand::client::sqlite {
 
 Database::Database(const std::string& path) {
     sqlite3* raw = nullptr;
-    const int code = sqlite3_open_v2(
-        path.c_str(), &raw, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX,
-        nullptr);
+    const int code =
+        sqlite3_open_v2(path.c_str(), &raw,
+                        SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX, nullptr);
     handle_.reset(raw);
     if (code != SQLITE_OK) {
         const std::string words = raw != nullptr ? sqlite3_errmsg(raw) : sqlite3_errstr(code);
@@ -20,7 +20,9 @@ void Database::exec(const std::string& sql) {
     if (code != SQLITE_OK) throw SqliteFailure{code, sqlite3_errmsg(handle_.get())};
 }
 
-Statement Database::prepare(std::string_view sql) { return Statement{*this, sql}; }
+Statement Database::prepare(std::string_view sql) {
+    return Statement{*this, sql};
+}
 
 std::int64_t Database::number(std::string_view sql) {
     Statement statement{*this, sql};
@@ -36,7 +38,9 @@ void Database::check_in_on_close(bool on) noexcept {
     sqlite3_db_config(handle_.get(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, on ? 0 : 1, nullptr);
 }
 
-int Database::system_error() const noexcept { return sqlite3_system_errno(handle_.get()); }
+int Database::system_error() const noexcept {
+    return sqlite3_system_errno(handle_.get());
+}
 
 Statement::Statement(Database& db, std::string_view sql) : db_{db.handle()} {
     sqlite3_stmt* raw = nullptr;
@@ -46,7 +50,9 @@ Statement::Statement(Database& db, std::string_view sql) : db_{db.handle()} {
     if (code != SQLITE_OK) fail(code);
 }
 
-void Statement::fail(int code) const { throw SqliteFailure{code, sqlite3_errmsg(db_)}; }
+void Statement::fail(int code) const {
+    throw SqliteFailure{code, sqlite3_errmsg(db_)};
+}
 
 Statement& Statement::bind(int place, std::int64_t value) {
     const int code = sqlite3_bind_int64(handle_.get(), place, value);
@@ -56,16 +62,16 @@ Statement& Statement::bind(int place, std::int64_t value) {
 
 Statement& Statement::bind_text(int place, std::string_view value) {
     const char* data = value.data() != nullptr ? value.data() : "";
-    const int code = sqlite3_bind_text(handle_.get(), place, data,
-                                       static_cast<int>(value.size()), SQLITE_TRANSIENT);
+    const int code = sqlite3_bind_text(handle_.get(), place, data, static_cast<int>(value.size()),
+                                       SQLITE_TRANSIENT);
     if (code != SQLITE_OK) fail(code);
     return *this;
 }
 
 Statement& Statement::bind_bytes(int place, std::string_view value) {
     const char* data = value.data() != nullptr ? value.data() : "";
-    const int code = sqlite3_bind_blob(handle_.get(), place, data,
-                                       static_cast<int>(value.size()), SQLITE_TRANSIENT);
+    const int code = sqlite3_bind_blob(handle_.get(), place, data, static_cast<int>(value.size()),
+                                       SQLITE_TRANSIENT);
     if (code != SQLITE_OK) fail(code);
     return *this;
 }
@@ -90,7 +96,9 @@ void Statement::reset() noexcept {
     sqlite3_clear_bindings(handle_.get());
 }
 
-int Statement::columns() const noexcept { return sqlite3_column_count(handle_.get()); }
+int Statement::columns() const noexcept {
+    return sqlite3_column_count(handle_.get());
+}
 
 bool Statement::is_number(int column) const noexcept {
     return sqlite3_column_type(handle_.get(), column) == SQLITE_INTEGER;
@@ -107,7 +115,9 @@ std::string Statement::bytes(int column) const {
     return std::string{static_cast<const char*>(data), static_cast<std::size_t>(size)};
 }
 
-Transaction::Transaction(Database& db) : db_{db} { db_.exec("BEGIN IMMEDIATE"); }
+Transaction::Transaction(Database& db) : db_{db} {
+    db_.exec("BEGIN IMMEDIATE");
+}
 
 Transaction::~Transaction() {
     if (!open_) return;

@@ -20,7 +20,9 @@ std::uint16_t number_of(std::string_view text) {
 
 }  // namespace
 
-std::string_view word(Seat seat) noexcept { return seats[static_cast<std::size_t>(seat)]; }
+std::string_view word(Seat seat) noexcept {
+    return seats[static_cast<std::size_t>(seat)];
+}
 
 std::optional<Seat> seat_of(std::string_view word) noexcept {
     for (std::size_t i = 0; i < seats.size(); ++i)

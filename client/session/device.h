@@ -16,11 +16,11 @@ enum class Seat : std::uint8_t { table, desk, head };
 [[nodiscard]] std::optional<Seat> seat_of(std::string_view word) noexcept;
 
 struct Device {
-    std::string id;          ///< UUID text; of a device that was never enrolled, one of its own
+    std::string id;  ///< UUID text; of a device that was never enrolled, one of its own
     bool enrolled = false;
     Seat seat = Seat::table;
-    std::uint16_t court = 0;  ///< of a table; 0 for the other seats
-    std::string server;       ///< HOST:PORT; empty when not known
+    std::uint16_t court = 0;    ///< of a table; 0 for the other seats
+    std::string server;         ///< HOST:PORT; empty when not known
     std::string tournament_id;  ///< UUID text; empty before enrolment
 };
 

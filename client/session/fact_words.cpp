@@ -27,10 +27,14 @@ void add_words(const Fact& fact, std::string_view words, v1::Fact& out) {
     if (words.empty()) return;
     const std::string text{words};
     v1::FactText& beside = *out.mutable_text();
-    if (is_cause(fact)) beside.set_cause_words(text);
-    else if (is_signature(fact)) beside.mutable_signature()->set_role(text);
-    else if (is_officials(fact)) beside.add_officials()->set_role(text);
-    else beside.set_remark(text);
+    if (is_cause(fact))
+        beside.set_cause_words(text);
+    else if (is_signature(fact))
+        beside.mutable_signature()->set_role(text);
+    else if (is_officials(fact))
+        beside.add_officials()->set_role(text);
+    else
+        beside.set_remark(text);
 }
 
 void add_names(const Roster& roster, const MatchSheet& sheet, v1::Fact& out) {

@@ -37,17 +37,19 @@ std::variant<std::unique_ptr<JournaledMatch>, std::string> JournaledMatch::open(
     Journal& journal, const Device& device, const std::string& match_id, SessionHooks hooks) {
     const auto stored = journal.match(match_id);
     if (!stored)
-        return fmt::format("Match {} is not known to this device. Connect to the server once, or "
-                           "open a match here.",
-                           match_id);
+        return fmt::format(
+            "Match {} is not known to this device. Connect to the server once, or "
+            "open a match here.",
+            match_id);
     auto sheet = read_sheet(*stored);
     if (auto* wrong = std::get_if<std::string>(&sheet)) return std::move(*wrong);
     auto& good = std::get<StoredSheet>(sheet);
     const Profile* profile = find_profile(good.sheet.profile);
     if (profile == nullptr)
-        return fmt::format("Rule profile \"{}\" is not known to this program. Known are: {}. Ask "
-                           "the desk to choose one of them, or update this program.",
-                           good.sheet.profile, fmt::join(profile_ids(), ", "));
+        return fmt::format(
+            "Rule profile \"{}\" is not known to this program. Known are: {}. Ask "
+            "the desk to choose one of them, or update this program.",
+            good.sheet.profile, fmt::join(profile_ids(), ", "));
     std::unique_ptr<JournaledMatch> match{
         new JournaledMatch{journal, device, std::move(good), *profile, std::move(hooks)}};
     if (auto wrong = match->read_record()) return std::move(*wrong);
@@ -74,10 +76,11 @@ std::optional<std::string> JournaledMatch::read_record() {
     for (const JournalEntry& entry : journal_.entries(sheet_.sheet.match_id)) {
         if (entry.seq <= fold_.head().seq) continue;
         if (const auto fault = fold_.add(entry.bytes))
-            return fmt::format("Entry {} of match {} cannot be read: {}. Start the courthand "
-                               "version that wrote it, or take the record out with: courthand "
-                               "export",
-                               entry.seq, sheet_.sheet.match_id, fault->message());
+            return fmt::format(
+                "Entry {} of match {} cannot be read: {}. Start the courthand "
+                "version that wrote it, or take the record out with: courthand "
+                "export",
+                entry.seq, sheet_.sheet.match_id, fault->message());
     }
     return std::nullopt;
 }
@@ -137,8 +140,9 @@ RecordResult JournaledMatch::write(v1::Entry entry) {
         result.error = error->message;
         // Entries came back from the server between two touches: the person must see them first.
         if (error->kind == JournalError::Kind::out_of_order && !read_record())
-            result.error = "Not saved: the record has just been completed from the server. Look at "
-                           "the score and enter it again.";
+            result.error =
+                "Not saved: the record has just been completed from the server. Look at "
+                "the score and enter it again.";
         return result;
     }
     const std::size_t verdicts_before = fold_.verdicts().size();
@@ -207,8 +211,8 @@ bool JournaledMatch::take_ruling(const std::string& name, const std::string& byt
     const auto now = standing();
     // A crash between writing the ruling and forgetting the notice must not rule twice.
     const bool stands = reason && std::any_of(now.begin(), now.end(), [&](const Verdict& verdict) {
-        return verdict.reason == *reason && verdict.team == team;
-    });
+                            return verdict.reason == *reason && verdict.team == team;
+                        });
     if (stands) {
         const auto decision =
             notice.accepted() ? Ruling::Decision::accept : Ruling::Decision::overrule;

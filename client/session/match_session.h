@@ -53,8 +53,8 @@ struct MatchSheet {
     std::optional<MatchFormat> format;     ///< as planned by the desk; else as the profile says
 };
 
-/// A session has the match opened before a seat sees it. The team lists of the sheet are recorded by
-/// the seat, once a person has confirmed them.
+/// A session has the match opened before a seat sees it. The team lists of the sheet are recorded
+/// by the seat, once a person has confirmed them.
 class MatchSession {
   public:
     virtual ~MatchSession() = default;

@@ -65,9 +65,10 @@ StoredMatch keep(const v1::FetchMatchResponse& answer) {
 std::variant<StoredSheet, std::string> read_sheet(const StoredMatch& stored) {
     v1::FetchMatchResponse kept;
     if (!kept.ParseFromString(stored.sheet) || id_text(kept.match().match_id()).empty())
-        return fmt::format("The sheet of match {} cannot be read. Connect to the server once, it "
-                           "will be fetched again.",
-                           stored.match_id);
+        return fmt::format(
+            "The sheet of match {} cannot be read. Connect to the server once, it "
+            "will be fetched again.",
+            stored.match_id);
     StoredSheet sheet;
     sheet.sheet = sheet_of(kept);
     sheet.match = kept.match();

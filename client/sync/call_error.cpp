@@ -24,11 +24,14 @@ CallError call_error(const grpc::Status& status, const std::string& server) {
                     fmt::format("The server {} does not answer. Everything is saved on this "
                                 "device and will be sent later.",
                                 server)};
-        case grpc::StatusCode::CANCELLED: return {Kind::cancelled, "stopped"};
-        case grpc::StatusCode::RESOURCE_EXHAUSTED: return {Kind::busy, words};
+        case grpc::StatusCode::CANCELLED:
+            return {Kind::cancelled, "stopped"};
+        case grpc::StatusCode::RESOURCE_EXHAUSTED:
+            return {Kind::busy, words};
         case grpc::StatusCode::FAILED_PRECONDITION:
         case grpc::StatusCode::PERMISSION_DENIED:
-        case grpc::StatusCode::UNAUTHENTICATED: return {Kind::refused, words};
+        case grpc::StatusCode::UNAUTHENTICATED:
+            return {Kind::refused, words};
         case grpc::StatusCode::UNIMPLEMENTED:
             return {Kind::refused,
                     fmt::format("The server {} is older than this program and does not know what "
@@ -44,7 +47,8 @@ CallError call_error(const grpc::Status& status, const std::string& server) {
         case grpc::StatusCode::INTERNAL:
         case grpc::StatusCode::DATA_LOSS:
         case grpc::StatusCode::DO_NOT_USE:
-        default: return {Kind::failed, words.empty() ? "The server could not answer." : words};
+        default:
+            return {Kind::failed, words.empty() ? "The server could not answer." : words};
     }
 }
 

@@ -10,9 +10,8 @@ namespace courthand::client {
 
 v1::PushRequest push_order(const StoredSheet& sheet, std::vector<JournalEntry>& waiting) {
     const std::uint32_t epoch = waiting.front().epoch;
-    const auto other = std::find_if(waiting.begin(), waiting.end(), [epoch](const auto& entry) {
-        return entry.epoch != epoch;
-    });
+    const auto other = std::find_if(waiting.begin(), waiting.end(),
+                                    [epoch](const auto& entry) { return entry.epoch != epoch; });
     waiting.erase(other, waiting.end());
     v1::PushRequest request;
     request.set_request_number(waiting.front().seq);
@@ -49,14 +48,17 @@ PushOutcome read_answer(const std::vector<JournalEntry>& sent, const v1::PushRes
             case v1::PushResult::OUTCOME_INVALID:
                 outcome.settled.push_back({seq, EntryStanding::refused});
                 if (outcome.problem.empty())
-                    outcome.problem = fmt::format("The server cannot take entry {}: {}.", seq,
-                                                  result.message());
+                    outcome.problem =
+                        fmt::format("The server cannot take entry {}: {}.", seq, result.message());
                 break;
-            case v1::PushResult::OUTCOME_GAP: outcome.gap = true; break;
+            case v1::PushResult::OUTCOME_GAP:
+                outcome.gap = true;
+                break;
             default:
-                outcome.problem = fmt::format("The server's answer for entry {} is not known to "
-                                              "this program: update it.",
-                                              seq);
+                outcome.problem = fmt::format(
+                    "The server's answer for entry {} is not known to "
+                    "this program: update it.",
+                    seq);
                 break;
         }
     }

@@ -19,9 +19,9 @@ namespace courthand::client {
 /// What an answer says of the entries that were sent.
 struct PushOutcome {
     std::vector<Journal::Settled> settled;
-    bool gap = false;          ///< the server misses an earlier entry; `head` says which it has
+    bool gap = false;  ///< the server misses an earlier entry; `head` says which it has
     std::uint32_t head = 0;
-    std::string problem;       ///< a sentence, when an entry was refused or the answer is odd
+    std::string problem;  ///< a sentence, when an entry was refused or the answer is odd
 };
 [[nodiscard]] PushOutcome read_answer(const std::vector<JournalEntry>& sent,
                                       const v1::PushResponse& answer);

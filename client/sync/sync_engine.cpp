@@ -53,7 +53,9 @@ SyncEngine::SyncEngine(Journal& journal, Courier& courier, Device device, Option
 SyncEngine::SyncEngine(Journal& journal, Courier& courier, Device device)
     : SyncEngine{journal, courier, std::move(device), Options{}} {}
 
-SyncEngine::~SyncEngine() { stop(); }
+SyncEngine::~SyncEngine() {
+    stop();
+}
 
 void SyncEngine::start(std::function<void()> on_change) {
     on_change_ = std::move(on_change);
@@ -215,8 +217,10 @@ SyncEngine::Failure SyncEngine::keep_watching() {
 void SyncEngine::take_step(v1::WatchResponse step) {
     {
         const std::scoped_lock lock{mutex_};
-        if (steps_.size() >= most_waiting_steps) watch_overflow_ = true;
-        else steps_.push_back(std::move(step));
+        if (steps_.size() >= most_waiting_steps)
+            watch_overflow_ = true;
+        else
+            steps_.push_back(std::move(step));
         work_waits_ = true;
     }
     wake_.notify_all();
@@ -276,8 +280,8 @@ SyncEngine::Failure SyncEngine::fetch_court() {
         for (std::size_t i = 1; i < matches.size(); ++i)
             following += (i > 1 ? "," : "") + matches[i].match_id;
     }
-    if (const auto error = journal_.store(matches, {{court_match_setting, match_id},
-                                                    {court_following_setting, following}}))
+    if (const auto error = journal_.store(
+            matches, {{court_match_setting, match_id}, {court_following_setting, following}}))
         return of_journal(*error);
     {
         const std::scoped_lock lock{mutex_};
@@ -303,8 +307,8 @@ SyncEngine::Failure SyncEngine::fetch_ahead(const v1::FetchMatchResponse& court,
 
 SyncEngine::Failure SyncEngine::obtain_writer(v1::FetchMatchResponse& answer) {
     const auto id = wire::Uuid::from_text(device_.id);
-    const bool ours = id && answer.writer().number() > 0 &&
-                      answer.writer().device_id() == id->to_bytes();
+    const bool ours =
+        id && answer.writer().number() > 0 && answer.writer().device_id() == id->to_bytes();
     const std::string match_id = id_text(answer.match().match_id());
     // A record begun here without a grant claims the match with its first entry.
     const bool begun_here = answer.writer().number() == 0 && journal_.last_seq(match_id) > 0;
@@ -376,8 +380,7 @@ SyncEngine::Failure SyncEngine::push_match(const std::string& match_id) {
         auto result = courier_.push(request);
         if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
         bool moved = false;
-        if (auto failure =
-                settle(match_id, batch, std::get<v1::PushResponse>(result), moved))
+        if (auto failure = settle(match_id, batch, std::get<v1::PushResponse>(result), moved))
             return failure;
         changed();
         if (!moved)
@@ -403,8 +406,7 @@ SyncEngine::Failure SyncEngine::settle(const std::string& match_id,
         const auto again = journal_.waiting(match_id, 1);
         moved = moved || (!again.empty() && again.front().seq < batch.front().seq);
     }
-    if (!outcome.problem.empty())
-        return CallError{CallError::Kind::failed, outcome.problem};
+    if (!outcome.problem.empty()) return CallError{CallError::Kind::failed, outcome.problem};
     return std::nullopt;
 }
 

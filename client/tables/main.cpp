@@ -18,7 +18,9 @@ namespace {
 std::atomic<bool> stop_asked{false};
 static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
 
-void ask_to_stop(int) { stop_asked = true; }
+void ask_to_stop(int) {
+    stop_asked = true;
+}
 
 struct Settings {
     std::string server;

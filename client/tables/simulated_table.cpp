@@ -17,8 +17,8 @@ namespace {
 using namespace std::chrono_literals;
 
 /// Invented clubs of the Harbour Cup, for matches that a table opens by itself.
-constexpr std::array<const char*, 8> clubs{"Harbour Lights", "Mill Lane",    "Quayside",
-                                           "Saltmarsh",      "North Pier",   "Lantern Hill",
+constexpr std::array<const char*, 8> clubs{"Harbour Lights", "Mill Lane",  "Quayside",
+                                           "Saltmarsh",      "North Pier", "Lantern Hill",
                                            "Tidewater",      "Ropewalk"};
 /// How long to wait for the server to name a match before the table opens one.
 constexpr auto wait_for_match = 5s;
@@ -136,8 +136,8 @@ class Table {
 
     void tell_set(const JournaledMatch& match, std::uint8_t set) {
         const Score score = match.state().results[set - 1U].score;
-        say_(fmt::format("court {}: match {} set {} {}:{}", station_->court(),
-                         match.sheet().number, set, score.a, score.b));
+        say_(fmt::format("court {}: match {} set {} {}:{}", station_->court(), match.sheet().number,
+                         set, score.a, score.b));
     }
 
     void tell_result(JournaledMatch& match) {
@@ -172,8 +172,7 @@ class Table {
 
 }  // namespace
 
-std::string run_simulated_table(const SimulatedTableOptions& options,
-                                const std::atomic<bool>& stop,
+std::string run_simulated_table(const SimulatedTableOptions& options, const std::atomic<bool>& stop,
                                 const std::function<void(const std::string&)>& say) {
     return Table{options, stop, say}.run();
 }

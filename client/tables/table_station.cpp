@@ -44,8 +44,8 @@ std::variant<std::unique_ptr<TableStation>, std::string> TableStation::open(Opti
     auto credentials = load_credentials(options.folder);
     if (auto* wrong = std::get_if<std::string>(&credentials)) return std::move(*wrong);
     station->courier_ = make_grpc_courier({self.server, std::get<Credentials>(credentials)});
-    station->engine_ = std::make_unique<SyncEngine>(*station->journal_, *station->courier_, self,
-                                                    options.sync);
+    station->engine_ =
+        std::make_unique<SyncEngine>(*station->journal_, *station->courier_, self, options.sync);
     station->engine_->start(std::move(options.changed));
     return station;
 }
@@ -142,6 +142,8 @@ SyncStatus TableStation::status(const std::string& match_id) const {
     return status;
 }
 
-bool TableStation::all_sent() const { return journal_->waiting_count() == 0; }
+bool TableStation::all_sent() const {
+    return journal_->waiting_count() == 0;
+}
 
 }  // namespace courthand::client

@@ -32,8 +32,7 @@ const Option* find_legal(const std::vector<Option>& options, Wanted wanted) {
 
 bool libero_missing(const TeamRecord& team) {
     for (std::size_t i = 0; i < team.count; ++i)
-        if (team.players[i].libero == LiberoRole::designated &&
-            team.players[i].libero_unable != 0)
+        if (team.players[i].libero == LiberoRole::designated && team.players[i].libero_unable != 0)
             return true;
     return false;
 }
@@ -78,7 +77,8 @@ LineUp invented_line_up(const Rules& rules, const MatchState& state, Team team, 
         if (barred(state, player)) continue;
         if (player.libero == LiberoRole::designated && player.libero_unable == 0)
             liberos.push_back(player.jersey);
-        else if (player.libero == LiberoRole::none) players.push_back(player.jersey);
+        else if (player.libero == LiberoRole::none)
+            players.push_back(player.jersey);
     }
     const bool first_sheet = state.set.number <= 1 && liberos.empty();
     const std::size_t wanted = std::min<std::size_t>(rules.liberos_per_set, libero_boxes);
@@ -91,8 +91,10 @@ LineUp invented_line_up(const Rules& rules, const MatchState& state, Team team, 
     for (std::size_t i = 0; i < players_on_court && i < players.size(); ++i)
         sheet.order[(i + shift) % players_on_court] = players[i];
     for (std::size_t box = 0; box < libero_boxes; ++box) {
-        if (box < liberos.size()) sheet.liberos[box] = {LiberoBox::Mark::number, liberos[box]};
-        else sheet.liberos[box] = {LiberoBox::Mark::none, Jersey::none()};
+        if (box < liberos.size())
+            sheet.liberos[box] = {LiberoBox::Mark::number, liberos[box]};
+        else
+            sheet.liberos[box] = {LiberoBox::Mark::none, Jersey::none()};
     }
     const bool captain_plays =
         std::find(sheet.order.begin(), sheet.order.end(), record.captain) != sheet.order.end();
@@ -100,7 +102,9 @@ LineUp invented_line_up(const Rules& rules, const MatchState& state, Team team, 
     return sheet;
 }
 
-Team MatchPlayer::either() { return dice_.chance(500) ? Team::A : Team::B; }
+Team MatchPlayer::either() {
+    return dice_.chance(500) ? Team::A : Team::B;
+}
 
 std::optional<Step> MatchPlayer::next(const Rules& rules, const MatchState& state) {
     const Prompt prompt = next_step(rules, state);
@@ -141,17 +145,21 @@ std::optional<Step> MatchPlayer::next(const Rules& rules, const MatchState& stat
 Fact MatchPlayer::prepare(const Rules& rules, const MatchState& state, const Prompt& prompt) {
     using Kind = Prompt::Kind;
     switch (prompt.kind) {
-        case Kind::roster_missing: return invented_roster(prompt.team, dice_);
-        case Kind::toss_missing: return Toss{either(), either()};
+        case Kind::roster_missing:
+            return invented_roster(prompt.team, dice_);
+        case Kind::toss_missing:
+            return Toss{either(), either()};
         case Kind::set_to_start:
             return SetStarted{static_cast<std::uint8_t>(state.set.number + 1)};
-        case Kind::lineup_missing: return invented_line_up(rules, state, prompt.team, dice_);
+        case Kind::lineup_missing:
+            return invented_line_up(rules, state, prompt.team, dice_);
         case Kind::libero_box_open: {
             const auto& boxes = state.set.team[prompt.team].boxes;
             const std::uint8_t box = boxes[0].mark == LiberoBox::Mark::blank ? 0 : 1;
             return LiberoBoxSettled{prompt.team, box, {LiberoBox::Mark::none, Jersey::none()}};
         }
-        case Kind::check_missing: return LineUpChecked{prompt.team};
+        case Kind::check_missing:
+            return LineUpChecked{prompt.team};
         case Kind::none:
         case Kind::libero_must_leave:
         case Kind::place_empty:
@@ -160,7 +168,8 @@ Fact MatchPlayer::prepare(const Rules& rules, const MatchState& state, const Pro
         case Kind::courts_to_switch:
         case Kind::serve:
         case Kind::decide_rally:
-        case Kind::match_finished: break;
+        case Kind::match_finished:
+            break;
     }
     return mend(rules, state, prompt);
 }
@@ -181,10 +190,9 @@ Fact MatchPlayer::mend(const Rules& rules, const MatchState& state, const Prompt
             return option->fact;
     if (prompt.kind == Kind::barred_must_leave || prompt.kind == Kind::place_empty) {
         const Jersey out = prompt.players[0];
-        if (const Option* option =
-                find_legal<Substitution>(legal.substitutions, [&](const Substitution& s) {
-                    return s.count == 1 && s.pairs[0].out == out;
-                }))
+        if (const Option* option = find_legal<Substitution>(
+                legal.substitutions,
+                [&](const Substitution& s) { return s.count == 1 && s.pairs[0].out == out; }))
             return option->fact;
         const auto free = bench(state, prompt.team);
         if (!free.empty() && prompt.kind == Kind::barred_must_leave)

@@ -19,17 +19,17 @@ namespace courthand::sim {
 
 /// How often things happen, in a thousand occasions.
 struct Habits {
-    unsigned replacement = 450;    ///< per dead ball, when one is legal
-    unsigned substitution = 12;    ///< per dead ball
-    unsigned time_out = 8;         ///< per dead ball and team
-    unsigned redesignation = 2;    ///< per dead ball
-    unsigned illegal = 4;          ///< an illegal replacement or substitution, per dead ball
-    unsigned wrong_server = 2;     ///< per service
-    unsigned replay = 8;           ///< per rally
-    unsigned undo = 6;             ///< per step, the table takes its last entry back
-    unsigned ruling = 350;         ///< per step, while a verdict is open
-    unsigned misconduct = 2;       ///< per dead ball
-    unsigned whistle = 0;          ///< per service, the whistle is written down too
+    unsigned replacement = 450;  ///< per dead ball, when one is legal
+    unsigned substitution = 12;  ///< per dead ball
+    unsigned time_out = 8;       ///< per dead ball and team
+    unsigned redesignation = 2;  ///< per dead ball
+    unsigned illegal = 4;        ///< an illegal replacement or substitution, per dead ball
+    unsigned wrong_server = 2;   ///< per service
+    unsigned replay = 8;         ///< per rally
+    unsigned undo = 6;           ///< per step, the table takes its last entry back
+    unsigned ruling = 350;       ///< per step, while a verdict is open
+    unsigned misconduct = 2;     ///< per dead ball
+    unsigned whistle = 0;        ///< per service, the whistle is written down too
 };
 
 /// One step of a table: a fact, or the last one taken back.
@@ -61,7 +61,7 @@ class MatchPlayer {
 
     Dice dice_;
     Habits habits_;
-    bool may_undo_ = false;  ///< never twice in a row
+    bool may_undo_ = false;          ///< never twice in a row
     std::uint32_t interrupted_ = 0;  ///< acts in this dead ball, bounded
 };
 

@@ -2,10 +2,10 @@
 // in the journal, in the same state, and all of them reach the server once.
 #include <gtest/gtest.h>
 
-#include <csignal>
 #include <fcntl.h>
 #include <sys/wait.h>
 #include <unistd.h>
+#include <csignal>
 
 #include <map>
 #include <sstream>

@@ -134,8 +134,8 @@ TEST_F(DamagedJournal, FlippedAnywhere) {
     for (int i = 0; i < 90; ++i) {
         copy_folder(good_.path(), folder);
         // The first pages hold header, schema and roots; every third flip goes there.
-        const std::uintmax_t at = random() % (i % 3 == 0 ? std::min<std::uintmax_t>(size, 40960)
-                                                         : size);
+        const std::uintmax_t at =
+            random() % (i % 3 == 0 ? std::min<std::uintmax_t>(size, 40960) : size);
         flip(journal_file(folder), at, 1U << (random() % 8));
         const std::size_t kept = check(folder, fmt::format("flip at {}", at));
         if (i % 3 == 0) continue;

@@ -83,13 +83,15 @@ TEST(Journal, MatchesAndCursorAreStoredTogether) {
     const ScratchFolder folder;
     {
         const auto journal = open_journal(folder.path());
-        ASSERT_FALSE(journal->store({{match_one, "sheet 1"}, {match_two, "sheet 2"}},
-                                    {{"cursor", "41"}}));
+        ASSERT_FALSE(
+            journal->store({{match_one, "sheet 1"}, {match_two, "sheet 2"}}, {{"cursor", "41"}}));
         ASSERT_FALSE(journal->store({{match_one, "sheet 1b"}}, {{"cursor", "42"}}));
         // Nothing of a call that fails is kept.
-        EXPECT_EQ(journal->store({{match_two, std::string(most_sheet_bytes + 1, 'x')}},
-                                 {{"cursor", "43"}})->kind,
-                  Kind::too_large);
+        EXPECT_EQ(
+            journal
+                ->store({{match_two, std::string(most_sheet_bytes + 1, 'x')}}, {{"cursor", "43"}})
+                ->kind,
+            Kind::too_large);
     }
     const auto journal = open_journal(folder.path());
     ASSERT_EQ(journal->matches().size(), 2U);

@@ -20,7 +20,8 @@ Device table_device() {
 
 /// Puts a match into the journal and gives its id.
 std::string open_match(Journal& journal, const std::string& profile = "international-2025") {
-    const StoredMatch match = open_here(table_device(), 4, profile, {"Harbour Lights", "Mill Lane"});
+    const StoredMatch match =
+        open_here(table_device(), 4, profile, {"Harbour Lights", "Mill Lane"});
     EXPECT_FALSE(journal.store({match}, {}));
     return match.match_id;
 }
@@ -154,16 +155,20 @@ TEST(JournaledMatch, WordsTravelBesideTheFact) {
     const ScratchFolder folder;
     const auto journal = open_journal(folder.path());
     const auto match = open_session(*journal, open_match(*journal));
-    ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "The net was lowered by 2 cm").error);
+    ASSERT_FALSE(
+        match->record(Fact{Note{Note::Kind::remark}}, "The net was lowered by 2 cm").error);
     ASSERT_FALSE(match->record(Fact{Note{Note::Kind::signature}}, "captain A").error);
     ASSERT_FALSE(match->record(Fact{Injury{Team::A, Jersey{4}}}, "fell after the block").error);
     const auto entries = journal->entries(match->sheet().match_id);
-    const auto text_of = [&](std::size_t i) { return wire::parse_entry(entries[i].bytes)->fact().text(); };
+    const auto text_of = [&](std::size_t i) {
+        return wire::parse_entry(entries[i].bytes)->fact().text();
+    };
     EXPECT_EQ(text_of(1).remark(), "The net was lowered by 2 cm");
     EXPECT_EQ(text_of(2).signature().role(), "captain A");
     EXPECT_EQ(text_of(3).cause_words(), "fell after the block");
     // Too long is said, with nothing written.
-    const RecordResult result = match->record(Fact{Note{Note::Kind::remark}}, std::string(501, 'x'));
+    const RecordResult result =
+        match->record(Fact{Note{Note::Kind::remark}}, std::string(501, 'x'));
     EXPECT_TRUE(result.error);
     EXPECT_EQ(journal->entries(match->sheet().match_id).size(), 4U);
 }

@@ -45,8 +45,8 @@ class MemoryServer final : public Courier {
         if (request.which_case() == v1::FetchMatchRequest::kMatchId)
             response.mutable_match()->set_match_id(request.match_id());
         const auto& record = records_[response.match().match_id()];
-        for (std::size_t i = request.after_seq(); i < record.size() && i < request.after_seq() + 50U;
-             ++i)
+        for (std::size_t i = request.after_seq();
+             i < record.size() && i < request.after_seq() + 50U; ++i)
             response.add_entries()->set_data(record[i]);
         response.set_head_seq(static_cast<std::uint32_t>(record.size()));
         return response;
@@ -404,9 +404,8 @@ TEST_F(SyncEngineTest, APracticeMatchIsNeverSent) {
     play(*match, 3, 20);
     SyncEngine engine{*journal_, server_, device_, options_};
     engine.start();
-    ASSERT_TRUE(wait_for([&] {
-        return engine.status(practice.match_id).link == SyncStatus::Link::online;
-    }));
+    ASSERT_TRUE(wait_for(
+        [&] { return engine.status(practice.match_id).link == SyncStatus::Link::online; }));
     engine.stop();
     EXPECT_EQ(server_.pushes, 0);
 }

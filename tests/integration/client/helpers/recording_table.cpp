@@ -34,8 +34,8 @@ int main(int argc, char** argv) {
         const auto result = step->fact ? record.record(*step->fact) : record.strike_last();
         if (result.error) return 1;
         // Straight to the pipe: what was said before the kill must be read after it.
-        const std::string line = fmt::format("{} {:016x}\n", result.seq,
-                                             courthand::state_hash(record.state()));
+        const std::string line =
+            fmt::format("{} {:016x}\n", result.seq, courthand::state_hash(record.state()));
         if (write(STDOUT_FILENO, line.data(), line.size()) < 0) return 1;
     }
 }
