@@ -17,7 +17,8 @@ namespace courthand::wire {
 inline constexpr std::size_t secret_digits = 6;
 inline constexpr std::size_t fingerprint_digits = 14;
 inline constexpr std::size_t code_digits = secret_digits + fingerprint_digits;
-/// Wrong tries after which a server ends a code: one chance in 200,000 to guess it.
+/// Wrong tries after which a server ends a code. They count against the codes with the same first
+/// digit, so one in 20,000 is the chance to guess a code.
 inline constexpr unsigned most_code_tries = 5;
 
 class EnrolmentCode {

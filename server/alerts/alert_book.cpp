@@ -14,7 +14,9 @@ bool latched(const Condition& condition) {
     return row_of(condition.kind).clears != Clears::by_itself;
 }
 
-bool chatters(const Alert& alert) { return alert.raised.size() >= chatter_raises; }
+bool chatters(const Alert& alert) {
+    return alert.raised.size() >= chatter_raises;
+}
 
 std::chrono::seconds clears_after(const Alert& alert) {
     return chatters(alert) ? chatter_clears : row_of(alert.condition.kind).clear_after;
@@ -57,7 +59,9 @@ std::vector<LifeEntry> AlertBook::observe(const std::string& scope,
     return settle(now);
 }
 
-std::vector<LifeEntry> AlertBook::tick(Instant now) { return settle(now); }
+std::vector<LifeEntry> AlertBook::tick(Instant now) {
+    return settle(now);
+}
 
 std::vector<LifeEntry> AlertBook::settle(Instant now) {
     std::vector<LifeEntry> out;
@@ -171,7 +175,9 @@ const Alert* AlertBook::find(const AlertId& id) const noexcept {
     return found == alerts_.end() ? nullptr : &found->second;
 }
 
-std::set<AlertId> AlertBook::take_changed() { return std::exchange(changed_, {}); }
+std::set<AlertId> AlertBook::take_changed() {
+    return std::exchange(changed_, {});
+}
 
 std::variant<const Alert*, ActRefusal> AlertBook::to_act_on(const AlertId& id,
                                                             const std::string& by,

@@ -34,10 +34,10 @@ struct LifeEntry {
     std::uint32_t number = 0;  ///< of this alert, from 1 without gap
     What what = What::opened;
     Instant at{};
-    std::string by;          ///< name or function; "table" for a ruling in the record
+    std::string by;  ///< name or function; "table" for a ruling in the record
     std::string note;
-    bool accepted = false;   ///< with `ruled`
-    Instant until{};         ///< with `shelved`
+    bool accepted = false;               ///< with `ruled`
+    Instant until{};                     ///< with `shelved`
     std::optional<Condition> condition;  ///< with `opened`
     friend bool operator==(const LifeEntry&, const LifeEntry&) = default;
 };
@@ -51,10 +51,10 @@ struct Alert {
     std::string note;
     std::optional<bool> accepted;
     std::optional<Instant> shelved_until;
-    std::uint32_t life = 0;              ///< number of its last life entry
-    std::optional<Instant> gone_since;   ///< its condition no longer holds
-    bool may_reopen = false;             ///< ended, and its condition has been gone since
-    std::vector<Instant> raised;         ///< within the chatter window
+    std::uint32_t life = 0;             ///< number of its last life entry
+    std::optional<Instant> gone_since;  ///< its condition no longer holds
+    bool may_reopen = false;            ///< ended, and its condition has been gone since
+    std::vector<Instant> raised;        ///< within the chatter window
 
     [[nodiscard]] bool live() const noexcept {
         return state != State::ruled && state != State::cleared;
@@ -116,8 +116,8 @@ class AlertBook {
     void keep(LifeEntry entry, std::vector<LifeEntry>& out);
     [[nodiscard]] LifeEntry next_entry(const AlertId& id, LifeEntry::What what, Instant now) const;
     [[nodiscard]] std::variant<const Alert*, ActRefusal> to_act_on(const AlertId& id,
-                                                                  const std::string& by,
-                                                                  const std::string& note) const;
+                                                                   const std::string& by,
+                                                                   const std::string& note) const;
 
     std::map<AlertId, Holding> holding_;
     std::map<AlertId, Alert> alerts_;

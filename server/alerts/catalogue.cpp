@@ -133,7 +133,9 @@ static_assert(in_order(), "a row stands at the place of its kind");
 
 }  // namespace
 
-const Row& row_of(Kind kind) noexcept { return rows[static_cast<std::size_t>(kind)]; }
+const Row& row_of(Kind kind) noexcept {
+    return rows[static_cast<std::size_t>(kind)];
+}
 
 std::optional<Kind> kind_of(std::string_view word) noexcept {
     for (const Row& row : rows)
@@ -147,7 +149,11 @@ std::optional<Kind> kind_of(Reason reason) noexcept {
     return std::nullopt;
 }
 
-std::span<const SilenceStep> silence_in_play() noexcept { return in_play; }
-std::span<const SilenceStep> silence_between_sets() noexcept { return between_sets; }
+std::span<const SilenceStep> silence_in_play() noexcept {
+    return in_play;
+}
+std::span<const SilenceStep> silence_between_sets() noexcept {
+    return between_sets;
+}
 
 }  // namespace courthand::server::alerts

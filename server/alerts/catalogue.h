@@ -42,9 +42,9 @@ enum class Layer : std::uint8_t {
 };
 
 enum class Clears : std::uint8_t {
-    by_itself,   ///< when its condition ends
-    when_seen,   ///< when a person has acknowledged it
-    by_ruling,   ///< latched: the fault happened, and only a ruling ends it
+    by_itself,  ///< when its condition ends
+    when_seen,  ///< when a person has acknowledged it
+    by_ruling,  ///< latched: the fault happened, and only a ruling ends it
 };
 
 struct Row {

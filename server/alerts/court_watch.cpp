@@ -60,8 +60,7 @@ std::optional<Instant> CourtWatch::last_heard(std::uint32_t court) const {
 }
 
 AlertId CourtWatch::id_of(std::uint32_t court) {
-    return "court/" + std::to_string(court) + "/" +
-           std::string{row_of(Kind::court_not_seen).word};
+    return "court/" + std::to_string(court) + "/" + std::string{row_of(Kind::court_not_seen).word};
 }
 
 std::chrono::seconds CourtWatch::silence(const Court& court, Instant now, Instant since_start) {
@@ -82,8 +81,7 @@ std::vector<Condition> CourtWatch::conditions(Instant now, Instant since_start) 
         auto severity = severity_of(court.stage, time);
         if (court.presumed_silent && !severity) severity = Severity::low;
         if (!severity) continue;
-        Condition condition =
-            silent_condition(Kind::court_not_seen, id_of(number), *severity);
+        Condition condition = silent_condition(Kind::court_not_seen, id_of(number), *severity);
         condition.court = number;
         condition.match = *court.match;
         silent.push_back(std::move(condition));

@@ -3,10 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
-#include <tuple>
 
-#include "courthand/rules/judge.h"
 #include "courthand/rules/profile.h"
 
 namespace courthand::server::alerts {
@@ -14,94 +11,6 @@ namespace courthand::server::alerts {
 namespace {
 
 using Names = PerTeam<std::string>;
-
-/// A verdict is the same one as long as entry, reason and team are.
-using VerdictKey = std::tuple<EntryNumber, Reason, Team>;
-
-VerdictKey key_of(const Verdict& verdict) {
-    return {verdict.entry, verdict.reason, verdict.team};
-}
-
-/// One verdict over the life of the match.
-struct Course {
-    Verdict first_open;       ///< as it was when it began to count
-    Score score{};            ///< of the set at that moment
-    Outcome outcome = Outcome::stands;
-};
-
-struct Redesignated {
-    EntryNumber entry = 0;
-    Redesignation fact;
-    std::uint8_t set = 0;
-    Score score{};
-};
-
-/// The team's six around the entry that raised a verdict.
-struct Around {
-    Six before{};
-    Six after{};
-};
-
-/// What one pass over the facts finds.
-struct History {
-    /// As it was told first: when the fault begins to count, the six have long been the new ones.
-    std::map<VerdictKey, Around> around;
-    std::map<VerdictKey, Course> verdicts;
-    std::vector<Redesignated> redesignations;
-    PerTeam<std::vector<ReplacementMade>> replacements;
-};
-
-bool shown_on_the_board(const Verdict& verdict) {
-    const auto kind = kind_of(verdict.reason);
-    if (!kind) return false;
-    if (verdict.phase == Phase::open) return true;
-    return verdict.phase == Phase::armed && row_of(*kind).while_armed == Layer::alert;
-}
-
-void note_verdict(History& history, const Verdict& verdict, const MatchState& state) {
-    history.around.try_emplace(key_of(verdict), Around{verdict.before, verdict.after});
-    const auto known = history.verdicts.find(key_of(verdict));
-    if (known == history.verdicts.end()) {
-        if (shown_on_the_board(verdict) || verdict.phase == Phase::accepted)
-            history.verdicts[key_of(verdict)] = {verdict, state.set.score,
-                                                 verdict.phase == Phase::accepted
-                                                     ? Outcome::accepted
-                                                     : Outcome::stands};
-        return;
-    }
-    if (verdict.phase == Phase::accepted) known->second.outcome = Outcome::accepted;
-    if (verdict.phase == Phase::overruled) known->second.outcome = Outcome::overruled;
-    // The team put it right before it counted: nothing has happened.
-    if (verdict.phase == Phase::cleared && known->second.first_open.phase == Phase::armed)
-        history.verdicts.erase(known);
-    else if (verdict.phase == Phase::open && known->second.first_open.phase == Phase::armed)
-        known->second.first_open = verdict;
-}
-
-void note_fact(History& history, const Entry& entry, const MatchState& before) {
-    const std::uint16_t rally = static_cast<std::uint16_t>(before.set.rallies + 1);
-    if (const auto* replaced = std::get_if<LiberoReplacement>(&entry.fact)) {
-        auto& made = history.replacements[replaced->team];
-        if (made.size() == evidence_replacements) made.erase(made.begin());
-        made.push_back({entry.number, replaced->in, replaced->out, before.set.score, rally});
-    }
-    if (const auto* redesignated = std::get_if<Redesignation>(&entry.fact))
-        history.redesignations.push_back(
-            {entry.number, *redesignated, before.set.number, before.set.score});
-    if (std::holds_alternative<SetStarted>(entry.fact)) history.replacements = {};
-}
-
-History history_of(const LiveMatch& match) {
-    History history;
-    MatchState state{};
-    VerdictList raised;
-    for (const Entry& entry : match.entries) {
-        note_fact(history, entry, state);
-        apply(match.profile->rules, state, entry, raised);
-        for (const Verdict& verdict : raised) note_verdict(history, verdict, state);
-    }
-    return history;
-}
 
 std::string six_words(Jersey jersey) {
     return jersey.worn() ? fmt::format("{}", jersey.number()) : std::string{"?"};
@@ -112,19 +21,38 @@ std::string remedy_words(const Remedy& remedy, const Names& names) {
     const std::string& other = names[opponent(remedy.team)];
     std::string words;
     switch (remedy.action) {
-        case Action::none: break;
-        case Action::point_and_service: words = fmt::format("Point and service to {}", team); break;
-        case Action::undo: words = "The act is taken back"; break;
-        case Action::refuse: words = "The request is refused"; break;
-        case Action::correct: words = "Put right at once, no consequence"; break;
-        case Action::inform: words = fmt::format("Tell the captain of {}", team); break;
-        case Action::delay_warning: words = fmt::format("Delay warning for {}", team); break;
+        case Action::none:
+            break;
+        case Action::point_and_service:
+            words = fmt::format("Point and service to {}", team);
+            break;
+        case Action::undo:
+            words = "The act is taken back";
+            break;
+        case Action::refuse:
+            words = "The request is refused";
+            break;
+        case Action::correct:
+            words = "Put right at once, no consequence";
+            break;
+        case Action::inform:
+            words = fmt::format("Tell the captain of {}", team);
+            break;
+        case Action::delay_warning:
+            words = fmt::format("Delay warning for {}", team);
+            break;
         case Action::delay_penalty:
             words = fmt::format("Delay penalty for {}: point and service to {}", team, other);
             break;
-        case Action::record_only: words = "Written on the sheet, no other consequence"; break;
-        case Action::incomplete: words = fmt::format("{} cannot go on", team); break;
-        case Action::ask: words = "A person must be asked"; break;
+        case Action::record_only:
+            words = "Written on the sheet, no other consequence";
+            break;
+        case Action::incomplete:
+            words = fmt::format("{} cannot go on", team);
+            break;
+        case Action::ask:
+            words = "A person must be asked";
+            break;
     }
     if (remedy.cancel > 0)
         words += fmt::format("; {} {} of the team at fault cancelled", remedy.cancel,
@@ -133,15 +61,14 @@ std::string remedy_words(const Remedy& remedy, const Names& names) {
     return words;
 }
 
-Evidence evidence_of(const Course& course, const Verdict* now, const History& history,
+Evidence evidence_of(const Course& course, const Verdict* now, const MatchHistory& history,
                      const Names& names) {
     const Verdict& verdict = course.first_open;
     Evidence evidence;
-    const Around& around = history.around.at(key_of(verdict));
-    evidence.before = around.before;
-    evidence.after = around.after;
+    evidence.before = history.before(key_of(verdict));
+    evidence.after = verdict.after;
     evidence.entries = {verdict.entry};
-    evidence.last_replacements = history.replacements[verdict.team];
+    evidence.last_replacements = history.replacements()[verdict.team];
     evidence.since_rally = verdict.rally;
     if (now && now->remedy.action != Action::none) {
         evidence.remedy = remedy_words(now->remedy, names);
@@ -183,7 +110,9 @@ void set_team(Condition& condition, const Names& names, Team team) {
     condition.team_name = names[team];
 }
 
-char letter(Team team) { return team == Team::A ? 'a' : 'b'; }
+char letter(Team team) {
+    return team == Team::A ? 'a' : 'b';
+}
 
 const Verdict* standing_verdict(const LiveMatch& match, const VerdictKey& key) {
     const auto* found = std::find_if(match.standing.begin(), match.standing.end(),
@@ -198,17 +127,16 @@ std::string who(const Verdict& verdict) {
                        six_words(verdict.players[1]));
 }
 
-Condition verdict_condition(const LiveMatch& match, const Names& names, const History& history,
+Condition verdict_condition(const LiveMatch& match, const Names& names, const MatchHistory& history,
                             const VerdictKey& key, const Course& course) {
     const Verdict& verdict = course.first_open;
     const ReasonRow& reason = describe(verdict.reason);
     const Row& row = row_of(*kind_of(verdict.reason));
     const Verdict* now = standing_verdict(match, key);
-    Condition condition =
-        on_match(match, row.kind, reason.word,
-                 fmt::format("{}{}", verdict.entry, letter(verdict.team)));
-    const bool played = verdict.set != match.state.set.number ||
-                        match.state.set.rallies >= verdict.rally;
+    Condition condition = on_match(match, row.kind, reason.word,
+                                   fmt::format("{}{}", verdict.entry, letter(verdict.team)));
+    const bool played =
+        verdict.set != match.state.set.number || match.state.set.rallies >= verdict.rally;
     condition.severity = played ? row.severity_after_rally : row.severity;
     condition.set = verdict.set;
     condition.score = course.score;
@@ -240,8 +168,7 @@ Condition redesignation_condition(const LiveMatch& match, const Names& names,
 
 // The interval is running out and a team's sheet is still missing. What the rules say once play
 // would begin without it is a verdict of its own.
-void add_missing_lineups(const LiveMatch& match, const Names& names,
-                         std::vector<Condition>& out) {
+void add_missing_lineups(const LiveMatch& match, const Names& names, std::vector<Condition>& out) {
     const SetState& set = match.state.set;
     if (set.stage != Stage::before_set || set.number == 0) return;
     for (const Team team : {Team::A, Team::B}) {
@@ -278,20 +205,25 @@ bool holds(const LiveMatch& match, const VerdictKey& key, const Course& course) 
     if (row_of(kind).clears != Clears::by_itself) return true;
     const Verdict* now = standing_verdict(match, key);
     return now && shown_on_the_board(*now) && course.outcome == Outcome::stands &&
-           now->set == match.state.set.number &&
-           !put_right(match.state, kind, std::get<Team>(key));
+           now->set == match.state.set.number && !put_right(match.state, kind, std::get<Team>(key));
 }
 
 }  // namespace
 
 std::vector<Condition> conditions_of(const LiveMatch& match, const Names& names) {
+    MatchHistory history;
+    history.follow(match);
+    return conditions_of(match, history, names);
+}
+
+std::vector<Condition> conditions_of(const LiveMatch& match, const MatchHistory& history,
+                                     const Names& names) {
     std::vector<Condition> out;
     if (!match.profile) return out;
-    const History history = history_of(match);
-    for (const auto& [key, course] : history.verdicts)
-        if (kind_of(std::get<Reason>(key)) && holds(match, key, course))
+    for (const auto& [key, course] : history.verdicts())
+        if (holds(match, key, course))
             out.push_back(verdict_condition(match, names, history, key, course));
-    for (const Redesignated& made : history.redesignations)
+    for (const Redesignated& made : history.redesignations())
         out.push_back(redesignation_condition(match, names, made));
     add_missing_lineups(match, names, out);
     if (match.branch_entries > 0) out.push_back(fork_condition(match));
@@ -306,6 +238,8 @@ Condition fork_condition(const LiveMatch& match) {
     return condition;
 }
 
-std::string scope_of(MatchId match) { return "match " + to_text(match); }
+std::string scope_of(MatchId match) {
+    return "match " + to_text(match);
+}
 
 }  // namespace courthand::server::alerts

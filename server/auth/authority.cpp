@@ -39,8 +39,9 @@ Refusal failed(std::string message, std::string cure) {
 }
 
 Refusal disk_failure(const fs::path& path) {
-    return failed("cannot write " + path.string() + " (" + std::strerror(errno) + ")",
-                  "give the server's account write access to this folder, or make room on the disk");
+    return failed(
+        "cannot write " + path.string() + " (" + std::strerror(errno) + ")",
+        "give the server's account write access to this folder, or make room on the disk");
 }
 
 Refusal openssl_failure(const std::string& what) {
@@ -77,10 +78,9 @@ std::vector<std::string> server_names(std::span<const std::string> more) {
 
 bool names_all(X509& certificate, const std::vector<std::string>& names) {
     for (const std::string& name : names) {
-        const bool named = is_address(name)
-                               ? X509_check_ip_asc(&certificate, name.c_str(), 0) == 1
-                               : X509_check_host(&certificate, name.c_str(), name.size(), 0,
-                                                 nullptr) == 1;
+        const bool named = is_address(name) ? X509_check_ip_asc(&certificate, name.c_str(), 0) == 1
+                                            : X509_check_host(&certificate, name.c_str(),
+                                                              name.size(), 0, nullptr) == 1;
         if (!named) return false;
     }
     return true;
@@ -161,8 +161,8 @@ OrRefusal<KeyAndCertificate> load_or_make_authority(const fs::path& folder, Inst
                       "put back authority.key and authority.crt from a backup; or move the folder "
                       "away, start again and enrol every device anew");
     pair.key = new_key();
-    if (pair.key) pair.certificate = sign_certificate(authority_wish(now), *pair.key, nullptr,
-                                                      *pair.key);
+    if (pair.key)
+        pair.certificate = sign_certificate(authority_wish(now), *pair.key, nullptr, *pair.key);
     if (!pair.certificate) return openssl_failure("the venue authority");
     if (auto refusal = save(folder, "authority", pair)) return *refusal;
     return pair;
@@ -194,13 +194,14 @@ OrRefusal<Authority> Authority::open(const fs::path& folder, Instant now) {
     parts->certificate = std::move(pair.certificate);
     parts->certificate_pem = pem_of(*parts->certificate);
     unsigned int length = 0;
-    if (X509_digest(parts->certificate.get(), EVP_sha256(), parts->fingerprint.data(), &length) != 1)
+    if (X509_digest(parts->certificate.get(), EVP_sha256(), parts->fingerprint.data(), &length) !=
+        1)
         return openssl_failure("the fingerprint of the venue authority");
     return Authority{std::move(parts)};
 }
 
 OrRefusal<ServerIdentity> Authority::server_identity(std::span<const std::string> more_names,
-                                                  Instant now) const {
+                                                     Instant now) const {
     const FolderLock lock{parts_->folder};
     if (!lock.held()) return disk_failure(parts_->folder / "lock");
     const std::vector<std::string> names = server_names(more_names);
@@ -210,8 +211,9 @@ OrRefusal<ServerIdentity> Authority::server_identity(std::span<const std::string
                       names_all(*pair.certificate, names);
     if (!good) {
         pair.key = new_key();
-        if (pair.key) pair.certificate = sign_certificate(server_wish(names, now), *pair.key,
-                                                          parts_->certificate.get(), *parts_->key);
+        if (pair.key)
+            pair.certificate = sign_certificate(server_wish(names, now), *pair.key,
+                                                parts_->certificate.get(), *parts_->key);
         if (!pair.key || !pair.certificate) return openssl_failure("the server certificate");
         if (auto refusal = save(parts_->folder, "server", pair)) return *refusal;
     }
@@ -221,7 +223,7 @@ OrRefusal<ServerIdentity> Authority::server_identity(std::span<const std::string
 }
 
 OrRefusal<std::string> Authority::sign_device(std::string_view request, const Caller& device,
-                                           Instant now) const {
+                                              Instant now) const {
     const auto unreadable = [](std::string message) {
         return Refusal{Refusal::Kind::bad_request, std::move(message),
                        "enrol again with the Courthand program of this venue"};
@@ -239,8 +241,8 @@ OrRefusal<std::string> Authority::sign_device(std::string_view request, const Ca
         ERR_clear_error();
         return unreadable("the certificate request is not signed by its own key");
     }
-    const CertificateHandle certificate = sign_certificate(
-        device_wish(device, now), *key, parts_->certificate.get(), *parts_->key);
+    const CertificateHandle certificate =
+        sign_certificate(device_wish(device, now), *key, parts_->certificate.get(), *parts_->key);
     if (!certificate) return openssl_failure("the device certificate");
     return pem_of(*certificate);
 }
@@ -261,7 +263,11 @@ std::string Authority::seal(std::string_view secret) const {
     return hex;
 }
 
-const std::string& Authority::certificate_pem() const noexcept { return parts_->certificate_pem; }
-const Fingerprint& Authority::fingerprint() const noexcept { return parts_->fingerprint; }
+const std::string& Authority::certificate_pem() const noexcept {
+    return parts_->certificate_pem;
+}
+const Fingerprint& Authority::fingerprint() const noexcept {
+    return parts_->fingerprint;
+}
 
 }  // namespace courthand::server::auth

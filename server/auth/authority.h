@@ -38,7 +38,8 @@ class Authority {
     static constexpr std::chrono::hours backdated{25};
 
     /// Opens the authority in `folder`, or makes it there (folder mode 700, keys mode 600).
-    [[nodiscard]] static OrRefusal<Authority> open(const std::filesystem::path& folder, Instant now);
+    [[nodiscard]] static OrRefusal<Authority> open(const std::filesystem::path& folder,
+                                                   Instant now);
 
     Authority(Authority&&) noexcept;
     Authority& operator=(Authority&&) noexcept;
@@ -48,12 +49,12 @@ class Authority {
     /// (host names or addresses). Kept in the folder; made anew when near its end or when a name
     /// is missing from it.
     [[nodiscard]] OrRefusal<ServerIdentity> server_identity(std::span<const std::string> more_names,
-                                                         Instant now) const;
+                                                            Instant now) const;
 
     /// Signs a device's PKCS#10 request (PEM or DER). Only its public key is taken over: who the
     /// device is, is ours to say. The answer is PEM.
     [[nodiscard]] OrRefusal<std::string> sign_device(std::string_view request, const Caller& device,
-                                                  Instant now) const;
+                                                     Instant now) const;
 
     /// A keyed hash of a short secret, in hex: without the authority's key, nobody who reads the
     /// database can try out the few digits of an enrolment code.

@@ -31,19 +31,24 @@ grpc::StatusCode code_of(Refusal::Kind kind) {
         case Refusal::Kind::expired_code:
         case Refusal::Kind::used_code:
         case Refusal::Kind::no_tries_left:
-        case Refusal::Kind::wrong_seat: return grpc::StatusCode::PERMISSION_DENIED;
-        case Refusal::Kind::bad_request: return grpc::StatusCode::INVALID_ARGUMENT;
+        case Refusal::Kind::wrong_seat:
+            return grpc::StatusCode::PERMISSION_DENIED;
+        case Refusal::Kind::bad_request:
+            return grpc::StatusCode::INVALID_ARGUMENT;
         case Refusal::Kind::no_certificate:
         case Refusal::Kind::unknown_device:
-        case Refusal::Kind::revoked_device: return grpc::StatusCode::UNAUTHENTICATED;
-        case Refusal::Kind::failed: return grpc::StatusCode::UNAVAILABLE;
+        case Refusal::Kind::revoked_device:
+            return grpc::StatusCode::UNAUTHENTICATED;
+        case Refusal::Kind::failed:
+            return grpc::StatusCode::UNAVAILABLE;
     }
     return grpc::StatusCode::INTERNAL;
 }
 
 std::optional<Refusal> check_standing(const Caller& who, DeviceRegister& devices, Instant now) {
     switch (devices.standing(who.device, now)) {
-        case DeviceStanding::good: return std::nullopt;
+        case DeviceStanding::good:
+            return std::nullopt;
         case DeviceStanding::unknown:
             return Refusal{Refusal::Kind::unknown_device, "this device is not known in this venue",
                            "ask the desk for a new enrolment code"};
@@ -107,7 +112,9 @@ std::optional<Refusal> check_call(const std::optional<Caller>& who, std::string_
     return std::nullopt;
 }
 
-grpc::Status status_of(const Refusal& refusal) { return {code_of(refusal.kind), refusal.text()}; }
+grpc::Status status_of(const Refusal& refusal) {
+    return {code_of(refusal.kind), refusal.text()};
+}
 
 std::shared_ptr<grpc::ServerCredentials> server_credentials(const ServerIdentity& identity,
                                                             DeviceRegister& devices, Clock clock) {

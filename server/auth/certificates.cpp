@@ -4,7 +4,9 @@
 
 namespace courthand::server::auth {
 
-KeyHandle new_key() { return KeyHandle{EVP_EC_gen("P-256")}; }
+KeyHandle new_key() {
+    return KeyHandle{EVP_EC_gen("P-256")};
+}
 
 namespace {
 
@@ -13,7 +15,9 @@ BioHandle reader(std::string_view text) {
 }
 
 // OpenSSL asks the terminal for a passphrase by default; a server must not.
-int no_passphrase(char*, int, int, void*) { return 0; }
+int no_passphrase(char*, int, int, void*) {
+    return 0;
+}
 
 template <class Write>
 std::string written(Write&& write) {
@@ -33,8 +37,8 @@ bool set_serial(X509& certificate) {
 
 bool set_subject(X509& certificate, const std::string& common_name) {
     const auto* text = reinterpret_cast<const unsigned char*>(common_name.c_str());
-    return X509_NAME_add_entry_by_txt(X509_get_subject_name(&certificate), "CN", MBSTRING_UTF8, text,
-                                      static_cast<int>(common_name.size()), -1, 0) == 1;
+    return X509_NAME_add_entry_by_txt(X509_get_subject_name(&certificate), "CN", MBSTRING_UTF8,
+                                      text, static_cast<int>(common_name.size()), -1, 0) == 1;
 }
 
 bool set_times(X509& certificate, Instant from, Instant until) {

@@ -38,8 +38,7 @@ struct CertificateWish {
 };
 
 /// Signs a certificate for `subject_key`. `issuer` null: signed by itself.
-[[nodiscard]] CertificateHandle sign_certificate(const CertificateWish& wish,
-                                                 EVP_PKEY& subject_key, X509* issuer,
-                                                 EVP_PKEY& issuer_key);
+[[nodiscard]] CertificateHandle sign_certificate(const CertificateWish& wish, EVP_PKEY& subject_key,
+                                                 X509* issuer, EVP_PKEY& issuer_key);
 
 }  // namespace courthand::server::auth

@@ -10,9 +10,9 @@ DeviceStanding DeviceRegister::standing(DeviceId device, Instant now) {
     }
     // The store is asked outside the lock: a slow database must not hold up other devices' calls.
     const std::optional<Device> found = store_.device(device);
-    const DeviceStanding standing = !found            ? DeviceStanding::unknown
+    const DeviceStanding standing = !found           ? DeviceStanding::unknown
                                     : found->revoked ? DeviceStanding::revoked
-                                                      : DeviceStanding::good;
+                                                     : DeviceStanding::good;
     const std::scoped_lock lock{mutex_};
     if (answers_.size() >= most_answers) answers_.clear();
     const auto [answer, added] = answers_.try_emplace(device);

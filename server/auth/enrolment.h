@@ -33,11 +33,11 @@ struct IssuedCode {
 
 /// Makes a code and stores its hash. Used by `courthand-server code` and by the desk.
 [[nodiscard]] OrRefusal<IssuedCode> issue_code(EnrolmentStore& store, const Authority& authority,
-                                            const CodeWish& wish, Instant now);
+                                               const CodeWish& wish, Instant now);
 
 struct EnrolmentRequest {
-    std::string_view secret;       ///< the six secret digits of the code
-    std::string_view request;      ///< PKCS#10, PEM or DER
+    std::string_view secret;   ///< the six secret digits of the code
+    std::string_view request;  ///< PKCS#10, PEM or DER
     std::string_view device_name;
 };
 
@@ -49,6 +49,6 @@ struct Enrolled {
 
 /// Uses up the code and signs the device's request.
 [[nodiscard]] OrRefusal<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
-                                     const EnrolmentRequest& request, Instant now);
+                                        const EnrolmentRequest& request, Instant now);
 
 }  // namespace courthand::server::auth

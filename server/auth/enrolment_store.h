@@ -13,7 +13,7 @@ namespace courthand::server::auth {
 
 /// A one-use code as stored: its hash, never the digits.
 struct StoredCode {
-    std::string hash;     ///< `Authority::seal` of the secret digits
+    std::string hash;  ///< `Authority::seal` of the secret digits
     /// Leading digit of the secret. A wrong attempt counts against the codes that share it: a
     /// shaky hand does not kill every code of the morning, yet each code can be guessed at only
     /// a few times.

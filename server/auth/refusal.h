@@ -9,23 +9,25 @@ namespace courthand::server::auth {
 
 struct Refusal {
     enum class Kind : std::uint8_t {
-        wrong_code,       ///< no such code, or a digit mistyped
+        wrong_code,  ///< no such code, or a digit mistyped
         expired_code,
         used_code,
-        no_tries_left,    ///< too many wrong attempts
-        bad_request,      ///< what was sent cannot be read
-        no_certificate,   ///< the call needs an enrolled device
-        unknown_device,   ///< certificate of ours, but no such device in this venue
+        no_tries_left,   ///< too many wrong attempts
+        bad_request,     ///< what was sent cannot be read
+        no_certificate,  ///< the call needs an enrolled device
+        unknown_device,  ///< certificate of ours, but no such device in this venue
         revoked_device,
-        wrong_seat,       ///< the seat may not make this call
-        failed,           ///< the server could not do it; trying again may help
+        wrong_seat,  ///< the seat may not make this call
+        failed,      ///< the server could not do it; trying again may help
     };
     Kind kind = Kind::failed;
     std::string message;
     std::string cure;
 
     /// Message and cure as one line for a status or a log.
-    [[nodiscard]] std::string text() const { return cure.empty() ? message : message + ": " + cure; }
+    [[nodiscard]] std::string text() const {
+        return cure.empty() ? message : message + ": " + cure;
+    }
 };
 
 template <class T>

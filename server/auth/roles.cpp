@@ -6,12 +6,24 @@ namespace courthand::server::auth {
 
 namespace {
 
-constexpr Role open(std::string_view method) { return {method, true, false, false, false}; }
-constexpr Role only_table(std::string_view method) { return {method, false, true, false, false}; }
-constexpr Role only_desk(std::string_view method) { return {method, false, false, true, false}; }
-constexpr Role only_head(std::string_view method) { return {method, false, false, false, true}; }
-constexpr Role desk_and_head(std::string_view method) { return {method, false, false, true, true}; }
-constexpr Role every_seat(std::string_view method) { return {method, false, true, true, true}; }
+constexpr Role open(std::string_view method) {
+    return {method, true, false, false, false};
+}
+constexpr Role only_table(std::string_view method) {
+    return {method, false, true, false, false};
+}
+constexpr Role only_desk(std::string_view method) {
+    return {method, false, false, true, false};
+}
+constexpr Role only_head(std::string_view method) {
+    return {method, false, false, false, true};
+}
+constexpr Role desk_and_head(std::string_view method) {
+    return {method, false, false, true, true};
+}
+constexpr Role every_seat(std::string_view method) {
+    return {method, false, true, true, true};
+}
 
 // A table records its match and sees what concerns it; the desk plans; the head official decides.
 constexpr std::array table{
@@ -48,7 +60,9 @@ constexpr std::array table{
 
 }  // namespace
 
-std::span<const Role> roles() noexcept { return table; }
+std::span<const Role> roles() noexcept {
+    return table;
+}
 
 const Role* role_of(std::string_view method) noexcept {
     for (const Role& role : table)
@@ -58,9 +72,12 @@ const Role* role_of(std::string_view method) noexcept {
 
 bool allows(const Role& role, Seat seat) noexcept {
     switch (seat) {
-        case Seat::table: return role.table;
-        case Seat::desk: return role.desk;
-        case Seat::head: return role.head;
+        case Seat::table:
+            return role.table;
+        case Seat::desk:
+            return role.desk;
+        case Seat::head:
+            return role.head;
     }
     return false;
 }

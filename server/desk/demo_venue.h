@@ -17,7 +17,6 @@ inline constexpr std::uint32_t demo_courts = 4;
 
 /// Fills the tournament with courts, teams and one match on each court. Called again it changes
 /// nothing.
-[[nodiscard]] Status fill_demo_venue(DeskStore& desk, MatchStore& matches,
-                                     TournamentId tournament);
+[[nodiscard]] Status fill_demo_venue(DeskStore& desk, MatchStore& matches, TournamentId tournament);
 
 }  // namespace courthand::server::desk

@@ -22,15 +22,15 @@ struct ListedPlayer {
     Jersey number{};
     std::optional<std::string> name;  ///< none: the venue works with numbers only
     bool captain = false;
-    bool libero = false;              ///< listed as one; the line-up sheet decides
+    bool libero = false;  ///< listed as one; the line-up sheet decides
     friend bool operator==(const ListedPlayer&, const ListedPlayer&) = default;
 };
 
 struct Team {
-    TeamId id;           ///< nil until the store has given one
+    TeamId id;  ///< nil until the store has given one
     std::string name;
-    std::string club;    ///< empty: the team stands for itself
-    std::string colour;  ///< six hexadecimal digits, or empty
+    std::string club;                   ///< empty: the team stands for itself
+    std::string colour;                 ///< six hexadecimal digits, or empty
     std::vector<ListedPlayer> players;  ///< in the order of the list
     friend bool operator==(const Team&, const Team&) = default;
 };

@@ -32,7 +32,9 @@ Status check_format(const MatchFormat& format) {
     return Status::fine();
 }
 
-PlannedTeam planned(const Team& team) { return {team.id, team.name, team.club, team.colour}; }
+PlannedTeam planned(const Team& team) {
+    return {team.id, team.name, team.club, team.colour};
+}
 
 Result<Team> team_of(DeskStore& desk, TeamId id, const char* which) {
     Result<Team> team = desk.team(id);

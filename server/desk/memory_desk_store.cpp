@@ -33,8 +33,10 @@ class MemoryDeskStore final : public DeskStore {
                 return other.name == team.name && other.club == team.club;
             });
             team.id = known == teams_.end() ? TeamId{new_uuid()} : known->id;
-            if (known == teams_.end()) teams_.push_back(team);
-            else *known = team;
+            if (known == teams_.end())
+                teams_.push_back(team);
+            else
+                *known = team;
             kept.push_back(std::move(team));
         }
         return kept;
@@ -62,6 +64,8 @@ class MemoryDeskStore final : public DeskStore {
 
 }  // namespace
 
-std::unique_ptr<DeskStore> make_memory_desk_store() { return std::make_unique<MemoryDeskStore>(); }
+std::unique_ptr<DeskStore> make_memory_desk_store() {
+    return std::make_unique<MemoryDeskStore>();
+}
 
 }  // namespace courthand::server::desk

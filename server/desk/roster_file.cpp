@@ -240,6 +240,8 @@ class Reading {
 
 }  // namespace
 
-RosterFile read_roster_file(std::string_view csv) { return Reading{}.of(csv); }
+RosterFile read_roster_file(std::string_view csv) {
+    return Reading{}.of(csv);
+}
 
 }  // namespace courthand::server::desk

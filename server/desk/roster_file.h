@@ -23,7 +23,7 @@ struct RosterError {
 };
 
 struct RosterFile {
-    std::vector<Team> teams;  ///< in the order of the file, without ids
+    std::vector<Team> teams;          ///< in the order of the file, without ids
     std::vector<RosterError> errors;  ///< in the order of the file
 };
 

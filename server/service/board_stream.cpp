@@ -30,8 +30,9 @@ void BoardStream::begin(std::shared_ptr<BoardStream> self) {
         const std::scoped_lock lock{mutex_};
         self_ = std::move(self);
     }
-    registry_token_ =
-        parts_.streams.add([this] { end({grpc::StatusCode::UNAVAILABLE, stopping}); });
+    registry_token_ = parts_.streams.add([this] {
+        end({grpc::StatusCode::UNAVAILABLE, stopping});
+    });
     if (registry_token_ == 0) return end({grpc::StatusCode::UNAVAILABLE, stopping});
     board_token_ = parts_.venue.board().listen([this] { changed(); });
     hub_token_ = parts_.hub.subscribe([this](Hub::Wake why) {
@@ -98,7 +99,9 @@ void BoardStream::OnWriteDone(bool ok) {
     write_news();
 }
 
-void BoardStream::OnCancel() { end({grpc::StatusCode::CANCELLED, "cancelled by the device"}); }
+void BoardStream::OnCancel() {
+    end({grpc::StatusCode::CANCELLED, "cancelled by the device"});
+}
 
 void BoardStream::end(grpc::Status status) {
     const std::scoped_lock lock{mutex_};

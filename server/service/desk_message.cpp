@@ -9,9 +9,12 @@ namespace courthand::server::service {
 
 v1::Seat to_message(auth::Seat seat) noexcept {
     switch (seat) {
-        case auth::Seat::table: return v1::SEAT_TABLE;
-        case auth::Seat::desk: return v1::SEAT_DESK;
-        case auth::Seat::head: return v1::SEAT_HEAD;
+        case auth::Seat::table:
+            return v1::SEAT_TABLE;
+        case auth::Seat::desk:
+            return v1::SEAT_DESK;
+        case auth::Seat::head:
+            return v1::SEAT_HEAD;
     }
     return v1::SEAT_UNSPECIFIED;
 }

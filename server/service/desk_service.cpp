@@ -188,8 +188,7 @@ class DeskCalls {
         std::reverse(devices.begin(), devices.end());
         auto response = stamped<v1::ListDevicesResponse>();
         for (const auth::Device& device : devices)
-            *response.add_devices() =
-                to_message(device, parts_.venue.last_seen(device.who.device));
+            *response.add_devices() = to_message(device, parts_.venue.last_seen(device.who.device));
         return response;
     }
 
@@ -244,7 +243,8 @@ class DeskService final : public v1::Desk::CallbackService {
 
     Reactor* ListMatches(Context* context, const v1::ListMatchesRequest* request,
                          v1::ListMatchesResponse* response) override {
-        return work_call(work_, context, response, [this, request] { return calls_.list_matches(*request); });
+        return work_call(work_, context, response,
+                         [this, request] { return calls_.list_matches(*request); });
     }
     Reactor* ListCourts(Context* context, const v1::ListCourtsRequest*,
                         v1::ListCourtsResponse* response) override {
@@ -256,15 +256,18 @@ class DeskService final : public v1::Desk::CallbackService {
     }
     Reactor* ImportRoster(Context* context, const v1::ImportRosterRequest* request,
                           v1::ImportRosterResponse* response) override {
-        return work_call(work_, context, response, [this, request] { return calls_.import_roster(*request); });
+        return work_call(work_, context, response,
+                         [this, request] { return calls_.import_roster(*request); });
     }
     Reactor* CreateMatch(Context* context, const v1::CreateMatchRequest* request,
                          v1::CreateMatchResponse* response) override {
-        return work_call(work_, context, response, [this, request] { return calls_.create_match(*request); });
+        return work_call(work_, context, response,
+                         [this, request] { return calls_.create_match(*request); });
     }
     Reactor* AssignCourt(Context* context, const v1::AssignCourtRequest* request,
                          v1::AssignCourtResponse* response) override {
-        return work_call(work_, context, response, [this, request] { return calls_.assign_court(*request); });
+        return work_call(work_, context, response,
+                         [this, request] { return calls_.assign_court(*request); });
     }
     Reactor* ListResults(Context* context, const v1::ListResultsRequest*,
                          v1::ListResultsResponse* response) override {
@@ -272,7 +275,8 @@ class DeskService final : public v1::Desk::CallbackService {
     }
     Reactor* IssueCode(Context* context, const v1::IssueCodeRequest* request,
                        v1::IssueCodeResponse* response) override {
-        return work_call(work_, context, response, [this, request] { return calls_.issue_code(*request); });
+        return work_call(work_, context, response,
+                         [this, request] { return calls_.issue_code(*request); });
     }
     Reactor* ListDevices(Context* context, const v1::ListDevicesRequest*,
                          v1::ListDevicesResponse* response) override {
@@ -280,7 +284,8 @@ class DeskService final : public v1::Desk::CallbackService {
     }
     Reactor* RevokeDevice(Context* context, const v1::RevokeDeviceRequest* request,
                           v1::RevokeDeviceResponse* response) override {
-        return work_call(work_, context, response, [this, request] { return calls_.revoke_device(*request); });
+        return work_call(work_, context, response,
+                         [this, request] { return calls_.revoke_device(*request); });
     }
 
   private:

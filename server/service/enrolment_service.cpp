@@ -20,15 +20,13 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
     grpc::ServerUnaryReactor* Enrol(grpc::CallbackServerContext* context,
                                     const v1::EnrolRequest* request,
                                     v1::EnrolResponse* response) override {
-        return work_call(parts_.work, context, response, [this, request] {
-            return enrol(*request);
-        });
+        return work_call(parts_.work, context, response,
+                         [this, request] { return enrol(*request); });
     }
 
   private:
     std::variant<v1::EnrolResponse, grpc::Status> enrol(const v1::EnrolRequest& request) {
-        if (const auto refusal =
-                wire::protocol_refusal(std::to_string(request.protocol_version())))
+        if (const auto refusal = wire::protocol_refusal(std::to_string(request.protocol_version())))
             return grpc::Status{grpc::StatusCode::FAILED_PRECONDITION, *refusal};
         auto enrolled = auth::enrol(
             parts_.enrolments, parts_.authority,

@@ -43,10 +43,16 @@ struct VenueArea::Parts {
 };
 
 VenueArea::VenueArea(const Needs& needs) : parts_{std::make_unique<Parts>(needs)} {}
-VenueArea::~VenueArea() { stop(); }
+VenueArea::~VenueArea() {
+    stop();
+}
 
-MatchObserver& VenueArea::observer() noexcept { return parts_->venue; }
-auth::DeviceRegister& VenueArea::devices() noexcept { return parts_->devices; }
+MatchObserver& VenueArea::observer() noexcept {
+    return parts_->venue;
+}
+auth::DeviceRegister& VenueArea::devices() noexcept {
+    return parts_->devices;
+}
 
 Status VenueArea::start() {
     Status status = parts_->venue.start();
@@ -54,7 +60,9 @@ Status VenueArea::start() {
     return status;
 }
 
-void VenueArea::stop() { parts_->venue.stop(); }
+void VenueArea::stop() {
+    parts_->venue.stop();
+}
 
 std::vector<grpc::Service*> VenueArea::services() const {
     std::vector<grpc::Service*> services;

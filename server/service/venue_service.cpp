@@ -17,10 +17,13 @@ using venue::VenueKeeper;
 grpc::Status status_of(const ActRefusal& refusal) {
     const std::string text = refusal.message + ": " + refusal.cure;
     switch (refusal.kind) {
-        case ActRefusal::Kind::unknown: return {grpc::StatusCode::NOT_FOUND, text};
-        case ActRefusal::Kind::bad_request: return {grpc::StatusCode::INVALID_ARGUMENT, text};
+        case ActRefusal::Kind::unknown:
+            return {grpc::StatusCode::NOT_FOUND, text};
+        case ActRefusal::Kind::bad_request:
+            return {grpc::StatusCode::INVALID_ARGUMENT, text};
         case ActRefusal::Kind::ended:
-        case ActRefusal::Kind::not_allowed: return {grpc::StatusCode::FAILED_PRECONDITION, text};
+        case ActRefusal::Kind::not_allowed:
+            return {grpc::StatusCode::FAILED_PRECONDITION, text};
     }
     return {grpc::StatusCode::INTERNAL, text};
 }
@@ -37,9 +40,8 @@ class VenueService final : public v1::Venue::CallbackService {
     grpc::ServerUnaryReactor* Claim(grpc::CallbackServerContext* context,
                                     const v1::ClaimRequest* request,
                                     v1::ClaimResponse* response) override {
-        return work_call(parts_.work, context, response, [this, request] {
-            return claim(*request);
-        });
+        return work_call(parts_.work, context, response,
+                         [this, request] { return claim(*request); });
     }
 
     grpc::ServerUnaryReactor* Rule(grpc::CallbackServerContext* context,
@@ -47,14 +49,15 @@ class VenueService final : public v1::Venue::CallbackService {
                                    v1::RuleResponse* response) override {
         return work_call(parts_.work, context, response,
                          [this, request]() -> std::variant<v1::RuleResponse, grpc::Status> {
-            if (request->decision() != v1::DECISION_ACCEPT &&
-                request->decision() != v1::DECISION_OVERRULE)
-                return grpc::Status{grpc::StatusCode::INVALID_ARGUMENT,
-                                    "decision: say whether the fault stands or is overruled"};
-            return answer<v1::RuleResponse>(
-                parts_.venue.rule(request->alert_id(), request->decision() == v1::DECISION_ACCEPT,
-                                  request->note(), request->by()));
-        });
+                             if (request->decision() != v1::DECISION_ACCEPT &&
+                                 request->decision() != v1::DECISION_OVERRULE)
+                                 return grpc::Status{
+                                     grpc::StatusCode::INVALID_ARGUMENT,
+                                     "decision: say whether the fault stands or is overruled"};
+                             return answer<v1::RuleResponse>(parts_.venue.rule(
+                                 request->alert_id(), request->decision() == v1::DECISION_ACCEPT,
+                                 request->note(), request->by()));
+                         });
     }
 
     grpc::ServerUnaryReactor* Shelve(grpc::CallbackServerContext* context,
@@ -94,9 +97,11 @@ class VenueService final : public v1::Venue::CallbackService {
         const bool second = refusal && (refusal->kind == ActRefusal::Kind::ended ||
                                         refusal->kind == ActRefusal::Kind::not_allowed);
         if (second)
-            if (auto alert = parts_.venue.board().alert(request.alert_id())) act = *std::move(alert);
+            if (auto alert = parts_.venue.board().alert(request.alert_id()))
+                act = *std::move(alert);
         auto answered = answer<v1::ClaimResponse>(std::move(act));
-        if (auto* response = std::get_if<v1::ClaimResponse>(&answered)) response->set_yours(!second);
+        if (auto* response = std::get_if<v1::ClaimResponse>(&answered))
+            response->set_yours(!second);
         return answered;
     }
 

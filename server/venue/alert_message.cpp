@@ -12,11 +12,16 @@ using alerts::Evidence;
 
 v1::AlertState to_message(alerts::State state) {
     switch (state) {
-        case alerts::State::open: return v1::ALERT_STATE_OPEN;
-        case alerts::State::claimed: return v1::ALERT_STATE_CLAIMED;
-        case alerts::State::ruled: return v1::ALERT_STATE_RULED;
-        case alerts::State::cleared: return v1::ALERT_STATE_CLEARED;
-        case alerts::State::shelved: return v1::ALERT_STATE_SHELVED;
+        case alerts::State::open:
+            return v1::ALERT_STATE_OPEN;
+        case alerts::State::claimed:
+            return v1::ALERT_STATE_CLAIMED;
+        case alerts::State::ruled:
+            return v1::ALERT_STATE_RULED;
+        case alerts::State::cleared:
+            return v1::ALERT_STATE_CLEARED;
+        case alerts::State::shelved:
+            return v1::ALERT_STATE_SHELVED;
     }
     return v1::ALERT_STATE_UNSPECIFIED;
 }
@@ -25,6 +30,7 @@ void fill(const Evidence& evidence, v1::Evidence& out) {
     if (evidence.before) wire::to_proto(*evidence.before, *out.mutable_before());
     if (evidence.after) wire::to_proto(*evidence.after, *out.mutable_after());
     for (const EntryNumber number : evidence.entries) out.add_entries(number);
+    for (const std::string& bytes : evidence.raw) out.add_raw()->set_data(bytes);
     for (const alerts::ReplacementMade& made : evidence.last_replacements) {
         v1::Replacement& replacement = *out.add_last_replacements();
         replacement.set_seq(made.entry);
@@ -34,8 +40,10 @@ void fill(const Evidence& evidence, v1::Evidence& out) {
         replacement.set_rally(made.rally);
     }
     out.set_remedy(evidence.remedy);
-    if (evidence.score_if_ruled) wire::to_proto(*evidence.score_if_ruled, *out.mutable_score_if_ruled());
-    if (evidence.serves_if_ruled) out.set_serves_if_ruled(wire::to_proto(*evidence.serves_if_ruled));
+    if (evidence.score_if_ruled)
+        wire::to_proto(*evidence.score_if_ruled, *out.mutable_score_if_ruled());
+    if (evidence.serves_if_ruled)
+        out.set_serves_if_ruled(wire::to_proto(*evidence.serves_if_ruled));
     out.set_since_rally(evidence.since_rally);
 }
 
@@ -81,6 +89,7 @@ Evidence evidence_of(const v1::Evidence& message) {
     if (message.has_before()) evidence.before = six_of(message.before());
     if (message.has_after()) evidence.after = six_of(message.after());
     evidence.entries.assign(message.entries().begin(), message.entries().end());
+    for (const v1::EntryBytes& bytes : message.raw()) evidence.raw.push_back(bytes.data());
     for (const v1::Replacement& made : message.last_replacements())
         evidence.last_replacements.push_back({made.seq(), jersey_of(made.in()),
                                               jersey_of(made.out()), score_of(made.score()),

@@ -61,8 +61,10 @@ BoardNews Board::news(std::optional<BoardVersion> since) const {
     std::vector<const Versioned<v1::Alert>*> over;
     for (const auto& [id, alert] : alerts_) {
         if (alert.version <= after) continue;
-        if (out.snapshot && ended(alert.message)) over.push_back(&alert);
-        else out.alerts.push_back(alert.message);
+        if (out.snapshot && ended(alert.message))
+            over.push_back(&alert);
+        else
+            out.alerts.push_back(alert.message);
     }
     std::sort(over.begin(), over.end(),
               [](const auto* one, const auto* other) { return one->version > other->version; });
@@ -88,14 +90,16 @@ std::optional<v1::Alert> Board::alert(const std::string& id) const {
 
 std::string Board::cursor(BoardVersion version) const {
     std::string bytes = to_bytes(id_);
-    for (int shift = 56; shift >= 0; shift -= 8) bytes += static_cast<char>(version >> shift & 255U);
+    for (int shift = 56; shift >= 0; shift -= 8)
+        bytes += static_cast<char>(version >> shift & 255U);
     return bytes;
 }
 
 std::optional<BoardVersion> Board::version_of(std::string_view cursor) const {
     if (cursor.size() != cursor_size || cursor.substr(0, 16) != to_bytes(id_)) return std::nullopt;
     BoardVersion version = 0;
-    for (const char byte : cursor.substr(16)) version = version << 8U | static_cast<unsigned char>(byte);
+    for (const char byte : cursor.substr(16))
+        version = version << 8U | static_cast<unsigned char>(byte);
     return version;
 }
 

@@ -40,7 +40,8 @@ MatchTeams teams_of(const LiveMatch& match) {
     teams.team[Team::A] = match.plan.first;
     teams.team[Team::B] = match.plan.second;
     if (first != second)
-        teams.first_is_b = texts[Team::A].team_name() == second || texts[Team::B].team_name() == first;
+        teams.first_is_b =
+            texts[Team::A].team_name() == second || texts[Team::B].team_name() == first;
     if (teams.first_is_b) std::swap(teams.team.a, teams.team.b);
     take_words(teams.team[Team::A], texts[Team::A]);
     take_words(teams.team[Team::B], texts[Team::B]);

@@ -30,7 +30,7 @@ v1::CourtCard card_of(const LiveMatch& match, const MatchTeams& teams) {
 
 }  // namespace
 
-MatchView view_of(const LiveMatch& match) {
+MatchView view_of(const LiveMatch& match, const alerts::MatchHistory& history) {
     MatchView view;
     view.plan = match.plan;
     view.teams = teams_of(match);
@@ -38,7 +38,7 @@ MatchView view_of(const LiveMatch& match) {
     view.stage = match.state.set.stage;
     view.begun = match.head.last > 0;
     view.last_entry_at = match.last_entry_at;
-    view.conditions = alerts::conditions_of(match, names_of(view.teams));
+    view.conditions = alerts::conditions_of(match, history, names_of(view.teams));
     return view;
 }
 

@@ -7,6 +7,7 @@
 
 #include "courthand/v1/venue.pb.h"
 #include "server/alerts/condition.h"
+#include "server/alerts/match_history.h"
 #include "server/domain/match_observer.h"
 #include "server/venue/match_teams.h"
 
@@ -15,17 +16,17 @@ namespace courthand::server::venue {
 struct MatchView {
     MatchPlan plan;
     MatchTeams teams;
-    v1::CourtCard card;       ///< without alerts and device
+    v1::CourtCard card;  ///< without alerts and device
     Stage stage = Stage::before_match;
-    bool begun = false;       ///< the record has entries
+    bool begun = false;  ///< the record has entries
     ServerTime last_entry_at{};
     std::vector<alerts::Condition> conditions;
 
     [[nodiscard]] bool over() const noexcept { return stage == Stage::match_over; }
 };
 
-/// Everything the server says about a match that is not its record. Pure.
-[[nodiscard]] MatchView view_of(const LiveMatch& match);
+/// Everything the server says about a match that is not its record. `history` has followed it.
+[[nodiscard]] MatchView view_of(const LiveMatch& match, const alerts::MatchHistory& history);
 
 /// Which of a court's matches is on it now: the one in play, else the next one planned, else the
 /// last one played. Null when there is none.

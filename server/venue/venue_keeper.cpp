@@ -46,7 +46,9 @@ VenueKeeper::VenueKeeper(TournamentId tournament, alerts::AlertStore& store, Clo
       clock_{std::move(clock)},
       send_ruling_{std::move(send_ruling)} {}
 
-VenueKeeper::~VenueKeeper() { stop(); }
+VenueKeeper::~VenueKeeper() {
+    stop();
+}
 
 Status VenueKeeper::start() {
     Result<std::vector<LifeEntry>> lives = store_.load();
@@ -75,17 +77,24 @@ void VenueKeeper::set_courts(std::set<std::uint32_t> courts) {
     inbox_filled_.notify_all();
 }
 
-void VenueKeeper::take(const LiveMatch& match) {
+void VenueKeeper::take(const LiveMatch& match, bool afresh) {
     if (match.key.tournament != tournament_) return;
-    MatchView view = view_of(match);
+    alerts::MatchHistory& history = histories_[match.key.match];
+    if (afresh) history = {};
+    history.follow(match);
+    MatchView view = view_of(match, history);
     const std::scoped_lock lock{inbox_mutex_};
     inbox_.matches[match.key.match] = std::move(view);
     inbox_filled_.notify_all();
 }
 
-void VenueKeeper::on_match_changed(const MatchChanged& change) { take(change.match); }
+void VenueKeeper::on_match_changed(const MatchChanged& change) {
+    take(change.match, change.cause != MatchChanged::Cause::appended);
+}
 
-void VenueKeeper::on_branch_stored(const BranchStored& stored) { take(stored.match); }
+void VenueKeeper::on_branch_stored(const BranchStored& stored) {
+    take(stored.match, false);
+}
 
 void VenueKeeper::on_device_seen(const DeviceSeen& seen) {
     if (seen.tournament != tournament_) return;
@@ -127,7 +136,8 @@ void VenueKeeper::work(Inbox news, ServerTime now) {
     }
     for (const auto& [court, at] : news.seen) watch_.heard(court, at);
     if (ready_) {
-        wait_to_keep(book_.observe(alerts::CourtWatch::scope, watch_.conditions(now, started_), now));
+        wait_to_keep(
+            book_.observe(alerts::CourtWatch::scope, watch_.conditions(now, started_), now));
         // The board is renewed all the same: people must see an alert even while the database is
         // away; what could not be kept waits for it.
         (void)keep_waiting();
@@ -212,9 +222,8 @@ void VenueKeeper::put_card(std::uint32_t court, const MatchView* view, ServerTim
     if (const auto heard = watch_.last_heard(court)) {
         card.set_table_staffed(now - *heard < staffed_within);
         const auto shown = board_.card(court);
-        const bool step =
-            !shown || *heard - moment(shown->last_seen_us()) >= seen_step ||
-            shown->table_staffed() != card.table_staffed();
+        const bool step = !shown || *heard - moment(shown->last_seen_us()) >= seen_step ||
+                          shown->table_staffed() != card.table_staffed();
         card.set_last_seen_us(step ? microseconds(*heard) : shown->last_seen_us());
     }
     board_.put(std::move(card));
@@ -244,9 +253,8 @@ VenueKeeper::Act VenueKeeper::claim(const std::string& id, const std::string& by
 }
 
 VenueKeeper::Act VenueKeeper::acknowledge(const std::string& id, const std::string& by) {
-    return act(id, [&](const AlertBook& book, ServerTime now) {
-        return book.acknowledge(id, by, now);
-    });
+    return act(
+        id, [&](const AlertBook& book, ServerTime now) { return book.acknowledge(id, by, now); });
 }
 
 VenueKeeper::Act VenueKeeper::rule(const std::string& id, bool accept, const std::string& note,

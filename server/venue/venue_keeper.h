@@ -87,7 +87,7 @@ class VenueKeeper final : public MatchObserver {
     };
     using Decide = std::function<alerts::Acted(const alerts::AlertBook&, ServerTime)>;
 
-    void take(const LiveMatch& match);
+    void take(const LiveMatch& match, bool afresh);
     void run();
     void work(Inbox news, ServerTime now);
     void observe_match(MatchId id, MatchView view, ServerTime now);
@@ -118,11 +118,12 @@ class VenueKeeper final : public MatchObserver {
     alerts::CourtWatch watch_;
     std::set<std::uint32_t> courts_;
     std::set<std::uint32_t> courts_shown_;
-    std::deque<alerts::LifeEntry> waiting_;          ///< raised, not kept yet
-    std::deque<v1::RulingNotice> waiting_rulings_;   ///< kept, not sent yet
+    std::deque<alerts::LifeEntry> waiting_;         ///< raised, not kept yet
+    std::deque<v1::RulingNotice> waiting_rulings_;  ///< kept, not sent yet
     ServerTime started_{};
     bool ready_ = false;  ///< the records have been folded; alerts may be raised
 
+    std::map<MatchId, alerts::MatchHistory> histories_;  ///< of the fold thread alone
     std::thread thread_;
 };
 

@@ -21,30 +21,33 @@ Database::Statements statements() {
          "insert into enrolment_code (tournament_id, hash, lookup, seat, court, expires_at, "
          "tries_left) values ($1, $2, $3, $4, $5, " COURTHAND_TIME("$6") ", $7)"},
         {"codes_like",
-         "select hash, lookup, seat, court, " COURTHAND_MOMENT("expires_at") ", tries_left, "
-         COURTHAND_MOMENT("used_at") " from enrolment_code "
-         "where tournament_id = $1 and lookup = $2 order by created_at"},
+         "select hash, lookup, seat, court, " COURTHAND_MOMENT(
+             "expires_at") ", tries_left, " COURTHAND_MOMENT("used_at") " from enrolment_code "
+                                                                        "where tournament_id = $1 "
+                                                                        "and lookup = $2 order by "
+                                                                        "created_at"},
         {"code_wrong_try",
          "update enrolment_code set tries_left = tries_left - 1 where tournament_id = $1 "
          "and lookup = $2 and used_at is null and tries_left > 0"},
-        {"code_use",
-         "update enrolment_code set used_at = " COURTHAND_TIME("$3") " where tournament_id = $1 "
-         "and hash = $2 and used_at is null and tries_left > 0 "
-         "and expires_at > " COURTHAND_TIME("$3")},
+        {"code_use", "update enrolment_code set used_at = " COURTHAND_TIME(
+                         "$3") " where tournament_id = $1 "
+                               "and hash = $2 and used_at is null and tries_left > 0 "
+                               "and expires_at > " COURTHAND_TIME("$3")},
         {"device_add",
          "insert into device (tournament_id, device_id, name, seat, court, enrolled_at) "
          "values ($1, $2, $3, $4, $5, " COURTHAND_TIME("$6") ")"},
-        {"device",
-         "select device_id, name, seat, court, " COURTHAND_MOMENT("enrolled_at") ", "
-         COURTHAND_MOMENT("revoked_at") " from device "
-         "where tournament_id = $1 and device_id = $2"},
+        {"device", "select device_id, name, seat, court, " COURTHAND_MOMENT(
+                       "enrolled_at") ", " COURTHAND_MOMENT("revoked_at") " from device "
+                                                                          "where tournament_id = "
+                                                                          "$1 and device_id = $2"},
         {"devices",
-         "select device_id, name, seat, court, " COURTHAND_MOMENT("enrolled_at") ", "
-         COURTHAND_MOMENT("revoked_at") " from device "
-         "where tournament_id = $1 order by enrolled_at, device_id"},
-        {"device_revoke",
-         "update device set revoked_at = coalesce(revoked_at, " COURTHAND_TIME("$3") ") "
-         "where tournament_id = $1 and device_id = $2"},
+         "select device_id, name, seat, court, " COURTHAND_MOMENT(
+             "enrolled_at") ", " COURTHAND_MOMENT("revoked_at") " from device "
+                                                                "where tournament_id = $1 order by "
+                                                                "enrolled_at, device_id"},
+        {"device_revoke", "update device set revoked_at = coalesce(revoked_at, " COURTHAND_TIME(
+                              "$3") ") "
+                                    "where tournament_id = $1 and device_id = $2"},
     };
 }
 
@@ -89,8 +92,8 @@ class PgEnrolmentStore final : public EnrolmentStore {
     void add_code(const StoredCode& code) override {
         throw_if_failed(database_.run("add an enrolment code", [&](pqxx::work& work) {
             work.exec_prepared("code_add", tournament_, code.hash, code.lookup,
-                               std::string{word(code.seat)}, code.court,
-                               microseconds(code.expires), static_cast<int>(code.tries_left));
+                               std::string{word(code.seat)}, code.court, microseconds(code.expires),
+                               static_cast<int>(code.tries_left));
         }));
     }
 

@@ -9,7 +9,7 @@
 namespace courthand::server::auth {
 
 /// `database` must outlive the store.
-[[nodiscard]] std::unique_ptr<EnrolmentStore> make_pg_enrolment_store(
-    postgres::Database& database, TournamentId tournament);
+[[nodiscard]] std::unique_ptr<EnrolmentStore> make_pg_enrolment_store(postgres::Database& database,
+                                                                      TournamentId tournament);
 
 }  // namespace courthand::server::auth

@@ -13,10 +13,12 @@ using postgres::id_of;
 
 Database::Statements statements() {
     return {
-        {"desk_teams", "select team_id, name, club, colour from team where tournament_id = $1 "
-                       "order by name, club"},
-        {"desk_team", "select team_id, name, club, colour from team "
-                      "where tournament_id = $1 and team_id = $2"},
+        {"desk_teams",
+         "select team_id, name, club, colour from team where tournament_id = $1 "
+         "order by name, club"},
+        {"desk_team",
+         "select team_id, name, club, colour from team "
+         "where tournament_id = $1 and team_id = $2"},
         {"desk_rosters",
          "select team_id, jersey, name, captain, libero from roster where tournament_id = $1 "
          "order by team_id, line, jersey"},
@@ -31,8 +33,7 @@ Database::Statements statements() {
         {"desk_player_add",
          "insert into roster (tournament_id, team_id, jersey, line, name, captain, libero) "
          "values ($1, $2, $3, $4, $5, $6, $7)"},
-        {"desk_courts",
-         "select court, name from court where tournament_id = $1 order by court"},
+        {"desk_courts", "select court, name from court where tournament_id = $1 order by court"},
         {"desk_court_keep",
          "insert into court (tournament_id, court, name) values ($1, $2, $3) "
          "on conflict (tournament_id, court) do update set name = "

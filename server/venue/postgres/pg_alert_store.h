@@ -9,7 +9,7 @@
 namespace courthand::server::venue {
 
 /// `database` must outlive the store.
-[[nodiscard]] std::unique_ptr<alerts::AlertStore> make_pg_alert_store(
-    postgres::Database& database, TournamentId tournament);
+[[nodiscard]] std::unique_ptr<alerts::AlertStore> make_pg_alert_store(postgres::Database& database,
+                                                                      TournamentId tournament);
 
 }  // namespace courthand::server::venue

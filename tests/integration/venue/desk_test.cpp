@@ -26,7 +26,8 @@ class DeskTest : public ::testing::Test {
     }
     int teams_kept() {
         v1::ListTeamsResponse response;
-        EXPECT_TRUE(call(*desk.desk, &v1::Desk::Stub::ListTeams, v1::ListTeamsRequest{}, response).ok());
+        EXPECT_TRUE(
+            call(*desk.desk, &v1::Desk::Stub::ListTeams, v1::ListTeamsRequest{}, response).ok());
         return response.teams_size();
     }
     v1::CreateMatchRequest wish(const v1::ImportRosterResponse& teams) {
@@ -117,12 +118,13 @@ TEST_F(DeskTest, AMatchOfTwoTeamsReachesItsCourt) {
     ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::AssignCourt, move, moved).ok());
     EXPECT_EQ(moved.match().court(), 7U);
     ASSERT_TRUE(board.until([&](const BoardWatch& watch) {
-        return watch.card(7) && watch.card(7)->match_id() == request.match_id() &&
-               watch.card(4) && watch.card(4)->match_id().empty();
+        return watch.card(7) && watch.card(7)->match_id() == request.match_id() && watch.card(4) &&
+               watch.card(4)->match_id().empty();
     }));
 
     v1::ListCourtsResponse courts;
-    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::ListCourts, v1::ListCourtsRequest{}, courts).ok());
+    ASSERT_TRUE(
+        call(*desk.desk, &v1::Desk::Stub::ListCourts, v1::ListCourtsRequest{}, courts).ok());
     ASSERT_EQ(courts.courts_size(), 2);
     EXPECT_EQ(courts.courts(1).current().match_id(), request.match_id());
     EXPECT_EQ(courts.courts(0).device_id(), to_bytes(table.enrolled.id.value));
@@ -168,7 +170,8 @@ TEST_F(DeskTest, ResultsFollowTheRecord) {
     v1::ListResultsResponse results;
     // The answer follows the commit by a moment: ask until the match is folded.
     for (int i = 0; i < 200; ++i) {
-        ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::ListResults, v1::ListResultsRequest{}, results).ok());
+        ASSERT_TRUE(
+            call(*desk.desk, &v1::Desk::Stub::ListResults, v1::ListResultsRequest{}, results).ok());
         if (results.results_size() == 1 && results.results(0).set_scores_size() == 2) break;
     }
     ASSERT_EQ(results.results_size(), 1);
@@ -187,7 +190,9 @@ TEST_F(DeskTest, TheDemoVenueIsThereOnceAlsoAfterARestart) {
     Device demo_desk = Device::at(demo, auth::Seat::desk);
     const auto count = [&] {
         v1::ListMatchesResponse matches;
-        EXPECT_TRUE(call(*demo_desk.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches).ok());
+        EXPECT_TRUE(
+            call(*demo_desk.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches)
+                .ok());
         return matches.matches_size();
     };
     EXPECT_EQ(count(), 4);

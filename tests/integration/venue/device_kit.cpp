@@ -45,8 +45,7 @@ void prepare(grpc::ClientContext& context) {
     context.set_deadline(std::chrono::system_clock::now() + patience);
 }
 
-std::shared_ptr<grpc::Channel> connect(const std::string& address,
-                                       const std::string& authority_pem,
+std::shared_ptr<grpc::Channel> connect(const std::string& address, const std::string& authority_pem,
                                        const EnrolledDevice* device) {
     grpc::SslCredentialsOptions options;
     options.pem_root_certs = authority_pem;

@@ -75,7 +75,8 @@ TEST_F(Enrolment, ARightCodeLetsTheDeviceInToItsSeatAndCourt) {
     EXPECT_TRUE(fetch(table).ok());
 
     v1::ListDevicesResponse devices;
-    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::ListDevices, v1::ListDevicesRequest{}, devices).ok());
+    ASSERT_TRUE(
+        call(*desk.desk, &v1::Desk::Stub::ListDevices, v1::ListDevicesRequest{}, devices).ok());
     ASSERT_EQ(devices.devices_size(), 2);
     EXPECT_EQ(devices.devices(0).name(), "tablet of court 3") << "newest first";
     EXPECT_EQ(devices.devices(0).device_id(), response.device_id());
@@ -128,7 +129,8 @@ TEST_F(Enrolment, WithoutACertificateNothingElseIsOpen) {
     const auto channel = connect(server.address(), authority_of(server));
     const auto desk_stub = v1::Desk::NewStub(channel);
     v1::ListMatchesResponse matches;
-    const auto status = call(*desk_stub, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches);
+    const auto status =
+        call(*desk_stub, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches);
     EXPECT_EQ(status.error_code(), grpc::StatusCode::UNAUTHENTICATED);
     EXPECT_NE(status.error_message().find("ask the desk"), std::string::npos);
 
@@ -154,10 +156,12 @@ TEST_F(Enrolment, EachSeatIsKeptToItsOwnCalls) {
     Device table = Device::at(server, auth::Seat::table, 1);
     Device head = Device::at(server, auth::Seat::head);
     v1::IssueCodeResponse code;
-    EXPECT_EQ(call(*table.desk, &v1::Desk::Stub::IssueCode, v1::IssueCodeRequest{}, code).error_code(),
-              grpc::StatusCode::PERMISSION_DENIED);
-    EXPECT_EQ(call(*head.desk, &v1::Desk::Stub::IssueCode, v1::IssueCodeRequest{}, code).error_code(),
-              grpc::StatusCode::PERMISSION_DENIED);
+    EXPECT_EQ(
+        call(*table.desk, &v1::Desk::Stub::IssueCode, v1::IssueCodeRequest{}, code).error_code(),
+        grpc::StatusCode::PERMISSION_DENIED);
+    EXPECT_EQ(
+        call(*head.desk, &v1::Desk::Stub::IssueCode, v1::IssueCodeRequest{}, code).error_code(),
+        grpc::StatusCode::PERMISSION_DENIED);
     v1::RuleResponse ruled;
     EXPECT_EQ(call(*table.venue, &v1::Venue::Stub::Rule, v1::RuleRequest{}, ruled).error_code(),
               grpc::StatusCode::PERMISSION_DENIED);
@@ -165,7 +169,8 @@ TEST_F(Enrolment, EachSeatIsKeptToItsOwnCalls) {
     EXPECT_EQ(call(*head.sync, &v1::Sync::Stub::Push, v1::PushRequest{}, pushed).error_code(),
               grpc::StatusCode::PERMISSION_DENIED);
     v1::ListMatchesResponse matches;
-    EXPECT_TRUE(call(*head.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches).ok());
+    EXPECT_TRUE(
+        call(*head.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches).ok());
 }
 
 TEST_F(Enrolment, AWithdrawnDeviceIsTurnedAwayAndItsOpenBoardEnds) {
@@ -178,7 +183,8 @@ TEST_F(Enrolment, AWithdrawnDeviceIsTurnedAwayAndItsOpenBoardEnds) {
     ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::RevokeDevice, request, response).ok());
     EXPECT_TRUE(response.device().revoked());
     v1::ListMatchesResponse matches;
-    const auto status = call(*head.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches);
+    const auto status =
+        call(*head.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches);
     EXPECT_EQ(status.error_code(), grpc::StatusCode::UNAUTHENTICATED);
     EXPECT_NE(status.error_message().find("withdrawn"), std::string::npos);
     EXPECT_EQ(board.finish().error_code(), grpc::StatusCode::UNAUTHENTICATED);
@@ -190,7 +196,8 @@ TEST_F(Enrolment, ADeviceStaysEnrolledOverARestart) {
     server.start_again();
     Device again{server, head.enrolled};
     v1::ListMatchesResponse matches;
-    EXPECT_TRUE(call(*again.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches).ok());
+    EXPECT_TRUE(
+        call(*again.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches).ok());
 }
 
 }  // namespace

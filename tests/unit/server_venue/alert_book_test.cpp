@@ -11,7 +11,9 @@ using std::chrono::minutes;
 using std::chrono::seconds;
 using What = LifeEntry::What;
 
-Instant at(int second) { return Instant{} + std::chrono::hours{1000} + seconds{second}; }
+Instant at(int second) {
+    return Instant{} + std::chrono::hours{1000} + seconds{second};
+}
 
 Condition condition(Kind kind, std::string id = "m/1") {
     Condition made;
@@ -34,8 +36,7 @@ std::vector<What> steps(const std::vector<LifeEntry>& entries) {
 
 /// Acts and applies, as the keeper does once the entry is kept.
 void act(AlertBook& book, const Acted& acted) {
-    ASSERT_TRUE(std::holds_alternative<LifeEntry>(acted))
-        << std::get<ActRefusal>(acted).message;
+    ASSERT_TRUE(std::holds_alternative<LifeEntry>(acted)) << std::get<ActRefusal>(acted).message;
     book.apply(std::get<LifeEntry>(acted));
 }
 

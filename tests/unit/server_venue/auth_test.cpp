@@ -208,8 +208,8 @@ TEST_F(AuthTest, ANonsenseCodeIsRefused) {
 TEST_F(AuthTest, AnUnreadableRequestDoesNotCostTheCode) {
     const Authority authority = open();
     const std::string secret = secret_of(authority, table);
-    for (const std::string& bad :
-         {std::string{}, std::string{"nonsense"}, std::string(20000, 'x'), request.substr(0, 200)}) {
+    for (const std::string& bad : {std::string{}, std::string{"nonsense"}, std::string(20000, 'x'),
+                                   request.substr(0, 200)}) {
         const auto answer = enrol(*store, authority, {secret, bad, "tablet"}, morning);
         EXPECT_EQ(kind_of(answer), Refusal::Kind::bad_request);
     }
@@ -291,8 +291,8 @@ TEST(Roles, EveryCallOfEveryServiceHasARow) {
         ASSERT_GT(file->service_count(), 0) << file->name();
         for (int i = 0; i < file->service_count(); ++i)
             for (int k = 0; k < file->service(i)->method_count(); ++k) {
-                const std::string method = "/" + file->service(i)->full_name() + "/" +
-                                           file->service(i)->method(k)->name();
+                const std::string method =
+                    "/" + file->service(i)->full_name() + "/" + file->service(i)->method(k)->name();
                 EXPECT_NE(role_of(method), nullptr) << method;
             }
     }
@@ -302,9 +302,8 @@ TEST(Caller, TravelsInACertificateAndBack) {
     const Caller table{DeviceId{new_uuid()}, Seat::table, 12};
     EXPECT_EQ(caller_of_uri(uri_of(table)), table);
     const std::string good = uri_of(table);
-    for (const std::string& bad :
-         {std::string{}, std::string{"courthand:device/"}, good + "0000", good + "x",
-          "other:" + good, good.substr(0, good.size() - 2)})
+    for (const std::string& bad : {std::string{}, std::string{"courthand:device/"}, good + "0000",
+                                   good + "x", "other:" + good, good.substr(0, good.size() - 2)})
         EXPECT_FALSE(caller_of_uri(bad)) << bad;
 }
 

@@ -8,7 +8,9 @@ namespace {
 
 using std::chrono::seconds;
 
-Instant at(int second) { return Instant{} + std::chrono::hours{1000} + seconds{second}; }
+Instant at(int second) {
+    return Instant{} + std::chrono::hours{1000} + seconds{second};
+}
 
 MatchId match(std::uint8_t number) {
     MatchId id;
@@ -60,7 +62,8 @@ TEST(CourtWatch, ACourtWithoutAMatchIsNotWatched) {
 TEST(CourtWatch, AllCourtsSilentIsOneAlert) {
     CourtWatch watch = watch_of(12);
     // The last signs of life do not come in the same second.
-    for (std::uint32_t court = 1; court <= 12; ++court) watch.heard(court, at(static_cast<int>(court)));
+    for (std::uint32_t court = 1; court <= 12; ++court)
+        watch.heard(court, at(static_cast<int>(court)));
     for (int second = 61; second < 200; ++second) {
         const auto conditions = watch.conditions(at(second), at(0));
         ASSERT_EQ(conditions.size(), 1U) << second;

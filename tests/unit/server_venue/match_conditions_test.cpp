@@ -38,9 +38,14 @@ TEST(MatchConditions, AnOpenFaultCarriesItsEvidence) {
     ASSERT_EQ(condition->evidence.last_replacements.size(), 3U);
     EXPECT_EQ(condition->evidence.last_replacements.back().in, Jersey{22});
     ASSERT_TRUE(condition->evidence.after);
-    EXPECT_NE(std::find(condition->evidence.after->begin(), condition->evidence.after->end(),
-                        Jersey{22}),
-              condition->evidence.after->end());
+    EXPECT_NE(
+        std::find(condition->evidence.after->begin(), condition->evidence.after->end(), Jersey{22}),
+        condition->evidence.after->end());
+    ASSERT_TRUE(condition->evidence.before);
+    EXPECT_EQ(std::count(condition->evidence.before->begin(), condition->evidence.before->end(),
+                         Jersey{22}),
+              0);
+    EXPECT_EQ(condition->evidence.raw.size(), condition->evidence.entries.size());
     EXPECT_NE(condition->evidence.remedy.find("Mill Lane"), std::string::npos)
         << condition->evidence.remedy;
     EXPECT_EQ(condition->outcome, Outcome::stands);
@@ -79,8 +84,8 @@ TEST(MatchConditions, AStruckEntryTakesItsFaultAlong) {
 }
 
 TEST(MatchConditions, AnotherLiberoInALaterSetDiffersFromTheDesignation) {
-    const auto later = conditions(ready_to_serve +
-                                  "play A25\nset 2\nlineup A 1 2 3 4 5 6 liberos 21 14\n");
+    const auto later =
+        conditions(ready_to_serve + "play A25\nset 2\nlineup A 1 2 3 4 5 6 liberos 21 14\n");
     const auto* condition = find_code(later, "designation-changed");
     ASSERT_NE(condition, nullptr);
     EXPECT_EQ(condition->kind, alerts::Kind::libero_differs);
@@ -89,8 +94,8 @@ TEST(MatchConditions, AnotherLiberoInALaterSetDiffersFromTheDesignation) {
 }
 
 TEST(MatchConditions, AMissingLineUpIsToldForTheTeamThatOwesIt) {
-    const auto between = conditions(ready_to_serve +
-                                    "play A25\nset 2\nlineup A 1 2 3 4 5 6 liberos 21 22\n");
+    const auto between =
+        conditions(ready_to_serve + "play A25\nset 2\nlineup A 1 2 3 4 5 6 liberos 21 22\n");
     const auto* condition = find_code(between, "lineup-missing");
     ASSERT_NE(condition, nullptr);
     EXPECT_EQ(condition->team, Team::B);

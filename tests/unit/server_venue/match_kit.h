@@ -77,9 +77,8 @@ inline std::vector<alerts::Condition> conditions(std::string_view script_text) {
 
 inline const alerts::Condition* find_code(const std::vector<alerts::Condition>& all,
                                           std::string_view code) {
-    const auto found = std::find_if(all.begin(), all.end(), [&](const alerts::Condition& one) {
-        return one.code == code;
-    });
+    const auto found = std::find_if(all.begin(), all.end(),
+                                    [&](const alerts::Condition& one) { return one.code == code; });
     return found == all.end() ? nullptr : &*found;
 }
 

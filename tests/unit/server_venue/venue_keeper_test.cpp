@@ -17,7 +17,9 @@ using testing::ready_to_serve;
 
 class HandClock {
   public:
-    ServerTime now() const { return ServerTime{} + std::chrono::hours{1000} + seconds{second_.load()}; }
+    ServerTime now() const {
+        return ServerTime{} + std::chrono::hours{1000} + seconds{second_.load()};
+    }
     void set(int second) { second_ = second; }
 
   private:

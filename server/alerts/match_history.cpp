@@ -1,0 +1,63 @@
+#include "server/alerts/match_history.h"
+
+#include "courthand/rules/judge.h"
+#include "courthand/rules/profile.h"
+
+namespace courthand::server::alerts {
+
+VerdictKey key_of(const Verdict& verdict) {
+    return {verdict.entry, verdict.reason, verdict.team};
+}
+
+bool shown_on_the_board(const Verdict& verdict) {
+    const auto kind = kind_of(verdict.reason);
+    if (!kind) return false;
+    if (verdict.phase == Phase::open) return true;
+    return verdict.phase == Phase::armed && row_of(*kind).while_armed == Layer::alert;
+}
+
+void MatchHistory::follow(const LiveMatch& match) {
+    if (!match.profile) return;
+    VerdictList raised;
+    for (; taken_ < match.entries.size(); ++taken_) {
+        const Entry& entry = match.entries[taken_];
+        note(entry);
+        courthand::apply(match.profile->rules, state_, entry, raised);
+        for (const Verdict& verdict : raised) note(verdict);
+    }
+}
+
+// Before the entry is applied: the score is that of the moment at which it was made.
+void MatchHistory::note(const Entry& entry) {
+    const SetState& set = state_.set;
+    if (const auto* replaced = std::get_if<LiberoReplacement>(&entry.fact)) {
+        auto& made = replacements_[replaced->team];
+        if (made.size() == evidence_replacements) made.erase(made.begin());
+        made.push_back({entry.number, replaced->in, replaced->out, set.score,
+                        static_cast<std::uint16_t>(set.rallies + 1)});
+    }
+    if (const auto* redesignated = std::get_if<Redesignation>(&entry.fact))
+        redesignations_.push_back({entry.number, *redesignated, set.number, set.score});
+    if (std::holds_alternative<SetStarted>(entry.fact)) replacements_ = {};
+}
+
+void MatchHistory::note(const Verdict& verdict) {
+    before_.try_emplace(key_of(verdict), verdict.before);
+    const auto known = verdicts_.find(key_of(verdict));
+    if (known == verdicts_.end()) {
+        const bool accepted = verdict.phase == Phase::accepted;
+        if (shown_on_the_board(verdict) || (accepted && kind_of(verdict.reason)))
+            verdicts_[key_of(verdict)] = {verdict, state_.set.score,
+                                          accepted ? Outcome::accepted : Outcome::stands};
+        return;
+    }
+    Course& course = known->second;
+    const bool was_armed = course.first_open.phase == Phase::armed;
+    if (verdict.phase == Phase::accepted) course.outcome = Outcome::accepted;
+    if (verdict.phase == Phase::overruled) course.outcome = Outcome::overruled;
+    if (verdict.phase == Phase::open && was_armed) course.first_open = verdict;
+    // The team put it right before it counted: nothing has happened.
+    if (verdict.phase == Phase::cleared && was_armed) verdicts_.erase(known);
+}
+
+}  // namespace courthand::server::alerts
