@@ -11,19 +11,43 @@
 
 namespace courthand::rules {
 
+/// Who stands in which slot, kept before every entry. Turned into positions only where a verdict
+/// asks for them: most entries raise none.
+struct Floor {
+    std::array<Jersey, players_on_court> by_slot{};
+    Rotation rotation{};
+
+    [[nodiscard]] static Floor of(const TeamSet& team) noexcept {
+        Floor f;
+        for (std::size_t s = 0; s < players_on_court; ++s) f.by_slot[s] = team.slots[s].on_court;
+        f.rotation = team.rotation;
+        return f;
+    }
+    [[nodiscard]] Six by_position() const noexcept {
+        Six six{};
+        for (const Position p : all_positions) six[index(p)] = by_slot[index(rotation.slot_at(p))];
+        return six;
+    }
+};
+
 /// Lends the state to one call of `apply`.
 struct Context {
     const Rules& rules;
     MatchState& state;
     EntryNumber entry;
     VerdictList& raised;
-    PerTeam<Six> six_before;  ///< both sixes before the entry, as evidence
+    PerTeam<Floor> before;  ///< both floors before the entry, as evidence
 
     [[nodiscard]] SetState& set() const noexcept { return state.set; }
     [[nodiscard]] TeamSet& side(Team team) const noexcept { return state.set.team[team]; }
     [[nodiscard]] TeamRecord& record(Team team) const noexcept { return state.team[team]; }
     [[nodiscard]] bool ball_dead() const noexcept { return state.set.stage == Stage::dead_ball; }
 };
+
+/// Counts of a record stop at their greatest value instead of starting again from nothing.
+inline void count_up(std::uint8_t& count) noexcept {
+    if (count < UINT8_MAX) ++count;
+}
 
 /// How a reason lives once it is raised; one row a reason in standing.cpp.
 enum class Life : std::uint8_t {
@@ -62,7 +86,8 @@ void raise_once(Context& c, const Fault& fault) noexcept;
 [[nodiscard]] bool stands(const MatchState& state, Reason reason, Team team) noexcept;
 void open_at_whistle(Context& c) noexcept;
 void open_at_contact(Context& c) noexcept;
-/// Ends armed conditions that no longer hold.
+/// Ends conditions that no longer hold: those no service was hit with, and those that cost
+/// nothing but to be put right.
 void settle_conditions(Context& c) noexcept;
 /// Ends what was only to be said once.
 void end_notices(Context& c) noexcept;
@@ -77,6 +102,10 @@ void remove_standing(MatchState& state, std::size_t i) noexcept;
 // remedy.cpp: what the rules prescribe for a standing fault as of now.
 [[nodiscard]] Remedy remedy_of(const Rules& rules, const MatchState& state,
                                const Standing& fault) noexcept;
+/// True once a service has been hit with the fault, in this rally or an earlier one.
+[[nodiscard]] bool played_with(const Standing& fault) noexcept;
+/// Faults that cost the rally once the service has been hit with them.
+[[nodiscard]] bool costs_the_rally(Reason reason) noexcept;
 void apply_remedy(Context& c, const Standing& fault) noexcept;
 
 // places.cpp: who stands where.
@@ -91,6 +120,7 @@ bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcep
 [[nodiscard]] PlayerSetRecord* find_set_player(const TeamRecord& team, TeamSet& side,
                                                Jersey jersey) noexcept;
 /// Barred from the set now played.
+[[nodiscard]] bool barred(const PlayerRecord& player, std::uint8_t set) noexcept;
 [[nodiscard]] bool barred(const TeamRecord& team, Jersey jersey, std::uint8_t set) noexcept;
 /// May act as libero now: designated for the set, able, not barred.
 [[nodiscard]] bool usable_libero(const MatchState& state, Team team, Jersey jersey) noexcept;

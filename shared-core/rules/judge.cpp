@@ -11,7 +11,7 @@ void apply(const Rules& rules, MatchState& state, const Entry& entry,
                      state,
                      entry.number,
                      raised,
-                     {on_court(state.set.team.a), on_court(state.set.team.b)}};
+                     {rules::Floor::of(state.set.team.a), rules::Floor::of(state.set.team.b)}};
     // A record that does not open itself is opened with the profile's format.
     if (state.opened == 0 && !std::holds_alternative<MatchOpened>(entry.fact))
         rules::judge_fact(c, MatchOpened{rules.format});

@@ -11,7 +11,7 @@ void out_of_sequence(Context& c, Team team) noexcept {
 [[nodiscard]] bool set_may_start(const MatchState& state, std::uint8_t number) noexcept {
     const Stage stage = state.set.stage;
     return (stage == Stage::before_match || stage == Stage::set_over) &&
-           number == state.set.number + 1 && number <= state.format.sets;
+           number == state.set.number + 1 && number <= MatchFormat::most_sets;
 }
 
 /// Who serves first: by toss in the first and the deciding set, in turn otherwise.
@@ -135,7 +135,7 @@ void judge_fact(Context& c, const Toss& fact) noexcept {
     c.state.toss_serves = fact.serves;
     c.state.toss_left = fact.left;
     c.state.tossed = before_first && !decider_now ? 1 : 2;
-    if (set_running(set.stage) && set.number > 0) take_toss(set, fact);
+    if (set_running(set.stage)) take_toss(set, fact);
 }
 
 void judge_fact(Context& c, const SetStarted& fact) noexcept {
@@ -179,7 +179,7 @@ void judge_fact(Context& c, const Interval&) noexcept {
 void judge_fact(Context& c, const Incomplete& fact) noexcept {
     if (fact.scope == Incomplete::Scope::match) {
         concede_match(c, fact.team);
-    } else if (set_running(c.set().stage) && c.set().number > 0) {
+    } else if (set_running(c.set().stage)) {
         concede_set(c, fact.team);
     } else {
         out_of_sequence(c, fact.team);
@@ -203,7 +203,7 @@ void judge_fact(Context&, const Protest&) noexcept {}
 
 void judge_fact(Context& c, const ScoreCorrection& fact) noexcept {
     SetState& set = c.set();
-    if (!set_running(set.stage) || set.number == 0) {
+    if (!set_running(set.stage)) {
         out_of_sequence(c, set.serving);
         return;
     }

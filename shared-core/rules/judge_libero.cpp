@@ -79,7 +79,7 @@ void judge_moment(const Raiser& raiser) noexcept {
     } else if (set.stage == Stage::whistled) {
         std::uint8_t& late = c.record(raiser.r.team).late_replacements;
         raiser(Reason::libero_late_replacement, late > 0 ? 1 : 0);
-        if (late < UINT8_MAX) ++late;
+        count_up(late);
     }
     if (side.checked == 0) raiser(Reason::libero_before_check);
     if (switch_due(c.state) && c.rules.replacement_while_switch_due == 0)
@@ -254,7 +254,7 @@ void carry_out(Context& c, const Redesignation& fact) noexcept {
         in->libero = LiberoRole::designated;
         in->redesignated = 1;
     }
-    if (record.redesignations < UINT8_MAX) ++record.redesignations;
+    count_up(record.redesignations);
 }
 
 }  // namespace

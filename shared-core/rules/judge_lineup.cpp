@@ -157,8 +157,7 @@ void enter(Context& c, const LineUp& fact) noexcept {
 
 void judge_fact(Context& c, const LineUp& fact) noexcept {
     const SetState& set = c.set();
-    const bool open = set_running(set.stage) && set.number > 0;
-    if (!open) {
+    if (!set_running(set.stage)) {
         raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(c.side(fact.team))});
         return;
     }
@@ -178,7 +177,10 @@ void judge_fact(Context& c, const LineUp& fact) noexcept {
 
 void judge_fact(Context& c, const LiberoBoxSettled& fact) noexcept {
     TeamSet& side = c.side(fact.team);
-    if (fact.box >= libero_boxes || side.lineup_in == 0 || c.set().rallies > 0) {
+    const bool blank = fact.box < libero_boxes &&
+                       side.boxes[fact.box].mark == LiberoBox::Mark::blank;
+    // Once play has begun only a box that was left blank can still be settled.
+    if (fact.box >= libero_boxes || side.lineup_in == 0 || (c.set().rallies > 0 && !blank)) {
         raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(side)});
         return;
     }

@@ -80,7 +80,7 @@ void judge_fact(Context& c, const Delay& fact) noexcept {
     const bool penalty_due = record.delays + 1 >= c.rules.delay_brings_point_from;
     const bool penalty = fact.sanction != Sanction::warning;
     if (penalty != penalty_due) say(c, Reason::delay_scale, fact.team, Jersey::none());
-    if (record.delays < UINT8_MAX) ++record.delays;
+    count_up(record.delays);
     if (penalty) give_penalty(c, fact.team);
 }
 

@@ -137,7 +137,7 @@ bool switch_due(const MatchState& state) noexcept {
 
 void award_point(Context& c, Team team) noexcept {
     SetState& set = c.set();
-    if (points(set.score, team) < UINT8_MAX) ++points(set.score, team);
+    count_up(points(set.score, team));
     if (set.serving != team) {
         c.side(team).rotation.forward();
         set.serving = team;
@@ -175,12 +175,8 @@ void finish_set(Context& c, Team winner) noexcept {
     SetState& set = c.set();
     set.stage = Stage::set_over;
     ++c.record(winner).sets_won;
-    if (set.number >= 1 && set.number <= MatchFormat::most_sets) {
-        SetResult& result = c.state.results[set.number - 1U];
-        result.score = set.score;
-        result.played = 1;
-        result.winner = winner;
-    }
+    if (set.number <= MatchFormat::most_sets)
+        c.state.results[set.number - 1U] = SetResult{set.score, 1, winner};
     const MatchFormat& f = c.state.format;
     if (f.all_sets_played == 0) {
         if (c.record(winner).sets_won >= f.sets_to_win()) finish_match(c, winner);
@@ -193,6 +189,7 @@ void finish_set(Context& c, Team winner) noexcept {
 
 void reopen_set(Context& c) noexcept {
     SetState& set = c.set();
+    if (set.number == 0 || set.number > MatchFormat::most_sets) return;
     SetResult& result = c.state.results[set.number - 1U];
     TeamRecord& winner = c.record(result.winner);
     if (winner.sets_won > 0) --winner.sets_won;

@@ -19,7 +19,7 @@ void judge_fact(Context& c, const Ruling& fact) noexcept {
         const Standing fault = c.state.standing[i];
         if (fault.reason != fact.reason || fault.team != fact.team) continue;
         Verdict v = verdict_of(c.rules, c.state, fault);
-        v.before = c.six_before[fault.team];
+        v.before = c.before[fault.team].by_position();
         remove_standing(c.state, i);
         if (fact.decision == Ruling::Decision::accept) {
             apply_remedy(c, fault);

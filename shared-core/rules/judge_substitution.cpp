@@ -69,11 +69,11 @@ constexpr Objection no_objection{};
 
 void count_entry(Context& c, Team team, Pair pair, std::uint8_t slot) noexcept {
     if (PlayerSetRecord* in = find_set_player(c.record(team), c.side(team), pair.in)) {
-        if (in->entered < UINT8_MAX) ++in->entered;
+        count_up(in->entered);
         in->bound = slot;
     }
     if (PlayerSetRecord* out = find_set_player(c.record(team), c.side(team), pair.out))
-        if (out->left < UINT8_MAX) ++out->left;
+        count_up(out->left);
     SlotRecord& place = c.side(team).slots[slot - 1U];
     if (!place.substitute.worn() && pair.in != place.starter) place.substitute = pair.in;
 }
@@ -84,7 +84,7 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
     SlotRecord& place = side.slots[slot - 1U];
     place.on_court = pair.in;
     place.replaced = Jersey::none();
-    if (side.substitutions < UINT8_MAX) ++side.substitutions;
+    count_up(side.substitutions);
     if (legal) {
         place.regular = pair.in;
         count_entry(c, team, pair, slot);
@@ -209,7 +209,7 @@ bool exceptional_substitute_exists(const Rules& rules, const MatchState& state, 
 }
 
 void judge_fact(Context& c, const Substitution& fact) noexcept {
-    if (!set_running(c.set().stage) || c.set().number == 0) {
+    if (!set_running(c.set().stage)) {
         raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(c.side(fact.team))});
         return;
     }
@@ -235,19 +235,19 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
         in->bound = slot;
     PlayerRecord* out = find_player(c.record(fact.team), fact.out);
     if (out != nullptr && out->bar == Bar::none) out->bar = Bar::injured_out;
-    if (side.exceptional < UINT8_MAX) ++side.exceptional;
+    count_up(side.exceptional);
     update_captain(c, fact.team);
 }
 
 void judge_fact(Context& c, const TimeOut& fact) noexcept {
     TeamSet& side = c.side(fact.team);
-    if (!set_running(c.set().stage) || c.set().number == 0) {
+    if (!set_running(c.set().stage)) {
         raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(side)});
         return;
     }
     const Objection objection = objection_to_time_out(c, fact.team);
     if (objection.any) raise(c, {objection.reason, fact.team, {}, 0, places_of(side)});
-    if (side.time_outs < UINT8_MAX) ++side.time_outs;
+    count_up(side.time_outs);
 }
 
 }  // namespace courthand::rules

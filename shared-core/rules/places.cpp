@@ -50,10 +50,13 @@ PlayerSetRecord* find_set_player(const TeamRecord& team, TeamSet& side, Jersey j
 
 bool barred(const TeamRecord& team, Jersey jersey, std::uint8_t set) noexcept {
     const PlayerRecord* player = find(team, jersey);
-    if (player == nullptr) return false;
-    switch (player->bar) {
+    return player != nullptr && barred(*player, set);
+}
+
+bool barred(const PlayerRecord& player, std::uint8_t set) noexcept {
+    switch (player.bar) {
         case Bar::none: return false;
-        case Bar::expelled: return player->barred_set == set;
+        case Bar::expelled: return player.barred_set == set;
         case Bar::disqualified:
         case Bar::injured_out: return true;
     }

@@ -1,4 +1,5 @@
 #include <map>
+#include <mutex>
 #include <utility>
 
 #include "courthand/rules/profile.h"
@@ -7,20 +8,27 @@
 namespace courthand {
 namespace {
 
-/// Every built-in profile, read once. A built-in file that cannot be read is a bug of the build,
-/// found by the first test that names it: it is then simply not there.
-const std::map<std::string, Profile, std::less<>>& library() {
-    static const std::map<std::string, Profile, std::less<>> profiles = [] {
-        std::map<std::string, Profile, std::less<>> all;
-        for (const rules::EmbeddedProfile& file : rules::embedded_profiles()) {
-            auto read = read_profile(file.text, &profile_text);
-            if (auto* profile = std::get_if<Profile>(&read))
-                all.emplace(std::string{file.id}, std::move(*profile));
-        }
-        return all;
-    }();
-    return profiles;
-}
+/// Built-in profiles, each read when it is first asked for. A program that uses one should not wait
+/// for twelve. Entries are never removed, so that pointers to them stay good.
+class Library {
+  public:
+    const Profile* find(std::string_view id) {
+        const std::lock_guard lock{mutex_};
+        const auto known = read_.find(id);
+        if (known != read_.end()) return &known->second;
+        const std::string text = profile_text(id);
+        if (text.empty()) return nullptr;
+        auto read = read_profile(text, &profile_text);
+        // A built-in file that cannot be read is a bug of the build, caught by the profile tests.
+        auto* profile = std::get_if<Profile>(&read);
+        if (profile == nullptr) return nullptr;
+        return &read_.emplace(std::string{id}, std::move(*profile)).first->second;
+    }
+
+  private:
+    std::mutex mutex_;
+    std::map<std::string, Profile, std::less<>> read_;
+};
 
 }  // namespace
 
@@ -38,8 +46,8 @@ std::string profile_text(std::string_view id) {
 }
 
 const Profile* find_profile(std::string_view id) {
-    const auto found = library().find(id);
-    return found == library().end() ? nullptr : &found->second;
+    static Library library;
+    return library.find(id);
 }
 
 }  // namespace courthand

@@ -195,7 +195,7 @@ void flatten(const toml::value& table, const std::string& prefix, std::vector<Fo
 }
 
 [[nodiscard]] Evidence evidence_of(std::string_view source) {
-    if (source == "memory" || source.starts_with("memory")) return Evidence::memory;
+    if (source.starts_with("memory")) return Evidence::memory;
     if (source.starts_with("common practice")) return Evidence::practice;
     return Evidence::published;
 }

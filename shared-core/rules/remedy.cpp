@@ -91,32 +91,6 @@ enum class Answer : std::uint8_t {
     return answer_before_contact(reason);
 }
 
-/// Faults that cost the rally once the service has been hit with them.
-[[nodiscard]] bool costs_the_rally(Reason reason) noexcept {
-    switch (answer_before_contact(reason)) {
-        case Answer::point: return true;
-        case Answer::delay:
-            return reason != Reason::libero_late_replacement && reason != Reason::lineup_missing;
-        case Answer::correct:
-            return reason == Reason::libero_front_row || reason == Reason::player_barred ||
-                   reason == Reason::player_unregistered ||
-                   reason == Reason::redesignated_player_returns ||
-                   reason == Reason::redesignated_player_other_role ||
-                   reason == Reason::lineup_duplicate || reason == Reason::lineup_not_on_roster;
-        case Answer::improper: return reason == Reason::sub_limit;
-        case Answer::refuse:
-        case Answer::ask:
-        case Answer::incomplete:
-        case Answer::inform: return false;
-    }
-    return false;
-}
-
-/// True once a service has been hit with the fault, in this rally or an earlier one.
-[[nodiscard]] bool played_with(const Standing& fault) noexcept {
-    return fault.in_rally != 0 || fault.points_since != 0 || fault.opponent_won_last != 0;
-}
-
 /// Some editions count an illegal replacement from the whistle on, not only from the service hit.
 [[nodiscard]] bool counts_since_whistle(const Rules& rules, const MatchState& state,
                                         const Standing& fault) noexcept {
@@ -296,6 +270,30 @@ void apply_point(Context& c, const Standing& fault, const Remedy& remedy) noexce
 }
 
 }  // namespace
+
+bool played_with(const Standing& fault) noexcept {
+    return fault.in_rally != 0 || fault.points_since != 0 || fault.opponent_won_last != 0;
+}
+
+bool costs_the_rally(Reason reason) noexcept {
+    switch (answer_before_contact(reason)) {
+        case Answer::point: return true;
+        case Answer::delay:
+            return reason != Reason::libero_late_replacement && reason != Reason::lineup_missing;
+        case Answer::correct:
+            return reason == Reason::libero_front_row || reason == Reason::player_barred ||
+                   reason == Reason::player_unregistered ||
+                   reason == Reason::redesignated_player_returns ||
+                   reason == Reason::redesignated_player_other_role ||
+                   reason == Reason::lineup_duplicate || reason == Reason::lineup_not_on_roster;
+        case Answer::improper: return reason == Reason::sub_limit;
+        case Answer::refuse:
+        case Answer::ask:
+        case Answer::incomplete:
+        case Answer::inform: return false;
+    }
+    return false;
+}
 
 Remedy remedy_of(const Rules& rules, const MatchState& state, const Standing& fault) noexcept {
     Remedy r;

@@ -91,7 +91,7 @@ namespace {
 void report(Context& c, const Standing& fault, Phase phase) noexcept {
     Verdict v = verdict_of(c.rules, c.state, fault);
     v.phase = phase;
-    v.before = c.six_before[fault.team];
+    v.before = c.before[fault.team].by_position();
     c.raised.add(v);
 }
 
@@ -216,7 +216,7 @@ void look_at_floor(Context& c, Team team) noexcept {
             raise_condition(c, Reason::libero_front_row, team, slot.on_court);
         if (player == nullptr)
             raise_condition(c, Reason::player_unregistered, team, slot.on_court);
-        else if (barred(record, slot.on_court, c.set().number))
+        else if (barred(*player, c.set().number))
             raise_condition(c, Reason::player_barred, team, slot.on_court);
         else if (player->libero == LiberoRole::replaced)
             raise_condition(c, Reason::redesignated_player_returns, team, slot.on_court);
@@ -273,7 +273,8 @@ void open_at_contact(Context& c) noexcept {
 void settle_conditions(Context& c) noexcept {
     for (std::size_t i = 0; i < c.state.standing_count;) {
         const Standing& fault = c.state.standing[i];
-        const bool over = fault.phase == Phase::armed && life_of(fault.reason) == Life::condition &&
+        const bool may_end = !played_with(fault) || !costs_the_rally(fault.reason);
+        const bool over = may_end && life_of(fault.reason) == Life::condition &&
                           !condition_holds(c.state, fault);
         if (over) end(c, i, Phase::cleared);
         else ++i;

@@ -74,6 +74,17 @@ INSTANTIATE_TEST_SUITE_P(
         Mistake{"WrongKind", "points = { value = \"many\", source = \"memory\" }", 7, "cannot be many"},
         Mistake{"NotToml", "points = = 3", 7, "not a TOML file"},
         Mistake{"CapBelowPoints", "points = { value = 28, source = \"memory\" }", 0, "match.cap is below"},
+        Mistake{"NotTrueOrFalse", "all-sets-played = { value = 1, source = \"memory\" }", 7, "cannot be 1"},
+        Mistake{"BelowBounds", "points = { value = 0, source = \"memory\" }", 7, "cannot be 0"},
+        Mistake{"SourceIsNoText", "points = { value = 21, source = 3 }", 7, "no value and source"},
+        Mistake{"OnlySource", "points = { source = \"memory\" }", 7, "no value and source"},
+        Mistake{"UnknownWord", "[libero]\ndesignation = { value = \"never\", source = \"memory\" }", 8, "cannot be never"},
+        Mistake{"WordIsNoText", "[libero]\ndesignation = { value = true, source = \"memory\" }", 8, "cannot be true"},
+        Mistake{"ExceptionWithoutServing", "[libero]\nserving-positions = { value = 0, source = \"memory\" }", 0, "serve-exception without"},
+        Mistake{"ChoiceOfOne", "[libero]\nper-set = { value = 1, source = \"memory\" }", 0, "match-or-set"},
+        Mistake{"DecidingCap", "deciding-cap = { value = 10, source = \"memory\" }", 0, "deciding-cap is below"},
+        Mistake{"SwitchTooLate", "switch-at = { value = 15, source = \"memory\" }", 0, "switch-at is not below"},
+        Mistake{"StartTooHigh", "start-score = { value = 20, source = \"memory\" }\npoints = { value = 20, source = \"memory\" }", 0, "start-score is not below"},
         Mistake{"EvenSets", "sets = { value = 4, source = \"memory\" }", 0, "even"}),
     [](const auto& row) { return row.param.name; });
 
@@ -81,6 +92,20 @@ TEST(Profile, AMissingKeyIsNamed) {
     const auto errors = errors_of("id = \"bare\"\n");
     ASSERT_FALSE(errors.empty());
     EXPECT_NE(errors[0].message.find("missing key"), std::string::npos);
+}
+
+TEST(Profile, AnUnknownParentIsNamed) {
+    const auto errors = errors_of("id = \"x\"\ninherits = \"nobody\"\n");
+    ASSERT_EQ(errors.size(), 1U);
+    EXPECT_EQ(errors[0].line, 2U);
+    EXPECT_NE(errors[0].message.find("nobody"), std::string::npos);
+    auto read = read_profile("id = \"x\"\ninherits = \"y\"\n", nullptr);
+    EXPECT_TRUE(std::holds_alternative<std::vector<ProfileError>>(read));
+}
+
+TEST(Profile, AProfileWithoutAnIdIsRefused) {
+    const auto errors = errors_of("title = 3\ninherits = \"us-domestic-2014\"\n");
+    EXPECT_TRUE(errors.empty() || errors[0].message.find("no id") != std::string::npos);
 }
 
 TEST(Profile, ACircleOfInheritanceIsRefused) {

@@ -1,0 +1,157 @@
+// courthand-rules-page [--check FILE] --cases FOLDER
+//
+// Prints the page of all reasons: text, severity, remedy before and after the service is hit, the
+// published rule of each family, and the first case that covers it. With --check it compares the
+// page with a file instead, and fails when they differ or when a reason has no case.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <iterator>
+#include <map>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "courthand/match/state.h"
+#include "courthand/rules/profile.h"
+#include "courthand/rules/reason.h"
+#include "rules/context.h"
+
+namespace {
+
+using namespace courthand;
+
+std::string read_file(const std::filesystem::path& path) {
+    std::ifstream file{path, std::ios::binary};
+    return {std::istreambuf_iterator<char>{file}, {}};
+}
+
+/// For each reason the first case, by name, that expects it.
+std::map<Reason, std::string> covering_cases(const std::filesystem::path& folder) {
+    std::vector<std::filesystem::path> paths;
+    for (const auto& entry : std::filesystem::recursive_directory_iterator{folder})
+        if (entry.path().extension() == ".match") paths.push_back(entry.path());
+    std::sort(paths.begin(), paths.end());
+    std::map<Reason, std::string> covering;
+    for (const auto& path : paths) {
+        const std::string text = read_file(path);
+        for (std::size_t i = 0; i < reason_count; ++i) {
+            const auto reason = static_cast<Reason>(i);
+            const std::string word{describe(reason).word};
+            for (const char* form : {"expect armed ", "expect open ", "expect raised "})
+                if (text.find(form + word + " ") != std::string::npos)
+                    covering.emplace(reason, std::filesystem::relative(path, folder).string());
+        }
+    }
+    return covering;
+}
+
+std::string words(Action action) {
+    switch (action) {
+        case Action::none: return "none";
+        case Action::point_and_service: return "point and service to the opponent";
+        case Action::undo: return "taken back";
+        case Action::refuse: return "refused";
+        case Action::correct: return "corrected";
+        case Action::inform: return "captain informed";
+        case Action::delay_warning: return "delay warning";
+        case Action::delay_penalty: return "delay penalty";
+        case Action::record_only: return "written down";
+        case Action::incomplete: return "team incomplete";
+        case Action::ask: return "a person is asked";
+    }
+    return {};
+}
+
+/// The remedy for a first fault of a team under the current international edition.
+std::string remedy(Reason reason, bool after_contact) {
+    const Rules& rules = find_profile("international-2025")->rules;
+    MatchState state{};
+    Standing fault;
+    fault.reason = reason;
+    fault.phase = after_contact ? Phase::open : Phase::armed;
+    fault.in_rally = after_contact ? 1 : 0;
+    state.set.stage = after_contact ? Stage::in_play : Stage::dead_ball;
+    return words(rules::remedy_of(rules, state, fault).action);
+}
+
+const char* word_of(Severity severity) {
+    switch (severity) {
+        case Severity::critical: return "critical";
+        case Severity::high: return "high";
+        case Severity::medium: return "medium";
+        case Severity::low: return "low";
+    }
+    return "";
+}
+
+std::string references(const ReasonRow& row) {
+    constexpr std::array<const char*, family_count> names{"International", "US domestic",
+                                                          "US high school", "US college women"};
+    std::string text;
+    for (std::size_t f = 0; f < family_count; ++f)
+        if (!row.reference[f].empty())
+            text += fmt::format("{}{}: {}", text.empty() ? "" : "<br>", names[f], row.reference[f]);
+    return text;
+}
+
+std::string page(const std::map<Reason, std::string>& cases) {
+    std::string text =
+        "# Reasons of the rules core\n\n"
+        "Written by `courthand-rules-page` from the table that the judge uses; do not edit.\n\n"
+        "A verdict names one of these reasons. *Before* is what the rules prescribe for a team's "
+        "first such fault while the ball is dead, *after* once the service has been hit with it, "
+        "both under the profile `international-2025`; other profiles may differ. \"memory\" and "
+        "\"common practice, no source\" mark references that were not seen in print. The last "
+        "column is the first script in `tests/cases` that expects the reason.\n\n"
+        "| reason | what it says | severity | before | after | rule | case |\n"
+        "|---|---|---|---|---|---|---|\n";
+    for (std::size_t i = 0; i < reason_count; ++i) {
+        const auto reason = static_cast<Reason>(i);
+        const ReasonRow& row = describe(reason);
+        const auto found = cases.find(reason);
+        text += fmt::format("| `{}` | {} | {} | {} | {} | {} | {} |\n", row.word, row.text,
+                            word_of(row.severity), remedy(reason, false), remedy(reason, true),
+                            references(row), found == cases.end() ? "none" : found->second);
+    }
+    return text;
+}
+
+int check(const std::string& text, const std::filesystem::path& file,
+          const std::map<Reason, std::string>& cases) {
+    int wrong = 0;
+    for (std::size_t i = 0; i < reason_count; ++i)
+        if (cases.find(static_cast<Reason>(i)) == cases.end()) {
+            std::cerr << "no case expects " << describe(static_cast<Reason>(i)).word << '\n';
+            wrong = 1;
+        }
+    if (read_file(file) != text) {
+        std::cerr << file.string() << " is not current: run courthand-rules-page --cases tests/cases"
+                  << " > shared-core/RULES.md\n";
+        wrong = 1;
+    }
+    return wrong;
+}
+
+}  // namespace
+
+int main(int count, char** words_given) {
+    const std::vector<std::string> args(words_given + 1, words_given + count);
+    std::filesystem::path file;
+    std::filesystem::path folder;
+    for (std::size_t i = 0; i + 1 < args.size(); i += 2) {
+        if (args[i] == "--check") file = args[i + 1];
+        if (args[i] == "--cases") folder = args[i + 1];
+    }
+    if (!std::filesystem::is_directory(folder)) {
+        std::cerr << "usage: courthand-rules-page [--check FILE] --cases FOLDER\n";
+        return 2;
+    }
+    const auto cases = covering_cases(folder);
+    const std::string text = page(cases);
+    if (!file.empty()) return check(text, file, cases);
+    std::cout << text;
+    return 0;
+}
