@@ -133,7 +133,7 @@ T.AbstractButton {
             // The number has the field right of the marginal signs to itself.
             x: (tile.marginal + parent.width - Theme.mm(0.8) - width) / 2
             y: tile.barred ? -Theme.mm(0.9)
-             : below.visible ? (parent.height - height - below.height) / 2 + Theme.mm(1.4)
+             : below.visible ? (parent.height - height - below.height) / 2 + Theme.mm(0.7)
                              : (parent.height - height) / 2
             capMm: tile.barred ? 4.6
                                : Math.max(6.2, Math.min(8.2, tile.height / Theme.pixelsPerMm * 0.43))
