@@ -115,12 +115,13 @@ std::optional<Step> MatchPlayer::next(const Rules& rules, const MatchState& stat
         may_undo_ = false;
         return Step{};
     }
-    // An empty place is a slip of the table: it takes its last entry back.
-    if (in_set && may_undo_ && prompt.kind == Prompt::Kind::place_empty &&
-        interrupted_ < most_acts_between_rallies) {
-        ++interrupted_;
+    // A place left empty by the last act is a slip of the table: it takes that act back. Never a
+    // rally, or a place that stays empty would keep the match from going on.
+    if (acted_ && prompt.kind == Prompt::Kind::place_empty) {
+        acted_ = false;
         return Step{};
     }
+    acted_ = false;
     may_undo_ = true;
     if (in_set && dice_.chance(habits_.ruling))
         if (auto fact = ruling(rules, state)) return Step{*fact, "ruled at the table"};
@@ -135,6 +136,7 @@ std::optional<Step> MatchPlayer::next(const Rules& rules, const MatchState& stat
     }
     if (auto fact = interruption(rules, state)) {
         ++interrupted_;
+        acted_ = true;
         return Step{*fact, {}};
     }
     if (state.set.stage == Stage::dead_ball && dice_.chance(habits_.whistle))

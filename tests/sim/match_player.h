@@ -62,6 +62,7 @@ class MatchPlayer {
     Dice dice_;
     Habits habits_;
     bool may_undo_ = false;          ///< never twice in a row
+    bool acted_ = false;             ///< the last step was an act between two rallies
     std::uint32_t interrupted_ = 0;  ///< acts in this dead ball, bounded
 };
 
