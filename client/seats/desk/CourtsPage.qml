@@ -22,19 +22,12 @@ Flickable {
         width: page.width
         spacing: Theme.gap
 
-        RowLayout {
+        PageHead {
+            title: qsTr("Courts")
+            act: qsTr("Enrol a device")
+            actName: "enrol"
             Layout.fillWidth: true
-            Heading {
-                text: qsTr("Courts")
-                elide: Text.ElideRight
-                Layout.fillWidth: true
-            }
-            Button {
-                objectName: "enrol"
-                kind: Button.Primary
-                text: qsTr("Enrol a device")
-                onClicked: page.codeWanted(0)
-            }
+            onActed: page.codeWanted(0)
         }
         Hairline {
             Layout.fillWidth: true

@@ -130,8 +130,8 @@ Item {
         }
         ColumnLayout {
             spacing: 0
-            Layout.preferredWidth: Theme.mm(30)
-            Layout.maximumWidth: Theme.mm(30)
+            Layout.preferredWidth: Theme.mm(48)
+            Layout.maximumWidth: Theme.mm(48)
             Label {
                 text: line.sets
                 capMm: 3.4

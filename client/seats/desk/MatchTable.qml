@@ -16,19 +16,12 @@ ColumnLayout {
 
     spacing: Theme.gap
 
-    RowLayout {
+    PageHead {
+        title: qsTr("Matches")
+        act: qsTr("New match")
+        actName: "newMatch"
         Layout.fillWidth: true
-        Heading {
-            text: qsTr("Matches")
-            elide: Text.ElideRight
-            Layout.fillWidth: true
-        }
-        Button {
-            objectName: "newMatch"
-            kind: Button.Primary
-            text: qsTr("New match")
-            onClicked: table.newWanted()
-        }
+        onActed: table.newWanted()
     }
     Hairline {
         Layout.fillWidth: true

@@ -14,19 +14,12 @@ ColumnLayout {
 
     spacing: Theme.gap
 
-    RowLayout {
+    PageHead {
+        title: qsTr("Teams")
+        act: qsTr("Import team lists")
+        actName: "import"
         Layout.fillWidth: true
-        Heading {
-            text: qsTr("Teams")
-            elide: Text.ElideRight
-            Layout.fillWidth: true
-        }
-        Button {
-            objectName: "import"
-            kind: Button.Primary
-            text: qsTr("Import team lists")
-            onClicked: page.importWanted()
-        }
+        onActed: page.importWanted()
     }
     Hairline {
         Layout.fillWidth: true

@@ -232,6 +232,7 @@ TEST_F(DeskSeatTest, FitsAPhone) {
     screen->picture(QStringLiteral("desk-phone"));
     QQuickItem* const button = screen->find(QStringLiteral("newMatch"));
     EXPECT_LE(button->mapToScene(QPointF(button->width(), 0)).x(), 390);
+    EXPECT_GE(button->width(), button->implicitWidth());  // its word is whole
 }
 
 TEST_F(DeskSeatTest, EveryTextStandsOutAndEverythingHasAName) {

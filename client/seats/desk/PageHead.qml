@@ -1,0 +1,31 @@
+// The head of a page of the book: its title, and the one act that belongs to it. Placed by anchors:
+// a button keeps the width of its word whatever becomes of the window.
+import QtQuick
+import Courthand.Design
+
+Item {
+    id: head
+
+    property string title: ""
+    property alias act: button.text
+    property alias actName: button.objectName
+
+    signal acted()
+
+    implicitHeight: Math.max(words.implicitHeight, button.implicitHeight)
+
+    Heading {
+        id: words
+        text: head.title
+        elide: Text.ElideRight
+        anchors.left: parent.left
+        anchors.right: button.left
+        anchors.verticalCenter: parent.verticalCenter
+    }
+    Button {
+        id: button
+        kind: Button.Primary
+        anchors.right: parent.right
+        onClicked: head.acted()
+    }
+}
