@@ -77,6 +77,9 @@ struct Fault {
     std::uint8_t slot = 0;  ///< 1 + slot, 0 for none
     Places before{};        ///< places to go back to
     std::uint8_t repeat = 0;
+    std::uint8_t pairs = 0;  ///< substitutions counted for it
+    std::uint8_t slots = 0;  ///< bit s set: it changes slot s
+    DesignationBefore designation{};
 };
 
 // standing.cpp: faults that stand and their life.
@@ -96,6 +99,8 @@ void end_sheet_faults(Context& c, Team team) noexcept;
 /// Ends the armed faults of a team in a slot, from number `i` on: their acts are now undone.
 void end_undone(Context& c, Team team, std::uint8_t slot, std::size_t i) noexcept;
 void remove_standing(MatchState& state, std::size_t i) noexcept;
+/// Once a verdict was accepted: ends the others of the same act, and those whose rallies it covers.
+void end_covered(Context& c, const Standing& accepted, const Remedy& remedy) noexcept;
 [[nodiscard]] Verdict verdict_of(const Rules& rules, const MatchState& state,
                                  const Standing& fault) noexcept;
 
@@ -114,6 +119,9 @@ void apply_remedy(Context& c, const Standing& fault) noexcept;
 bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept;
 /// Slot in which a number stands, or none (as 1 + slot, 0).
 [[nodiscard]] std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept;
+/// Takes back what a counted substitution in a slot did to its two players.
+void uncount_entry(const TeamRecord& record, TeamSet& side, const Places& before,
+                   std::size_t slot) noexcept;
 [[nodiscard]] bool on_floor(const TeamSet& team, Jersey jersey) noexcept;
 [[nodiscard]] bool in_front_row(const TeamSet& team, Jersey jersey) noexcept;
 [[nodiscard]] PlayerRecord* find_player(TeamRecord& team, Jersey jersey) noexcept;

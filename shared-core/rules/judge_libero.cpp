@@ -55,10 +55,18 @@ struct Replacement {
            c.set().serving == r.team && position_of(side, r.slot) == Position::I;
 }
 
+/// The acting libero who has just become unable: his own replacement needs no completed rally.
+[[nodiscard]] bool cannot_go_on(const Context& c, Team team, Jersey libero) noexcept {
+    const PlayerRecord* player = find(c.record(team), libero);
+    return c.side(team).injured == libero ||
+           (player != nullptr && (player->libero_unable != 0 || barred(*player, c.set().number)));
+}
+
 [[nodiscard]] bool rally_lies_between(const Context& c, const Replacement& r) noexcept {
     const TeamSet& side = c.side(r.team);
     return side.replaced_yet == 0 || side.last_replacement != c.set().completed ||
-           side.unable_exception != 0 || r.returns_to_gap || goes_to_serve(c, r);
+           (side.unable_exception != 0 && cannot_go_on(c, r.team, r.out)) || r.returns_to_gap ||
+           goes_to_serve(c, r);
 }
 
 struct Raiser {
@@ -66,7 +74,8 @@ struct Raiser {
     const Replacement& r;
     Places before;
     void operator()(Reason reason, std::uint8_t repeat = 0) const noexcept {
-        raise(c, {reason, r.team, {r.in, r.out}, r.slot, before, repeat});
+        const std::uint8_t slots = r.slot == 0 ? 0 : static_cast<std::uint8_t>(1U << (r.slot - 1U));
+        raise(c, {reason, r.team, {r.in, r.out}, r.slot, before, repeat, 0, slots, {}});
     }
 };
 
@@ -127,7 +136,9 @@ void carry_out(Context& c, const Replacement& r) noexcept {
     SlotRecord& slot = side.slots[r.slot - 1U];
     // A libero who goes from one place to another leaves the first one empty for its player.
     if (r.in_slot != 0) side.slots[r.in_slot - 1U].on_court = Jersey::none();
-    if (!r.in_libero) slot.replaced = Jersey::none();
+    // Whoever comes in for a player who is no libero acts as one, designated or not.
+    const bool returns = !r.in_libero && r.out_libero;
+    if (returns) slot.replaced = Jersey::none();
     else if (!slot.replaced.worn()) slot.replaced = r.out;
     slot.on_court = r.in;
     side.replaced_yet = 1;
@@ -146,8 +157,8 @@ enum class Answered : std::uint8_t {
                                  std::uint8_t slot) noexcept {
     const bool same_place = fault.team == fact.team && fault.phase == Phase::armed &&
                             fault.slot == slot && fault.players[0] == fact.out;
-    const bool act = life_of(fault.reason) == Life::act ||
-                     fault.reason == Reason::libero_front_row;
+    const Life life = life_of(fault.reason);
+    const bool act = life == Life::act || life == Life::condition;
     if (!same_place || !act) return Answered::not_at_all;
     if (fault.before.on_court[slot - 1U] == fact.in) return Answered::taken_back;
     const bool rightful = fault.reason == Reason::libero_wrong_returner &&
@@ -201,26 +212,55 @@ enum class Answered : std::uint8_t {
            !other_libero_usable(c, fact.team, fact.out);
 }
 
+[[nodiscard]] bool replaced_by_acting_libero(const TeamSet& side, Jersey jersey) noexcept {
+    for (const SlotRecord& slot : side.slots)
+        if (jersey.worn() && slot.replaced == jersey) return true;
+    return false;
+}
+
+/// Whom the re-designation puts out of the role: the named libero and any other who is unable.
+[[nodiscard]] bool goes_out(const PlayerRecord& player, Jersey out) noexcept {
+    if (player.libero == LiberoRole::none) return false;
+    return player.jersey == out ||
+           (player.libero == LiberoRole::designated && player.libero_unable != 0);
+}
+
+[[nodiscard]] DesignationBefore designation_before(const Context& c,
+                                                   const Redesignation& fact) noexcept {
+    const TeamRecord& record = c.record(fact.team);
+    DesignationBefore before{record.designated, c.side(fact.team).liberos, {}, 0, {}, 0};
+    std::size_t n = 0;
+    for (std::size_t i = 0; i < record.count && n < libero_boxes; ++i)
+        if (record.players[i].libero == LiberoRole::designated &&
+            goes_out(record.players[i], fact.out))
+            before.retired[n++] = record.players[i].jersey;
+    if (const PlayerRecord* out = find(record, fact.out)) before.out_unable = out->libero_unable;
+    if (const PlayerRecord* in = find(record, fact.in)) {
+        before.in_role = in->libero;
+        before.in_redesignated = in->redesignated;
+    }
+    return before;
+}
+
 void judge_redesignation(Context& c, const Redesignation& fact) noexcept {
     const TeamSet& side = c.side(fact.team);
     const TeamRecord& record = c.record(fact.team);
-    const Fault fault{{}, fact.team, {fact.in, fact.out}, 0, places_of(side)};
+    const Fault fault{{},  fact.team, {fact.in, fact.out}, 0, places_of(side),
+                      0,   0,         0,                   designation_before(c, fact)};
     const auto say = [&](Reason reason) {
         Fault f = fault;
         f.reason = reason;
         raise(c, f);
     };
     if (!redesignation_open(c, fact)) say(Reason::redesignation_not_open);
-    const std::uint8_t slot = slot_of(side, fact.out);
     const PlayerRecord* in = find(record, fact.in);
-    if (slot != 0 && side.slots[slot - 1U].replaced == fact.in)
-        say(Reason::redesignation_of_replaced_player);
+    if (replaced_by_acting_libero(side, fact.in)) say(Reason::redesignation_of_replaced_player);
     else if (on_floor(side, fact.in)) say(Reason::redesignation_of_player_on_court);
     else if (in == nullptr || in->libero != LiberoRole::none ||
              barred(record, fact.in, c.set().number))
         say(Reason::redesignation_of_barred_player);
     if (fact.in == record.captain && c.rules.captain_may_be_redesignated == 0)
-        raise(c, {Reason::captain_is_libero, fact.team, {fact.in, fact.out}, 0, fault.before});
+        say(Reason::captain_is_libero);
 }
 
 /// All liberos who are out at this moment stay out: the new one is the only one of the match.
@@ -229,9 +269,7 @@ void retire(Context& c, Team team, Jersey out) noexcept {
     TeamSet& side = c.side(team);
     for (std::size_t i = 0; i < record.count; ++i) {
         PlayerRecord& player = record.players[i];
-        const bool goes = player.jersey == out ||
-                          (player.libero == LiberoRole::designated && player.libero_unable != 0);
-        if (!goes || player.libero == LiberoRole::none) continue;
+        if (!goes_out(player, out)) continue;
         player.libero = LiberoRole::replaced;
         for (Jersey& j : record.designated)
             if (j == player.jersey && j != out) j = Jersey::none();

@@ -149,6 +149,7 @@ void enter(Context& c, const LineUp& fact) noexcept {
             p->bound = static_cast<std::uint8_t>(s + 1);
     side.boxes = fact.liberos;
     side.captain = fact.captain.worn() ? fact.captain : c.record(fact.team).captain;
+    side.game_captain = Jersey::none();
     side.lineup_in = 1;
     update_captain(c, fact.team);
 }

@@ -35,6 +35,16 @@ struct Server {
     return {set.serving, expected_server(set.team[set.serving])};
 }
 
+/// Two wrong servers of a team are two faults; one who goes on serving is one.
+void raise_once_for(Context& c, const Fault& fault) noexcept {
+    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
+        const Standing& s = c.state.standing[i];
+        if (s.reason == fault.reason && s.team == fault.team && s.players[0] == fault.players[0])
+            return;
+    }
+    raise(c, fault);
+}
+
 void judge_libero_service(Context& c, Server server) noexcept {
     TeamSet& side = c.side(server.team);
     const std::uint8_t slot = slot_of(side, server.jersey);
@@ -58,18 +68,26 @@ void judge_order(Context& c, Server server) noexcept {
     const SetState& set = c.set();
     const Jersey expected = expected_server(set.team[set.serving]);
     if (server.team == set.serving && server.jersey == expected) return;
-    raise_once(c, {Reason::wrong_server, server.team, {server.jersey, expected},
-                   slot_of(c.side(server.team), server.jersey), places_of(c.side(server.team))});
+    raise_once_for(c, {Reason::wrong_server, server.team, {server.jersey, expected},
+                       slot_of(c.side(server.team), server.jersey),
+                       places_of(c.side(server.team))});
 }
 
-/// Whether the team still plays with the fault in the rally that begins now.
+/// Whether the team still plays with the fault in the rally that begins now. A service fault is
+/// there only in a rally that the same player serves when it is not for him to serve.
 [[nodiscard]] bool at_fault_now(const MatchState& state, const Standing& fault,
                                 Server server) noexcept {
     const TeamSet& side = state.set.team[fault.team];
     const bool of_service = fault.reason == Reason::wrong_server ||
                             fault.reason == Reason::libero_second_serving_position ||
                             fault.reason == Reason::libero_may_not_serve;
-    if (of_service) return server.team == fault.team && server.jersey == fault.players[0];
+    if (of_service) {
+        if (server.team != fault.team || server.jersey != fault.players[0]) return false;
+        if (fault.reason == Reason::libero_may_not_serve) return true;
+        if (fault.reason == Reason::libero_second_serving_position)
+            return slot_of(side, server.jersey) != side.serving_slot;
+        return state.set.serving != server.team || expected_server(side) != server.jersey;
+    }
     if (fault.reason == Reason::libero_front_row) return in_front_row(side, fault.players[0]);
     if (fault.slot == 0) return true;
     return side.slots[fault.slot - 1U].on_court == fault.players[0];
@@ -98,15 +116,22 @@ void end_rally_of_faults(Context& c, Team winner) noexcept {
     }
 }
 
+/// A rally decided ends what was asked for while it was played.
+void end_requests(SetState& set) noexcept {
+    for (const Team team : {Team::A, Team::B}) {
+        set.team[team].request_made = 0;
+        set.team[team].rejected = 0;
+    }
+}
+
 /// Requests and exceptions of an interruption end with the next service.
 void end_interruption(SetState& set) noexcept {
     for (const Team team : {Team::A, Team::B}) {
         TeamSet& side = set.team[team];
-        side.request_made = 0;
-        side.rejected = 0;
         side.unable_exception = 0;
         side.injured = Jersey::none();
     }
+    end_requests(set);
     set.replaying = 0;
 }
 
@@ -117,6 +142,10 @@ void give_pending_penalties(Context& c) noexcept {
             --pending;
             give_penalty(c, team);
         }
+        // What the set had no room for opens the next one.
+        if (c.set().stage == Stage::set_over) c.record(team).pending_penalties =
+            static_cast<std::uint8_t>(c.record(team).pending_penalties + pending);
+        pending = 0;
     }
 }
 
@@ -207,8 +236,8 @@ void contact(Context& c, const Serve& serve) noexcept {
     SetState& set = c.set();
     const Server server = server_of(set, serve);
     set.stage = Stage::in_play;
-    open_at_contact(c);
     begin_rally_of_faults(c, server);
+    open_at_contact(c);
     judge_order(c, server);
     judge_libero_service(c, server);
     end_interruption(set);
@@ -246,6 +275,7 @@ void judge_fact(Context& c, const RallyWon& fact) noexcept {
     set.stage = Stage::dead_ball;
     end_rally_of_faults(c, fact.team);
     end_notices(c);
+    end_requests(set);
     award_point(c, fact.team);
     give_pending_penalties(c);
 }

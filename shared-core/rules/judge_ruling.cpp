@@ -23,6 +23,7 @@ void judge_fact(Context& c, const Ruling& fact) noexcept {
         remove_standing(c.state, i);
         if (fact.decision == Ruling::Decision::accept) {
             apply_remedy(c, fault);
+            end_covered(c, fault, v.remedy);
             v.phase = Phase::accepted;
         } else {
             accept_places(c, fault);

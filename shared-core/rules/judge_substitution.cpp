@@ -109,16 +109,52 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
     return false;
 }
 
-void judge_pair(Context& c, Team team, Pair pair, Objection request) noexcept {
+/// Carries out the pairs that only put an armed fault right, and gives back the others: what is
+/// put right in time is no request.
+[[nodiscard]] Substitution without_corrections(Context& c, const Substitution& given) noexcept {
+    Substitution rest{given.team, 0, {}};
+    for (std::size_t i = 0; i < given.count && i < most_pairs; ++i) {
+        const Pair pair = given.pairs[i];
+        const std::uint8_t slot = slot_of(c.side(given.team), pair.out);
+        if (slot == 0 || !puts_right(c, given.team, pair, slot)) rest.pairs[rest.count++] = pair;
+    }
+    return rest;
+}
+
+[[nodiscard]] bool possible(const TeamSet& side, Pair pair) noexcept {
+    return slot_of(side, pair.out) != 0 && !on_floor(side, pair.in);
+}
+
+[[nodiscard]] std::uint8_t bit_of(std::uint8_t slot) noexcept {
+    return slot == 0 ? std::uint8_t{0} : static_cast<std::uint8_t>(1U << (slot - 1U));
+}
+
+void judge_pair(Context& c, Team team, Pair pair) noexcept {
     TeamSet& side = c.side(team);
     const std::uint8_t slot = slot_of(side, pair.out);
-    if (slot != 0 && puts_right(c, team, pair, slot)) return;
-    const Places before = places_of(side);
     const Objection objection = objection_to_pair(c.rules, c.state, team, pair);
-    if (request.any) raise(c, {request.reason, team, {pair.in, pair.out}, slot, before});
-    if (objection.any) raise(c, {objection.reason, team, {pair.in, pair.out}, slot, before});
-    const bool possible = slot != 0 && !on_floor(side, pair.in);
-    if (possible) carry_out(c, team, pair, slot, !objection.any && !request.any);
+    const bool happens = possible(side, pair);
+    if (objection.any) {
+        const std::uint8_t counted = happens ? 1 : 0;
+        raise(c, {objection.reason, team, {pair.in, pair.out}, slot, places_of(side), 0, counted,
+                  happens ? bit_of(slot) : std::uint8_t{0}, {}});
+    }
+    if (happens) carry_out(c, team, pair, slot, !objection.any);
+}
+
+/// A request that may not be made is one verdict, whatever number of pairs it holds; taking it back
+/// takes all of them back.
+void raise_request(Context& c, const Substitution& fact, Reason reason) noexcept {
+    const TeamSet& side = c.side(fact.team);
+    const Pair first = fact.pairs[0];
+    Fault fault{reason, fact.team, {first.in, first.out}, slot_of(side, first.out),
+                places_of(side), 0, 0, 0, {}};
+    for (std::size_t i = 0; i < fact.count; ++i) {
+        if (!possible(side, fact.pairs[i])) continue;
+        ++fault.pairs;
+        fault.slots = static_cast<std::uint8_t>(fault.slots | bit_of(slot_of(side, fact.pairs[i].out)));
+    }
+    raise(c, fault);
 }
 
 [[nodiscard]] Objection objection_to_exception(const Context& c,
@@ -208,16 +244,19 @@ bool exceptional_substitute_exists(const Rules& rules, const MatchState& state, 
     return false;
 }
 
-void judge_fact(Context& c, const Substitution& fact) noexcept {
+void judge_fact(Context& c, const Substitution& given) noexcept {
     if (!set_running(c.set().stage)) {
-        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(c.side(fact.team))});
+        raise(c, {Reason::out_of_sequence, given.team, {}, 0, places_of(c.side(given.team))});
         return;
     }
+    const Substitution fact = without_corrections(c, given);
+    if (fact.count == 0 && given.count > 0) return;
     const Objection request = objection_to_request(c, fact);
-    const std::size_t pairs = fact.count < most_pairs ? fact.count : most_pairs;
-    for (std::size_t i = 0; i < pairs; ++i)
-        judge_pair(c, fact.team, fact.pairs[i], i == 0 ? request : no_objection);
-    if (!all_forced(c.state, fact)) c.side(fact.team).request_made = 1;
+    // During a rally there is no interruption that the request could belong to.
+    const bool in_interruption = c.set().stage != Stage::in_play && !all_forced(c.state, fact);
+    if (request.any) raise_request(c, fact, request.reason);
+    for (std::size_t i = 0; i < fact.count; ++i) judge_pair(c, fact.team, fact.pairs[i]);
+    if (in_interruption) c.side(fact.team).request_made = 1;
 }
 
 void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
@@ -225,7 +264,8 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
     const std::uint8_t slot = slot_of(side, fact.out);
     const Objection objection = objection_to_exception(c, fact);
     if (objection.any)
-        raise(c, {objection.reason, fact.team, {fact.in, fact.out}, slot, places_of(side)});
+        raise(c, {objection.reason, fact.team, {fact.in, fact.out}, slot, places_of(side), 0, 0,
+                  bit_of(slot), {}});
     if (slot == 0 || on_floor(side, fact.in)) return;
     SlotRecord& place = side.slots[slot - 1U];
     place.on_court = fact.in;

@@ -24,6 +24,21 @@ bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcep
     return true;
 }
 
+void uncount_entry(const TeamRecord& record, TeamSet& side, const Places& before,
+                   std::size_t slot) noexcept {
+    SlotRecord& place = side.slots[slot];
+    const Jersey entered = place.regular;
+    if (entered == before.regular[slot]) return;
+    if (PlayerSetRecord* in = find_set_player(record, side, entered)) {
+        if (in->entered > 0) --in->entered;
+        const bool first_time = in->entered == 0 && entered != place.starter;
+        if (first_time) in->bound = 0;
+        if (first_time && place.substitute == entered) place.substitute = Jersey::none();
+    }
+    if (PlayerSetRecord* out = find_set_player(record, side, before.regular[slot]))
+        if (out->left > 0) --out->left;
+}
+
 std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept {
     if (!jersey.worn()) return 0;
     for (std::size_t s = 0; s < players_on_court; ++s)

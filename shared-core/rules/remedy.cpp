@@ -181,35 +181,46 @@ void no_libero_in_front(TeamSet& side, std::size_t slot) noexcept {
     place.replaced = Jersey::none();
 }
 
+/// Puts one slot back as it was before the fault, with what a substitution had counted.
+void put_back(Context& c, const Standing& fault, std::size_t slot) noexcept {
+    TeamSet& side = c.side(fault.team);
+    uncount_entry(c.record(fault.team), side, fault.before, slot);
+    restore_slot(side, fault.before, slot);
+    no_libero_in_front(side, slot);
+}
+
 void restore(Context& c, const Standing& fault) noexcept {
     TeamSet& side = c.side(fault.team);
-    if (fault.slot == 0 || fault.set != c.set().number) return;
-    const std::size_t slot = fault.slot - 1U;
+    if (fault.set != c.set().number) return;
     const bool condition = life_of(fault.reason) == Life::condition;
-    if (!condition && restore_slot(side, fault.before, slot)) {
-        side.substitutions = fault.before.substitutions;
+    if (condition) {
+        if (fault.slot != 0) no_libero_in_front(side, fault.slot - 1U);
+    } else {
+        for (std::size_t s = 0; s < players_on_court; ++s)
+            if ((fault.slots >> s & 1U) != 0) put_back(c, fault, s);
+        side.substitutions = static_cast<std::uint8_t>(
+            side.substitutions - (fault.pairs < side.substitutions ? fault.pairs : side.substitutions));
         side.replaced_yet = fault.before.replaced_yet;
         side.last_replacement = fault.before.last_replacement;
     }
-    no_libero_in_front(side, slot);
     update_captain(c, fault.team);
 }
 
-/// Takes back a re-designation that was not allowed.
+/// Takes back a re-designation that was not allowed: everybody is again what he was.
 void restore_designation(Context& c, const Standing& fault) noexcept {
     TeamRecord& record = c.record(fault.team);
-    TeamSet& side = c.side(fault.team);
-    const Jersey in = fault.players[0];
-    const Jersey out = fault.players[1];
-    for (std::size_t i = 0; i < libero_boxes; ++i) {
-        if (record.designated[i] == in) record.designated[i] = out;
-        if (side.liberos[i] == in) side.liberos[i] = out;
+    const DesignationBefore& before = fault.designation;
+    record.designated = before.match;
+    if (fault.set == c.set().number) c.side(fault.team).liberos = before.set;
+    for (const Jersey retired : before.retired)
+        if (PlayerRecord* player = find_player(record, retired); player != nullptr && retired.worn())
+            player->libero = LiberoRole::designated;
+    if (PlayerRecord* out = find_player(record, fault.players[1]))
+        out->libero_unable = before.out_unable;
+    if (PlayerRecord* in = find_player(record, fault.players[0])) {
+        in->libero = before.in_role;
+        in->redesignated = before.in_redesignated;
     }
-    if (PlayerRecord* player = find_player(record, in)) {
-        player->libero = LiberoRole::none;
-        player->redesignated = 0;
-    }
-    if (PlayerRecord* player = find_player(record, out)) player->libero = LiberoRole::designated;
     if (record.redesignations > 0) --record.redesignations;
 }
 
@@ -258,8 +269,8 @@ void apply_point(Context& c, const Standing& fault, const Remedy& remedy) noexce
     SetState& set = c.set();
     if (set.stage == Stage::set_over || set.stage == Stage::match_over) reopen_set(c);
     const bool in_rally = set.stage == Stage::in_play || set.stage == Stage::whistled;
-    if (remedy.restore) restore(c, fault);
     take_points_back(c, fault, remedy.cancel);
+    if (remedy.restore) restore(c, fault);
     if (in_rally) {
         ++set.rallies;
         ++set.completed;

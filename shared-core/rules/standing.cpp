@@ -116,6 +116,24 @@ void end(Context& c, std::size_t i, Phase phase) noexcept {
            side.boxes[1].mark == LiberoBox::Mark::blank;
 }
 
+[[nodiscard]] bool in_a_box(const TeamSet& side, Jersey jersey) noexcept {
+    for (const LiberoBox& box : side.boxes)
+        if (box.mark == LiberoBox::Mark::number && box.number == jersey) return true;
+    return false;
+}
+
+/// A fault of the sheet's six that a substitution has put right before play.
+[[nodiscard]] bool sheet_put_right(const TeamSet& side, const Standing& fault) noexcept {
+    const bool of_six = fault.reason == Reason::lineup_duplicate ||
+                        fault.reason == Reason::lineup_not_on_roster ||
+                        fault.reason == Reason::lineup_libero_as_starter;
+    if (!of_six || in_a_box(side, fault.players[0])) return false;
+    std::size_t places = 0;
+    for (const SlotRecord& slot : side.slots)
+        if (slot.on_court == fault.players[0]) ++places;
+    return places <= (fault.reason == Reason::lineup_duplicate ? 1U : 0U);
+}
+
 [[nodiscard]] bool condition_holds(const MatchState& state, const Standing& fault) noexcept {
     const TeamSet& side = state.set.team[fault.team];
     const Reason reason = fault.reason;
@@ -125,8 +143,8 @@ void end(Context& c, std::size_t i, Phase phase) noexcept {
     if (reason == Reason::lineup_missing) return side.lineup_in == 0;
     if (reason == Reason::libero_box_unconfirmed) return box_blank(side);
     if (reason == Reason::switch_due) return switch_due(state);
-    // The rest are about one player who should not be there.
-    return on_floor(side, fault.players[0]);
+    // The rest are about one player who should be neither on court nor on the sheet as libero.
+    return on_floor(side, fault.players[0]) || in_a_box(side, fault.players[0]);
 }
 
 }  // namespace
@@ -172,6 +190,9 @@ void raise(Context& c, const Fault& fault) noexcept {
     s.slot = fault.slot;
     s.before = fault.before;
     s.repeat = fault.repeat;
+    s.pairs = fault.pairs;
+    s.slots = fault.slots;
+    s.designation = fault.designation;
     // A request made during a rally was not there when the service was hit.
     s.in_rally = c.set().stage == Stage::in_play && life_of(s.reason) != Life::request ? 1 : 0;
     // A full list loses no verdict: it is reported, only its later life is not followed.
@@ -245,7 +266,10 @@ void look_at_team(Context& c, Team team) noexcept {
 void look_at_conditions(Context& c) noexcept {
     look_at_team(c, Team::A);
     look_at_team(c, Team::B);
-    if (switch_due(c.state)) raise_condition(c, Reason::switch_due, c.set().serving, {});
+    // One missed change is one verdict, whichever team serves when it is seen again.
+    const Team server = c.set().serving;
+    if (switch_due(c.state) && !stands(c.state, Reason::switch_due, opponent(server)))
+        raise_condition(c, Reason::switch_due, server, {});
 }
 
 }  // namespace
@@ -263,9 +287,7 @@ void open_at_contact(Context& c) noexcept {
     const std::size_t already = c.state.standing_count;
     for (std::size_t i = 0; i < already; ++i) {
         Standing& fault = c.state.standing[i];
-        if (fault.phase != Phase::armed) continue;
-        fault.in_rally = 1;
-        open(c, fault);
+        if (fault.phase == Phase::armed) open(c, fault);
     }
     look_at_conditions(c);
 }
@@ -274,10 +296,41 @@ void settle_conditions(Context& c) noexcept {
     for (std::size_t i = 0; i < c.state.standing_count;) {
         const Standing& fault = c.state.standing[i];
         const bool may_end = !played_with(fault) || !costs_the_rally(fault.reason);
-        const bool over = may_end && life_of(fault.reason) == Life::condition &&
-                          !condition_holds(c.state, fault);
+        const Life life = life_of(fault.reason);
+        const bool gone =
+            (life == Life::condition && !condition_holds(c.state, fault)) ||
+            (life == Life::sheet && sheet_put_right(c.state.set.team[fault.team], fault));
+        const bool over = may_end && gone;
         if (over) end(c, i, Phase::cleared);
         else ++i;
+    }
+}
+
+void end_covered(Context& c, const Standing& accepted, const Remedy& remedy) noexcept {
+    const bool points = remedy.action == Action::point_and_service;
+    for (std::size_t i = 0; i < c.state.standing_count;) {
+        Standing& fault = c.state.standing[i];
+        const bool same_team = fault.team == accepted.team && fault.set == accepted.set;
+        const bool same_act = same_team && remedy.restore && fault.slot != 0 &&
+                              fault.entry == accepted.entry && fault.slot == accepted.slot;
+        const bool costly = same_team && points && costs_the_rally(fault.reason) &&
+                            played_with(fault);
+        if (same_act || (costly && fault.rally >= accepted.rally)) {
+            end(c, i, Phase::cleared);
+            continue;
+        }
+        // An older fault keeps the points it won before the accepted one, and costs no second point.
+        if (costly) {
+            const auto less = [&](std::uint8_t& n) {
+                n = static_cast<std::uint8_t>(n - (remedy.cancel < n ? remedy.cancel : n));
+            };
+            less(fault.points_since);
+            less(fault.points_this_term);
+            fault.in_rally = 0;
+            fault.opponent_won_last = 1;
+            fault.won_receiving = 0;
+        }
+        ++i;
     }
 }
 

@@ -46,12 +46,18 @@ struct Rotation {
         steps = static_cast<std::uint8_t>(steps == 0 ? players_on_court - 1 : steps - 1);
     }
     [[nodiscard]] constexpr Slot slot_at(Position p) const noexcept {
-        return static_cast<Slot>((index(p) + steps) % players_on_court);
+        return static_cast<Slot>(below_six(index(p) + steps));
     }
     [[nodiscard]] constexpr Position position_of(Slot s) const noexcept {
-        return static_cast<Position>((index(s) + players_on_court - steps) % players_on_court);
+        return static_cast<Position>(below_six(index(s) + players_on_court - steps));
     }
     friend constexpr bool operator==(Rotation, Rotation) = default;
+
+  private:
+    /// `n` modulo six for n below twelve; this is asked for every place of every entry.
+    [[nodiscard]] static constexpr std::size_t below_six(std::size_t n) noexcept {
+        return n < players_on_court ? n : n - players_on_court;
+    }
 };
 
 }  // namespace courthand

@@ -131,6 +131,17 @@ struct Places {
     friend constexpr bool operator==(const Places&, const Places&) = default;
 };
 
+/// Who was what before a re-designation, kept to take it back.
+struct DesignationBefore {
+    std::array<Jersey, libero_boxes> match{};    ///< liberos of the match
+    std::array<Jersey, libero_boxes> set{};      ///< liberos of the set
+    std::array<Jersey, libero_boxes> retired{};  ///< whom it put out of the role
+    std::uint8_t out_unable = 0;                 ///< the leaving libero was unable already
+    LiberoRole in_role = LiberoRole::none;
+    std::uint8_t in_redesignated = 0;
+    friend constexpr bool operator==(const DesignationBefore&, const DesignationBefore&) = default;
+};
+
 /// A fault that stands: armed or open.
 struct Standing {
     EntryNumber entry = 0;
@@ -147,7 +158,9 @@ struct Standing {
     std::uint8_t won_receiving = 0;      ///< the last rally at fault was won as the receiving team
     std::uint8_t slot = 0;               ///< 1 + slot in which the fault was made, 0 for none
     std::uint8_t repeat = 0;             ///< 1: the team did the same before in the match
-    std::array<std::uint8_t, 3> spare{};
+    std::uint8_t pairs = 0;              ///< substitutions that the act was counted as
+    std::uint8_t slots = 0;              ///< bit s set: the act changed slot s
+    DesignationBefore designation{};     ///< of a re-designation: what it changed
     Places before{};
     friend constexpr bool operator==(const Standing&, const Standing&) = default;
 };
