@@ -89,6 +89,7 @@ Sheet {
                         text: modelData.word
                         capMm: 2.6
                         checkable: true
+                        autoExclusive: true
                         checked: modelData.chosen
                         onClicked: sheet.draft.pickCause(index)
                     }

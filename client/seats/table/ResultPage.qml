@@ -51,10 +51,12 @@ Item {
                 Layout.fillWidth: true
             }
             Button {
+                objectName: "remark"
                 text: qsTr("Remark")
                 onClicked: page.wordsAsked(false)
             }
             Button {
+                objectName: "protest"
                 text: qsTr("Protest")
                 onClicked: page.wordsAsked(true)
             }

@@ -121,6 +121,9 @@ FocusScope {
         function onClockStarted(seconds, words) {
             topLine.clock.start(seconds, words);
         }
+        function onClockStopped() {
+            topLine.clock.stop();
+        }
     }
 
     ColumnLayout {

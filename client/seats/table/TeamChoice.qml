@@ -20,6 +20,7 @@ RowLayout {
         objectName: "teamLeft"
         text: choice.seat.left.name
         checkable: true
+        autoExclusive: true
         checked: choice.chosen && choice.isLeft
         Layout.fillWidth: true
         Layout.preferredWidth: 1
@@ -33,6 +34,7 @@ RowLayout {
         objectName: "teamRight"
         text: choice.seat.right.name
         checkable: true
+        autoExclusive: true
         checked: choice.chosen && !choice.isLeft
         Layout.fillWidth: true
         Layout.preferredWidth: 1

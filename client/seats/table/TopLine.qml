@@ -35,6 +35,7 @@ RowLayout {
     }
     RunningClock {
         id: clock
+        objectName: "clock"
     }
     StateMark {
         objectName: "saved"

@@ -1,4 +1,5 @@
-// The toss: who starts on the left as seen from the table, and who serves first.
+// The toss: who starts on the left as seen from the table, and who serves first. Before a deciding
+// set it stands in the interval, whose clock is started here.
 pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
@@ -38,6 +39,7 @@ Item {
                     text: index === 0 ? page.nameA : page.nameB
                     capMm: 4.2
                     checkable: true
+                    autoExclusive: true
                     checked: question.answer === index + 1
                     implicitHeight: Theme.touchRally
                     Layout.fillWidth: true
@@ -53,6 +55,22 @@ Item {
         width: Math.min(parent.width, Theme.mm(150))
         spacing: Theme.mm(6)
 
+        RowLayout {
+            visible: page.seat.left.setScores.length > 0
+            spacing: Theme.gap
+            Layout.fillWidth: true
+            Heading {
+                text: qsTr("Set %1 is over, sets %2 : %3").arg(page.seat.left.setScores.length)
+                      .arg(page.seat.left.sets).arg(page.seat.right.sets)
+                elide: Text.ElideRight
+                Layout.fillWidth: true
+            }
+            Button {
+                objectName: "interval"
+                text: qsTr("Start the interval clock")
+                onClicked: page.seat.startInterval()
+            }
+        }
         Question {
             text: qsTr("Who starts on the left of the table?")
             prefix: "side"

@@ -243,7 +243,8 @@ SideFacts TableSeat::side(Team team) const {
     facts.awaitingSix = awaiting_six_[team];
     facts.liberoWords = liberoWords(team);
     facts.sixWords = Wording::six(on_court(set));
-    facts.places = view.places(team, ticked_[team]);
+    // Ticks have done their work with the check: in play they would hide what else a tile says.
+    facts.places = view.places(team, set.checked != 0 ? 0U : ticked_[team]);
     facts.liberos = view.liberos(team);
     facts.roster = roster(team);
     for (const SetResult& result : s.results)
@@ -284,6 +285,7 @@ void TableSeat::keepLineUpDraft() {
 bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text, Saying saying) {
     Act act;
     bool needs_look = false;
+    bool served = false;
     problem_.clear();
     const std::string words = text.left(longest_text).toStdString();
     for (const Fact& fact : facts) {
@@ -294,6 +296,7 @@ bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text, Say
         }
         ++act.facts;
         act.words = wording_.fact(fact);
+        served = served || std::holds_alternative<Serve>(fact);
         needs_look = needs_look || std::any_of(result.verdicts.begin(), result.verdicts.end(),
                                                raises);
     }
@@ -306,6 +309,7 @@ bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text, Say
     typing_for_.reset();
     typed_.clear();
     refresh();
+    if (served) Q_EMIT clockStopped();
     if (act.facts > 0 && saying == Saying::aloud) Q_EMIT said(act.words, !needs_look);
     return problem_.isEmpty();
 }
@@ -421,10 +425,12 @@ void TableSeat::touchPlace(bool onLeft, int position) {
     if (prompt_.kind == Prompt::Kind::check_missing && set.lineup_in != 0 && set.checked == 0) {
         constexpr unsigned all_six = 0b111111;
         ticked_[team] ^= 1U << position;
-        if (ticked_[team] == all_six)
-            perform({LineUpChecked{team}});
-        else
+        if (ticked_[team] != all_six) {
             refresh();
+            return;
+        }
+        ticked_[team] = 0;
+        perform({LineUpChecked{team}});
         return;
     }
     touch(team, on_court(set)[static_cast<std::size_t>(position)]);

@@ -201,6 +201,8 @@ class TableSeat : public QObject {
     void struck(const QString& words);
     void substitutionAsked();
     void clockStarted(int seconds, const QString& words);
+    /// The service is hit: time-out and interval are over, whatever their clock says.
+    void clockStopped();
 
   private:
     struct Act {
