@@ -8,14 +8,15 @@
 #include <QtQml/qqml.h>
 #include <QtQml/qqmlextensionplugin.h>
 #include <cstdio>
+#include <memory>
 
 #include <fmt/format.h>
 
 #include "client/app/enrolled_seat.h"
+#include "client/app/head_screen.h"
 #include "client/app/stop_signal.h"
 #include "client/app/table_screen.h"
 #include "desk_seat.h"
-#include "head_seat.h"
 #include "venue/board_client.h"
 #include "venue/desk_client.h"
 
@@ -39,30 +40,35 @@ class SeatWindow {
   public:
     SeatWindow(int& argc, char** argv) : application_{argc, argv} {
         QQuickStyle::setStyle(QStringLiteral("Basic"));
-        engine_.addImportPath(QStringLiteral("qrc:/qt/qml"));
+        engine_->addImportPath(QStringLiteral("qrc:/qt/qml"));
         stop_.setInterval(look_for_stop_ms);
         QObject::connect(&stop_, &QTimer::timeout, &application_, [] {
             if (stop_asked()) QCoreApplication::quit();
         });
         stop_.start();
     }
-    QQmlApplicationEngine& engine() { return engine_; }
+    QQmlApplicationEngine& engine() { return *engine_; }
 
     int show(const QString& url, QVariantMap properties) {
-        engine_.setInitialProperties(properties);
-        engine_.load(QUrl(url));
-        if (engine_.rootObjects().isEmpty()) return fail("The window cannot be loaded.");
+        engine_->setInitialProperties(properties);
+        engine_->load(QUrl(url));
+        if (engine_->rootObjects().isEmpty()) return fail("The window cannot be loaded.");
         return run();
     }
     void set_dark(bool dark) {
         const int id = qmlTypeId("Courthand.Design", 1, 0, "Theme");
-        if (auto* theme = engine_.singletonInstance<QObject*>(id)) theme->setProperty("dark", dark);
+        if (auto* theme = engine_->singletonInstance<QObject*>(id)) theme->setProperty("dark", dark);
     }
-    int run() { return QCoreApplication::exec(); }
+    /// Until the window is closed. The window goes first, then what it stands on.
+    int run() {
+        const int code = QCoreApplication::exec();
+        engine_.reset();
+        return code;
+    }
 
   private:
     QGuiApplication application_;
-    QQmlApplicationEngine engine_;
+    std::unique_ptr<QQmlApplicationEngine> engine_ = std::make_unique<QQmlApplicationEngine>();
     QTimer stop_;
 };
 
@@ -79,16 +85,10 @@ int run_table(const SeatOptions& options, SeatWindow& window) {
     return window.run();
 }
 
-QString venue_name(const EnrolledSeat& seat) {
-    return QStringLiteral("Courthand %1").arg(QString::fromStdString(seat.device.server));
-}
-
 int run_head(const SeatOptions& options, const EnrolledSeat& known, SeatWindow& window) {
-    venue::BoardClient board{open_channel(known), "Head official"};
-    seats::HeadSeat seat{board, venue_name(known)};
-    return window.show(QStringLiteral("qrc:/qt/qml/Courthand/Head/HeadWindow.qml"),
-                      {{QStringLiteral("seat"), QVariant::fromValue(&seat)},
-                       {QStringLiteral("dark"), options.dark}});
+    HeadScreen screen{known, window.engine()};
+    if (const std::string wrong = screen.open(options.dark); !wrong.empty()) return fail(wrong);
+    return window.run();
 }
 
 int run_desk(const SeatOptions& options, const EnrolledSeat& known, SeatWindow& window) {

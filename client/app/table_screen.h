@@ -21,6 +21,9 @@ class TableScreen : public QObject {
 
     /// Opens the match and the window; a sentence when it cannot.
     [[nodiscard]] std::string open();
+    /// The match on the screen. There is one once `open` has succeeded.
+    [[nodiscard]] const JournaledMatch& match() const { return *match_; }
+    [[nodiscard]] TableStation& station() { return *station_; }
 
   private:
     [[nodiscard]] std::string choose_match();
