@@ -92,6 +92,8 @@ void open_at_contact(Context& c) noexcept;
 /// Ends conditions that no longer hold: those no service was hit with, and those that cost
 /// nothing but to be put right.
 void settle_conditions(Context& c) noexcept;
+/// Ends what is armed: with the set there is no service left that it could count at.
+void end_armed(Context& c) noexcept;
 /// Ends what was only to be said once.
 void end_notices(Context& c) noexcept;
 /// Ends armed sheet faults of a team, before its new sheet is judged.

@@ -42,16 +42,13 @@ void end_set_designation(Context& c, Team team) noexcept {
         PlayerRecord& player = record.players[i];
         const bool stays_out = player.libero == LiberoRole::replaced &&
                                c.rules.replaced_libero_out == Scope::match;
-        if (stays_out || player.redesignated != 0) continue;
+        const bool stays_in = player.redesignated != 0 &&
+                              c.rules.replaced_libero_out == Scope::match;
+        if (stays_out || stays_in) continue;
         player.libero = LiberoRole::none;
+        player.redesignated = 0;
         player.libero_unable = 0;
     }
-}
-
-/// Where sanctions count for one set, only bars outlast it.
-void forget_sanctions(TeamRecord& record) noexcept {
-    record.warned = 0;
-    for (PlayerRecord& player : record.players) player.misconduct = 0;
 }
 
 void give_carried_penalties(Context& c) noexcept {
@@ -154,8 +151,6 @@ void judge_fact(Context& c, const SetStarted& fact) noexcept {
     c.set().score = {c.state.format.start_score, c.state.format.start_score};
     for (const Team team : {Team::A, Team::B}) {
         end_set_designation(c, team);
-        if (c.rules.delay_scope == Scope::set) c.record(team).delays = 0;
-        if (c.rules.misconduct_scope == Scope::set) forget_sanctions(c.record(team));
         c.side(team).liberos = c.record(team).designated;
     }
     give_carried_penalties(c);

@@ -51,7 +51,7 @@ struct Replacement {
     const TeamSet& side = c.side(r.team);
     const bool may_serve = c.rules.libero_serving_positions != 0 &&
                            (side.serving_slot == 0 || side.serving_slot == r.slot);
-    return c.rules.serve_exception != 0 && may_serve && r.in_libero && !r.out_libero &&
+    return c.rules.serve_exception != 0 && may_serve && r.in_libero &&
            c.set().serving == r.team && position_of(side, r.slot) == Position::I;
 }
 
@@ -87,7 +87,8 @@ void judge_moment(const Raiser& raiser) noexcept {
         raiser(Reason::libero_late_replacement, 1);
     } else if (set.stage == Stage::whistled) {
         std::uint8_t& late = c.record(raiser.r.team).late_replacements;
-        raiser(Reason::libero_late_replacement, late > 0 ? 1 : 0);
+        const bool delay = late > 0 || c.rules.late_replacement == LateReplacement::delay_at_once;
+        raiser(Reason::libero_late_replacement, delay ? 1 : 0);
         count_up(late);
     }
     if (side.checked == 0) raiser(Reason::libero_before_check);

@@ -86,7 +86,7 @@ void judge_fact(Context& c, const Delay& fact) noexcept {
 
 void judge_fact(Context& c, const ImproperRequest& fact) noexcept {
     TeamRecord& record = c.record(fact.team);
-    if (record.improper_requests > 0)
+    if (record.improper_requests > 0 || c.rules.first_improper_is_free == 0)
         raise(c, {Reason::improper_request, fact.team, {}, 0, places_of(c.side(fact.team)), 1});
     else record.improper_requests = 1;
 }

@@ -200,8 +200,26 @@ void finish_set_if_won(Context& c) noexcept {
         }
 }
 
+namespace {
+
+/// Where sanctions count for one set they are forgotten when it ends; what is given after that
+/// counts for the next one. Bars outlast the set.
+void forget_sanctions(Context& c) noexcept {
+    for (const Team team : {Team::A, Team::B}) {
+        TeamRecord& record = c.record(team);
+        if (c.rules.delay_scope == Scope::set) record.delays = 0;
+        if (c.rules.misconduct_scope != Scope::set) continue;
+        record.warned = 0;
+        for (PlayerRecord& player : record.players) player.misconduct = 0;
+    }
+}
+
+}  // namespace
+
 void finish_set(Context& c, Team winner) noexcept {
     SetState& set = c.set();
+    end_armed(c);
+    forget_sanctions(c);
     set.stage = Stage::set_over;
     ++c.record(winner).sets_won;
     if (set.number <= MatchFormat::most_sets)

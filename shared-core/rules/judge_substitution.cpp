@@ -274,7 +274,7 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
     if (PlayerSetRecord* in = find_set_player(c.record(fact.team), side, fact.in))
         in->bound = slot;
     PlayerRecord* out = find_player(c.record(fact.team), fact.out);
-    if (out != nullptr && out->bar == Bar::none) out->bar = Bar::injured_out;
+    if (out != nullptr && out->bar != Bar::disqualified) out->bar = Bar::injured_out;
     count_up(side.exceptional);
     update_captain(c, fact.team);
 }

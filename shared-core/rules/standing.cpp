@@ -334,6 +334,13 @@ void end_covered(Context& c, const Standing& accepted, const Remedy& remedy) noe
     }
 }
 
+void end_armed(Context& c) noexcept {
+    for (std::size_t i = 0; i < c.state.standing_count;) {
+        if (c.state.standing[i].phase == Phase::armed) end(c, i, Phase::cleared);
+        else ++i;
+    }
+}
+
 void end_notices(Context& c) noexcept {
     for (std::size_t i = 0; i < c.state.standing_count;) {
         const Standing& fault = c.state.standing[i];
