@@ -106,8 +106,9 @@ TEST_F(Planning, TheDemoVenueHasAMatchOnEveryCourtAndIsFilledOnce) {
     ASSERT_TRUE(planned.ok());
     ASSERT_EQ(planned->size(), demo_courts);
     EXPECT_EQ(desk->courts()->size(), demo_courts);
-    EXPECT_EQ(desk->teams()->size(), 8U);
-    for (const Team& team : *desk->teams()) EXPECT_EQ(team.players.size(), 12U) << team.name;
+    const auto teams = desk->teams();
+    EXPECT_EQ(teams->size(), 8U);
+    for (const Team& team : *teams) EXPECT_EQ(team.players.size(), 12U) << team.name;
 }
 
 }  // namespace

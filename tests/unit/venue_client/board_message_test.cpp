@@ -95,12 +95,13 @@ TEST(BoardMessage, EvidenceCarriesTheEntryAndWhatCannotBeReadIsLeftEmpty) {
     evidence.add_raw()->set_data("not an entry");
     evidence.mutable_before()->add_numbers(-1);
     evidence.mutable_before()->add_numbers(300);
-    const auto entries = alert_of(alert).evidence.entries;
+    const auto read = alert_of(alert);
+    const auto& entries = read.evidence.entries;
     ASSERT_EQ(entries.size(), 2u);
     ASSERT_TRUE(entries[0].content);
     EXPECT_EQ(*entries[0].content, record);
     EXPECT_FALSE(entries[1].content);
-    for (const Jersey jersey : *alert_of(alert).evidence.before) EXPECT_FALSE(jersey.worn());
+    for (const Jersey jersey : *read.evidence.before) EXPECT_FALSE(jersey.worn());
 }
 
 TEST(BoardMessage, IdsGoThereAndBack) {
