@@ -108,6 +108,7 @@ void end_rally_of_faults(Context& c, Team winner) noexcept {
         Standing& fault = c.state.standing[i];
         if (fault.in_rally == 0) continue;
         fault.in_rally = 0;
+        fault.last_rally = c.set().rallies;
         fault.opponent_won_last = winner == fault.team ? 0 : 1;
         if (winner != fault.team) continue;
         ++fault.points_since;

@@ -306,8 +306,42 @@ void settle_conditions(Context& c) noexcept {
     }
 }
 
+namespace {
+
+/// The rallies played with a fault, from first to last; last is 0 when none was.
+struct Rallies {
+    std::uint16_t first;
+    std::uint16_t last;
+    [[nodiscard]] bool within(Rallies other) const noexcept {
+        return first >= other.first && last <= other.last;
+    }
+    [[nodiscard]] bool apart_from(Rallies other) const noexcept {
+        return last < other.first || first > other.last;
+    }
+};
+
+/// Seen once an accepted point has ended the rally in play, if there was one.
+[[nodiscard]] Rallies rallies_of(const SetState& set, const Standing& fault) noexcept {
+    return {fault.rally, fault.in_rally != 0 ? set.rallies : fault.last_rally};
+}
+
+/// What the accepted verdict has already taken from the rallies it shares with another one.
+void take_off_shared(Standing& fault, std::uint8_t cancelled) noexcept {
+    const auto less = [&](std::uint8_t& n) {
+        n = static_cast<std::uint8_t>(n - (cancelled < n ? cancelled : n));
+    };
+    less(fault.points_since);
+    less(fault.points_this_term);
+    fault.in_rally = 0;
+    fault.opponent_won_last = 1;
+    fault.won_receiving = 0;
+}
+
+}  // namespace
+
 void end_covered(Context& c, const Standing& accepted, const Remedy& remedy) noexcept {
     const bool points = remedy.action == Action::point_and_service;
+    const Rallies taken = rallies_of(c.set(), accepted);
     for (std::size_t i = 0; i < c.state.standing_count;) {
         Standing& fault = c.state.standing[i];
         const bool same_team = fault.team == accepted.team && fault.set == accepted.set;
@@ -315,21 +349,12 @@ void end_covered(Context& c, const Standing& accepted, const Remedy& remedy) noe
                               fault.entry == accepted.entry && fault.slot == accepted.slot;
         const bool costly = same_team && points && costs_the_rally(fault.reason) &&
                             played_with(fault);
-        if (same_act || (costly && fault.rally >= accepted.rally)) {
+        const Rallies own = rallies_of(c.set(), fault);
+        if (same_act || (costly && own.within(taken))) {
             end(c, i, Phase::cleared);
             continue;
         }
-        // An older fault keeps the points it won before the accepted one, and costs no second point.
-        if (costly) {
-            const auto less = [&](std::uint8_t& n) {
-                n = static_cast<std::uint8_t>(n - (remedy.cancel < n ? remedy.cancel : n));
-            };
-            less(fault.points_since);
-            less(fault.points_this_term);
-            fault.in_rally = 0;
-            fault.opponent_won_last = 1;
-            fault.won_receiving = 0;
-        }
+        if (costly && !own.apart_from(taken)) take_off_shared(fault, remedy.cancel);
         ++i;
     }
 }

@@ -146,6 +146,7 @@ struct DesignationBefore {
 struct Standing {
     EntryNumber entry = 0;
     std::uint16_t rally = 0;
+    std::uint16_t last_rally = 0;        ///< the last rally decided with the fault; 0 for none
     Reason reason{};
     Team team{};
     Phase phase = Phase::armed;
@@ -162,6 +163,7 @@ struct Standing {
     std::uint8_t slots = 0;              ///< bit s set: the act changed slot s
     DesignationBefore designation{};     ///< of a re-designation: what it changed
     Places before{};
+    std::array<std::uint8_t, 2> spare{};
     friend constexpr bool operator==(const Standing&, const Standing&) = default;
 };
 
