@@ -19,7 +19,7 @@ namespace courthand::server::testing {
 namespace {
 
 /// Long enough for a loaded machine under sanitizers; a test that fails says so late, not wrongly.
-constexpr std::chrono::seconds patience{60};
+constexpr std::chrono::seconds patience{120};
 
 std::filesystem::path new_folder() {
     std::string pattern =

@@ -50,7 +50,8 @@ TEST(Durability, KillingTheServerWhileItAppendsLeavesEachEntryExactlyOnce) {
     ASSERT_TRUE(table.push_until_answered(record, 1, 0, &match).status.ok());
     constexpr std::uint32_t batch = 20;
     constexpr int kills = 8;
-    std::thread killer{[&] {
+    // Joined also when a push fails the test.
+    std::jthread killer{[&] {
         for (int i = 0; i < kills; ++i) {
             // Different moments of a push; which one is hit does not matter.
             std::this_thread::sleep_for(std::chrono::milliseconds{20 + 7 * i});

@@ -16,8 +16,9 @@ namespace courthand::server::testing {
 
 class TestClient {
   public:
-    /// Calls time out after this; a server that is away is waited for.
-    static constexpr std::chrono::seconds patience{30};
+    /// Calls time out after this; a server that is away is waited for, also one that is killed eight
+    /// times in a row and takes seconds to start under sanitizers.
+    static constexpr std::chrono::seconds patience{150};
 
     TestClient(std::string address, EnrolledDevice device, std::string protocol = "1");
 
