@@ -1,6 +1,5 @@
 #include "server/main/composition.h"
 
-#include "courthand/rules/profile.h"
 #include "server/desk/demo_venue.h"
 #include "server/desk/postgres/pg_desk_store.h"
 
@@ -26,8 +25,6 @@ Status Composition::fill_demo() {
 }
 
 Status Composition::start() {
-    // Reading the rule profiles takes a moment: now, not when the first match arrives.
-    for (const std::string& id : profile_ids()) (void)find_profile(id);
     if (!venue_started_) {
         if (const Status started = venue.start(); !started.ok()) return started;
         venue_started_ = true;
