@@ -89,7 +89,7 @@ void judge_order(Context& c, Server server) noexcept {
         return state.set.serving != server.team || expected_server(side) != server.jersey;
     }
     if (fault.reason == Reason::libero_front_row) return in_front_row(side, fault.players[0]);
-    if (fault.slot == 0) return true;
+    if (fault.slot == 0 || life_of(fault.reason) == Life::request) return true;
     return side.slots[fault.slot - 1U].on_court == fault.players[0];
 }
 

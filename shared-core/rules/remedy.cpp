@@ -162,7 +162,8 @@ void add_consequences(const MatchState& state, const Standing& fault, Remedy& r)
             break;
         case Answer::correct:
             r.action = Action::correct;
-            r.restore = fault.reason == Reason::libero_front_row;
+            // An act that brought somebody in is taken back; what merely is so, is put right.
+            r.restore = fault.slots != 0 || fault.reason == Reason::libero_front_row;
             break;
         case Answer::incomplete: r.action = Action::incomplete; break;
         case Answer::inform: r.action = Action::inform; break;
@@ -192,16 +193,19 @@ void put_back(Context& c, const Standing& fault, std::size_t slot) noexcept {
 void restore(Context& c, const Standing& fault) noexcept {
     TeamSet& side = c.side(fault.team);
     if (fault.set != c.set().number) return;
-    const bool condition = life_of(fault.reason) == Life::condition;
-    if (condition) {
+    if (fault.slots == 0) {
         if (fault.slot != 0) no_libero_in_front(side, fault.slot - 1U);
     } else {
         for (std::size_t s = 0; s < players_on_court; ++s)
             if ((fault.slots >> s & 1U) != 0) put_back(c, fault, s);
         side.substitutions = static_cast<std::uint8_t>(
             side.substitutions - (fault.pairs < side.substitutions ? fault.pairs : side.substitutions));
-        side.replaced_yet = fault.before.replaced_yet;
-        side.last_replacement = fault.before.last_replacement;
+        // A replacement that the team has made since still counts for the rally between.
+        const bool latest = fault.pairs == 0 && side.last_replacement == fault.completed;
+        if (latest) {
+            side.replaced_yet = fault.before.replaced_yet;
+            side.last_replacement = fault.before.last_replacement;
+        }
     }
     update_captain(c, fault.team);
 }

@@ -144,7 +144,8 @@ void end(Context& c, std::size_t i, Phase phase) noexcept {
     if (reason == Reason::libero_box_unconfirmed) return box_blank(side);
     if (reason == Reason::switch_due) return switch_due(state);
     // The rest are about one player who should be neither on court nor on the sheet as libero.
-    return on_floor(side, fault.players[0]) || in_a_box(side, fault.players[0]);
+    return on_floor(side, fault.players[0]) ||
+           (fault.slot == 0 && in_a_box(side, fault.players[0]));
 }
 
 }  // namespace
@@ -190,6 +191,7 @@ void raise(Context& c, const Fault& fault) noexcept {
     s.slot = fault.slot;
     s.before = fault.before;
     s.repeat = fault.repeat;
+    s.completed = c.set().completed;
     s.pairs = fault.pairs;
     s.slots = fault.slots;
     s.designation = fault.designation;

@@ -163,7 +163,7 @@ struct Standing {
     std::uint8_t slots = 0;              ///< bit s set: the act changed slot s
     DesignationBefore designation{};     ///< of a re-designation: what it changed
     Places before{};
-    std::array<std::uint8_t, 2> spare{};
+    std::uint16_t completed = 0;         ///< rallies completed when the fault was made
     friend constexpr bool operator==(const Standing&, const Standing&) = default;
 };
 
