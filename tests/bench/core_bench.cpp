@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "courthand/history/explanation.h"
+#include "courthand/history/late_fault.h"
 #include "courthand/rules/judge.h"
 #include "courthand/v1/entry.pb.h"
 #include "tests/bench/allocations.h"
@@ -114,6 +116,18 @@ void replay_decoded(benchmark::State& state) {
     report(state, match.size(), 0);
 }
 
+/// What stands at the end of the match, since when, and every explanation of both teams' services.
+void late_analysis(benchmark::State& state) {
+    const PlayedMatch& match = one_long_match();
+    const EntryNumber end = match.back().number;
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(late_faults(rules(), match, end));
+        for (const Team team : {Team::A, Team::B})
+            benchmark::DoNotOptimize(explanations_of_wrong_server(rules(), match, team, end));
+    }
+    report(state, match.size(), 0);
+}
+
 /// The same match as a device writes it.
 struct WireMatch {
     wire::Uuid id;
@@ -185,6 +199,7 @@ BENCHMARK_CAPTURE(bare, absurd, absurd)->Name("core/bare_fold/absurd")->MinTime(
 BENCHMARK_CAPTURE(judging, absurd, absurd)->Name("core/judge/absurd")->MinTime(0.4);
 BENCHMARK(bare_replay)->Name("core/bare_fold/1500")->MinTime(0.2);
 BENCHMARK(replay_decoded)->Name("core/replay_1500/decoded")->MinTime(0.3);
+BENCHMARK(late_analysis)->Name("core/late_analysis")->MinTime(0.3);
 BENCHMARK(bare_wire)->Name("core/replay_1500/bare_wire")->MinTime(0.3);
 BENCHMARK(replay_wire)->Name("core/replay_1500/wire")->MinTime(0.3);
 BENCHMARK(sizes)->Name("core/sizes")->Iterations(1);

@@ -121,8 +121,9 @@ def rows(results):
                 "core/replay_1500/decoded", "≤ 250 µs"),
         cpu_row(results, "Replay of the same from its bytes (bare: protobuf parse and SHA-256 of "
                 "each)", "core/replay_1500/bare_wire", "core/replay_1500/wire"),
-        ["Late analysis over a whole match", "", f"{NOT_MEASURED}: not part of the program yet", "",
-         "≤ 2 ms"],
+        cpu_row(results, "Late analysis over the same match: faults with their history, and "
+                "explanations of every service (bare: as above)", "core/bare_fold/1500",
+                "core/late_analysis", "≤ 2,000 µs"),
         plain_row(results, "State of one set", "core/sizes", "set_state_bytes", "bytes",
                   "≤ 1,024 bytes"),
         plain_row(results, "State of the match, set included", "core/sizes", "match_state_bytes",

@@ -29,7 +29,7 @@ constexpr std::size_t multi_row = 100;
 constexpr std::size_t tables = 64;
 // Iterations of ingest stay below 6,000 entries for each match: the store takes no more.
 
-std::string some_bytes(std::uint64_t number) {
+std::string some_bytes(std::int64_t number) {
     std::string bytes = fmt::format("{:020}", number);
     bytes.resize(entry_bytes, 'x');
     return bytes;

@@ -117,7 +117,14 @@ QString place_words(const venue::Alert& alert) {
 }
 
 QString alert_title(const venue::Alert& alert) {
-    QString words = text(alert.code).replace(QLatin1Char('-'), QLatin1Char(' '));
+    QString words = text(alert.code);
+    // What it is about stands first; the trade's compound words keep their hyphen.
+    if (words.startsWith(QLatin1String("libero-"))) words.replace(6, 1, QStringLiteral(": "));
+    if (words.startsWith(QLatin1String("sub-"))) words.replace(0, 4, Venue::tr("substitution: "));
+    words.replace(QLatin1Char('-'), QLatin1Char(' '));
+    words.replace(QLatin1String("redesignat"), QLatin1String("re-designat"));
+    words.replace(QLatin1String("lineup"), QLatin1String("line-up"));
+    words.replace(QLatin1String("timeout"), QLatin1String("time-out"));
     if (!words.isEmpty()) words[0] = words[0].toUpper();
     return words;
 }

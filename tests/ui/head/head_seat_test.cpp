@@ -64,7 +64,7 @@ TEST_F(HeadSeatTest, OneCardForEachCourtWithStateScoreAndWorstAlert) {
     const auto team = seat->courts()->data(seat->courts()->index(0), CourtList::TeamARole).toMap();
     EXPECT_EQ(team.value(QStringLiteral("points")).toString(), QStringLiteral("18"));
     EXPECT_EQ(team.value(QStringLiteral("liberos")).toString(), QStringLiteral("L 21 for 5"));
-    EXPECT_EQ(told(0, CourtList::AlertTitleRole), QStringLiteral("Libero no completed rally"));
+    EXPECT_EQ(told(0, CourtList::AlertTitleRole), QStringLiteral("Libero: no completed rally"));
     EXPECT_EQ(told(0, CourtList::AlertAgeRole), QStringLiteral("0:42"));
     pass(9s);
     EXPECT_EQ(told(0, CourtList::AlertAgeRole), QStringLiteral("0:51"));

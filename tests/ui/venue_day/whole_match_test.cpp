@@ -29,9 +29,9 @@ struct Fault {
 
 /// What the course is meant to hold, in its order.
 constexpr std::array faults{
-    Fault{Reason::libero_no_completed_rally, "Libero no completed rally"},
+    Fault{Reason::libero_no_completed_rally, "Libero: no completed rally"},
     Fault{Reason::wrong_server, "Wrong server"},
-    Fault{Reason::libero_wrong_returner, "Libero wrong returner"},
+    Fault{Reason::libero_wrong_returner, "Libero: wrong returner"},
 };
 /// This one is ruled on at the head seat, the others at the table.
 constexpr std::size_t ruled_by_the_head = 1;

@@ -106,9 +106,9 @@ TEST_F(Planning, TheDemoVenueHasAMatchOnEveryCourtAndIsFilledOnce) {
     ASSERT_TRUE(planned.ok());
     ASSERT_EQ(planned->size(), demo_courts);
     EXPECT_EQ(desk->courts()->size(), demo_courts);
-    const auto teams = desk->teams();
-    EXPECT_EQ(teams->size(), 8U);
-    for (const Team& team : *teams) EXPECT_EQ(team.players.size(), 12U) << team.name;
+    const auto filled = desk->teams();
+    EXPECT_EQ(filled->size(), 8U);
+    for (const Team& team : *filled) EXPECT_EQ(team.players.size(), 12U) << team.name;
 }
 
 }  // namespace
