@@ -169,10 +169,12 @@ TEST_F(DeskTest, ResultsFollowTheRecord) {
     push_all(table, record_of(script, match, table.enrolled.id), &opened);
     v1::ListResultsResponse results;
     // The answer follows the commit by a moment: ask until the match is folded.
-    for (int i = 0; i < 200; ++i) {
+    for (int i = 0; i < 2000; ++i) {
         ASSERT_TRUE(
             call(*desk.desk, &v1::Desk::Stub::ListResults, v1::ListResultsRequest{}, results).ok());
-        if (results.results_size() == 1 && results.results(0).set_scores_size() == 2) break;
+        if (results.results_size() == 1 && results.results(0).set_scores_size() == 2 &&
+            results.results(0).set_scores(1).b() == 2)
+            break;
     }
     ASSERT_EQ(results.results_size(), 1);
     const v1::MatchResult& result = results.results(0);
