@@ -37,10 +37,14 @@ bool same_remedy(const Expectation& e, const Remedy& remedy) noexcept {
     return !e.has_cancel || e.cancel == remedy.cancel;
 }
 
+bool phase_matches(Kind kind, Phase phase) noexcept {
+    if (kind == Kind::raised) return true;
+    if (kind == Kind::cleared) return phase == Phase::cleared;
+    return phase == (kind == Kind::armed ? Phase::armed : Phase::open);
+}
+
 bool matches(const Expectation& e, const Verdict& v) noexcept {
-    const bool phase =
-        e.kind == Kind::raised || v.phase == (e.kind == Kind::armed ? Phase::armed : Phase::open);
-    return phase && v.reason == e.reason && v.team == e.team && same_remedy(e, v.remedy);
+    return phase_matches(e.kind, v.phase) && v.reason == e.reason && v.team == e.team && same_remedy(e, v.remedy);
 }
 
 bool any_matches(const Expectation& e, const VerdictList& list) noexcept {
@@ -49,7 +53,7 @@ bool any_matches(const Expectation& e, const VerdictList& list) noexcept {
 
 std::string verdict_mismatch(const Expectation& e, const VerdictList& standing,
                              const VerdictList& raised) {
-    if (e.kind == Kind::raised)
+    if (e.kind == Kind::raised || e.kind == Kind::cleared)
         return any_matches(e, raised) ? ""
                                       : fmt::format("the last entry raised {}", list_words(raised));
     if (any_matches(e, standing)) return {};
@@ -165,6 +169,7 @@ std::string side_mismatch(const Expectation& e, const MatchState& state) {
         case Kind::armed:
         case Kind::open:
         case Kind::raised:
+        case Kind::cleared:
         case Kind::score:
         case Kind::sets:
         case Kind::winner:
@@ -195,6 +200,7 @@ std::string mismatch(const Expectation& expected, const Rules& rules, const Matc
         case Kind::armed:
         case Kind::open:
         case Kind::raised:
+        case Kind::cleared:
             return replay::verdict_mismatch(expected, standing(rules, state), raised);
         case Kind::score:
             return replay::score_mismatch(expected, state);

@@ -87,7 +87,8 @@ void read_of_team(LineReader& line, Expectation& e) {
 Expectation read_expectation(LineReader& line) {
     Expectation e{.kind = line.choice(expectation_words, "something to expect")};
     if (line.failed() || e.kind == Kind::legal || e.kind == Kind::none) return e;
-    if (e.kind == Kind::armed || e.kind == Kind::open || e.kind == Kind::raised)
+    if (e.kind == Kind::armed || e.kind == Kind::open || e.kind == Kind::raised ||
+        e.kind == Kind::cleared)
         read_verdict(line, e);
     else if (e.kind == Kind::score)
         read_score(line, e);

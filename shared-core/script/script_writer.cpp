@@ -233,6 +233,7 @@ std::string expectation_rest(const Expectation& e) {
         case Kind::armed:
         case Kind::open:
         case Kind::raised:
+        case Kind::cleared:
             return fmt::format(" {} {}{}", describe(e.reason).word, letter(e.team), remedy_text(e));
         case Kind::score:
             return fmt::format(" {} {}", e.score.a, e.score.b) +

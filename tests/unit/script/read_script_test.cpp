@@ -196,6 +196,7 @@ TEST(ReadScript, ReadsExpectedVerdicts) {
     EXPECT_FALSE(expectation_of("expect armed wrong-server A").has_remedy);
     EXPECT_EQ(expectation_of("expect raised timeout-limit B remedy refuse").kind,
               Expectation::Kind::raised);
+    EXPECT_EQ(expectation_of("expect cleared libero-front-row A").kind, Expectation::Kind::cleared);
 }
 
 TEST(ReadScript, ReadsExpectedState) {

@@ -61,6 +61,7 @@ constexpr std::string_view canonical =
     "expect open wrong-server A remedy point-and-service B cancel 2\n"
     "expect raised timeout-limit A remedy record-only\n"
     "expect raised timeout-limit A cancel 0\n"
+    "expect cleared timeout-limit A\n"
     "expect score 1 2\n"
     "expect score 1 2 set 3\n"
     "expect serving A\n"

@@ -43,6 +43,7 @@ struct Expectation {
         timeouts,  ///< time-outs of the team in this set: `count`
         left,      ///< the team on the left as seen from the scorer's table
         liberos,   ///< who may act as libero in this set, in any order: `count` of `numbers`
+        cleared,   ///< the last entry ended such a verdict without a ruling
     };
     Kind kind = Kind::legal;
     Team team{};
