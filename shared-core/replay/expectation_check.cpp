@@ -44,7 +44,8 @@ bool phase_matches(Kind kind, Phase phase) noexcept {
 }
 
 bool matches(const Expectation& e, const Verdict& v) noexcept {
-    return phase_matches(e.kind, v.phase) && v.reason == e.reason && v.team == e.team && same_remedy(e, v.remedy);
+    return phase_matches(e.kind, v.phase) && v.reason == e.reason && v.team == e.team &&
+           same_remedy(e, v.remedy);
 }
 
 bool any_matches(const Expectation& e, const VerdictList& list) noexcept {
