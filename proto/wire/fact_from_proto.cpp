@@ -275,12 +275,31 @@ Fact read(Reader&, const v1::Interval&) {
     return Interval{};
 }
 
+Fact read(Reader&, const v1::Interrupted&) {
+    return Interrupted{};
+}
+
+Fact read(Reader& in, const v1::Resumed& fact) {
+    Resumed resumed;
+    if (fact.how() == v1::Resumed::HOW_SAME_COURT)
+        resumed.how = Resumed::How::same_court;
+    else if (fact.how() == v1::Resumed::HOW_OTHER_COURT)
+        resumed.how = Resumed::How::other_court;
+    else if (fact.how() == v1::Resumed::HOW_OVER_FOUR_HOURS)
+        resumed.how = Resumed::How::over_four_hours;
+    else
+        in.unknown("resumed.how", fact.how());
+    return resumed;
+}
+
 Fact read(Reader& in, const v1::Ruling& fact) {
     Ruling ruling;
     if (fact.decision() == v1::DECISION_ACCEPT)
         ruling.decision = Ruling::Decision::accept;
     else if (fact.decision() == v1::DECISION_OVERRULE)
         ruling.decision = Ruling::Decision::overrule;
+    else if (fact.decision() == v1::DECISION_ACCEPT_MOMENT_UNKNOWN)
+        ruling.decision = Ruling::Decision::accept_moment_unknown;
     else
         in.unknown("ruling.decision", fact.decision());
     if (const std::optional<Reason> reason = reason_of(fact.reason()))
@@ -380,6 +399,10 @@ Fact read_kind(Reader& in, const v1::Fact& fact) {
             return read(in, fact.recovery());
         case v1::Fact::kInterval:
             return read(in, fact.interval());
+        case v1::Fact::kInterrupted:
+            return read(in, fact.interrupted());
+        case v1::Fact::kResumed:
+            return read(in, fact.resumed());
         case v1::Fact::kIncomplete:
             return read(in, fact.incomplete());
         case v1::Fact::kDefaultLoss:

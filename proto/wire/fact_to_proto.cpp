@@ -38,6 +38,30 @@ v1::Sanction to_wire(Sanction sanction) noexcept {
     return v1::SANCTION_UNSPECIFIED;
 }
 
+v1::Resumed::How to_wire(Resumed::How how) noexcept {
+    switch (how) {
+        case Resumed::How::same_court:
+            return v1::Resumed::HOW_SAME_COURT;
+        case Resumed::How::other_court:
+            return v1::Resumed::HOW_OTHER_COURT;
+        case Resumed::How::over_four_hours:
+            return v1::Resumed::HOW_OVER_FOUR_HOURS;
+    }
+    return v1::Resumed::HOW_UNSPECIFIED;
+}
+
+v1::Decision to_wire(Ruling::Decision decision) noexcept {
+    switch (decision) {
+        case Ruling::Decision::accept:
+            return v1::DECISION_ACCEPT;
+        case Ruling::Decision::overrule:
+            return v1::DECISION_OVERRULE;
+        case Ruling::Decision::accept_moment_unknown:
+            return v1::DECISION_ACCEPT_MOMENT_UNKNOWN;
+    }
+    return v1::DECISION_UNSPECIFIED;
+}
+
 v1::Note::Kind to_wire(Note::Kind kind) noexcept {
     switch (kind) {
         case Note::Kind::remark:
@@ -174,10 +198,11 @@ struct Writer {
     }
     void operator()(const CourtSwitch&) const { out.mutable_court_switch(); }
     void operator()(const Interval&) const { out.mutable_interval(); }
+    void operator()(const Interrupted&) const { out.mutable_interrupted(); }
+    void operator()(const Resumed& fact) const { out.mutable_resumed()->set_how(to_wire(fact.how)); }
     void operator()(const Ruling& fact) const {
         v1::Ruling& ruling = *out.mutable_ruling();
-        ruling.set_decision(fact.decision == Ruling::Decision::accept ? v1::DECISION_ACCEPT
-                                                                      : v1::DECISION_OVERRULE);
+        ruling.set_decision(to_wire(fact.decision));
         ruling.set_reason(std::string{describe(fact.reason).word});
         ruling.set_team(to_proto(fact.team));
     }

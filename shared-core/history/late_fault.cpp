@@ -13,7 +13,7 @@ struct Followed {
     Reason reason;
     Team team;
     std::uint16_t first_rally = 0;
-    std::uint8_t points_seen = 0;
+    std::uint16_t rally_seen = 0;
     std::vector<PointAtFault> points;
 
     [[nodiscard]] bool is(const Standing& s) const {
@@ -39,12 +39,13 @@ class Follower {
                               [&](const Followed& known) { return known.is(s); });
         if (f == faults_.end())
             f = faults_.insert(faults_.end(), Followed{s.entry, s.reason, s.team, 0, 0, {}});
-        const bool played = s.in_rally != 0 || s.opponent_won_last != 0 || s.points_since != 0;
+        const bool played = s.in_rally != 0 || s.played.any();
         if (played && f->first_rally == 0)
             f->first_rally = static_cast<std::uint16_t>(state.set.rallies + (s.in_rally != 0 ? 1 : 0));
-        if (s.points_since > f->points_seen)
+        const bool new_rally = s.played.last() > f->rally_seen;
+        if (new_rally && s.opponent_won_last == 0)
             f->points.push_back({entry, state.set.rallies, state.set.score, false});
-        f->points_seen = s.points_since;
+        f->rally_seen = s.played.last();
     }
 
     std::vector<Followed> faults_;

@@ -92,6 +92,8 @@ void open_at_contact(Context& c) noexcept;
 /// Ends conditions that no longer hold: those no service was hit with, and those that cost
 /// nothing but to be put right.
 void settle_conditions(Context& c) noexcept;
+/// A new set ends what stood from the last one, but for an unregistered player: that reaches back.
+void end_old_sets(Context& c) noexcept;
 /// Ends what is armed: with the set there is no service left that it could count at.
 void end_armed(Context& c) noexcept;
 /// Ends what was only to be said once.
@@ -102,7 +104,9 @@ void end_sheet_faults(Context& c, Team team) noexcept;
 void end_undone(Context& c, Team team, std::uint8_t slot, std::size_t i) noexcept;
 void remove_standing(MatchState& state, std::size_t i) noexcept;
 /// Once a verdict was accepted: ends the others of the same act, and those whose rallies it covers.
-void end_covered(Context& c, const Standing& accepted, const Remedy& remedy) noexcept;
+/// `rally_ended`: the ruling ended a rally in play.
+void end_covered(Context& c, const Standing& accepted, const Remedy& remedy,
+                 bool rally_ended) noexcept;
 [[nodiscard]] Verdict verdict_of(const Rules& rules, const MatchState& state,
                                  const Standing& fault) noexcept;
 
@@ -111,9 +115,14 @@ void end_covered(Context& c, const Standing& accepted, const Remedy& remedy) noe
                                const Standing& fault) noexcept;
 /// True once a service has been hit with the fault, in this rally or an earlier one.
 [[nodiscard]] bool played_with(const Standing& fault) noexcept;
+/// Rallies that the team won at fault and whose points it still has.
+[[nodiscard]] RallyBits points_at_fault(const MatchState& state, const Standing& fault) noexcept;
 /// Faults that cost the rally once the service has been hit with them.
 [[nodiscard]] bool costs_the_rally(Reason reason) noexcept;
-void apply_remedy(Context& c, const Standing& fault) noexcept;
+/// `moment_shown`: the record shows since when; otherwise nothing is cancelled.
+void apply_remedy(Context& c, const Standing& fault, bool moment_shown) noexcept;
+/// Faults of the service itself, for which the moment may be impossible to show.
+[[nodiscard]] bool moment_may_be_unknown(Reason reason) noexcept;
 
 // places.cpp: who stands where.
 [[nodiscard]] Places places_of(const TeamSet& team) noexcept;
@@ -137,6 +146,9 @@ void uncount_entry(const TeamRecord& record, TeamSet& side, const Places& before
 /// A blank libero box of this set has to be settled by a person. Once the liberos of the match are
 /// fixed, later sheets need not name them.
 [[nodiscard]] bool boxes_matter(const Rules& rules, const MatchState& state, Team team) noexcept;
+/// A libero who may not be captain under the rules.
+[[nodiscard]] bool libero_barred_as_captain(const Rules& rules, const TeamSet& side,
+                                            Jersey jersey) noexcept;
 /// Keeps the game captain right after any change of who is on court.
 void update_captain(Context& c, Team team) noexcept;
 
@@ -147,9 +159,16 @@ void contact(Context& c, const Serve& serve) noexcept;
 void finish_set_if_won(Context& c) noexcept;
 void finish_set(Context& c, Team winner) noexcept;
 void reopen_set(Context& c) noexcept;
+/// Takes from a team what it won in finished sets with a player who is not on its list.
+void void_finished_sets(Context& c, Team team) noexcept;
+[[nodiscard]] bool finished_sets_tainted(const MatchState& state, Team team) noexcept;
 void finish_match(Context& c, Team winner) noexcept;
 [[nodiscard]] bool switch_due(const MatchState& state) noexcept;
 [[nodiscard]] bool set_running(Stage stage) noexcept;
+/// A set is on and play is not interrupted.
+[[nodiscard]] bool playable(const SetState& set) noexcept;
+/// The rally in play does not count and is played again.
+void stop_rally(Context& c) noexcept;
 
 // judge_substitution.cpp
 /// The first reason against one regular pair, or nothing.
@@ -191,6 +210,8 @@ void judge_fact(Context& c, const Injury& fact) noexcept;
 void judge_fact(Context& c, const Recovery& fact) noexcept;
 void judge_fact(Context& c, const CourtSwitch& fact) noexcept;
 void judge_fact(Context& c, const Interval& fact) noexcept;
+void judge_fact(Context& c, const Interrupted& fact) noexcept;
+void judge_fact(Context& c, const Resumed& fact) noexcept;
 void judge_fact(Context& c, const Ruling& fact) noexcept;
 void judge_fact(Context& c, const Incomplete& fact) noexcept;
 void judge_fact(Context& c, const Default& fact) noexcept;

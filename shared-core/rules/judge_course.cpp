@@ -59,6 +59,56 @@ void give_carried_penalties(Context& c) noexcept {
         }
 }
 
+/// The line-up sheet of a team as at the start of the set, with the sanctions it has had since.
+void start_anew(Context& c, Team team) noexcept {
+    const TeamSet old = c.side(team);
+    TeamSet& side = c.side(team);
+    side = TeamSet{};
+    for (std::size_t s = 0; s < players_on_court; ++s) {
+        const Jersey starter = old.slots[s].starter;
+        side.slots[s] = SlotRecord{starter, starter, {}, starter, {}};
+        if (PlayerSetRecord* player = find_set_player(c.record(team), side, starter))
+            player->bound = static_cast<std::uint8_t>(s + 1);
+    }
+    side.boxes = old.boxes;
+    side.liberos = old.liberos;
+    side.captain = old.captain;
+    side.lineup_in = old.lineup_in;
+    update_captain(c, team);
+}
+
+/// The set is cancelled and played again with the same members and starting line-ups.
+void play_set_anew(Context& c) noexcept {
+    SetState& set = c.set();
+    const SetState old = set;
+    end_old_sets(c);
+    set.stage = Stage::before_set;
+    set.score = {c.state.format.start_score, c.state.format.start_score};
+    set.serving = old.first_server;
+    set.left = old.switched != 0 ? opponent(old.left) : old.left;
+    set.switched = set.replaying = set.penalised = 0;
+    set.rallies = set.completed = 0;
+    start_anew(c, Team::A);
+    start_anew(c, Team::B);
+}
+
+/// Nothing of the match stands but its team lists.
+void play_match_anew(Context& c) noexcept {
+    MatchState& state = c.state;
+    while (state.standing_count > 0) remove_standing(state, 0);
+    for (const Team team : {Team::A, Team::B}) {
+        TeamRecord list;
+        list.count = state.team[team].count;
+        list.captain = state.team[team].captain;
+        for (std::size_t i = 0; i < list.count; ++i)
+            list.players[i].jersey = state.team[team].players[i].jersey;
+        state.team[team] = list;
+    }
+    state.results = {};
+    state.tossed = 0;
+    state.set = SetState{};
+}
+
 /// The incomplete team keeps its points; its opponent gets what it still needs.
 void concede_set(Context& c, Team loser) noexcept {
     SetState& set = c.set();
@@ -136,7 +186,7 @@ void judge_fact(Context& c, const Toss& fact) noexcept {
 }
 
 void judge_fact(Context& c, const SetStarted& fact) noexcept {
-    if (!set_may_start(c.state, fact.number)) {
+    if (!set_may_start(c.state, fact.number) || c.set().interrupted != 0) {
         out_of_sequence(c, Team::A);
         return;
     }
@@ -153,7 +203,35 @@ void judge_fact(Context& c, const SetStarted& fact) noexcept {
         end_set_designation(c, team);
         c.side(team).liberos = c.record(team).designated;
     }
+    end_old_sets(c);
     give_carried_penalties(c);
+}
+
+void judge_fact(Context& c, const Interrupted&) noexcept {
+    SetState& set = c.set();
+    if (set.interrupted != 0 || set.number == 0 || set.stage == Stage::match_over) {
+        out_of_sequence(c, set.serving);
+        return;
+    }
+    if (set.stage == Stage::in_play) stop_rally(c);
+    if (set.stage == Stage::whistled) set.stage = Stage::dead_ball;
+    set.interrupted = 1;
+}
+
+void judge_fact(Context& c, const Resumed& fact) noexcept {
+    SetState& set = c.set();
+    if (set.interrupted == 0) {
+        out_of_sequence(c, set.serving);
+        return;
+    }
+    set.interrupted = 0;
+    switch (fact.how) {
+        case Resumed::How::same_court: return;
+        case Resumed::How::other_court:
+            if (set_running(set.stage)) play_set_anew(c);
+            return;
+        case Resumed::How::over_four_hours: play_match_anew(c); return;
+    }
 }
 
 void judge_fact(Context& c, const CourtSwitch&) noexcept {

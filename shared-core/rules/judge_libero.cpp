@@ -46,13 +46,18 @@ struct Replacement {
     return side.rotation.position_of(static_cast<Slot>(slot - 1));
 }
 
-/// The libero goes to position I as next server, where the profile lets him serve.
+/// The libero goes to position I as next server, whether or not he may serve from there.
+[[nodiscard]] bool moves_to_serve(const Context& c, const Replacement& r) noexcept {
+    return c.rules.serve_exception != 0 && r.in_libero && r.in != r.out &&
+           c.set().serving == r.team && position_of(c.side(r.team), r.slot) == Position::I;
+}
+
+/// The same where the profile lets him serve.
 [[nodiscard]] bool goes_to_serve(const Context& c, const Replacement& r) noexcept {
     const TeamSet& side = c.side(r.team);
     const bool may_serve = c.rules.libero_serving_positions != 0 &&
                            (side.serving_slot == 0 || side.serving_slot == r.slot);
-    return c.rules.serve_exception != 0 && may_serve && r.in_libero &&
-           c.set().serving == r.team && position_of(side, r.slot) == Position::I;
+    return may_serve && moves_to_serve(c, r);
 }
 
 /// The acting libero who has just become unable: his own replacement needs no completed rally.
@@ -302,7 +307,7 @@ void judge_fact(Context& c, const LiberoReplacement& fact) noexcept {
     if (puts_right(c, fact)) return;
     const Replacement r = look(c, fact);
     const Raiser raiser{c, r, places_of(c.side(fact.team))};
-    if (!set_running(c.set().stage) || r.slot == 0 || (r.in_slot != 0 && !goes_to_serve(c, r))) {
+    if (!playable(c.set()) || r.slot == 0 || (r.in_slot != 0 && !moves_to_serve(c, r))) {
         raiser(Reason::libero_out_of_place);
         return;
     }

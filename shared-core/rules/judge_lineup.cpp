@@ -134,7 +134,7 @@ void judge_starter(const Sheet& sheet, const LineUp& fact, std::size_t slot) noe
 
 void judge_captain(const Sheet& sheet) noexcept {
     const TeamSet& side = sheet.c.side(sheet.team);
-    if (sheet.c.rules.libero_game_captain == 0 && acts_as_libero(side, side.captain))
+    if (libero_barred_as_captain(sheet.c.rules, side, side.captain))
         sheet.say(Reason::captain_is_libero, side.captain);
 }
 

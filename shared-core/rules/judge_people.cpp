@@ -52,7 +52,7 @@ void judge_fact(Context& c, const GameCaptain& fact) noexcept {
         say(c, Reason::captain_not_on_court, fact.team, fact.player);
         return;
     }
-    if (acts_as_libero(side, fact.player) && c.rules.libero_game_captain == 0)
+    if (libero_barred_as_captain(c.rules, side, fact.player))
         say(c, Reason::captain_is_libero, fact.team, fact.player);
     side.game_captain = fact.player;
 }
@@ -104,7 +104,8 @@ void judge_fact(Context& c, const Recovery& fact) noexcept {
     const bool other_way =
         regular_substitute_exists(c.rules, c.state, fact.team, fact.player) ||
         exceptional_substitute_exists(c.rules, c.state, fact.team, fact.player);
-    if (used || other_way || !on_floor(c.side(fact.team), fact.player))
+    // Where no recovery time is given at all there is none to ask for.
+    if (used || other_way || c.rules.recovery_seconds == 0 || !on_floor(c.side(fact.team), fact.player))
         say(c, Reason::recovery_not_open, fact.team, fact.player);
     if (player != nullptr) player->recovery_used = 1;
 }

@@ -89,7 +89,12 @@ void judge_order(Context& c, Server server) noexcept {
         return state.set.serving != server.team || expected_server(side) != server.jersey;
     }
     if (fault.reason == Reason::libero_front_row) return in_front_row(side, fault.players[0]);
-    if (fault.slot == 0 || life_of(fault.reason) == Life::request) return true;
+    if (life_of(fault.reason) == Life::request) return true;
+    const bool of_presence = fault.reason == Reason::player_unregistered ||
+                             fault.reason == Reason::player_barred ||
+                             fault.reason == Reason::redesignated_player_returns;
+    if (of_presence) return on_floor(side, fault.players[0]);
+    if (fault.slot == 0) return true;
     return side.slots[fault.slot - 1U].on_court == fault.players[0];
 }
 
@@ -97,7 +102,8 @@ void begin_rally_of_faults(Context& c, Server server) noexcept {
     for (std::size_t i = 0; i < c.state.standing_count; ++i) {
         Standing& fault = c.state.standing[i];
         if (fault.set != c.set().number) continue;
-        if (server.team != fault.team) fault.points_this_term = 0;
+        if (server.team != fault.team)
+            fault.term_from = static_cast<std::uint16_t>(c.set().rallies + 1);
         fault.in_rally = at_fault_now(c.state, fault, server) ? 1 : 0;
         fault.won_receiving = 0;
     }
@@ -108,11 +114,9 @@ void end_rally_of_faults(Context& c, Team winner) noexcept {
         Standing& fault = c.state.standing[i];
         if (fault.in_rally == 0) continue;
         fault.in_rally = 0;
-        fault.last_rally = c.set().rallies;
+        fault.played.add(c.set().rallies);
         fault.opponent_won_last = winner == fault.team ? 0 : 1;
         if (winner != fault.team) continue;
-        ++fault.points_since;
-        ++fault.points_this_term;
         fault.won_receiving = c.set().serving == fault.team ? 0 : 1;
     }
 }
@@ -163,6 +167,10 @@ bool switch_due(const MatchState& state) noexcept {
     if (!state.format.deciding(set.number)) return false;
     const std::uint8_t leader = set.score.a > set.score.b ? set.score.a : set.score.b;
     return leader >= state.format.switch_at;
+}
+
+bool playable(const SetState& set) noexcept {
+    return set_running(set.stage) && set.interrupted == 0;
 }
 
 void award_point(Context& c, Team team) noexcept {
@@ -224,7 +232,8 @@ void finish_set(Context& c, Team winner) noexcept {
     set.stage = Stage::set_over;
     ++c.record(winner).sets_won;
     if (set.number <= MatchFormat::most_sets)
-        c.state.results[set.number - 1U] = SetResult{set.score, 1, winner};
+        c.state.results[set.number - 1U] =
+            SetResult{set.score, 1, winner, {set.team.a.clean, set.team.b.clean}};
     const MatchFormat& f = c.state.format;
     if (f.all_sets_played == 0) {
         if (c.record(winner).sets_won >= f.sets_to_win()) finish_match(c, winner);
@@ -246,6 +255,48 @@ void reopen_set(Context& c) noexcept {
     set.stage = Stage::dead_ball;
 }
 
+bool finished_sets_tainted(const MatchState& state, Team team) noexcept {
+    for (const SetResult& result : state.results)
+        if (result.played != 0 && result.clean[team] != 0) return true;
+    return false;
+}
+
+namespace {
+
+/// One finished set without the points that `team` won since it was tainted.
+void void_set(Context& c, Team team, std::uint8_t number) noexcept {
+    SetResult& result = c.state.results[number - 1U];
+    const Team other = opponent(team);
+    points(result.score, team) = static_cast<std::uint8_t>(result.clean[team] - 1);
+    result.clean[team] = 0;
+    if (result.winner == other) return;
+    std::uint8_t& won = points(result.score, other);
+    const std::uint8_t needed = c.state.format.points_of(number);
+    if (won < needed) won = needed;
+    result.winner = other;
+    --c.record(team).sets_won;
+    ++c.record(other).sets_won;
+}
+
+}  // namespace
+
+void void_finished_sets(Context& c, Team team) noexcept {
+    MatchState& state = c.state;
+    for (std::uint8_t n = 1; n <= MatchFormat::most_sets; ++n) {
+        const SetResult& result = state.results[n - 1U];
+        const bool running = n == state.set.number && set_running(state.set.stage);
+        if (result.played != 0 && result.clean[team] != 0 && !running) void_set(c, team, n);
+    }
+    if (state.format.all_sets_played != 0) return;
+    const Team other = opponent(team);
+    const std::uint8_t needed = state.format.sets_to_win();
+    if (c.record(other).sets_won >= needed) finish_match(c, other);
+    else if (state.set.stage == Stage::match_over) {
+        state.set.stage = Stage::set_over;
+        state.winner = Team{};
+    }
+}
+
 void finish_match(Context& c, Team winner) noexcept {
     c.set().stage = Stage::match_over;
     c.state.winner = winner;
@@ -265,7 +316,7 @@ void contact(Context& c, const Serve& serve) noexcept {
 
 void judge_fact(Context& c, const Whistle&) noexcept {
     SetState& set = c.set();
-    if (!set_running(set.stage) || set.stage == Stage::in_play || set.stage == Stage::whistled) {
+    if (!playable(set) || set.stage == Stage::in_play || set.stage == Stage::whistled) {
         out_of_sequence(c, set.serving);
         return;
     }
@@ -274,8 +325,7 @@ void judge_fact(Context& c, const Whistle&) noexcept {
 }
 
 void judge_fact(Context& c, const Serve& fact) noexcept {
-    const Stage stage = c.set().stage;
-    if (!set_running(stage) || stage == Stage::in_play) {
+    if (!playable(c.set()) || c.set().stage == Stage::in_play) {
         out_of_sequence(c, c.set().serving);
         return;
     }
@@ -284,7 +334,7 @@ void judge_fact(Context& c, const Serve& fact) noexcept {
 
 void judge_fact(Context& c, const RallyWon& fact) noexcept {
     SetState& set = c.set();
-    if (!set_running(set.stage)) {
+    if (!playable(set)) {
         out_of_sequence(c, fact.team);
         return;
     }
@@ -292,6 +342,7 @@ void judge_fact(Context& c, const RallyWon& fact) noexcept {
     ++set.rallies;
     ++set.completed;
     set.stage = Stage::dead_ball;
+    if (fact.team == Team::A) set.won_by_a.add(set.rallies);
     end_rally_of_faults(c, fact.team);
     end_notices(c);
     end_requests(set);
@@ -299,17 +350,18 @@ void judge_fact(Context& c, const RallyWon& fact) noexcept {
     give_pending_penalties(c);
 }
 
-void judge_fact(Context& c, const Replay&) noexcept {
+void stop_rally(Context& c) noexcept {
     SetState& set = c.set();
-    if (set.stage != Stage::in_play) {
-        out_of_sequence(c, set.serving);
-        return;
-    }
     set.stage = Stage::dead_ball;
     set.replaying = 1;
     if (c.rules.replay_completes_rally != 0) ++set.completed;
     for (std::size_t i = 0; i < c.state.standing_count; ++i) c.state.standing[i].in_rally = 0;
     give_pending_penalties(c);
+}
+
+void judge_fact(Context& c, const Replay&) noexcept {
+    if (c.set().stage == Stage::in_play) stop_rally(c);
+    else out_of_sequence(c, c.set().serving);
 }
 
 }  // namespace courthand::rules

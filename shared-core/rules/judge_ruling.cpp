@@ -18,12 +18,18 @@ void judge_fact(Context& c, const Ruling& fact) noexcept {
     for (std::size_t i = 0; i < c.state.standing_count; ++i) {
         const Standing fault = c.state.standing[i];
         if (fault.reason != fact.reason || fault.team != fact.team) continue;
+        const bool moment_shown = fact.decision != Ruling::Decision::accept_moment_unknown;
+        if (!moment_shown && !moment_may_be_unknown(fault.reason)) break;
         Verdict v = verdict_of(c.rules, c.state, fault);
+        if (!moment_shown) v.remedy.cancel = 0;
         v.before = c.before[fault.team].by_position();
         remove_standing(c.state, i);
-        if (fact.decision == Ruling::Decision::accept) {
-            apply_remedy(c, fault);
-            end_covered(c, fault, v.remedy);
+        if (fact.decision != Ruling::Decision::overrule) {
+            const Stage stage = c.set().stage;
+            const bool rally_ended = v.remedy.action == Action::point_and_service &&
+                                     (stage == Stage::in_play || stage == Stage::whistled);
+            apply_remedy(c, fault, moment_shown);
+            end_covered(c, fault, v.remedy, rally_ended);
             v.phase = Phase::accepted;
         } else {
             accept_places(c, fault);

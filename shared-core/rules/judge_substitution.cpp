@@ -245,7 +245,7 @@ bool exceptional_substitute_exists(const Rules& rules, const MatchState& state, 
 }
 
 void judge_fact(Context& c, const Substitution& given) noexcept {
-    if (!set_running(c.set().stage)) {
+    if (!playable(c.set())) {
         raise(c, {Reason::out_of_sequence, given.team, {}, 0, places_of(c.side(given.team))});
         return;
     }
@@ -281,7 +281,7 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
 
 void judge_fact(Context& c, const TimeOut& fact) noexcept {
     TeamSet& side = c.side(fact.team);
-    if (!set_running(c.set().stage)) {
+    if (!playable(c.set())) {
         raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(side)});
         return;
     }

@@ -50,6 +50,7 @@ using Kind = Prompt::Kind;
 Prompt next_step(const Rules& rules, const MatchState& state) noexcept {
     const SetState& set = state.set;
     if (set.stage == Stage::match_over) return {Kind::match_finished, state.winner, {}};
+    if (set.interrupted != 0) return {Kind::match_interrupted, set.serving, {}};
     if (set.stage == Stage::before_match || set.stage == Stage::set_over)
         if (const auto p = before_match(state)) return *p;
     if (set.stage == Stage::in_play) return {Kind::decide_rally, set.serving, {}};

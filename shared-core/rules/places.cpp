@@ -94,9 +94,14 @@ bool boxes_matter(const Rules& rules, const MatchState& state, Team team) noexce
     return !fixed;
 }
 
+bool libero_barred_as_captain(const Rules& rules, const TeamSet& side, Jersey jersey) noexcept {
+    return rules.libero_game_captain == 0 && acts_as_libero(side, jersey);
+}
+
 void update_captain(Context& c, Team team) noexcept {
     TeamSet& side = c.side(team);
-    if (on_floor(side, side.captain)) {
+    const bool may_lead = !libero_barred_as_captain(c.rules, side, side.captain);
+    if (on_floor(side, side.captain) && may_lead) {
         side.game_captain = side.captain;
     } else if (!on_floor(side, side.game_captain)) {
         side.game_captain = Jersey::none();

@@ -108,6 +108,7 @@ constexpr std::array schema{
     number("delay.point-from", 1, 9, put<&Rules::delay_brings_point_from>),
     truth("fault.serving-team-in-order", put<&Rules::serving_team_in_order>),
     word("fault.cancels", {"since-fault", "present-term-of-service"}, put<&Rules::cancellation>),
+    word("fault.officials-error-until", {"any", "opponents-next-service"}, put<&Rules::officials_error_until_opponent_serves>),
     truth("misconduct.disqualification-brings-point", put<&Rules::disqualification_brings_point>),
 };
 // clang-format on

@@ -104,12 +104,15 @@ enum class Answer : std::uint8_t {
                                                             : Action::delay_warning;
 }
 
-[[nodiscard]] std::uint8_t points_to_cancel(const Rules& rules, const Standing& fault) noexcept {
+/// The rallies whose points the profile takes back.
+[[nodiscard]] RallyBits rallies_to_cancel(const Rules& rules, const MatchState& state,
+                                          const Standing& fault) noexcept {
+    const RallyBits points = points_at_fault(state, fault);
     switch (rules.cancellation) {
-        case Cancellation::since_fault: return fault.points_since;
-        case Cancellation::present_term_of_service: return fault.points_this_term;
+        case Cancellation::since_fault: return points;
+        case Cancellation::present_term_of_service: return points.from(fault.term_from);
     }
-    return 0;
+    return {};
 }
 
 /// The rally just decided already gave the opponent its one point.
@@ -183,11 +186,34 @@ void no_libero_in_front(TeamSet& side, std::size_t slot) noexcept {
 }
 
 /// Puts one slot back as it was before the fault, with what a substitution had counted.
-void put_back(Context& c, const Standing& fault, std::size_t slot) noexcept {
-    TeamSet& side = c.side(fault.team);
-    uncount_entry(c.record(fault.team), side, fault.before, slot);
+void put_back(TeamSet& side, const Standing& fault, std::size_t slot) noexcept {
     restore_slot(side, fault.before, slot);
     no_libero_in_front(side, slot);
+}
+
+/// Only the illegal act is undone: a substitution made since in the same place stays.
+[[nodiscard]] bool still_to_undo(const TeamSet& side, const Standing& fault,
+                                 std::size_t slot) noexcept {
+    const bool changed = (fault.slots >> slot & 1U) != 0;
+    const bool request = life_of(fault.reason) == Life::request;
+    const bool substituted_since =
+        !request && side.slots[slot].regular != fault.before.regular[slot];
+    return changed && !substituted_since;
+}
+
+/// Undoes the act in all its places; first they are cleared, since pairs of one request may hang
+/// together like a chain.
+void undo_act(Context& c, const Standing& fault) noexcept {
+    TeamSet& side = c.side(fault.team);
+    std::array<bool, players_on_court> undo{};
+    for (std::size_t s = 0; s < players_on_court; ++s) {
+        undo[s] = still_to_undo(side, fault, s);
+        if (!undo[s]) continue;
+        uncount_entry(c.record(fault.team), side, fault.before, s);
+        side.slots[s].on_court = Jersey::none();
+    }
+    for (std::size_t s = 0; s < players_on_court; ++s)
+        if (undo[s]) put_back(side, fault, s);
 }
 
 void restore(Context& c, const Standing& fault) noexcept {
@@ -196,8 +222,7 @@ void restore(Context& c, const Standing& fault) noexcept {
     if (fault.slots == 0) {
         if (fault.slot != 0) no_libero_in_front(side, fault.slot - 1U);
     } else {
-        for (std::size_t s = 0; s < players_on_court; ++s)
-            if ((fault.slots >> s & 1U) != 0) put_back(c, fault, s);
+        undo_act(c, fault);
         side.substitutions = static_cast<std::uint8_t>(
             side.substitutions - (fault.pairs < side.substitutions ? fault.pairs : side.substitutions));
         // A replacement that the team has made since still counts for the rally between.
@@ -261,6 +286,7 @@ void take_points_back(Context& c, const Standing& fault, std::uint8_t cancel) no
     SetState& set = c.set();
     std::uint8_t& own = points(set.score, fault.team);
     own = static_cast<std::uint8_t>(own - (cancel < own ? cancel : own));
+    if (cancel > 0) set.taken_back.add_all(rallies_to_cancel(c.rules, c.state, fault));
     // The rally just decided is turned round: its side-out and rotation did not happen.
     const bool turned_round = fault.won_receiving != 0 && fault.in_rally == 0 && cancel > 0;
     if (turned_round && set.serving == fault.team) {
@@ -278,6 +304,7 @@ void apply_point(Context& c, const Standing& fault, const Remedy& remedy) noexce
     if (in_rally) {
         ++set.rallies;
         ++set.completed;
+        if (fault.team == Team::B) set.won_by_a.add(set.rallies);
         set.stage = Stage::dead_ball;
     }
     if (opponent_has_its_point(fault)) finish_set_if_won(c);
@@ -287,7 +314,14 @@ void apply_point(Context& c, const Standing& fault, const Remedy& remedy) noexce
 }  // namespace
 
 bool played_with(const Standing& fault) noexcept {
-    return fault.in_rally != 0 || fault.points_since != 0 || fault.opponent_won_last != 0;
+    return fault.in_rally != 0 || fault.played.any();
+}
+
+RallyBits points_at_fault(const MatchState& state, const Standing& fault) noexcept {
+    const SetState& set = state.set;
+    const RallyBits won = fault.team == Team::A ? fault.played.in_common(set.won_by_a)
+                                                : fault.played.without(set.won_by_a);
+    return won.without(set.taken_back);
 }
 
 bool costs_the_rally(Reason reason) noexcept {
@@ -312,12 +346,14 @@ bool costs_the_rally(Reason reason) noexcept {
 
 Remedy remedy_of(const Rules& rules, const MatchState& state, const Standing& fault) noexcept {
     Remedy r;
-    const bool counts = played_with(fault) || counts_since_whistle(rules, state, fault);
+    // A wrong service has happened, also when its rally was then replayed.
+    const bool counts = played_with(fault) || counts_since_whistle(rules, state, fault) ||
+                        life_of(fault.reason) == Life::service;
     const bool costly = costs_the_rally(fault.reason) && counts;
     if (costly) {
         r.action = Action::point_and_service;
         r.team = opponent(fault.team);
-        r.cancel = points_to_cancel(rules, fault);
+        r.cancel = rallies_to_cancel(rules, state, fault).count();
         const Life life = life_of(fault.reason);
         r.restore = life == Life::act || life == Life::condition;
     } else {
@@ -327,8 +363,12 @@ Remedy remedy_of(const Rules& rules, const MatchState& state, const Standing& fa
     return r;
 }
 
-void apply_remedy(Context& c, const Standing& fault) noexcept {
-    const Remedy remedy = remedy_of(c.rules, c.state, fault);
+bool moment_may_be_unknown(Reason reason) noexcept { return life_of(reason) == Life::service; }
+
+void apply_remedy(Context& c, const Standing& fault, bool moment_shown) noexcept {
+    Remedy remedy = remedy_of(c.rules, c.state, fault);
+    if (!moment_shown) remedy.cancel = 0;
+    if (fault.reason == Reason::player_unregistered) void_finished_sets(c, fault.team);
     TeamRecord& record = c.record(fault.team);
     const bool this_set = fault.set == c.set().number;
     switch (remedy.action) {

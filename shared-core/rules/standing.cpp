@@ -124,6 +124,8 @@ void end(Context& c, std::size_t i, Phase phase) noexcept {
 
 /// A fault of the sheet's six that a substitution has put right before play.
 [[nodiscard]] bool sheet_put_right(const TeamSet& side, const Standing& fault) noexcept {
+    if (fault.reason == Reason::captain_is_libero)
+        return side.game_captain.worn() && !acts_as_libero(side, side.game_captain);
     const bool of_six = fault.reason == Reason::lineup_duplicate ||
                         fault.reason == Reason::lineup_not_on_roster ||
                         fault.reason == Reason::lineup_libero_as_starter;
@@ -226,9 +228,17 @@ void raise_condition(Context& c, Reason reason, Team team, Jersey subject) noexc
     return false;
 }
 
+/// Remembers how many points the team had when it first played with somebody not on its list.
+void note_stranger(Context& c, Team team) noexcept {
+    TeamSet& side = c.side(team);
+    const Score score = c.set().score;
+    if (c.set().stage != Stage::in_play || side.clean != 0) return;
+    side.clean = static_cast<std::uint8_t>((team == Team::A ? score.a : score.b) + 1);
+}
+
 /// Conditions of the six who stand on court.
 void look_at_floor(Context& c, Team team) noexcept {
-    const TeamSet& side = c.side(team);
+    TeamSet& side = c.side(team);
     const TeamRecord& record = c.record(team);
     for (const Position p : all_positions) {
         const SlotRecord& slot = side.slots[index(side.rotation.slot_at(p))];
@@ -237,9 +247,10 @@ void look_at_floor(Context& c, Team team) noexcept {
         const bool libero = slot.replaced.worn() || acts_as_libero(side, slot.on_court);
         if (libero && front_row(p))
             raise_condition(c, Reason::libero_front_row, team, slot.on_court);
-        if (player == nullptr)
+        if (player == nullptr) {
             raise_condition(c, Reason::player_unregistered, team, slot.on_court);
-        else if (barred(*player, c.set().number))
+            note_stranger(c, team);
+        } else if (barred(*player, c.set().number))
             raise_condition(c, Reason::player_barred, team, slot.on_court);
         else if (player->libero == LiberoRole::replaced)
             raise_condition(c, Reason::redesignated_player_returns, team, slot.on_court);
@@ -297,7 +308,10 @@ void open_at_contact(Context& c) noexcept {
 void settle_conditions(Context& c) noexcept {
     for (std::size_t i = 0; i < c.state.standing_count;) {
         const Standing& fault = c.state.standing[i];
-        const bool may_end = !played_with(fault) || !costs_the_rally(fault.reason);
+        const bool reaches_back = fault.reason == Reason::player_unregistered &&
+                                  finished_sets_tainted(c.state, fault.team);
+        const bool may_end = !reaches_back &&
+                             (!played_with(fault) || !costs_the_rally(fault.reason));
         const Life life = life_of(fault.reason);
         const bool gone =
             (life == Life::condition && !condition_holds(c.state, fault)) ||
@@ -310,40 +324,20 @@ void settle_conditions(Context& c) noexcept {
 
 namespace {
 
-/// The rallies played with a fault, from first to last; last is 0 when none was.
-struct Rallies {
-    std::uint16_t first;
-    std::uint16_t last;
-    [[nodiscard]] bool within(Rallies other) const noexcept {
-        return first >= other.first && last <= other.last;
-    }
-    [[nodiscard]] bool apart_from(Rallies other) const noexcept {
-        return last < other.first || first > other.last;
-    }
-};
-
-/// Seen once an accepted point has ended the rally in play, if there was one.
-[[nodiscard]] Rallies rallies_of(const SetState& set, const Standing& fault) noexcept {
-    return {fault.rally, fault.in_rally != 0 ? set.rallies : fault.last_rally};
-}
-
-/// What the accepted verdict has already taken from the rallies it shares with another one.
-void take_off_shared(Standing& fault, std::uint8_t cancelled) noexcept {
-    const auto less = [&](std::uint8_t& n) {
-        n = static_cast<std::uint8_t>(n - (cancelled < n ? cancelled : n));
-    };
-    less(fault.points_since);
-    less(fault.points_this_term);
-    fault.in_rally = 0;
-    fault.opponent_won_last = 1;
-    fault.won_receiving = 0;
+/// The rallies played with a fault, with the one that a ruling has just ended.
+[[nodiscard]] RallyBits rallies_of(const SetState& set, const Standing& fault) noexcept {
+    RallyBits rallies = fault.played;
+    if (fault.in_rally != 0) rallies.add(set.rallies);
+    return rallies;
 }
 
 }  // namespace
 
-void end_covered(Context& c, const Standing& accepted, const Remedy& remedy) noexcept {
+void end_covered(Context& c, const Standing& accepted, const Remedy& remedy,
+                 bool rally_ended) noexcept {
     const bool points = remedy.action == Action::point_and_service;
-    const Rallies taken = rallies_of(c.set(), accepted);
+    RallyBits taken = rallies_of(c.set(), accepted);
+    if (rally_ended) taken.add(c.set().rallies);
     for (std::size_t i = 0; i < c.state.standing_count;) {
         Standing& fault = c.state.standing[i];
         const bool same_team = fault.team == accepted.team && fault.set == accepted.set;
@@ -351,12 +345,39 @@ void end_covered(Context& c, const Standing& accepted, const Remedy& remedy) noe
                               fault.entry == accepted.entry && fault.slot == accepted.slot;
         const bool costly = same_team && points && costs_the_rally(fault.reason) &&
                             played_with(fault);
-        const Rallies own = rallies_of(c.set(), fault);
-        if (same_act || (costly && own.within(taken))) {
+        const RallyBits own = rallies_of(c.set(), fault);
+        if (same_act || (costly && !own.without(taken).any())) {
             end(c, i, Phase::cleared);
             continue;
         }
-        if (costly && !own.apart_from(taken)) take_off_shared(fault, remedy.cancel);
+        // The opponent has had its point of the rally that both are about.
+        if (costly && own.last() == taken.last()) {
+            fault.played = own;
+            fault.in_rally = 0;
+            fault.opponent_won_last = 1;
+            fault.won_receiving = 0;
+        }
+        ++i;
+    }
+}
+
+void end_old_sets(Context& c) noexcept {
+    for (std::size_t i = 0; i < c.state.standing_count;) {
+        Standing& fault = c.state.standing[i];
+        if (fault.reason != Reason::player_unregistered) {
+            end(c, i, Phase::cleared);
+            continue;
+        }
+        // What it cost in the finished set is kept with that set's result.
+        Standing carried;
+        carried.entry = fault.entry;
+        carried.reason = fault.reason;
+        carried.team = fault.team;
+        carried.phase = fault.phase;
+        carried.players = fault.players;
+        carried.set = c.set().number;
+        carried.rally = 1;
+        fault = carried;
         ++i;
     }
 }

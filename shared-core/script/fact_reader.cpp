@@ -269,7 +269,13 @@ SpokenFact read_ruling(LineReader& line, const MatchFormat& /*standard*/) {
     ruling.decision = line.choice(decision_words, "a decision");
     ruling.reason = line.reason();
     ruling.team = line.team();
+    if (ruling.decision == Ruling::Decision::accept && line.accept(moment_unknown_word))
+        ruling.decision = Ruling::Decision::accept_moment_unknown;
     return spoken(ruling);
+}
+
+SpokenFact read_resumed(LineReader& line, const MatchFormat& /*standard*/) {
+    return spoken(Resumed{line.choice(resumed_words, "a way to go on")});
 }
 
 SpokenFact read_incomplete(LineReader& line, const MatchFormat& /*standard*/) {
@@ -301,7 +307,7 @@ struct Verb {
     SpokenFact (*read)(LineReader&, const MatchFormat&);
 };
 
-constexpr std::array<Verb, 33> verbs{{
+constexpr std::array<Verb, 35> verbs{{
     {"format", read_format},
     {"team", read_team},
     {"toss", read_toss},
@@ -327,6 +333,8 @@ constexpr std::array<Verb, 33> verbs{{
     {"recovery", read_person<Recovery>},
     {"switch", read_bare<CourtSwitch>},
     {"interval", read_bare<Interval>},
+    {"interrupted", read_bare<Interrupted>},
+    {"resumed", read_resumed},
     {"ruling", read_ruling},
     {"incomplete", read_incomplete},
     {"default", read_of_team<Default>},

@@ -141,9 +141,16 @@ class FactWriter {
     std::string operator()(const Recovery& f) const { return of("recovery", f.team, f.player); }
     std::string operator()(const CourtSwitch&) const { return "switch"; }
     std::string operator()(const Interval&) const { return "interval"; }
+    std::string operator()(const Interrupted&) const { return "interrupted"; }
+    std::string operator()(const Resumed& f) const {
+        return "resumed " + std::string{word_of(resumed_words, f.how)};
+    }
     std::string operator()(const Ruling& f) const {
-        return fmt::format("ruling {} {} {}", word_of(decision_words, f.decision),
-                           describe(f.reason).word, letter(f.team));
+        const bool unknown = f.decision == Ruling::Decision::accept_moment_unknown;
+        const auto decision = unknown ? Ruling::Decision::accept : f.decision;
+        return fmt::format("ruling {} {} {}{}{}", word_of(decision_words, decision),
+                           describe(f.reason).word, letter(f.team), unknown ? " " : "",
+                           unknown ? moment_unknown_word : std::string_view{});
     }
     std::string operator()(const Incomplete& f) const {
         return of("incomplete", f.team) + ' ' + std::string{word_of(scope_words, f.scope)};

@@ -41,6 +41,15 @@ inline constexpr std::array<Word<Ruling::Decision>, 2> decision_words{{
     {"overrule", Ruling::Decision::overrule},
 }};
 
+/// After an accepted ruling: the record cannot show since when.
+inline constexpr std::string_view moment_unknown_word = "moment-unknown";
+
+inline constexpr std::array<Word<Resumed::How>, 3> resumed_words{{
+    {"same-court", Resumed::How::same_court},
+    {"other-court", Resumed::How::other_court},
+    {"over-four-hours", Resumed::How::over_four_hours},
+}};
+
 inline constexpr std::array<Word<Incomplete::Scope>, 2> scope_words{{
     {"set", Incomplete::Scope::set},
     {"match", Incomplete::Scope::match},

@@ -56,7 +56,7 @@ Sanction sanction(Bytes& b) { return static_cast<Sanction>(b.below(4)); }
 Cause cause(Bytes& b) { return static_cast<Cause>(b.below(5)); }
 
 Ruling ruling(Bytes& b) {
-    return {static_cast<Ruling::Decision>(b.below(2)),
+    return {static_cast<Ruling::Decision>(b.below(3)),
             static_cast<Reason>(b.below(static_cast<unsigned>(reason_count))), team(b)};
 }
 
@@ -89,11 +89,13 @@ Fact fact_from(Bytes& b) {
         case 22: return Recovery{team(b), jersey(b)};
         case 23: return CourtSwitch{};
         case 24: return Interval{};
-        case 25: return ruling(b);
-        case 26: return Incomplete{team(b), static_cast<Incomplete::Scope>(b.below(2))};
-        case 27: return Default{team(b)};
-        case 28: return Protest{team(b)};
-        case 29: return ScoreCorrection{{b.below(40), b.below(40)}};
+        case 25: return Interrupted{};
+        case 26: return Resumed{static_cast<Resumed::How>(b.below(3))};
+        case 27: return ruling(b);
+        case 28: return Incomplete{team(b), static_cast<Incomplete::Scope>(b.below(2))};
+        case 29: return Default{team(b)};
+        case 30: return Protest{team(b)};
+        case 31: return ScoreCorrection{{b.below(40), b.below(40)}};
         default: return Note{};
     }
 }

@@ -162,6 +162,8 @@ Fact MatchPlayer::prepare(const Rules& rules, const MatchState& state, const Pro
         }
         case Kind::check_missing:
             return LineUpChecked{prompt.team};
+        case Kind::match_interrupted:
+            return Resumed{};
         case Kind::none:
         case Kind::libero_must_leave:
         case Kind::place_empty:

@@ -107,11 +107,20 @@ struct Words {
     }
     QString operator()(const CourtSwitch&) const { return tr("Courts changed"); }
     QString operator()(const Interval&) const { return tr("Interval"); }
+    QString operator()(const Interrupted&) const { return tr("Match interrupted"); }
+    QString operator()(const Resumed& fact) const {
+        switch (fact.how) {
+            case Resumed::How::same_court: return tr("Match resumed");
+            case Resumed::How::other_court: return tr("Set played anew on another court");
+            case Resumed::How::over_four_hours: return tr("Match played anew");
+        }
+        return {};
+    }
     QString operator()(const Ruling& fact) const {
         const auto& row = describe(fact.reason);
         const QString reason = QString::fromUtf8(row.word.data(),
                                                  static_cast<qsizetype>(row.word.size()));
-        return fact.decision == Ruling::Decision::accept
+        return fact.decision != Ruling::Decision::overrule
                    ? tr("%1: ruling, fault stands: %2").arg(team(fact.team), reason)
                    : tr("%1: ruling, no fault: %2").arg(team(fact.team), reason);
     }

@@ -11,7 +11,8 @@ Sheet {
     required property TableSeat seat
 
     enum Item { Sanctions, Injury, Server, Replay, Ruling, Remark, Protest, Score, Courts,
-                LineUpLeft, LineUpRight, Flip, Lamp, Keys, IncompleteLeft, IncompleteRight }
+                LineUpLeft, LineUpRight, Flip, Lamp, Keys, IncompleteLeft, IncompleteRight,
+                Interrupted, OtherCourt, WholeMatch }
 
     signal asked(int item)
 
@@ -37,6 +38,13 @@ Sheet {
           words: qsTr("Hold: %1 cannot go on").arg(seat.left.name) },
         { item: MoreSheet.IncompleteRight, grave: true,
           words: qsTr("Hold: %1 cannot go on").arg(seat.right.name) }
+    ].concat(seat.interrupted ? afterInterruption
+                              : [{ item: MoreSheet.Interrupted, words: qsTr("Match interrupted") }])
+
+    readonly property var afterInterruption: [
+        { item: MoreSheet.OtherCourt, grave: true,
+          words: qsTr("Hold: set anew on another court") },
+        { item: MoreSheet.WholeMatch, grave: true, words: qsTr("Hold: whole match anew") }
     ]
 
     Grid {

@@ -48,6 +48,9 @@ FocusScope {
         case MoreSheet.Protest: wordsSheet.protest = true; wordsSheet.open(); break;
         case MoreSheet.Score: scoreSheet.open(); break;
         case MoreSheet.Courts: seat.changeCourts(); break;
+        case MoreSheet.Interrupted: seat.interrupt(); break;
+        case MoreSheet.OtherCourt: seat.playAnew(false); break;
+        case MoreSheet.WholeMatch: seat.playAnew(true); break;
         case MoreSheet.LineUpLeft: seat.openLineUp(true); break;
         case MoreSheet.LineUpRight: seat.openLineUp(false); break;
         case MoreSheet.Flip: seat.flipView(); break;

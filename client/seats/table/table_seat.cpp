@@ -68,6 +68,7 @@ TableSeat::Page TableSeat::page() const {
         case Prompt::Kind::captain_to_name:
         case Prompt::Kind::courts_to_switch:
         case Prompt::Kind::serve:
+        case Prompt::Kind::match_interrupted:
         case Prompt::Kind::decide_rally: break;
     }
     return state().set.stage == Stage::set_over ? StartPage : CourtPage;
@@ -91,6 +92,7 @@ bool TableSeat::rallyOpen() const {
         case Prompt::Kind::roster_missing:
         case Prompt::Kind::toss_missing:
         case Prompt::Kind::set_to_start:
+        case Prompt::Kind::match_interrupted:
         case Prompt::Kind::match_finished: return false;
         case Prompt::Kind::libero_must_leave:
         case Prompt::Kind::place_empty:
@@ -546,6 +548,7 @@ int TableSeat::doExpected() {
                 attempt(LiberoReplacement{prompt_.team, prompt_.players[0], prompt_.players[1]});
             break;
         case Prompt::Kind::courts_to_switch: changeCourts(); break;
+        case Prompt::Kind::match_interrupted: perform({Resumed{}}); break;
         case Prompt::Kind::serve: serveHit(); break;
         case Prompt::Kind::libero_box_open: return BoxSheet;
         case Prompt::Kind::captain_to_name: return CaptainSheet;
@@ -621,6 +624,14 @@ void TableSeat::recordRedesignation() {
 }
 
 void TableSeat::changeCourts() { attempt(CourtSwitch{}); }
+
+bool TableSeat::interrupted() const { return state().set.interrupted != 0; }
+
+void TableSeat::interrupt() { perform({Interrupted{}}); }
+
+void TableSeat::playAnew(bool wholeMatch) {
+    perform({Resumed{wholeMatch ? Resumed::How::over_four_hours : Resumed::How::other_court}});
+}
 
 // ---- the rest of the sheet -----------------------------------------------------------------------------
 

@@ -43,6 +43,7 @@ class TableSeat : public QObject {
     Q_PROPERTY(bool deciding READ deciding NOTIFY changed)
     Q_PROPERTY(bool inPlay READ inPlay NOTIFY changed)
     Q_PROPERTY(bool rallyOpen READ rallyOpen NOTIFY changed)
+    Q_PROPERTY(bool interrupted READ interrupted NOTIFY changed)
     Q_PROPERTY(bool lineUpOnLeft READ lineUpOnLeft NOTIFY changed)
     Q_PROPERTY(bool lineUpCorrection READ lineUpCorrection NOTIFY changed)
     Q_PROPERTY(int timeOutSeconds READ timeOutSeconds CONSTANT)
@@ -100,6 +101,7 @@ class TableSeat : public QObject {
     bool deciding() const;
     bool inPlay() const;
     bool rallyOpen() const;
+    [[nodiscard]] bool interrupted() const;
     bool lineUpOnLeft() const;
     bool lineUpCorrection() const { return correcting_.has_value(); }
     int timeOutSeconds() const { return session_.rules().time_out_seconds; }
@@ -170,6 +172,9 @@ class TableSeat : public QObject {
     Q_INVOKABLE void beginRedesignation(bool onLeft);
     Q_INVOKABLE void recordRedesignation();
     Q_INVOKABLE void changeCourts();
+    Q_INVOKABLE void interrupt();
+    /// After an interruption: the set on another court, or the whole match after four hours.
+    Q_INVOKABLE void playAnew(bool wholeMatch);
 
     // ---- the rest of the sheet --------------------------------------------------------------------
     /// `number` -1: a person on the bench without one. Sanctions in the order of the core.

@@ -123,6 +123,7 @@ QString Wording::prompt(const Prompt& prompt) const {
         case Prompt::Kind::serve: return tr("%1 serves for %2").arg(first, who);
         case Prompt::Kind::decide_rally: return tr("Who won the rally?");
         case Prompt::Kind::match_finished: return tr("The match is over");
+        case Prompt::Kind::match_interrupted: return tr("The match is interrupted");
     }
     return {};
 }
@@ -140,6 +141,7 @@ QString Wording::act(const Prompt& prompt) const {
         case Prompt::Kind::barred_must_leave: return tr("Substitution");
         case Prompt::Kind::captain_to_name: return tr("Name the captain");
         case Prompt::Kind::courts_to_switch: return tr("Courts changed");
+        case Prompt::Kind::match_interrupted: return tr("It goes on here");
         case Prompt::Kind::serve:
             return first.isEmpty() ? tr("Serve hit") : tr("%1 has served").arg(first);
         case Prompt::Kind::none:
@@ -249,6 +251,8 @@ QString Wording::fact(const Fact& fact) const {
             [&](const Recovery& f) { return tr("recovery time of %1").arg(number(f.player)); },
             [&](const CourtSwitch&) { return tr("change of courts"); },
             [&](const Interval&) { return tr("interval"); },
+            [&](const Interrupted&) { return tr("match interrupted"); },
+            [&](const Resumed&) { return tr("match resumed"); },
             [&](const Ruling&) { return tr("ruling"); },
             [&](const Incomplete& f) { return tr("%1 incomplete").arg(self.team(f.team)); },
             [&](const Default& f) { return tr("default of %1").arg(self.team(f.team)); },

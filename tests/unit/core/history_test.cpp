@@ -4,6 +4,7 @@
 #include "courthand/history/explanation.h"
 #include "courthand/history/change.h"
 #include "courthand/history/late_fault.h"
+#include "courthand/history/officials_error.h"
 #include "courthand/rules/judge.h"
 #include "random_play.h"
 
@@ -152,6 +153,54 @@ TEST_F(History, ACorrectionListsWhatAppearsAndWhatVanishes) {
     EXPECT_EQ(changes[0].before.reason, Reason::wrong_server);
     EXPECT_EQ(changes[1].kind, VerdictChange::Kind::appeared);
     EXPECT_EQ(changes[1].after.reason, Reason::libero_front_row);
+}
+
+/// At 1-0 the table names the wrong server of A; rallies and a card follow until it is seen.
+struct WrongWord : History {
+    std::vector<Record> records;
+    EntryNumber word = 0;
+    void SetUp() override {
+        rally(Team::A);
+        word = add(Note{});
+        served(Team::A, 4, Team::A);
+        add(Misconduct{Team::B, no(35), Sanction::warning});
+        served(Team::A, 4, Team::A);
+        for (const Entry& e : entries) records.emplace_back(e.fact);
+    }
+    [[nodiscard]] MatchState state_with(const Rules& rules) const {
+        return fold(rules, effective(records).entries);
+    }
+};
+
+// FIVB Casebook of the 2021-2024 cycle, chapter on positions: back to the score of the wrong word
+TEST_F(WrongWord, OfficialsGoBackAndCardsStay) {
+    const Rules& rules = of("international-2021");
+    auto back = back_to_wrong_word(rules, records, word, Team::A);
+    const auto* strikes = std::get_if<std::vector<Strike>>(&back);
+    ASSERT_NE(strikes, nullptr);
+    EXPECT_EQ(strikes->size(), 4U);
+    for (const Strike& strike : *strikes) records.emplace_back(strike);
+    const MatchState state = state_with(rules);
+    EXPECT_EQ(state.set.score, (Score{1, 0}));
+    EXPECT_EQ(expected_server(state.set.team.a), no(1));
+    EXPECT_EQ(state.standing_count, 0);
+    EXPECT_EQ(state.team.b.warned, 1);
+}
+
+// NFHS Case Book, last printed 2018-19, case 5.4.3 situation D: until the opponent serves again
+TEST_F(WrongWord, InSchoolItIsTooLateOnceTheOpponentHasServed) {
+    const Rules& rules = of("us-high-school-2024");
+    EXPECT_TRUE(std::holds_alternative<std::vector<Strike>>(
+        back_to_wrong_word(rules, records, word, Team::A)));
+    records.emplace_back(Fact{Serve{Team::A, no(4)}});
+    records.emplace_back(Fact{RallyWon{Team::B}});
+    records.emplace_back(Fact{Serve{}});
+    const auto back = back_to_wrong_word(rules, records, word, Team::A);
+    const auto* late = std::get_if<TooLate>(&back);
+    ASSERT_NE(late, nullptr);
+    EXPECT_EQ(late->service, records.size());
+    EXPECT_TRUE(std::holds_alternative<std::vector<Strike>>(
+        back_to_wrong_word(of("international-2021"), records, word, Team::A)));
 }
 
 TEST_F(History, WithoutACorrectionNothingChanges) {

@@ -69,6 +69,8 @@ Jersey RandomPlay::on_floor(Team team) {
 }
 
 Fact RandomPlay::course() {
+    if (state_.set.interrupted != 0 && chance(60))
+        return Resumed{static_cast<Resumed::How>(chance(90) ? 0 : below(3))};
     const Team team = chance(50) ? Team::A : Team::B;
     const auto next_set = static_cast<std::uint8_t>(state_.set.number + 1);
     if (state_.set.stage == Stage::set_over) {
@@ -121,7 +123,7 @@ Fact RandomPlay::paper(Team team) {
         case 9: return LiberoBoxSettled{team, static_cast<std::uint8_t>(below(2)),
                                         {LiberoBox::Mark::number, someone(team)}};
         case 10: return CourtSwitch{};
-        case 11: return Note{};
+        case 11: return chance(50) ? Fact{Note{}} : Fact{Interrupted{}};
         default: break;
     }
     if (state_.standing_count == 0) return Interval{};

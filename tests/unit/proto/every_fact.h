@@ -107,7 +107,8 @@ inline void add_team_facts(std::vector<Fact>& facts, Team team) {
         facts.push_back(Misconduct{team, n(5), sanction});
     }
     for (std::size_t i = 0; i < reason_count; ++i)
-        for (const auto decision : {Ruling::Decision::accept, Ruling::Decision::overrule})
+        for (const auto decision : {Ruling::Decision::accept, Ruling::Decision::overrule,
+                                    Ruling::Decision::accept_moment_unknown})
             facts.push_back(Ruling{decision, static_cast<Reason>(i), team});
 }
 
@@ -120,6 +121,10 @@ inline std::vector<Fact> every_fact() {
                             Replay{},
                             CourtSwitch{},
                             Interval{},
+                            Interrupted{},
+                            Resumed{Resumed::How::same_court},
+                            Resumed{Resumed::How::other_court},
+                            Resumed{Resumed::How::over_four_hours},
                             ScoreCorrection{{0, 0}},
                             ScoreCorrection{{255, 24}}};
     for (const Note::Kind kind : {Note::Kind::remark, Note::Kind::signature, Note::Kind::officials})

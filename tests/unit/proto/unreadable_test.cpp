@@ -102,7 +102,7 @@ TEST(Unreadable, ChangedBytesAreReadOrRefused) {
     std::mt19937 random{20260214};
     const std::vector<Fact> facts = kit::every_fact();
     int read_again = 0;
-    for (int round = 0; round < 20'000; ++round) {
+    for (int round = 0; round < 60'000; ++round) {
         v1::Entry entry;
         to_proto(Record{facts[random() % facts.size()]}, entry);
         std::string bytes = entry.SerializeAsString();

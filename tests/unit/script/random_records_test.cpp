@@ -70,7 +70,7 @@ class Dice {
         return f;
     }
     Fact fact() {
-        switch (below(31)) {
+        switch (below(33)) {
             case 0:
                 return MatchOpened{format()};
             case 1:
@@ -123,7 +123,7 @@ class Dice {
             case 24:
                 return Interval{};
             case 25:
-                return Ruling{static_cast<Ruling::Decision>(below(2)),
+                return Ruling{static_cast<Ruling::Decision>(below(3)),
                               static_cast<Reason>(below(reason_count)), team()};
             case 26:
                 return Incomplete{team(), static_cast<Incomplete::Scope>(below(2))};
@@ -133,6 +133,10 @@ class Dice {
                 return Protest{team()};
             case 29:
                 return ScoreCorrection{{below(200), below(200)}};
+            case 30:
+                return Interrupted{};
+            case 31:
+                return Resumed{static_cast<Resumed::How>(below(3))};
             default:
                 return Note{static_cast<Note::Kind>(below(3))};
         }

@@ -122,6 +122,10 @@ TEST(ReadScript, ReadsPlay) {
     EXPECT_EQ(fact_of("libero A 21 for 5"), (Fact{LiberoReplacement{Team::A, j(21), j(5)}}));
     EXPECT_EQ(fact_of("switch"), Fact{CourtSwitch{}});
     EXPECT_EQ(fact_of("interval"), Fact{Interval{}});
+    EXPECT_EQ(fact_of("interrupted"), Fact{Interrupted{}});
+    EXPECT_EQ(fact_of("resumed other-court"), Fact{Resumed{Resumed::How::other_court}});
+    EXPECT_EQ(fact_of("ruling accept wrong-server A moment-unknown"),
+              (Fact{Ruling{Ruling::Decision::accept_moment_unknown, Reason::wrong_server, Team::A}}));
     EXPECT_EQ(fact_of("timeout B"), Fact{TimeOut{Team::B}});
 }
 

@@ -208,9 +208,29 @@ struct Interval {
     friend constexpr bool operator==(const Interval&, const Interval&) = default;
 };
 
+/// Play is interrupted by something outside the match; until it is resumed nobody plays.
+struct Interrupted {
+    friend constexpr bool operator==(const Interrupted&, const Interrupted&) = default;
+};
+
+/// How an interrupted match goes on.
+struct Resumed {
+    enum class How : std::uint8_t {
+        same_court,       ///< with the same score, players and positions
+        other_court,      ///< the set is cancelled and played anew with its starting line-ups
+        over_four_hours,  ///< the whole match is played anew
+    };
+    How how = How::same_court;
+    friend constexpr bool operator==(const Resumed&, const Resumed&) = default;
+};
+
 /// A referee accepts a verdict, so that its remedy is applied, or overrules it.
 struct Ruling {
-    enum class Decision : std::uint8_t { accept, overrule };
+    enum class Decision : std::uint8_t {
+        accept,
+        overrule,
+        accept_moment_unknown,  ///< the record cannot show since when: no point is cancelled
+    };
     Decision decision = Decision::accept;
     Reason reason{};
     Team team{};
@@ -255,7 +275,7 @@ using Fact = std::variant<MatchOpened, Roster, Toss, SetStarted, LineUp, LiberoB
                           LineUpChecked, Whistle, Serve, RallyWon, Replay, LiberoReplacement,
                           Substitution, ExceptionalSubstitution, TimeOut, GameCaptain,
                           LiberoUnable, Redesignation, Misconduct, Delay, ImproperRequest, Injury,
-                          Recovery, CourtSwitch, Interval, Ruling, Incomplete, Default, Protest,
+                          Recovery, CourtSwitch, Interval, Interrupted, Resumed, Ruling, Incomplete, Default, Protest,
                           ScoreCorrection, Note>;
 
 }  // namespace courthand

@@ -12,6 +12,7 @@
 #include "courthand/match/fact.h"
 #include "courthand/match/format.h"
 #include "courthand/match/position.h"
+#include "courthand/match/rally_bits.h"
 #include "courthand/match/team.h"
 #include "courthand/rules/reason.h"
 #include "courthand/rules/verdict.h"
@@ -115,7 +116,7 @@ struct TeamSet {
     std::uint8_t pending_penalties = 0; ///< penalties of this rally, applied when it is decided
     std::uint8_t replaced_yet = 0;      ///< 1: `last_replacement` is meaningful
     Jersey injured{};                   ///< injured in this interruption: may be substituted at once
-    std::uint8_t spare = 0;
+    std::uint8_t clean = 0;             ///< as `SetResult::clean`, of the set now played
     std::uint16_t last_replacement = 0; ///< rallies completed when the last replacement was made
     friend constexpr bool operator==(const TeamSet&, const TeamSet&) = default;
 };
@@ -142,18 +143,18 @@ struct DesignationBefore {
     friend constexpr bool operator==(const DesignationBefore&, const DesignationBefore&) = default;
 };
 
-/// A fault that stands: armed or open.
+/// A fault that stands: armed or open. The present term of service, for profiles that only look
+/// back so far, begins with the last rally that the opponent served.
 struct Standing {
     EntryNumber entry = 0;
     std::uint16_t rally = 0;
-    std::uint16_t last_rally = 0;        ///< the last rally decided with the fault; 0 for none
+    std::uint16_t term_from = 0;         ///< first rally of the present term of service, see above
     Reason reason{};
     Team team{};
     Phase phase = Phase::armed;
     std::uint8_t set = 0;
     std::array<Jersey, 2> players{};
-    std::uint8_t points_since = 0;       ///< points of the team at fault since the fault
-    std::uint8_t points_this_term = 0;   ///< of these, since its opponent last served
+    std::array<std::uint8_t, 2> spare{};
     std::uint8_t opponent_won_last = 0;  ///< the last rally at fault went to the opponent
     std::uint8_t in_rally = 0;           ///< a rally is being played with the fault
     std::uint8_t won_receiving = 0;      ///< the last rally at fault was won as the receiving team
@@ -164,6 +165,7 @@ struct Standing {
     DesignationBefore designation{};     ///< of a re-designation: what it changed
     Places before{};
     std::uint16_t completed = 0;         ///< rallies completed when the fault was made
+    RallyBits played{};                  ///< rallies decided while the team was at fault
     friend constexpr bool operator==(const Standing&, const Standing&) = default;
 };
 
@@ -180,8 +182,12 @@ struct SetState {
     std::uint8_t switched = 0;      ///< courts changed in the deciding set
     std::uint8_t replaying = 0;     ///< the next service repeats a rally that did not count
     std::uint8_t penalised = 0;     ///< a penalty point was given since the last service
+    std::uint8_t interrupted = 0;   ///< 1: play is interrupted and not yet resumed
+    std::uint8_t spare = 0;
     std::uint16_t rallies = 0;      ///< services hit and decided, replays not counted
     std::uint16_t completed = 0;    ///< completed rallies in the sense of the rules, penalties counted
+    RallyBits won_by_a{};           ///< rallies that A won; those decided otherwise B won
+    RallyBits taken_back{};         ///< rallies whose point a ruling has taken from their winner
     PerTeam<TeamSet> team{};
     friend constexpr bool operator==(const SetState&, const SetState&) = default;
 };
@@ -191,6 +197,8 @@ struct SetResult {
     Score score{};
     std::uint8_t played = 0;  ///< 1 when the set is over
     Team winner{};
+    /// 1 + points a team had before it first played with somebody who is not on its list; 0: never.
+    PerTeam<std::uint8_t> clean{};
     friend constexpr bool operator==(const SetResult&, const SetResult&) = default;
 };
 
@@ -205,8 +213,8 @@ struct MatchState {
     Team toss_serves{};
     std::array<SetResult, MatchFormat::most_sets> results{};
     PerTeam<TeamRecord> team{};
-    SetState set{};
     std::array<std::uint8_t, 2> spare{};  ///< fills the gap: equal states have equal bytes
+    SetState set{};
     std::array<Standing, most_standing> standing{};
     friend constexpr bool operator==(const MatchState&, const MatchState&) = default;
 };

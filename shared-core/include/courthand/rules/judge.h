@@ -78,6 +78,7 @@ struct Prompt {
         serve,               ///< `players[0]` of `team` serves
         decide_rally,
         match_finished,
+        match_interrupted,  ///< nobody plays until it is resumed
     };
     Kind kind = Kind::none;
     Team team{};

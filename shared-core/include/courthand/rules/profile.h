@@ -96,6 +96,8 @@ struct Rules {
     std::uint8_t serving_team_in_order = 0;    ///< 0: only receivers must stand in order
     Cancellation cancellation = Cancellation::since_fault;
     std::uint8_t disqualification_brings_point = 0;
+    /// Officials may take back their own error about the order only until the opponent serves.
+    std::uint8_t officials_error_until_opponent_serves = 0;
     friend constexpr bool operator==(const Rules&, const Rules&) = default;
 };
 
