@@ -38,14 +38,37 @@ Sheet {
           words: qsTr("Hold: %1 cannot go on").arg(seat.left.name) },
         { item: MoreSheet.IncompleteRight, grave: true,
           words: qsTr("Hold: %1 cannot go on").arg(seat.right.name) }
-    ].concat(seat.interrupted ? afterInterruption
-                              : [{ item: MoreSheet.Interrupted, words: qsTr("Match interrupted") }])
-
+    ]
+    readonly property var inPlay: [
+        { item: MoreSheet.Interrupted, words: qsTr("Match interrupted") }
+    ]
     readonly property var afterInterruption: [
         { item: MoreSheet.OtherCourt, grave: true,
           words: qsTr("Hold: set anew on another court") },
         { item: MoreSheet.WholeMatch, grave: true, words: qsTr("Hold: whole match anew") }
     ]
+
+    component Entry: Button {
+        required property var modelData
+        readonly property bool grave: modelData.grave ?? false
+        objectName: "more" + modelData.item
+        text: modelData.words
+        kind: grave ? Button.Grave : Button.Plain
+        width: (grid.width - grid.columnSpacing) / 2
+        // What cannot be meant by a slip is held for a second.
+        onClicked: {
+            if (grave)
+                return;
+            sheet.close();
+            sheet.asked(modelData.item);
+        }
+        onPressAndHold: {
+            if (!grave)
+                return;
+            sheet.close();
+            sheet.asked(modelData.item);
+        }
+    }
 
     Grid {
         id: grid
@@ -55,27 +78,11 @@ Sheet {
         Layout.fillWidth: true
         Repeater {
             model: sheet.entries
-            Button {
-                required property var modelData
-                readonly property bool grave: modelData.grave ?? false
-                objectName: "more" + modelData.item
-                text: modelData.words
-                kind: grave ? Button.Grave : Button.Plain
-                width: (grid.width - grid.columnSpacing) / 2
-                // What cannot be meant by a slip is held for a second.
-                onClicked: {
-                    if (grave)
-                        return;
-                    sheet.close();
-                    sheet.asked(modelData.item);
-                }
-                onPressAndHold: {
-                    if (!grave)
-                        return;
-                    sheet.close();
-                    sheet.asked(modelData.item);
-                }
-            }
+            Entry {}
+        }
+        Repeater {
+            model: sheet.seat.interrupted ? sheet.afterInterruption : sheet.inPlay
+            Entry {}
         }
     }
 }

@@ -157,5 +157,20 @@ TEST_F(RequestScreen, AWrongServerIsRecordedWithHisNumber) {
     EXPECT_FALSE(session->standing().empty());
 }
 
+TEST_F(RequestScreen, AnInterruptedMatchGoesOnWithTheExpectedAct) {
+    ready_to_serve(*session);
+    show();
+    ASSERT_TRUE(hand->touch("more"));
+    ASSERT_TRUE(hand->touch("more16"));
+    ASSERT_NE(last<Interrupted>(), nullptr);
+    EXPECT_EQ(session->state().set.interrupted, 1);
+    hand->picture("table-interrupted");
+    ASSERT_TRUE(hand->click("expected"));
+    const Resumed* resumed = last<Resumed>();
+    ASSERT_NE(resumed, nullptr);
+    EXPECT_EQ(resumed->how, Resumed::How::same_court);
+    EXPECT_EQ(session->state().set.interrupted, 0);
+}
+
 }  // namespace
 }  // namespace courthand::client::test
