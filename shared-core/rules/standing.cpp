@@ -401,8 +401,10 @@ void end_notices(Context& c) noexcept {
 void end_sheet_faults(Context& c, Team team) noexcept {
     for (std::size_t i = 0; i < c.state.standing_count;) {
         const Standing& fault = c.state.standing[i];
-        const bool corrected = fault.team == team && fault.phase == Phase::armed &&
-                               life_of(fault.reason) == Life::sheet;
+        const bool from_sheet = life_of(fault.reason) == Life::sheet ||
+                                (life_of(fault.reason) == Life::condition && fault.slot == 0 &&
+                                 fault.players[0].worn());
+        const bool corrected = fault.team == team && fault.phase == Phase::armed && from_sheet;
         if (corrected) end(c, i, Phase::cleared);
         else ++i;
     }
