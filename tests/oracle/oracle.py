@@ -31,13 +31,11 @@ SHEET = {"lineup-duplicate", "lineup-not-on-roster", "lineup-libero-as-starter",
          "designation-changed", "designation-mixed", "libero-limit", "captain-is-libero"}
 CONDITIONS = {"captain-missing", "team-short", "sub-required", "libero-box-unconfirmed",
               "lineup-missing", "player-unregistered", "switch-due"}
+OF_THE_SERVICE = {"wrong-server", "libero-may-not-serve", "libero-second-serving-position"}
 PERSONAL = {"libero-front-row", "player-barred", "player-unregistered",
             "redesignated-player-returns"}
 REQUESTS = {"timeout-limit", "sub-limit", "sub-second-request", "sub-no-completed-rally",
             "sub-after-rejection", "improper-request", "sub-before-set"}
-
-
-KNOWN = {"O1", "O3", "O4", "O5", "O6"}
 
 
 def other(team):
@@ -64,7 +62,7 @@ class Place:
 class Look:
     """The present set as its list of happenings tells it, read from the beginning."""
 
-    def __init__(self, happenings, replay_counts):
+    def __init__(self, happenings, replay_completes, requests_after_replay):
         self.stage = "before-set"
         self.score = {"A": 0, "B": 0}
         self.serving = "A"
@@ -91,8 +89,9 @@ class Look:
         self.hits = 0
         for h in happenings:
             getattr(self, "_" + h[0])(*h[1:])
-            if h[0] == "again" and replay_counts:
+            if h[0] == "again" and replay_completes:
                 self.completed += 1
+            if h[0] == "again" and requests_after_replay:
                 self._end_of_interruption()
 
     # each happening, and what it makes of the set
@@ -108,7 +107,10 @@ class Look:
         self.subs[team] = []
         self.gap[team] = None
         self.request[team] = False
-        self.game_captain[team] = captain if captain in order else None
+        if captain in order:
+            self.game_captain[team] = captain
+        else:
+            self.game_captain[team] = None
 
     def _boxes(self, team, boxes, liberos):
         self.boxes[team], self.liberos[team] = list(boxes), list(liberos)
@@ -125,10 +127,9 @@ class Look:
     def _stage(self, stage):
         self.stage = stage
 
-    def _hit(self, team, player, faulty):
+    def _hit(self, team, player, faulty, whose_turn):
         self.stage = "in-play"
-        if "O4" in KNOWN:
-            self._end_of_interruption()
+        self.request = {"A": False, "B": False}
         self.hits += 1
         self.replaying = False
         self.free = {"A": None, "B": None}
@@ -144,17 +145,21 @@ class Look:
     def _again(self):
         self.stage = "dead-ball"
         self.replaying = True
+        self.request = {"A": False, "B": False}
+        self.hits -= 1
 
     def _point(self, team, why):
         self.score[team] += 1
-        self.completed += 1
+        if why != "ruling":
+            self.completed += 1
         if self.serving != team:
             self.serving = team
             self.turns[team] += 1
         if self.stage == "whistled":
             self.stage = "dead-ball"
-        self.replaying = False
-        if "O4" not in KNOWN or why != "rally":
+        if why != "ruling":
+            self.replaying = False
+        if why != "ruling":
             self._end_of_interruption()
 
     def _end_of_interruption(self):
@@ -185,17 +190,21 @@ class Look:
         elif self.game_captain[team] not in now:
             self.game_captain[team] = None
 
+    def _captain_looked_up(self, team):
+        self._who_is_captain(team, [])
+
     def _named(self, team, player):
         self.game_captain[team] = player
 
-    def _replacement(self, team):
+    def _replacement(self, team, entry):
+        self.free[team] = None
         self.gap[team] = self.completed
 
     def _gap(self, team, value):
         self.gap[team] = value
 
-    def _sub(self, team, new, old, place):
-        self.subs[team].append((new, old, place))
+    def _sub(self, team, new, old, place, makes_pair):
+        self.subs[team].append((new, old, place if makes_pair else None))
         self.sub_count[team] += 1
 
     def _subs(self, team, subs):
@@ -222,6 +231,8 @@ class Look:
 
     def _stopped(self, winner):
         self.stage = "dead-ball"
+        self.completed += 1
+        self._end_of_interruption()
 
     def _pending(self, team):
         self.pending.append(team)
@@ -257,7 +268,8 @@ class Fault:
         self.set, self.players, self.place = number, tuple(players), place
         self.before = before             # places, substitutions and gap before the act
         self.repeat = False              # the team did the same before in the match
-        self.opened_by_act = False
+        self.first_place = None          # of a request: the place of its first pair
+        self.of_sheet = False            # written on the line-up sheet
 
 
 class Model:
@@ -268,6 +280,7 @@ class Model:
         self.set = []          # happenings of the present set
         self.set_number = 0
         self.past = {}         # the happenings of the sets before, by number
+        self.settled = []      # faults whose points have been taken back
         self.faults = []       # every fault that stands, oldest first
         self.format = None
         self._seen = None
@@ -276,7 +289,8 @@ class Model:
 
     def now(self):
         if self._seen is None or self._seen[0] != len(self.set):
-            look = Look(self.set, self.p["libero.replay-completes-rally"])
+            look = Look(self.set, self.p["libero.replay-completes-rally"],
+                        self.p["substitution.after-replay"])
             self._seen = (len(self.set), look)
         return self._seen[1]
 
@@ -286,6 +300,10 @@ class Model:
         if self.set_number == 0:
             return "before-match"
         return self.now().stage
+
+    def playing(self):
+        return (self.stage() in ("before-set", "dead-ball", "whistled", "in-play")
+                and not self.interrupted())
 
     def roster(self, team):
         listed = []
@@ -315,14 +333,22 @@ class Model:
 
     def count(self, what, team, scope="match"):
         return sum(1 for h in self.match if h[0] == what and h[2] == team
-                   and (scope == "match" or h[1] == self.set_number))
+                   and (scope == "match" or h[1] == self.sanction_set()))
 
     def delays(self, team):
         return self.count("delay", team, self.p["delay.scope"])
 
     def sanctions(self, team, person):
         return [h[4] for h in self.match if h[0] == "sanction" and h[2] == team and h[3] == person
-                and (self.p["misconduct.scope"] == "match" or h[1] == self.set_number)]
+                and (self.p["misconduct.scope"] == "match" or h[1] == self.sanction_set())]
+
+    def interrupted(self):
+        """Nobody plays until play is resumed."""
+        state = False
+        for h in self.match:
+            if h[0] in ("interrupted", "resumed"):
+                state = h[0] == "interrupted"
+        return state
 
     def barred(self, team, player):
         """Expelled for this set, disqualified, or gone by exceptional substitution."""
@@ -345,6 +371,7 @@ class Model:
 
     def unable(self, team, player):
         return any(h[0] == "unable" and h[2] == team and h[3] == player and self.in_scope(h)
+                   and (h[4] != "declared" or self.p["redesignation.declaration-is-enough"])
                    for h in self.match)
 
     def replaced(self, team, player):
@@ -353,10 +380,13 @@ class Model:
         for h in self.match:
             if h[0] == "replaced" and h[2] == team and h[3] == player and self.in_scope(h):
                 state = True
+            if h[0] == "new-libero" and h[2] == team and h[3] == player:
+                state = False
         return state
 
     def redesignated(self, team, player):
-        return any(h[0] == "new-libero" and h[2] == team and h[3] == player and self.in_scope(h)
+        return any(h[0] == "new-libero" and h[2] == team and h[3] == player
+                   and self.in_scope(h)
                    for h in self.match)
 
     def match_liberos(self, team):
@@ -390,15 +420,15 @@ class Model:
         Winner is "again" for a rally that was replayed, None while the ball is in play."""
         found = []
         happenings = self.set if number in (None, self.set_number) else self.past[number]
-        for h in happenings:
+        for at, h in enumerate(happenings):
             if h[0] == "hit":
-                found.append([h[1], h[2], h[3], None])
+                found.append([h[1], h[2], h[3], None, False, h[4], at])
             elif h[0] == "won" and found and found[-1][3] is None:
                 found[-1][3] = h[1]
             elif h[0] == "again" and found and found[-1][3] is None:
                 found[-1][3] = "again"
             elif h[0] == "stopped" and found and found[-1][3] is None:
-                found[-1][3] = h[1]
+                found[-1][3:5] = [h[1], True]
         return found
 
     def at_fault(self, fault):
@@ -407,10 +437,12 @@ class Model:
     def cancelled_points(self, fault):
         """How many points of the team at fault are taken back."""
         points = 0
-        for serving, _, faults, winner in self.rallies(fault.set):
+        for serving, _, faults, winner, stopped, _, _ in self.rallies(fault.set):
             if self.p["fault.cancels"] == "present-term-of-service" and serving != fault.team:
                 points = 0
-            if fault in faults and winner == fault.team:
+            if any(f in faults and f.team == fault.team for f in self.settled):
+                continue                  # those points are gone already
+            if fault in faults and winner == fault.team and not stopped:
                 points += 1
         return points
 
@@ -431,13 +463,7 @@ class Model:
 
     def remedy(self, f):
         """(action, team it addresses, points cancelled) as of now."""
-        if f.reason == "wrong-server":
-            if not self.played_with(f):
-                return ("ask", f.team, 0)
-            return ("point-and-service", other(f.team), self.cancelled_points(f))
-        if f.reason in ("libero-may-not-serve", "libero-second-serving-position"):
-            if not self.played_with(f):
-                return ("ask", f.team, 0)
+        if f.reason in OF_THE_SERVICE:
             return ("point-and-service", other(f.team), self.cancelled_points(f))
         if f.reason == "sub-limit" and self.played_with(f):
             return ("point-and-service", other(f.team), self.cancelled_points(f))
@@ -458,10 +484,11 @@ class Model:
         if f.reason in ("switch-due", "score-impossible"):
             return ("correct", f.team, 0)
         if f.reason in ("designation-changed", "designation-mixed", "libero-limit",
-                        "captain-is-libero"):
+                        "captain-is-libero", "lineup-libero-as-starter"):
             return ("correct", f.team, 0)
         if f.reason in ACTS or f.reason in SHEET or f.reason == "player-unregistered":
-            if self.played_with(f) or (f.phase == "open" and self.opens(f.reason) == "whistle"):
+            if self.played_with(f) or (f.phase == "open" and self.opens(f.reason) == "whistle"
+                                       and self.now().stage == "whistled"):
                 return ("point-and-service", other(f.team), self.cancelled_points(f))
             if f.reason in ("libero-front-row", "redesignated-player-returns", "player-unregistered",
                             "redesignated-player-other-role", "player-barred") or f.reason in SHEET:
@@ -489,6 +516,13 @@ class Model:
         self.entry = entry
         self.raised, self.cleared = [], []
         getattr(self, "on_" + fact[0].replace("-", "_"), self.on_nothing)(*fact[1:])
+        if self.set and self.stage() not in ("set-over", "match-over"):
+            if not self.switch_due():
+                for f in [f for f in self.faults if f.reason == "switch-due"]:
+                    self.clear(f)
+        if self.set:
+            for team in "AB":
+                self.settle_conditions(team)
         return self.answer()
 
     def answer(self):
@@ -508,14 +542,16 @@ class Model:
 
     def add(self, reason, team, phase, **more):
         f = Fault(reason, team, phase, self.entry, self.set_number, **more)
+        f.mark = len(self.set)
         self.keep(f)
         self.raised.append((f, phase))
-        if reason in ACTS and self.set and self.now().stage == "in-play":
-            for h in reversed(self.set):
-                if h[0] == "hit":            # the rally that is being played is at fault too
-                    h[3].append(f)
-                    break
+        if (reason in ACTS or reason == "sub-limit") and self.set and self.now().stage == "in-play":
+            self.present_rally().append(f)   # it is at fault too
         return f
+
+    def present_rally(self):
+        """The faults of the rally that is being played."""
+        return [h for h in self.set if h[0] == "hit"][-1][3]
 
     def ask(self, reason, team, **more):
         return self.add(reason, team, "open", **more)
@@ -533,7 +569,7 @@ class Model:
         """The moment from which an illegal act counts under this profile."""
         if reason == "libero-front-row":
             return self.p["libero.front-row-opens"]
-        if reason.startswith("libero-") and reason != "libero-in-substitution":
+        if reason.startswith("libero-"):
             return self.p["libero.illegal-replacement-opens"]
         return "service-contact"
 
@@ -563,9 +599,14 @@ class Model:
     def on_set(self, number):
         played = len(self.results())
         stage = self.stage()
-        if stage not in ("before-match", "set-over") or number != played + 1:
+        if stage not in ("before-match", "set-over") or number != played + 1 or self.interrupted():
             self.out_of_sequence()
             return
+        for f in list(self.faults):
+            if f.reason == "player-unregistered" and self.played_with(f):
+                f.set, f.mark = number, 0        # it reaches back into finished sets
+            else:
+                self.clear(f)                    # the result of the finished set stands
         tosses = [h for h in self.match if h[0] == "toss"]
         first = tosses[-1][2] if tosses else "A"
         if number > 1 and not (self.deciding(number) and tosses[-1][1] == number - 1):
@@ -578,12 +619,8 @@ class Model:
         self.match.append(("first", number, first))
         self.set = [("begin", first, self.format["start"])]
         self._seen = None
-        self.faults = [f for f in self.faults if self.lasts_beyond_the_set(f)]
         for team in pending:
             self.penalty_point(team)
-
-    def lasts_beyond_the_set(self, f):
-        return f.phase == "open" and self.remedy(f)[0] not in ("ask", "inform")
 
     # line-ups
 
@@ -607,9 +644,9 @@ class Model:
                 self.out_of_sequence()
             return
         changed = look.checked[team]
-        for f in [f for f in self.faults if f.team == team and f.reason in SHEET | {
-                "player-barred", "redesignated-player-other-role", "redesignated-player-returns",
-                } | ACTS and f.phase == "armed"]:
+        of_sheet = SHEET | ACTS
+        for f in [f for f in self.faults if f.team == team and f.set == self.set_number
+                  and f.phase == "armed" and f.reason in of_sheet]:
             self.clear(f)
         named = self.named_liberos(team, boxes)
         if self.set_number == 1:
@@ -619,7 +656,10 @@ class Model:
         self.set.append(("sheet", team, order, boxes, self.set_liberos(team, boxes), whose))
         if changed:
             self.ask("lineup-changed", team)
+        raised = len(self.raised)
         self.judge_sheet(team, order, named, captain, whose, before_naming)
+        for f, _ in self.raised[raised:]:
+            f.of_sheet = bool(f.players) and f.players[0] not in order
         self.settle_conditions(team)
 
     def judge_sheet(self, team, order, named, captain, whose, match_liberos):
@@ -630,22 +670,29 @@ class Model:
             self.add("lineup-duplicate", team, "armed", players=(n,))
         for n in list(dict.fromkeys(worn + named)):
             if n not in listed:
-                self.add("lineup-not-on-roster", team, "armed", players=(n,))
+                f = self.add("lineup-not-on-roster", team, "armed", players=(n,))
+                f.starter = n in worn
         for n in dict.fromkeys(worn):
-            if n in liberos or n in named:
+            if n in liberos:
                 if self.redesignated(team, n):
                     self.add("redesignated-player-other-role", team, "armed", players=(n,))
                 else:
-                    self.add("lineup-libero-as-starter", team, "armed", players=(n,))
+                    f = self.add("lineup-libero-as-starter", team, "armed", players=(n,))
+                    f.starter = True
             elif self.replaced(team, n):
                 self.add("redesignated-player-returns", team, "armed", players=(n,))
+            if self.barred(team, n):
+                self.add("player-barred", team, "armed", players=(n,))
+        for n in dict.fromkeys(named):
             if self.barred(team, n):
                 self.add("player-barred", team, "armed", players=(n,))
         if len(named) > self.p["libero.per-set"]:
             self.add("libero-limit", team, "armed")
         if self.fixed_for_the_match(team):
             for n in dict.fromkeys(named):
-                if n not in match_liberos:
+                if self.replaced(team, n):
+                    self.add("redesignated-player-returns", team, "armed", players=(n,))
+                elif n not in match_liberos:
                     self.add("designation-changed", team, "armed", players=(n,))
         elif self.p["libero.designation"] == "match-or-set" and self.set_number > 1:
             if len(named) > 1:
@@ -665,8 +712,12 @@ class Model:
             self.match.append(("designated", 1, team, named))
         before_naming = self.match_liberos(team)
         self.set.append(("boxes", team, boxes, self.set_liberos(team, boxes)))
-        if value not in ("?", None):
-            self.judge_sheet(team, [], [value], None, None, before_naming)
+        for f in [f for f in self.faults if f.team == team and f.phase == "armed"
+                  and f.reason in SHEET and f.set == self.set_number]:
+            self.clear(f)
+        look = self.now()
+        order = [p.starter for p in look.places[team]]
+        self.judge_sheet(team, order, named, None, look.captain[team], before_naming)
         self.settle_conditions(team)
 
     def on_checked(self, team):
@@ -683,14 +734,18 @@ class Model:
         if look.places[team] is None:
             return [("lineup-missing", (), None)]
         found = []
-        for i, place in enumerate(look.places[team]):
+        for position in range(6):
+            i = (position + look.turns[team]) % 6
+            place = look.places[team][i]
             if place.on is None:
                 continue
             if self.barred(team, place.on):
                 found.append(("player-barred", (place.on,), i))
             elif place.on not in self.roster(team):
                 found.append(("player-unregistered", (place.on,), i))
-            if place.on in look.liberos[team] and look.position(team, i) in FRONT_ROW:
+            if look.position(team, i) in FRONT_ROW and (
+                    place.on in look.liberos[team] or place.off is not None
+                    or self.replaced(team, place.on)):
                 found.append(("libero-front-row", (place.on,), i))
             if self.replaced(team, place.on):
                 found.append(("redesignated-player-returns", (place.on,), i))
@@ -721,16 +776,13 @@ class Model:
     def conditions_at(self, phase):
         for team in "AB":
             for reason, who, place in self.conditions(team):
-                same = [f for f in self.standing_of(reason, team)]
-                if reason in PERSONAL:
-                    same = [f for f in same if f.players[:1] == who]
-                if same:
+                if self.standing_of(reason, team):
                     continue
+                if reason == "libero-box-unconfirmed" and self.now().hits:
+                    continue             # asked about before play, not during it
                 before = self.snapshot(team)
                 self.add(reason, team, phase, players=who, place=place, before=before)
-        if self.switch_due() and not any(
-                f.reason == "switch-due" and ("O1" not in KNOWN or f.team == self.now().serving)
-                for f in self.faults):
+        if self.switch_due() and not any(f.reason == "switch-due" for f in self.faults):
             self.add("switch-due", self.now().serving, phase)
 
     def settle_conditions(self, team):
@@ -739,11 +791,23 @@ class Model:
             return
         found = self.conditions(team)
         for f in [f for f in self.faults if f.team == team and (
-                f.phase == "armed" or f.reason == "captain-missing")]:
+                f.phase == "armed" or f.reason in CONDITIONS - {"player-unregistered"}
+                or f.reason in PERSONAL and not self.played_with(f))]:
+            if f.reason in CONDITIONS and f.set != self.set_number and (
+                    self.now().places[team] is None):
+                continue
             if f.reason in CONDITIONS and f.reason != "switch-due":
                 if not any(r == f.reason for r, _, _ in found):
                     self.clear(f)
-            elif f.reason in PERSONAL and len(f.players) == 1:
+            elif f.reason == "lineup-duplicate":
+                if self.now().six(team).count(f.players[0]) < 2:
+                    self.clear(f)
+            elif f.reason in ("lineup-not-on-roster", "lineup-libero-as-starter"):
+                off = [p.off for p in self.now().places[team]]
+                if f.starter and self.now().place_of(team, f.players[0]) is None and (
+                        f.players[0] not in off):
+                    self.clear(f)
+            elif f.reason in PERSONAL and not f.of_sheet:
                 if not any(r == f.reason and who == f.players[:1] for r, who, _ in found):
                     self.clear(f)
 
@@ -753,7 +817,7 @@ class Model:
 
     def on_whistle(self):
         stage = self.stage()
-        if stage not in ("before-set", "dead-ball"):
+        if stage not in ("before-set", "dead-ball") or self.interrupted():
             self.out_of_sequence()
             return
         for f in self.faults:
@@ -770,7 +834,7 @@ class Model:
 
     def on_serve(self, team, player):
         stage = self.stage()
-        if stage not in ("before-set", "dead-ball", "whistled"):
+        if stage not in ("before-set", "dead-ball", "whistled") or self.interrupted():
             self.out_of_sequence()
             return
         self.hit(team, player)
@@ -783,20 +847,25 @@ class Model:
             if f.phase == "armed":
                 f.phase = "open"
                 self.raised.append((f, "open"))
+        opened = [f for f, _ in self.raised]
         self.conditions_at("open")
         self.judge_server(team, player)
         faulty = [f for f in self.faults if self.still_wrong(f, team, player)]
-        self.set.append(("hit", team, player, faulty))
+        self.set.append(("hit", team, player, faulty, look.serving))
 
     def judge_server(self, team, player):
         look = self.now()
         right = look.six(look.serving)[0]
         if team != look.serving or player != right:
-            same = self.standing_of("wrong-server", team)
+            same = [f for f in self.standing_of("wrong-server", team)
+                    if f.players[0] == player]
             if not same:
                 self.add("wrong-server", team, "open", players=(player, right))
         place = look.place_of(team, player)
-        if player is None or not (player in look.liberos[team] or self.replaced(team, player)):
+        if player is None or place is None:
+            return
+        stands_in = look.places[team][place].off is not None
+        if player not in look.liberos[team] and not stands_in:
             return
         if self.p["libero.serving-positions"] == 0:
             if not self.standing_of("libero-may-not-serve", team):
@@ -815,34 +884,40 @@ class Model:
             return False
         if f.reason == "wrong-server":
             right = look.six(look.serving)[0]
-            return f.team == serving and (server != right or serving != look.serving)
-        if f.reason in ("libero-may-not-serve", "libero-second-serving-position"):
-            return f.team == serving and (
-                server in look.liberos[serving] or self.replaced(serving, server))
+            return f.team == serving and server == f.players[0] and (
+                server != right or serving != look.serving)
+        if f.reason == "libero-may-not-serve":
+            return f.team == serving and server == f.players[0]
+        if f.reason == "libero-second-serving-position":
+            return (f.team == serving and server == f.players[0]
+                    and look.place_of(f.team, server) != look.serving_place[f.team])
         if f.reason == "libero-front-row":
             i = look.place_of(f.team, f.players[0])
             return i is not None and look.position(f.team, i) in FRONT_ROW
-        if f.reason in ("player-unregistered", "player-barred"):
+        if f.reason == "player-unregistered":
             return look.place_of(f.team, f.players[0]) is not None
+        if f.reason == "player-barred" and f.place is not None:
+            return look.places[f.team][f.place].on == f.players[0]
         if f.reason in SHEET:
             return True
         if f.place is not None and f.players:
             return look.places[f.team][f.place].on == f.players[0]
-        return False
+        return bool(f.players) and look.place_of(f.team, f.players[0]) is not None
 
     # ---- rallies ----------------------------------------------------------------------------
 
     def on_rally(self, team):
         stage = self.stage()
-        if stage not in ("before-set", "dead-ball", "whistled", "in-play"):
+        if not self.playing():
             self.out_of_sequence()
             return
         if stage != "in-play":
             self.hit(None, None)
-            self.raised = [(f, self.verdict(f)) for f, _ in self.raised]    # as of the service
+            self.raised = [(f, said if isinstance(said, dict) else self.verdict(f))
+                           for f, said in self.raised]                  # as of the service
         self.drop_notices()
         self.set.append(("won", team))
-        waiting = self.now().pending
+        waiting = self.in_order(self.now().pending)
         self.set.append(("pending_done",))
         self.end_set_if_over()
         for penalised in waiting:
@@ -852,17 +927,27 @@ class Model:
         """What a person was told or asked is behind us once a rally has been played."""
         self.faults = [f for f in self.faults
                        if self.remedy(f)[0] not in ("ask", "inform") or f.reason in CONDITIONS
-                       or f.reason == "wrong-server"]
+                       or f.reason in OF_THE_SERVICE]
 
     def on_replay(self):
         if self.stage() != "in-play":
             self.out_of_sequence()
             return
+        self.rally_again()
+
+    def rally_again(self):
         self.set.append(("again",))
-        waiting = self.now().pending
+        for team in "AB":
+            self.settle_conditions(team)
+        waiting = self.in_order(self.now().pending)
         self.set.append(("pending_done",))
         for penalised in waiting:
             self.penalty_point(penalised)
+
+    def in_order(self, teams):
+        """Penalties of both teams: the serving team's come first."""
+        serving = self.now().serving
+        return [t for t in teams if t == serving] + [t for t in teams if t != serving]
 
     def penalty_point(self, team):
         """A penalty of this team: point and service to its opponent."""
@@ -888,12 +973,20 @@ class Model:
         look = self.now()
         self.match.append(("result", self.set_number, look.score["A"], look.score["B"], winner))
         self.set.append(("stage", "set-over"))
+        for f in [f for f in self.faults if f.phase == "armed" or f.reason == "switch-due"]:
+            self.clear(f)                # its service will not come
+        self.decide_match()
+
+    def decide_match(self):
+        self.match = [h for h in self.match if h[0] != "winner"]
         if "sets" in self.format:
             if len(self.results()) == self.format["sets"]:
                 lead = self.sets_won("A") - self.sets_won("B")
                 self.match.append(("winner", "A" if lead > 0 else "B"))
-        elif self.sets_won(winner) > self.format["best-of"] // 2:
-            self.match.append(("winner", winner))
+            return
+        for team in "AB":
+            if self.sets_won(team) > self.format["best-of"] // 2:
+                self.match.append(("winner", team))
 
     # ---- libero replacements ------------------------------------------------------------------
 
@@ -908,7 +1001,7 @@ class Model:
         return [(i, p.on) for i, p in enumerate(look.places[team]) if p.off is not None]
 
     def on_libero(self, team, new, old):
-        if self.stage() not in ("before-set", "dead-ball", "whistled", "in-play"):
+        if not self.playing():
             self.out_of_sequence()
             return
         look = self.now()
@@ -917,14 +1010,14 @@ class Model:
             return
         i = self.place_leaving(team, new, old)
         to_serve = self.moves_to_serve(team, new, i)
-        if i is None or (look.place_of(team, new) is not None and not to_serve):
+        if i is None or new == old or (look.place_of(team, new) is not None and not to_serve):
             self.ask("libero-out-of-place", team, players=(new, old))
             return
         if self.put_back(team, new, old, i):
             return
         before = self.snapshot(team)
         place = look.places[team][i]
-        leaving = place.off is not None
+        leaving = place.off is not None or old in look.liberos[team]
         reasons = (self.against_leaving(team, new, old, i) if leaving
                    else self.against_entry(team, new, old, i))
         if look.stage in ("whistled", "in-play"):
@@ -932,35 +1025,36 @@ class Model:
         for reason in reasons:
             self.add(reason, team, self.act_phase(reason), players=(new, old), place=i,
                      before=before)
-        if to_serve:
-            for j, libero in self.acting(team):
-                if libero == new and j != i:     # his place is empty until his man is back
-                    was = look.places[team][j]
-                    self.set.append(("place", team, j, None, was.regular, was.off))
         if leaving and new == place.off:
             self.set.append(("place", team, i, new, place.regular, None))
         elif leaving and new in look.liberos[team]:
-            self.set.append(("place", team, i, new, place.regular, place.off))
+            off = place.off if place.off is not None else old
+            self.set.append(("place", team, i, new, place.regular, off))
         elif leaving:
             self.set.append(("place", team, i, new, place.regular, None))
         else:
             self.set.append(("place", team, i, new, place.regular, old))
-        self.set.append(("replacement", team))
+        if to_serve:
+            for j, was in enumerate(look.places[team]):
+                if was.on == new and j != i:     # his place is empty until his man is back
+                    self.set.append(("place", team, j, None, was.regular, was.off))
+        self.set.append(("replacement", team, self.entry))
         self.settle_conditions(team)
 
     def place_leaving(self, team, new, old):
         look = self.now()
         places = [i for i, p in enumerate(look.places[team]) if p.on == old]
         for i, p in enumerate(look.places[team]):
-            if p.on is None and p.off == new and old in look.liberos[team]:
+            if p.on is None and p.off == new:
                 return i                     # the place that a libero has left to go and serve
         return places[0] if places else None
 
     def moves_to_serve(self, team, new, i):
         """The acting libero goes straight to position I as the next server."""
         look = self.now()
-        return (i is not None and self.goes_to_serve(team, new, i)
-                and any(libero == new for _, libero in self.acting(team)))
+        return (i is not None and self.p["libero.serve-exception"] and new in look.liberos[team]
+                and look.serving == team and look.position(team, i) == 0
+                and look.place_of(team, new) not in (None, i))
 
     def goes_to_serve(self, team, new, i):
         look = self.now()
@@ -999,6 +1093,8 @@ class Model:
         f = Fault("libero-late-replacement", team, "open", self.entry, self.set_number,
                   (new, old), i, before)
         f.repeat = repeat
+        f.first = self.now().stage == "whistled" and self.count("late", team) == 1
+        f.mark = len(self.set)
         self.keep(f)
         self.raised.append((f, "open"))
 
@@ -1010,18 +1106,26 @@ class Model:
         look, reasons = self.now(), self.against_any(team)
         place = look.places[team][i]
         entitled = new == place.off
-        if "O3" in KNOWN and place.on is not None and place.on not in look.liberos[team] and (
-                not self.replaced(team, place.on) and new not in look.liberos[team]):
-            reasons += self.against_libero(team, new)
-        elif not entitled:
+        if new in look.liberos[team] and self.not_the_starting_libero(team, new):
+            reasons.append("libero-not-starting")
+        if not entitled:
             if new in look.liberos[team] or self.replaced(team, new):
                 reasons += self.against_libero(team, new)
             else:
                 reasons.append("libero-wrong-returner")
+                if self.barred(team, new):
+                    reasons.append("player-barred")
         if entitled and self.barred(team, new):
             reasons.append("player-barred")
-        if new in look.liberos[team] and look.position(team, i) in FRONT_ROW:
+        if entitled and self.replaced(team, new):
+            reasons.append("redesignated-player-returns")
+        if (new in look.liberos[team] or self.replaced(team, new)) and look.position(team, i) in FRONT_ROW:
             reasons.append("libero-front-row")
+        if new in look.liberos[team] and any(
+                j != i and p.on not in (None, new)
+                and (p.on in look.liberos[team] or p.off is not None)
+                for j, p in enumerate(look.places[team])):
+            reasons.append("libero-two-on-court")
         moved = place.on is None
         if (self.no_rally_between(team) and look.free[team] != old and not moved
                 and not self.goes_to_serve(team, new, i)):
@@ -1052,18 +1156,26 @@ class Model:
             reasons.append("libero-during-replay")
         return reasons
 
+    def not_the_starting_libero(self, team, new):
+        """Where the first box names the libero who comes on first in the match."""
+        look = self.now()
+        return (self.p["libero.starting-libero"] and new in look.liberos[team]
+                and look.gap[team] is None and self.set_number == 1
+                and look.boxes[team][0] not in ("?", None, new))
+
     def against_entry(self, team, new, old, i):
         look = self.now()
         reasons = self.against_libero(team, new) + self.against_any(team)
-        if (self.p["libero.starting-libero"] and look.gap[team] is None and self.set_number == 1
-                and look.boxes[team] and look.boxes[team][0] not in ("?", None, new)):
+        if self.not_the_starting_libero(team, new):
             reasons.append("libero-not-starting")
         if self.disqualified(team, old):
             reasons.append("libero-for-disqualified")
-        libero = new in look.liberos[team]
+        libero = new in look.liberos[team] or self.replaced(team, new)
         if libero and look.position(team, i) in FRONT_ROW:
             reasons.append("libero-front-row")
-        if libero and any(n != new and n in look.liberos[team] for _, n in self.acting(team)):
+        if libero and any(p.on != new and j != i and (
+                p.on in look.liberos[team] or p.off is not None and p.on is not None)
+                          for j, p in enumerate(look.places[team])):
             reasons.append("libero-two-on-court")
         if self.no_rally_between(team) and not self.goes_to_serve(team, new, i):
             reasons.append("libero-no-completed-rally")
@@ -1073,7 +1185,7 @@ class Model:
 
     def on_sub(self, team, pairs):
         stage = self.stage()
-        if stage not in ("before-set", "dead-ball", "whistled", "in-play"):
+        if not self.playing():
             self.out_of_sequence()
             return
         look = self.now()
@@ -1089,19 +1201,20 @@ class Model:
         against = None
         if stage in ("whistled", "in-play"):
             against = "improper-request"
-        elif look.rejected[team] and self.p["substitution.rejection-bars-requests"] and not forced:
-            against = "sub-after-rejection"
         elif look.request[team] and not forced:
             against = "sub-second-request"
         elif look.replaying and not self.p["substitution.after-replay"] and not forced:
             against = "sub-no-completed-rally"
+        elif look.rejected[team] and self.p["substitution.rejection-bars-requests"] and not forced:
+            against = "sub-after-rejection"
         if against:
             f = self.ask(against, team, players=pairs[0], before=before)
-            f.pairs = pairs
         if not forced:
             self.set.append(("request", team))
-        for new, old in pairs:
-            self.one_pair(team, new, old)
+        done = [(new, old) for new, old in pairs if self.one_pair(team, new, old)]
+        if against:
+            f.pairs = done
+            f.first_place = look.place_of(team, pairs[0][1])
         self.settle_conditions(team)
 
     def sub_taken_back(self, team, new, old):
@@ -1109,7 +1222,8 @@ class Model:
         look = self.now()
         i = look.place_of(team, old)
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
-                 and f.reason in ACTS and f.before and f.players == (old, new)]
+                 and f.reason in ACTS and f.before and f.players == (old, new)
+                 and f.reason != "libero-front-row"]
         if not wrong:
             return False
         places, subs, gap, _ = wrong[0].before
@@ -1125,56 +1239,58 @@ class Model:
         return self.barred(team, player) or self.now().injured[team] == player
 
     def one_pair(self, team, new, old):
+        """Judges and carries out one pair; False when nobody went in."""
+        if self.sub_taken_back(team, new, old):
+            return False
         look = self.now()
         i = look.place_of(team, old)
         if i is None:
             self.ask("sub-player-not-on-court", team, players=(new, old))
-            return
+            return False
         if look.place_of(team, new) is not None:
-            self.ask("sub-player-on-court", team, players=(new, old))
-            return
+            self.ask("sub-player-on-court", team, players=(new, old), place=i)
+            return False
         before = self.snapshot(team)
         reason = self.against_pair(team, new, old, i)
         if reason:
-            self.add(reason, team, "open" if look.stage == "in-play" else "armed",
-                     players=(new, old), place=i, before=before)
+            self.add(reason, team, self.act_phase(reason), players=(new, old), place=i,
+                     before=before)
         self.set.append(("place", team, i, new, new, None))
-        self.set.append(("sub", team, new, old, i))
+        self.set.append(("sub", team, new, old, i, not reason))
+        return True
 
     def against_pair(self, team, new, old, i):
         look = self.now()
         place = look.places[team][i]
+        if old in look.liberos[team] or place.off is not None:
+            return "libero-in-substitution"
         if new not in self.roster(team):
             return "sub-not-on-roster"
         if self.replaced(team, new):
             return "redesignated-player-returns"
         if new in look.liberos[team]:
-            return ("redesignated-player-other-role" if self.redesignated(team, new)
-                    else "libero-in-substitution")
-        if old in look.liberos[team]:
             return "libero-in-substitution"
         if self.barred(team, new):
             return "player-barred"
-        reason = self.against_scheme(team, new, old, i)
-        if reason:
-            return reason
+        if any(j != i and p.off == new for j, p in enumerate(look.places[team])):
+            return "sub-wrong-pair"
         if look.sub_count[team] >= self.p["substitution.limit"]:
             return "sub-limit"
-        return None
+        return self.against_scheme(team, new, old, i)
 
     def against_scheme(self, team, new, old, i):
         look = self.now()
         places = look.places[team]
-        if any(j != i and p.off == new for j, p in enumerate(places)):
-            return ("sub-wrong-pair" if self.p["substitution.scheme"] == "pair"
-                    else "sub-wrong-position")
         starters = [p.starter for p in places]
         if self.p["substitution.scheme"] == "position":
             bound = {p.starter: j for j, p in enumerate(places)}
             for entered, _, j in look.subs[team]:
-                bound.setdefault(entered, j)
+                if j is not None:
+                    bound.setdefault(entered, j)
             return "sub-wrong-position" if bound.get(new, i) != i else None
         used = [(a, b, j) for a, b, j in look.subs[team]]
+        if new not in starters and any(a == new for a, _, _ in used):
+            return "sub-reentry-used"
         if old == starters[i]:
             if new in starters or any(a == new and j != i for a, b, j in used):
                 return "sub-wrong-pair"
@@ -1183,12 +1299,13 @@ class Model:
             if any(a == new for a, _, _ in used):
                 return "sub-reentry-used"
             return None
-        if new != starters[i] or not any((a, b) == (old, new) for a, b, _ in used):
+        if new != starters[i] or not any(
+                (a, b) == (old, new) and j == i for a, b, j in used):
             return "sub-wrong-pair"
         return "sub-reentry-used" if any(a == new for a, _, j in used) else None
 
     def on_exceptional(self, team, new, old, cause):
-        if self.stage() not in ("before-set", "dead-ball", "whistled", "in-play"):
+        if not self.playing():
             self.out_of_sequence()
             return
         look = self.now()
@@ -1203,7 +1320,8 @@ class Model:
         sanction = cause in ("expulsion", "disqualification")
         if self.regular_possible(team, old, i):
             self.ask("exceptional-not-needed", team, players=(new, old))
-        elif new in look.liberos[team] and not self.p["substitution.exceptional-by-libero"]:
+        elif (look.places[team][i].off is not None or old in look.liberos[team]
+              or new in look.liberos[team] and not self.p["substitution.exceptional-by-libero"]):
             self.add("libero-in-substitution", team, "armed", players=(new, old), place=i,
                      before=before)
         elif (any(p.off == new for p in look.places[team]) or self.barred(team, new)
@@ -1222,7 +1340,7 @@ class Model:
 
     def on_timeout(self, team):
         stage = self.stage()
-        if stage not in ("before-set", "dead-ball", "whistled", "in-play"):
+        if not self.playing():
             self.out_of_sequence()
             return
         look = self.now()
@@ -1297,52 +1415,61 @@ class Model:
             return
         liberos = look.liberos[team]
         already = len(self.raised)
-        others = [n for n in liberos if n != old and not self.why_unable(team, n)]
+        others = [n for n in liberos if n != old and not self.unable(team, n)
+                  and not self.barred(team, n)]
         if old not in liberos or not self.may_be_replaced(team, old) or (
                 others and not self.p["redesignation.beside-active-libero"]):
             self.ask("redesignation-not-open", team, players=(new, old))
-        if new not in self.roster(team) or self.barred(team, new) or new in liberos or self.replaced(
-                team, new):
-            self.ask("redesignation-of-barred-player", team, players=(new, old))
-        if any(p.off == new for p in look.places[team] if "O5" not in KNOWN or p.on == old):
+        if any(p.off == new for p in look.places[team]):
             self.ask("redesignation-of-replaced-player", team, players=(new, old))
         elif look.place_of(team, new) is not None:
             self.ask("redesignation-of-player-on-court", team, players=(new, old))
+        elif new not in self.roster(team) or self.barred(team, new) or new in liberos or (
+                self.replaced(team, new)):
+            self.ask("redesignation-of-barred-player", team, players=(new, old))
         if new == look.captain[team] and not self.p["redesignation.captain"]:
             self.add("captain-is-libero", team, "armed", players=(new,))
+        for f, _ in self.raised[already:]:
+            f.redesignation = (self.entry, liberos)
+        if old not in liberos:
+            return
         stay = others
         for n in liberos:
-            if n not in stay:
+            if n not in stay and n != new:
                 self.match.append(("replaced", self.set_number, team, n, self.entry))
         self.match.append(("new-libero", self.set_number, team, new, stay + [new], self.entry))
         self.set.append(("liberos", team, stay + [new]))
-        for f, _ in self.raised[already:]:
-            f.redesignation = (self.entry, liberos)
+        if any(libero == old for _, libero in self.acting(team)):
+            self.set.append(("unable", team, old))
 
     def on_misconduct(self, team, person, level):
         scale = ["warning", "penalty", "expulsion", "disqualification"]
         if level == "warning":
-            if self.count("warned", team, "match") or (
+            if self.count("warned", team, self.p["misconduct.scope"]) or (
                     person is not None and self.sanctions(team, person)):
                 self.ask("misconduct-scale", team, players=(person,))
-            self.match.append(("warned", self.set_number, team))
+            self.match.append(("warned", self.sanction_set(), team))
             return
         if person is not None:
             before = [scale.index(s) for s in self.sanctions(team, person)]
-            if before and scale.index(level) <= max(before) and level != "disqualification":
+            if before and scale.index(level) <= max(before):
                 self.ask("misconduct-scale", team, players=(person,))
-        self.match.append(("sanction", self.set_number, team, person, level))
+        self.match.append(("sanction", self.sanction_set(), team, person, level))
         if level != "penalty" and self.set and any(
                 who == person for _, who in self.acting(team)) and person is not None:
             self.set.append(("unable", team, person))
         if level == "penalty" or self.p["misconduct.disqualification-brings-point"]:
             self.penalty_point(team)
 
+    def sanction_set(self):
+        """A sanction between two sets counts in the following one."""
+        return self.set_number + (self.stage() in ("set-over", "match-over"))
+
     def on_delay(self, team, level):
         due = ("penalty" if self.delays(team) + 1 >= self.p["delay.point-from"] else "warning")
         if level != due:
             self.ask("delay-scale", team)
-        self.match.append(("delay", self.set_number, team))
+        self.match.append(("delay", self.sanction_set(), team))
         if level == "penalty":
             self.penalty_point(team)
 
@@ -1368,10 +1495,7 @@ class Model:
         if self.p["libero.recheck-after-switch"]:
             self.set.append(("uncheck",))
         for f in [f for f in self.faults if f.reason == "switch-due"]:
-            if f.phase == "armed":
-                self.clear(f)
-            else:
-                self.faults.remove(f)
+            self.clear(f)
 
     def on_incomplete(self, team, scope):
         """The opponent gets the points it needs, and the sets if it is for the match."""
@@ -1406,6 +1530,45 @@ class Model:
             self._seen = None
             self.give_set(team)
 
+    def on_interrupted(self):
+        stage = self.stage()
+        if stage in ("before-match", "match-over") or self.interrupted():
+            self.out_of_sequence()
+            return
+        self.match.append(("interrupted",))
+        if stage == "in-play":
+            self.rally_again()           # the rally that was being played does not count
+        elif stage == "whistled":
+            self.set.append(("stage", "dead-ball"))
+
+    def on_resumed(self, how):
+        if not self.interrupted():
+            self.out_of_sequence()
+            return
+        self.match.append(("resumed",))
+        if how == "other-court" and self.stage() != "set-over":
+            self.play_set_anew()
+        elif how == "over-four-hours":
+            self.play_match_anew()
+
+    def play_set_anew(self):
+        """The set is cancelled; its starting line-ups stand, and so do sanctions."""
+        for f in list(self.faults):
+            self.clear(f)
+        look = self.now()
+        sheets = {h[1]: h for h in self.set if h[0] == "sheet"}
+        self.set = self.set[:1] + [
+            ("sheet", team, h[2], look.boxes[team], look.liberos[team], h[5])
+            for team, h in sheets.items()]
+        self._seen = None
+
+    def play_match_anew(self):
+        for f in list(self.faults):
+            self.clear(f)
+        self.match = [h for h in self.match if h[0] == "team"]
+        self.set, self.past, self.settled, self.set_number = [], {}, [], 0
+        self._seen = None
+
     def on_score_fix(self, a, b):
         if self.stage() in ("before-match", "match-over"):
             self.out_of_sequence()
@@ -1418,19 +1581,31 @@ class Model:
 
     # ---- rulings ------------------------------------------------------------------------------
 
-    def on_ruling(self, decision, reason, team):
+    def on_ruling(self, decision, reason, team, *more):
         found = self.standing_of(reason, team)
-        if not found:
+        unknown = len(more) > 0
+        if not found or unknown and reason not in OF_THE_SERVICE:
             self.ask("out-of-sequence", team)
             return
         f = found[0]
         verdict = self.verdict(f, "accepted" if decision == "accept" else "overruled")
         self.raised.append((f, verdict))
         self.faults.remove(f)
+        if unknown:
+            verdict["cancel"] = 0        # the record cannot show since when
         if decision == "accept":
-            self.apply(f, verdict)
+            if f.reason == "player-unregistered":
+                self.reach_back(f.team)
+            self.end_the_others(f, verdict["action"])
+            self.apply(f, verdict, unknown)
+            if verdict["action"] == "point-and-service":
+                self.settled.append(f)
+            if f.reason in PERSONAL and verdict["action"] == "point-and-service":
+                self.set.append(("captain_looked_up", f.team))
+            if self.stage() not in ("set-over", "match-over"):
+                self.settle_conditions(f.team)
 
-    def apply(self, f, verdict):
+    def apply(self, f, verdict, unknown):
         action = verdict["action"]
         if action == "record-only":
             self.match.append(("improper", self.set_number, f.team))
@@ -1441,8 +1616,6 @@ class Model:
             if f.reason.startswith("sub-") or f.reason == "libero-in-substitution":
                 self.set.append(("rejected", f.team))
             if action == "delay-penalty":
-                if self.stage() == "in-play":
-                    self.set.append(("stopped", other(f.team)))
                 self.penalty_point(f.team)
         elif action == "refuse" and f.reason.startswith("redesignation-"):
             entry, liberos = f.redesignation      # as if it had never been announced
@@ -1452,57 +1625,158 @@ class Model:
         elif action == "correct":
             self.take_back(f)
         elif action == "point-and-service":
-            self.point_and_service(f, verdict["cancel"])
+            self.point_and_service(f, verdict["cancel"], unknown)
         elif action == "incomplete":
             self.on_incomplete(f.team, "set")
-        elif f.reason == "libero-box-unconfirmed":
-            boxes = [None if b == "?" else b for b in self.now().boxes[f.team]]
-            self.set.append(("boxes", f.team, boxes, self.set_liberos(f.team, boxes)))
+
+    def end_the_others(self, f, action):
+        """One act, one consequence: the other verdicts of the act that was taken back end with it,
+        and those whose rallies have just been settled by the point."""
+        mine = [i for i, r in enumerate(self.rallies(f.set))
+                if (f in r[2] or r[3] is None) and r[3] != "again"]
+        for g in [g for g in self.faults if g.team == f.team and g.set == f.set]:
+            its = [i for i, r in enumerate(self.rallies(g.set)) if g in r[2] and r[3] != "again"]
+            stays = (action == "correct" and f.reason in CONDITIONS
+                     or f.reason == "captain-is-libero")
+            same_act = (g.entry == f.entry and action not in ("ask", "inform") and not stays
+                        and not self.too_late_to_refuse(f)
+                        and f.players
+                        and (g.players == f.players
+                             and (g.place is not None or self.remedy(g)[0] != "ask")
+                             or f.first_place is not None and g.place == f.first_place
+                             or f.place is not None and g.first_place == f.place
+                             or f.place is not None and g.place == f.place))
+            settled = (action == "point-and-service" and its
+                       and self.remedy(g)[0] == "point-and-service"
+                       and set(its) <= set(mine))
+            if same_act or settled:
+                self.faults.remove(g)
+                self.cleared.append((g, self.verdict(g, "cleared")))
+
+    def too_late_to_refuse(self, f):
+        """The request was not refused in time: it has been played with."""
+        return f.reason in REQUESTS - {"sub-limit"} and self.hit_since(f)
+
+    def hit_since(self, f):
+        """A service has been hit since the fault, and its rally counts."""
+        return f.set != self.set_number or any(
+            r[6] >= f.mark and r[3] != "again" for r in self.rallies())
 
     def take_back(self, f):
+        if self.too_late_to_refuse(f):
+            return
         if getattr(f, "time_out", False):
             self.set.append(("time_outs", f.team, -1))
             return
         if f.before is None or f.before[0] is None:
             return
-        places, subs, gap, _ = f.before
-        wanted = ([i for i in range(6)] if f.place is None else [f.place])
+        if f.reason == "player-unregistered" and self.hit_since(f):
+            self.send_back_libero(f)
+            return
         if f.reason in CONDITIONS or not f.players:
             return
-        for i in wanted:
-            was, look = places[i], self.now()
-            if (was.off is not None and was.on in look.liberos[f.team]
-                    and look.position(f.team, i) in FRONT_ROW):
-                was.on, was.off = was.off, None     # a libero is not put back into the front row
-            self.set.append(("place", f.team, i, was.on, was.regular, was.off))
-        if f.reason.startswith("libero-") and f.reason != "libero-in-substitution":
-            self.set.append(("gap", f.team, gap))
-            if "O6" in KNOWN:
-                self.set.append(("sub_count", f.team, f.before[3]))
+        if f.reason in PERSONAL and len(f.players) == 1:
+            self.send_back_libero(f)
             return
-        undone = getattr(f, "pairs", None) or [f.players]
-        kept = [s for s in self.now().subs[f.team] if s in subs or s[:2] not in undone]
-        self.set.append(("subs", f.team, kept))
-        if "O6" in KNOWN:
-            self.set.append(("sub_count", f.team, f.before[3]))
+        for new, old in reversed(self.pairs_of(f)):
+            self.put_back_places(f, new, old)
+        if self.last_replacement(f.team) == f.entry:
+            self.set.append(("gap", f.team, f.before[2]))
+        if not f.reason.startswith("libero-") or f.reason == "libero-in-substitution":
+            undone = self.pairs_of(f)
+            kept = [s for s in self.now().subs[f.team]
+                    if s in f.before[1] or s[:2] not in undone]
+            self.set.append(("subs", f.team, kept))
 
-    def point_and_service(self, f, cancel):
+    def last_replacement(self, team):
+        """The entry of the team's last replacement in this set."""
+        entries = [h[2] for h in self.set if h[0] == "replacement" and h[1] == team]
+        return entries[-1] if entries else None
+
+    def send_back_libero(self, f):
+        """The man of this place returns, if a libero may not stay there."""
+        look = self.now()
+        if f.place is None:
+            return
+        place = look.places[f.team][f.place]
+        if f.reason == "player-barred" and place.on == f.players[0] and self.hit_since(f) or (
+                f.reason in ("libero-front-row", "player-unregistered")
+                and look.position(f.team, f.place) in FRONT_ROW):
+            if place.off is not None and look.place_of(f.team, place.off) is None:
+                self.set.append(("place", f.team, f.place, place.off, place.regular, None))
+
+    def substituted(self, f):
+        """The act was a substitution, not a replacement."""
+        return any(h[0] == "sub" and h[1] == f.team and h[2:4] == f.players for h in self.set
+                   ) and not f.reason.startswith("libero-") or (
+            f.reason == "libero-in-substitution" or f.reason in REQUESTS)
+
+    def pairs_of(self, f):
+        return f.pairs if hasattr(f, "pairs") else [f.players]
+
+    def put_back_places(self, f, new, old):
+        """The place of this pair becomes what it was before."""
+        look = self.now()
+        for i, was in enumerate(f.before[0]):
+            if was.on != old or (f.place is not None and i != f.place):
+                continue
+            on, regular, off = was.on, was.regular, was.off
+            now = look.places[f.team][i]
+            if now.regular != (new if self.substituted(f) else regular):
+                continue                # a substitution made since then stands
+            elsewhere = [p.on for j, p in enumerate(look.places[f.team]) if j != i]
+            if off is not None and look.position(f.team, i) in FRONT_ROW and (
+                    on not in elsewhere or now.off is not None):
+                on, off = off, None     # a libero is not put back into the front row
+            if on in elsewhere:
+                continue                # he stands somewhere else now
+            self.set.append(("place", f.team, i, on, regular, off))
+
+    def reach_back(self, team):
+        """Points and sets won in finished sets since somebody who is not listed first played."""
+        for n in range(1, self.set_number):
+            before = self.score_at_first_unregistered(n, team)
+            if before is None:
+                continue
+            _, _, a, b, winner = next(h for h in self.results() if h[1] == n)
+            score = {"A": a, "B": b, team: before}
+            rival = other(team)
+            if winner == team:
+                needed = self.format["deciding" if self.deciding(n) else "points"]
+                score[rival] = max(score[rival], needed, before + self.format["lead"])
+                winner = rival
+            self.match = [("result", n, score["A"], score["B"], winner)
+                          if h[0] == "result" and h[1] == n else h for h in self.match]
+        self.decide_match()
+
+    def score_at_first_unregistered(self, n, team):
+        for at, h in enumerate(self.past[n]):
+            if h[0] == "hit" and any(f.reason == "player-unregistered" and f.team == team
+                                     for f in h[3]):
+                return Look(self.past[n][:at], False, False).score[team]
+        return None
+
+    def point_and_service(self, f, cancel, unknown):
         if f.set != self.set_number:
             return                       # the result of a set that is over stands
         look = self.now()
         rival = other(f.team)
+        if look.stage == "set-over":     # the set goes on
+            self.match = [h for h in self.match if h[0] != "winner" and (
+                h[0] != "result" or h[1] != self.set_number)]
         rallies = self.rallies()
         last = rallies[-1] if rallies and f in rallies[-1][2] else None
-        played = [r for r in rallies if f in r[2]]
-        if look.stage == "in-play":
-            self.set.append(("stopped", rival))
+        played = [r for r in rallies if f in r[2] and r[3] != "again"]
+        if look.stage in ("in-play", "whistled"):
+            self.set.append(("stopped", rival))      # the rally that was authorised is over
         else:
             self.set.append(("stage", "dead-ball"))
-        self.take_back(f)
         if cancel:
             self.set.append(("cancel", f.team, cancel))
-        if last and last[3] == f.team and last[0] == rival:
+        if last and last[3] == f.team and last[5] == rival and look.serving == f.team and (
+                not unknown):
             self.set.append(("turn_back", f.team))
+        self.take_back(f)
         if not (played and played[-1][3] == rival):
             self.set.append(("point", rival, "ruling"))
         self.end_set_if_over()

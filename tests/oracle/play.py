@@ -22,9 +22,10 @@ ILLEGAL = 0.2
 class Writer:
     """Writes a script line by line; the model takes each line at once."""
 
-    def __init__(self, profile_id, rng):
+    def __init__(self, profile_id, rng, wild=False):
         self.p = profiles.load(profile_id)
         self.rng = rng
+        self.wild = wild
         self.model = oracle.Model(self.p)
         self.lines = [f"profile {profile_id}"]
         self.entries = 0
@@ -63,13 +64,17 @@ class Writer:
         rng, two = self.rng, self.p["libero.per-set"] == 2
         named = {0: [None, None], 1: [LIBEROS[team][0], None], 2: list(LIBEROS[team])}
         boxes = named[rng.choice([0, 1, 2, 2] if two else [0, 1, 1])]
-        if number > 1 and self.odd(0.75):
+        if number > 1 and (self.odd(0.75) or not self.wild):
             known = self.model.match_liberos(team)
             boxes = (known + [None, None])[:2]
         if self.odd(0.05):
             boxes = [rng.choice(ROSTER[team][6:] + [None]), rng.choice(LIBEROS[team])]
+        if boxes[0] is None:
+            boxes.reverse()
+        if boxes[0] == boxes[1]:
+            boxes[1] = None
         words = ["none" if b is None else str(b) for b in boxes]
-        if self.odd(0.06):
+        if self.odd(0.06) and number == 1:
             words[1] = "?"
         return " ".join(words)
 
@@ -79,7 +84,8 @@ class Writer:
             pool = ROSTER[team][:6] if self.odd(0.6) else rng.sample(ROSTER[team][:10], 6)
             order = rng.sample(pool, 6)
             if self.odd(0.04):
-                order[rng.randrange(6)] = rng.choice(ROSTER[team] + [77])
+                order[rng.randrange(6)] = rng.choice(
+                    [n for n in ROSTER[team] + [77] if n not in order])
             mark = ""
             if self.odd(0.15):
                 mark = f" captain {rng.choice(order)}"
@@ -88,7 +94,7 @@ class Writer:
             if self.odd(0.04):
                 self.say(f"lineup {team} " + " ".join(map(str, rng.sample(ROSTER[team][:6], 6)))
                          + f" liberos {self.liberos_for(team, number)}")
-            if self.odd(0.05):
+            if number == 1 and self.model.now().liberos[team] and self.odd(0.05):
                 self.say(f"box {team} 2 {rng.choice(['none', str(LIBEROS[team][1])])}")
             if self.odd(0.95):
                 self.say(f"checked {team}")
@@ -112,15 +118,18 @@ class Writer:
             elif look.position(team, i) == 0 and self.p["libero.serve-exception"]:
                 for libero in look.liberos[team]:
                     found.append((libero, place.on, 1))
-        return [(a, b, w) for a, b, w in found if a is not None and b is not None]
+        return [(a, b, w) for a, b, w in found if None not in (a, b) and a != b]
 
     def replacement(self, team):
         rng, look = self.rng, self.model.now()
         if look.places[team] is None:
             return
         if self.odd(ILLEGAL):
-            new = rng.choice(LIBEROS[team] * 4 + ROSTER[team] + [77])
+            new = rng.choice(LIBEROS[team] * 12 + (
+                ROSTER[team] + [77]))
             old = rng.choice([n for n in look.six(team) if n is not None] + [11])
+            if new == old:
+                return
             self.say(f"libero {team} {new} for {old}")
             if self.odd(0.3):
                 self.say(f"libero {team} {old} for {new}")
@@ -134,7 +143,8 @@ class Writer:
         """A libero in the front row goes out, mostly."""
         look = self.model.now()
         for i, place in enumerate(look.places[team] or []):
-            if place.off is not None and look.position(team, i) in oracle.FRONT_ROW:
+            if place.off is not None and place.on is not None and (
+                    look.position(team, i) in oracle.FRONT_ROW):
                 if self.odd(0.93):
                     self.say(f"libero {team} {place.off} for {place.on}")
                     return
@@ -173,15 +183,20 @@ class Writer:
         rng, look = self.rng, self.model.now()
         if look.places[team] is None:
             return
-        liberos = look.liberos[team] or LIBEROS[team]
+        liberos = look.liberos[team]
+        if not liberos:
+            return
         if self.odd(0.8):
             for libero in rng.sample(liberos, rng.randint(1, len(liberos))):
                 cause = rng.choice(["injury", "illness", "declared"])
                 self.say(f"unable {team} {libero} {cause}")
         if self.odd(0.6):
             bench = [n for n in ROSTER[team] if n not in look.six(team)]
-            new = rng.choice(ROSTER[team] if self.odd(ILLEGAL) else bench)
-            old = rng.choice(liberos)
+            off = [p.off for p in look.places[team]]
+            able = [n for n in bench if n not in off and n not in liberos
+                    and not self.model.replaced(team, n)]
+            new = rng.choice(ROSTER[team] if self.odd(ILLEGAL) else able or bench)
+            old = rng.choice([n for n in liberos if n != new] or [ROSTER[team][-1]])
             self.say(f"redesignate {team} {new} for {old}")
             if self.odd(0.4):
                 self.say(f"libero {team} {new} for {old}")
@@ -215,13 +230,24 @@ class Writer:
             return
 
     def rulings(self, chance):
-        standing = list(self.model.faults)
-        for f in standing:
-            if f in self.model.faults and self.odd(chance):
-                decision = "accept" if self.odd(0.6) else "overrule"
-                self.say(f"ruling {decision} {f.reason} {f.team}")
-                if self.model.stage() in ("set-over", "match-over"):
-                    return
+        """A referee rules on one verdict of a team; where it is accepted, the others of that team
+        are settled by it."""
+        for f in list(self.model.faults):
+            if f not in self.model.faults or not self.odd(chance):
+                continue
+            if f.set != self.model.set_number or f.reason.startswith(
+                    "redesignation") or f.reason == "team-short":
+                self.say(f"ruling overrule {f.reason} {f.team}")
+                continue
+            decision = "accept" if self.odd(0.6) else "overrule"
+            self.say(f"ruling {decision} {f.reason} {f.team}")
+            if self.over():
+                return
+            if decision == "accept":
+                for g in list(self.model.faults):
+                    if g in self.model.faults:
+                        self.say(f"ruling overrule {g.reason} {g.team}")
+                return
 
     def dead_ball(self):
         rng = self.rng
@@ -238,16 +264,16 @@ class Writer:
                 self.say(f"timeout {team}")
             if self.odd(0.01):
                 self.say(f"improper {team}")
-            if self.odd(0.02):
+            if self.odd(0.02 if self.wild else 0):
                 self.redesignation(team)
             if self.odd(0.03):
                 self.sanction(team)
             if not self.over():
                 self.captain(team)
-        if not self.over() and len(self.model.faults) > 6:
+        if not self.over() and len(self.model.faults) > (6 if self.wild else 3):
             self.rulings(0.8)
         elif not self.over():
-            self.rulings(0.12)
+            self.rulings(0.12 if self.wild else 0.3)
 
     def over(self):
         return self.model.stage() in ("set-over", "match-over")
@@ -322,8 +348,8 @@ class Writer:
         return "\n".join(self.lines) + "\n"
 
 
-def script_for(profile_id, seed):
-    return Writer(profile_id, random.Random(f"{profile_id} {seed}")).play()
+def script_for(profile_id, seed, wild=False):
+    return Writer(profile_id, random.Random(f"{profile_id} {seed}"), wild).play()
 
 
 def main():
