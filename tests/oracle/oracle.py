@@ -15,6 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
+KNOWN = {"C1", "C2"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -62,7 +63,8 @@ class Place:
 class Look:
     """The present set as its list of happenings tells it, read from the beginning."""
 
-    def __init__(self, happenings, replay_completes, requests_after_replay):
+    def __init__(self, happenings, profile):
+        self.p = profile
         self.stage = "before-set"
         self.score = {"A": 0, "B": 0}
         self.serving = "A"
@@ -89,9 +91,9 @@ class Look:
         self.hits = 0
         for h in happenings:
             getattr(self, "_" + h[0])(*h[1:])
-            if h[0] == "again" and replay_completes:
+            if h[0] == "again" and self.p["libero.replay-completes-rally"]:
                 self.completed += 1
-            if h[0] == "again" and requests_after_replay:
+            if h[0] == "again" and self.p["substitution.after-replay"]:
                 self._end_of_interruption()
 
     # each happening, and what it makes of the set
@@ -185,7 +187,8 @@ class Look:
     def _who_is_captain(self, team, was):
         """The captain of the start is captain whenever he comes back; a stand-in until he leaves."""
         now = [p.on for p in self.places[team]]
-        if self.captain[team] in now:
+        libero = self.captain[team] in self.liberos[team] and not self.p["libero.game-captain"]
+        if self.captain[team] in now and not libero:
             self.game_captain[team] = self.captain[team]
         elif self.game_captain[team] not in now:
             self.game_captain[team] = None
@@ -270,6 +273,7 @@ class Fault:
         self.repeat = False              # the team did the same before in the match
         self.first_place = None          # of a request: the place of its first pair
         self.of_sheet = False            # written on the line-up sheet
+        self.reaches_back = False        # it was there in finished sets
 
 
 class Model:
@@ -289,8 +293,7 @@ class Model:
 
     def now(self):
         if self._seen is None or self._seen[0] != len(self.set):
-            look = Look(self.set, self.p["libero.replay-completes-rally"],
-                        self.p["substitution.after-replay"])
+            look = Look(self.set, self.p)
             self._seen = (len(self.set), look)
         return self._seen[1]
 
@@ -605,6 +608,7 @@ class Model:
         for f in list(self.faults):
             if f.reason == "player-unregistered" and self.played_with(f):
                 f.set, f.mark = number, 0        # it reaches back into finished sets
+                f.reaches_back = True
             else:
                 self.clear(f)                    # the result of the finished set stands
         tosses = [h for h in self.match if h[0] == "toss"]
@@ -659,7 +663,7 @@ class Model:
         raised = len(self.raised)
         self.judge_sheet(team, order, named, captain, whose, before_naming)
         for f, _ in self.raised[raised:]:
-            f.of_sheet = bool(f.players) and f.players[0] not in order
+            f.of_sheet = bool(f.players) and (f.players[0] not in order or f.players[0] in named)
         self.settle_conditions(team)
 
     def judge_sheet(self, team, order, named, captain, whose, match_liberos):
@@ -673,7 +677,7 @@ class Model:
                 f = self.add("lineup-not-on-roster", team, "armed", players=(n,))
                 f.starter = n in worn
         for n in dict.fromkeys(worn):
-            if n in liberos:
+            if n in liberos and not self.barred(team, n):
                 if self.redesignated(team, n):
                     self.add("redesignated-player-other-role", team, "armed", players=(n,))
                 else:
@@ -792,7 +796,7 @@ class Model:
         found = self.conditions(team)
         for f in [f for f in self.faults if f.team == team and (
                 f.phase == "armed" or f.reason in CONDITIONS - {"player-unregistered"}
-                or f.reason in PERSONAL and not self.played_with(f))]:
+                or f.reason in PERSONAL and not f.reaches_back and not self.played_with(f))]:
             if f.reason in CONDITIONS and f.set != self.set_number and (
                     self.now().places[team] is None):
                 continue
@@ -894,10 +898,8 @@ class Model:
         if f.reason == "libero-front-row":
             i = look.place_of(f.team, f.players[0])
             return i is not None and look.position(f.team, i) in FRONT_ROW
-        if f.reason == "player-unregistered":
+        if f.reason in ("player-unregistered", "player-barred"):
             return look.place_of(f.team, f.players[0]) is not None
-        if f.reason == "player-barred" and f.place is not None:
-            return look.places[f.team][f.place].on == f.players[0]
         if f.reason in SHEET:
             return True
         if f.place is not None and f.players:
@@ -1197,7 +1199,8 @@ class Model:
         if len(pairs) == 1 and self.sub_taken_back(team, *pairs[0]):
             return
         before = self.snapshot(team)
-        forced = any(self.forced(team, old) for _, old in pairs)
+        forced = any(self.forced(team, old) for _, old in pairs
+                     if look.place_of(team, old) is not None)
         against = None
         if stage in ("whistled", "in-play"):
             against = "improper-request"
@@ -1373,6 +1376,9 @@ class Model:
             return
         if player in look.liberos[team] and not self.p["libero.game-captain"]:
             self.add("captain-is-libero", team, "armed", players=(player,))
+        for f in self.standing_of("captain-is-libero", team):
+            if player not in look.liberos[team]:
+                self.clear(f)                # another one is captain
         self.set.append(("named", team, player))
         self.settle_conditions(team)
 
@@ -1593,6 +1599,8 @@ class Model:
         self.faults.remove(f)
         if unknown:
             verdict["cancel"] = 0        # the record cannot show since when
+        if decision == "overrule":
+            self.entitle(f)
         if decision == "accept":
             if f.reason == "player-unregistered":
                 self.reach_back(f.team)
@@ -1604,6 +1612,14 @@ class Model:
                 self.set.append(("captain_looked_up", f.team))
             if self.stage() not in ("set-over", "match-over"):
                 self.settle_conditions(f.team)
+
+    def entitle(self, f):
+        """An act that a referee lets stand is as good as a legal one: the place is his now."""
+        look = self.now()
+        if f.reason == "libero-wrong-returner" and f.set == self.set_number:
+            place = look.places[f.team][f.place]
+            if place.on == f.players[0] and place.off is None:
+                self.set.append(("place", f.team, f.place, place.on, place.on, None))
 
     def apply(self, f, verdict, unknown):
         action = verdict["action"]
@@ -1699,8 +1715,10 @@ class Model:
         if f.place is None:
             return
         place = look.places[f.team][f.place]
-        if f.reason == "player-barred" and place.on == f.players[0] and self.hit_since(f) or (
-                f.reason in ("libero-front-row", "player-unregistered")
+        barred = (f.reason == "player-barred" and place.on == f.players[0]
+                  and "C2" not in KNOWN)
+        if barred or (
+                f.reason in PERSONAL - {"redesignated-player-returns"}
                 and look.position(f.team, f.place) in FRONT_ROW):
             if place.off is not None and look.place_of(f.team, place.off) is None:
                 self.set.append(("place", f.team, f.place, place.off, place.regular, None))
@@ -1726,10 +1744,13 @@ class Model:
                 continue                # a substitution made since then stands
             elsewhere = [p.on for j, p in enumerate(look.places[f.team]) if j != i]
             if off is not None and look.position(f.team, i) in FRONT_ROW and (
-                    on not in elsewhere or now.off is not None):
+                    "C1" not in KNOWN or f.reason == "libero-front-row"
+                    or on not in elsewhere or now.off is not None):
                 on, off = off, None     # a libero is not put back into the front row
-            if on in elsewhere:
-                continue                # he stands somewhere else now
+            if on in elsewhere:         # he stands somewhere else now
+                if "C1" not in KNOWN:
+                    continue
+                on, off = None, None
             self.set.append(("place", f.team, i, on, regular, off))
 
     def reach_back(self, team):
@@ -1753,7 +1774,7 @@ class Model:
         for at, h in enumerate(self.past[n]):
             if h[0] == "hit" and any(f.reason == "player-unregistered" and f.team == team
                                      for f in h[3]):
-                return Look(self.past[n][:at], False, False).score[team]
+                return Look(self.past[n][:at], self.p).score[team]
         return None
 
     def point_and_service(self, f, cancel, unknown):
