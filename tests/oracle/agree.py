@@ -10,6 +10,7 @@ can be made and both answers.
 
 import argparse
 import json
+import multiprocessing
 import os
 import pathlib
 import subprocess
@@ -134,6 +135,74 @@ def tell(name, text, found):
         print(f"  {'>' if i == line else ' '} {i:3} {row}")
 
 
+def checked(replay, name, text, shorten):
+    """A difference as a list of lines to print, or None."""
+    try:
+        found = difference(replay, text)
+    except Exception as error:
+        raise RuntimeError(f"in {name}:\n{text}") from error
+    if found is None:
+        return None
+    if not shorten:
+        return text, found
+    text = shortest(replay, text)
+    return text, difference(replay, text)
+
+
+def chunk_of(job):
+    """Plays some scripts of one profile: how many, and the differences found in them."""
+    replay, profile, seed, first, last, wild, shorten = job
+    found = []
+    for i in range(first, last):
+        name = f"{profile}, seed {seed}, script {i}"
+        text = play.script_for(profile, seed * 1_000_000 + i, wild)
+        result = checked(replay, name, text, shorten)
+        if result is not None:
+            found.append((name, *result))
+    return profile, last - first, found
+
+
+CHUNK = 25                   # scripts a worker takes at a time
+
+
+def jobs_of(args, names):
+    for profile in names:
+        for first in range(0, args.count, CHUNK):
+            yield (args.replay, profile, args.seed, first, min(first + CHUNK, args.count),
+                   args.wild, not (args.whole or args.quiet))
+
+
+def report(name, text, found, args):
+    if args.quiet:
+        gone = "; ".join(kind for kind in kind_of(found)[1]) or found[2][0][0]
+        print(f"the models differ in {name} after entry {found[0]}: {gone}", flush=True)
+    else:
+        tell(name, text, found)
+    if args.save:
+        folder = pathlib.Path(args.save)
+        folder.mkdir(parents=True, exist_ok=True)
+        file = name.replace(", seed ", "-").replace(", script ", "-") + ".match"
+        (folder / file).write_text(text, encoding="utf-8")
+
+
+def play_all(args, names):
+    """Differences in random scripts of these profiles."""
+    played, differences = dict.fromkeys(names, 0), dict.fromkeys(names, 0)
+    with multiprocessing.Pool(args.jobs) as pool:
+        for profile, count, found in pool.imap(chunk_of, jobs_of(args, names)):
+            played[profile] += count
+            for name, text, what in found:
+                differences[profile] += 1
+                report(name, text, what, args)
+            if played[profile] == args.count:
+                print(f"{profile}: {args.count} scripts, {differences[profile]} differences",
+                      flush=True)
+            if sum(differences.values()) >= args.keep_going:
+                pool.terminate()
+                break
+    return sum(differences.values())
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
     parser.add_argument("--replay", default=os.environ.get("COURTHAND_REPLAY", "courthand-replay"))
@@ -141,48 +210,23 @@ def main():
     parser.add_argument("--all", action="store_true")
     parser.add_argument("--count", type=int, default=20)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--jobs", type=int, default=os.cpu_count(), help="scripts at a time")
     parser.add_argument("--keep-going", type=int, default=1, help="differences to show")
     parser.add_argument("--wild", action="store_true", help="all acts: see FOUND.md")
     parser.add_argument("--quiet", action="store_true", help="only count, and name the seeds")
     parser.add_argument("--whole", action="store_true", help="do not shorten the script")
+    parser.add_argument("--save", help="folder for the scripts that differ")
     parser.add_argument("files", nargs="*")
     args = parser.parse_args()
-    names = profiles.ids() if args.all else args.profile or []
-    scripts = [(path, pathlib.Path(path).read_text(encoding="utf-8")) for path in args.files]
-    differences, entries = 0, 0
-
-    def check(name, text):
-        nonlocal differences
-        try:
-            found = difference(args.replay, text)
-        except Exception:
-            print(f"in {name}:\n{text}")
-            raise
-        if found is None:
-            return
-        differences += 1
-        if args.quiet:
-            print(f"the models differ in {name} after entry {found[0]}")
-            return
-        if not args.whole:
-            text = shortest(args.replay, text)
-            found = difference(args.replay, text)
-        tell(name, text, found)
-
-    for name, text in scripts:
-        check(name, text)
-        if differences >= args.keep_going:
-            break
-    for profile in names:
-        before = differences
-        for i in range(args.count):
-            text = play.script_for(profile, args.seed * 1_000_000 + i, args.wild)
-            check(f"{profile}, seed {args.seed}, script {i}", text)
-            if differences >= args.keep_going:
-                break
-        print(f"{profile}: {i + 1} scripts, {differences - before} differences", flush=True)
-        if differences >= args.keep_going:
-            break
+    differences = 0
+    for path in args.files:
+        text = pathlib.Path(path).read_text(encoding="utf-8")
+        result = checked(args.replay, path, text, not (args.whole or args.quiet))
+        if result is not None:
+            differences += 1
+            report(path, *result, args)
+    if differences < args.keep_going:
+        differences += play_all(args, profiles.ids() if args.all else args.profile or [])
     return 1 if differences else 0
 
 

@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C1", "C2"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C1", "C2", "C3", "C4"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -183,6 +183,9 @@ class Look:
         was = [p.on for p in self.places[team]]
         place.on, place.regular, place.off = on, regular, off
         self._who_is_captain(team, was)
+
+    def _entitled(self, team, i, player):
+        self.places[team][i].regular = player
 
     def _who_is_captain(self, team, was):
         """The captain of the start is captain whenever he comes back; a stand-in until he leaves."""
@@ -365,10 +368,6 @@ class Model:
                 return True
         return False
 
-    def disqualified(self, team, player):
-        return any(h[0] == "sanction" and h[2] == team and h[3] == player
-                   and h[4] == "disqualification" for h in self.match)
-
     def in_scope(self, h):
         return self.p["redesignation.replaced-libero-out"] == "match" or h[1] == self.set_number
 
@@ -546,6 +545,7 @@ class Model:
     def add(self, reason, team, phase, **more):
         f = Fault(reason, team, phase, self.entry, self.set_number, **more)
         f.mark = len(self.set)
+        f.completed = self.now().completed if self.set else 0
         self.keep(f)
         self.raised.append((f, phase))
         if (reason in ACTS or reason == "sub-limit") and self.set and self.now().stage == "in-play":
@@ -795,7 +795,8 @@ class Model:
             return
         found = self.conditions(team)
         for f in [f for f in self.faults if f.team == team and (
-                f.phase == "armed" or f.reason in CONDITIONS - {"player-unregistered"}
+                f.phase == "armed" or f.reason == "captain-is-libero"
+                or f.reason in CONDITIONS - {"player-unregistered"}
                 or f.reason in PERSONAL and not f.reaches_back and not self.played_with(f))]:
             if f.reason in CONDITIONS and f.set != self.set_number and (
                     self.now().places[team] is None):
@@ -807,10 +808,12 @@ class Model:
                 if self.now().six(team).count(f.players[0]) < 2:
                     self.clear(f)
             elif f.reason in ("lineup-not-on-roster", "lineup-libero-as-starter"):
-                off = [p.off for p in self.now().places[team]]
-                if f.starter and self.now().place_of(team, f.players[0]) is None and (
-                        f.players[0] not in off):
+                if f.starter and self.now().place_of(team, f.players[0]) is None:
                     self.clear(f)
+            elif f.reason == "captain-is-libero":
+                captain = self.now().game_captain[team]
+                if captain is not None and captain not in self.now().liberos[team]:
+                    self.clear(f)            # another one is captain
             elif f.reason in PERSONAL and not f.of_sheet:
                 if not any(r == f.reason and who == f.players[:1] for r, who, _ in found):
                     self.clear(f)
@@ -1097,6 +1100,7 @@ class Model:
         f.repeat = repeat
         f.first = self.now().stage == "whistled" and self.count("late", team) == 1
         f.mark = len(self.set)
+        f.completed = self.now().completed
         self.keep(f)
         self.raised.append((f, "open"))
 
@@ -1170,7 +1174,7 @@ class Model:
         reasons = self.against_libero(team, new) + self.against_any(team)
         if self.not_the_starting_libero(team, new):
             reasons.append("libero-not-starting")
-        if self.disqualified(team, old):
+        if self.barred(team, old):
             reasons.append("libero-for-disqualified")
         libero = new in look.liberos[team] or self.replaced(team, new)
         if libero and look.position(team, i) in FRONT_ROW:
@@ -1258,7 +1262,8 @@ class Model:
         if reason:
             self.add(reason, team, self.act_phase(reason), players=(new, old), place=i,
                      before=before)
-        self.set.append(("place", team, i, new, new, None))
+        entitled = look.places[team][i].regular if reason else new
+        self.set.append(("place", team, i, new, entitled, None))
         self.set.append(("sub", team, new, old, i, not reason))
         return True
 
@@ -1319,7 +1324,7 @@ class Model:
         if look.place_of(team, new) is not None:
             self.ask("sub-player-on-court", team, players=(new, old))
             return
-        before = self.snapshot(team)
+        before, already = self.snapshot(team), len(self.raised)
         sanction = cause in ("expulsion", "disqualification")
         if self.regular_possible(team, old, i):
             self.ask("exceptional-not-needed", team, players=(new, old))
@@ -1331,7 +1336,9 @@ class Model:
               or (sanction and not self.p["substitution.exceptional-after-sanction"])):
             self.add("exceptional-not-allowed", team, "armed", players=(new, old), place=i,
                      before=before)
-        self.set.append(("place", team, i, new, new, None))
+        legal = len(self.raised) == already or "C4" in KNOWN
+        entitled = new if legal else look.places[team][i].regular
+        self.set.append(("place", team, i, new, entitled, None))
         self.match.append(("gone", self.set_number, team, old))
         self.settle_conditions(team)
 
@@ -1376,9 +1383,6 @@ class Model:
             return
         if player in look.liberos[team] and not self.p["libero.game-captain"]:
             self.add("captain-is-libero", team, "armed", players=(player,))
-        for f in self.standing_of("captain-is-libero", team):
-            if player not in look.liberos[team]:
-                self.clear(f)                # another one is captain
         self.set.append(("named", team, player))
         self.settle_conditions(team)
 
@@ -1615,11 +1619,14 @@ class Model:
 
     def entitle(self, f):
         """An act that a referee lets stand is as good as a legal one: the place is his now."""
-        look = self.now()
-        if f.reason == "libero-wrong-returner" and f.set == self.set_number:
-            place = look.places[f.team][f.place]
-            if place.on == f.players[0] and place.off is None:
-                self.set.append(("place", f.team, f.place, place.on, place.on, None))
+        if f.reason not in ACTS or f.place is None or f.set != self.set_number:
+            return
+        if "C3" not in KNOWN and any(g.entry == f.entry and g.place == f.place
+                                     and g.reason in ACTS for g in self.faults):
+            return                       # another verdict on the same act still stands
+        place = self.now().places[f.team][f.place]
+        if len(f.players) == 2 and place.on == f.players[0] and place.off is None:
+            self.set.append(("entitled", f.team, f.place, place.on))
 
     def apply(self, f, verdict, unknown):
         action = verdict["action"]
@@ -1696,18 +1703,13 @@ class Model:
             return
         for new, old in reversed(self.pairs_of(f)):
             self.put_back_places(f, new, old)
-        if self.last_replacement(f.team) == f.entry:
+        if self.now().gap[f.team] == f.completed:    # no later one but of the same dead ball
             self.set.append(("gap", f.team, f.before[2]))
         if not f.reason.startswith("libero-") or f.reason == "libero-in-substitution":
             undone = self.pairs_of(f)
             kept = [s for s in self.now().subs[f.team]
                     if s in f.before[1] or s[:2] not in undone]
             self.set.append(("subs", f.team, kept))
-
-    def last_replacement(self, team):
-        """The entry of the team's last replacement in this set."""
-        entries = [h[2] for h in self.set if h[0] == "replacement" and h[1] == team]
-        return entries[-1] if entries else None
 
     def send_back_libero(self, f):
         """The man of this place returns, if a libero may not stay there."""
@@ -1723,12 +1725,6 @@ class Model:
             if place.off is not None and look.place_of(f.team, place.off) is None:
                 self.set.append(("place", f.team, f.place, place.off, place.regular, None))
 
-    def substituted(self, f):
-        """The act was a substitution, not a replacement."""
-        return any(h[0] == "sub" and h[1] == f.team and h[2:4] == f.players for h in self.set
-                   ) and not f.reason.startswith("libero-") or (
-            f.reason == "libero-in-substitution" or f.reason in REQUESTS)
-
     def pairs_of(self, f):
         return f.pairs if hasattr(f, "pairs") else [f.players]
 
@@ -1740,7 +1736,7 @@ class Model:
                 continue
             on, regular, off = was.on, was.regular, was.off
             now = look.places[f.team][i]
-            if now.regular != (new if self.substituted(f) else regular):
+            if now.regular != regular and f.reason not in REQUESTS:
                 continue                # a substitution made since then stands
             elsewhere = [p.on for j, p in enumerate(look.places[f.team]) if j != i]
             if off is not None and look.position(f.team, i) in FRONT_ROW and (
@@ -1750,7 +1746,7 @@ class Model:
             if on in elsewhere:         # he stands somewhere else now
                 if "C1" not in KNOWN:
                     continue
-                on, off = None, None
+                on = None
             self.set.append(("place", f.team, i, on, regular, off))
 
     def reach_back(self, team):
