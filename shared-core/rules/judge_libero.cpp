@@ -163,9 +163,7 @@ enum class Answered : std::uint8_t {
                                  std::uint8_t slot) noexcept {
     const bool same_place = fault.team == fact.team && fault.phase == Phase::armed &&
                             fault.slot == slot && fault.players[0] == fact.out;
-    const Life life = life_of(fault.reason);
-    const bool act = life == Life::act || life == Life::condition;
-    if (!same_place || !act) return Answered::not_at_all;
+    if (!same_place) return Answered::not_at_all;
     if (fault.before.on_court[slot - 1U] == fact.in) return Answered::taken_back;
     const bool rightful = fault.reason == Reason::libero_wrong_returner &&
                           fault.before.replaced[slot - 1U] == fact.in;

@@ -116,7 +116,7 @@ void judge_starter(const Sheet& sheet, const LineUp& fact, std::size_t slot) noe
     const Jersey starter = fact.order[slot];
     if (!starter.worn()) return;  // a place left empty is looked at when play is to begin
     for (std::size_t s = 0; s < slot; ++s)
-        if (starter.worn() && fact.order[s] == starter) {
+        if (fact.order[s] == starter) {
             sheet.say(Reason::lineup_duplicate, starter);
             return;
         }

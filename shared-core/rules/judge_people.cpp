@@ -9,15 +9,11 @@ void say(Context& c, Reason reason, Team team, Jersey subject) noexcept {
 }
 
 /// The step of the misconduct scale a sanction stands for: 1 penalty, 2 expulsion, 3 disqualification.
-[[nodiscard]] std::uint8_t step_of(Sanction sanction) noexcept {
-    switch (sanction) {
-        case Sanction::warning: return 0;
-        case Sanction::penalty: return 1;
-        case Sanction::expulsion: return 2;
-        case Sanction::disqualification: return 3;
-    }
-    return 0;
+[[nodiscard]] constexpr std::uint8_t step_of(Sanction sanction) noexcept {
+    return static_cast<std::uint8_t>(sanction);
 }
+static_assert(step_of(Sanction::warning) == 0 && step_of(Sanction::disqualification) == 3,
+              "sanctions are listed in the order of the scale");
 
 /// The set for which a sanction given now counts: the next one between sets.
 [[nodiscard]] std::uint8_t set_of_sanction(const SetState& set) noexcept {
@@ -59,19 +55,17 @@ void judge_fact(Context& c, const GameCaptain& fact) noexcept {
 
 void judge_fact(Context& c, const Misconduct& fact) noexcept {
     judge_scale(c, fact);
-    PlayerRecord* player = find_player(c.record(fact.team), fact.person);
-    switch (fact.sanction) {
-        case Sanction::warning: c.record(fact.team).warned = 1; return;
-        case Sanction::penalty: break;
-        case Sanction::expulsion:
-        case Sanction::disqualification:
-            if (player != nullptr) bar_player(c, fact.team, *player, fact.sanction);
-            break;
+    if (fact.sanction == Sanction::warning) {
+        c.record(fact.team).warned = 1;
+        return;
     }
-    if (player != nullptr && step_of(fact.sanction) > player->misconduct)
-        player->misconduct = step_of(fact.sanction);
-    const bool point = fact.sanction == Sanction::penalty ||
-                       c.rules.disqualification_brings_point != 0;
+    const bool penalty = fact.sanction == Sanction::penalty;
+    if (PlayerRecord* player = find_player(c.record(fact.team), fact.person)) {
+        if (!penalty) bar_player(c, fact.team, *player, fact.sanction);
+        if (step_of(fact.sanction) > player->misconduct)
+            player->misconduct = step_of(fact.sanction);
+    }
+    const bool point = penalty || c.rules.disqualification_brings_point != 0;
     if (point) give_penalty(c, fact.team);
 }
 

@@ -68,10 +68,10 @@ constexpr Objection no_objection{};
 }
 
 void count_entry(Context& c, Team team, Pair pair, std::uint8_t slot) noexcept {
-    if (PlayerSetRecord* in = find_set_player(c.record(team), c.side(team), pair.in)) {
-        count_up(in->entered);
-        in->bound = slot;
-    }
+    // Nobody comes in legally who is not on the list; a stranger may well go off.
+    PlayerSetRecord& in = *find_set_player(c.record(team), c.side(team), pair.in);
+    count_up(in.entered);
+    in.bound = slot;
     if (PlayerSetRecord* out = find_set_player(c.record(team), c.side(team), pair.out))
         count_up(out->left);
     SlotRecord& place = c.side(team).slots[slot - 1U];
@@ -172,8 +172,7 @@ void raise_request(Context& c, const Substitution& fact, Reason reason) noexcept
     if (sanction && c.rules.exceptional_for_sanction == 0)
         return because(Reason::exceptional_not_allowed);
     for (const SlotRecord& slot : side.slots)
-        if (slot.replaced == fact.in && fact.in.worn())
-            return because(Reason::exceptional_not_allowed);
+        if (slot.replaced == fact.in) return because(Reason::exceptional_not_allowed);
     if (regular_substitute_exists(c.rules, c.state, fact.team, fact.out))
         return because(Reason::exceptional_not_needed);
     return no_objection;
@@ -208,15 +207,11 @@ Objection objection_to_pair(const Rules& rules, const MatchState& state, Team te
     if (in->libero == LiberoRole::replaced) return because(Reason::redesignated_player_returns);
     // A player who is off for the libero holds his own place and no other.
     for (const SlotRecord& other : side.slots)
-        if (other.replaced == pair.in && pair.in.worn()) return because(Reason::sub_wrong_pair);
+        if (other.replaced == pair.in) return because(Reason::sub_wrong_pair);
     if (side.substitutions >= rules.substitutions) return because(Reason::sub_limit);
-    switch (rules.scheme) {
-        case SubstitutionScheme::pair:
-            return objection_to_locked_pair(state, team, pair, place);
-        case SubstitutionScheme::position:
-            return objection_to_position(state, team, pair, slot);
-    }
-    return no_objection;
+    return rules.scheme == SubstitutionScheme::pair
+               ? objection_to_locked_pair(state, team, pair, place)
+               : objection_to_position(state, team, pair, slot);
 }
 
 bool regular_substitute_exists(const Rules& rules, const MatchState& state, Team team,

@@ -9,13 +9,13 @@ namespace {
 
 using Kind = Prompt::Kind;
 
-[[nodiscard]] std::optional<Prompt> before_match(const MatchState& state) noexcept {
+[[nodiscard]] Prompt before_match(const MatchState& state) noexcept {
     for (const Team team : {Team::A, Team::B})
-        if (state.team[team].count == 0) return Prompt{Kind::roster_missing, team, {}};
+        if (state.team[team].count == 0) return {Kind::roster_missing, team, {}};
     const auto next = static_cast<std::uint8_t>(state.set.number + 1);
     const std::uint8_t tosses = state.format.deciding(next) && next > 1 ? 2 : 1;
-    if (state.tossed < tosses) return Prompt{Kind::toss_missing, Team::A, {}};
-    return Prompt{Kind::set_to_start, Team::A, {}};
+    if (state.tossed < tosses) return {Kind::toss_missing, Team::A, {}};
+    return {Kind::set_to_start, Team::A, {}};
 }
 
 [[nodiscard]] std::optional<Prompt> sheets(const Rules& rules, const MatchState& state) noexcept {
@@ -52,7 +52,7 @@ Prompt next_step(const Rules& rules, const MatchState& state) noexcept {
     if (set.stage == Stage::match_over) return {Kind::match_finished, state.winner, {}};
     if (set.interrupted != 0) return {Kind::match_interrupted, set.serving, {}};
     if (set.stage == Stage::before_match || set.stage == Stage::set_over)
-        if (const auto p = before_match(state)) return *p;
+        return before_match(state);
     if (set.stage == Stage::in_play) return {Kind::decide_rally, set.serving, {}};
     if (const auto p = sheets(rules, state)) return *p;
     if (rules::switch_due(state)) return {Kind::courts_to_switch, set.serving, {}};

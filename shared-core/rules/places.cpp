@@ -16,8 +16,7 @@ Places places_of(const TeamSet& team) noexcept {
 }
 
 bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept {
-    const std::uint8_t now = slot_of(team, before.on_court[slot]);
-    if (now != 0 && now != slot + 1U) return false;
+    if (on_floor(team, before.on_court[slot])) return false;
     team.slots[slot].on_court = before.on_court[slot];
     team.slots[slot].regular = before.regular[slot];
     team.slots[slot].replaced = before.replaced[slot];

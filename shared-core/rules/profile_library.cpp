@@ -1,6 +1,7 @@
 #include <map>
 #include <mutex>
 #include <utility>
+#include <variant>
 
 #include "courthand/rules/profile.h"
 #include "rules/embedded_profiles.h"
@@ -20,9 +21,8 @@ class Library {
         if (text.empty()) return nullptr;
         auto read = read_profile(text, &profile_text);
         // A built-in file that cannot be read is a bug of the build, caught by the profile tests.
-        auto* profile = std::get_if<Profile>(&read);
-        if (profile == nullptr) return nullptr;
-        return &read_.emplace(std::string{id}, std::move(*profile)).first->second;
+        auto& profile = std::get<Profile>(read);
+        return &read_.emplace(std::string{id}, std::move(profile)).first->second;
     }
 
   private:

@@ -1,0 +1,79 @@
+// Parameters with values that no built-in profile has; a house profile may set them.
+#include "desk.h"
+
+namespace courthand {
+namespace {
+
+using testing::no;
+using testing::one_pair;
+
+class HouseRules : public testing::Desk {
+  protected:
+    template <class Value>
+    void play_with(Value Rules::* parameter, Value value) {
+        Rules other = rules;
+        other.*parameter = value;
+        play_by(other);
+    }
+};
+
+TEST_F(HouseRules, NoSubstitutionBeforeTheFirstServe) {
+    play_with(&Rules::sub_before_first_serve, std::uint8_t{0});
+    EXPECT_TRUE(raises(one_pair(Team::A, no(11), no(1)), Reason::sub_before_set));
+    play_by(rules);
+    say(RallyWon{Team::A});
+    EXPECT_TRUE(say(one_pair(Team::A, no(11), no(1))).empty());
+    // A penalty is a completed rally as well.
+    play_by(rules);
+    say(Misconduct{Team::B, no(31), Sanction::penalty});
+    EXPECT_TRUE(say(one_pair(Team::A, no(11), no(1))).empty());
+}
+
+TEST_F(HouseRules, TheLiberoMayStandInForADisqualifiedPlayer) {
+    say(Misconduct{Team::A, no(5), Sanction::disqualification});
+    EXPECT_TRUE(
+        raises(LiberoReplacement{Team::A, no(21), no(5)}, Reason::libero_for_disqualified));
+    play_with(&Rules::libero_for_disqualified, std::uint8_t{1});
+    say(Misconduct{Team::A, no(5), Sanction::disqualification});
+    EXPECT_TRUE(say(LiberoReplacement{Team::A, no(21), no(5)}).empty());
+}
+
+TEST_F(HouseRules, AnIllegalSubstitutionIsAnImproperRequest) {
+    const Substitution wrong = one_pair(Team::A, no(99), no(1));
+    say(wrong);
+    EXPECT_EQ(remedy_for(Reason::sub_not_on_roster), Action::delay_warning);
+    play_with(&Rules::illegal_request_is_delay, std::uint8_t{0});
+    say(wrong);
+    EXPECT_EQ(remedy_for(Reason::sub_not_on_roster), Action::record_only);
+    accept(Reason::sub_not_on_roster, Team::A);
+    EXPECT_EQ(state.team.a.improper_requests, 1);
+    EXPECT_EQ(in_slot(Slot::I), no(1));
+}
+
+TEST_F(HouseRules, BoxesOfEverySetAreConfirmedWhereEverySetHasItsLiberos) {
+    const auto blank_in_second_set = [this] {
+        second_set();
+        say(LineUp{Team::A, {no(1), no(2), no(3), no(4), no(5), no(6)}, {}, no(3)});
+        return raises(Serve{}, Reason::libero_box_unconfirmed);
+    };
+    EXPECT_FALSE(blank_in_second_set());
+    play_with(&Rules::designation, DesignationScope::set);
+    EXPECT_TRUE(blank_in_second_set());
+}
+
+// US high school rules: no replacement during a re-serve, but for a libero who cannot go on
+TEST_F(HouseRules, AnInjuredLiberoLeavesDuringAReserve) {
+    play_by(find_profile("us-high-school-2024")->rules);
+    say(LiberoReplacement{Team::A, no(21), no(5)});
+    say(RallyWon{Team::A});
+    say(Serve{});
+    say(Replay{});
+    const MatchState before = state;
+    EXPECT_TRUE(raises(LiberoReplacement{Team::A, no(5), no(21)}, Reason::libero_during_replay));
+    state = before;
+    say(Injury{Team::A, no(21)});
+    EXPECT_TRUE(say(LiberoReplacement{Team::A, no(5), no(21)}).empty());
+}
+
+}  // namespace
+}  // namespace courthand
