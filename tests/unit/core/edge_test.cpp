@@ -109,6 +109,48 @@ TEST_F(Edge, ACapEndsTheSetWhateverTheLead) {
     EXPECT_EQ(state.results[0].score, (Score{26, 27}));
 }
 
+TEST_F(Edge, NobodyHasWonAtTheCapWithoutALead) {
+    rules.format.cap = 27;
+    start();
+    say(ScoreCorrection{{27, 27}});
+    EXPECT_NE(state.set.stage, Stage::set_over);
+    EXPECT_EQ(state.team.a.sets_won + state.team.b.sets_won, 0);
+}
+
+TEST_F(Edge, NoMoreSetsAreStartedThanResultsAreKept) {
+    rules.format.all_sets_played = 1;
+    rules.format.sets = MatchFormat::most_sets + 2;
+    start();
+    for (std::uint8_t set = 2; set <= MatchFormat::most_sets + 1; ++set) {
+        say(Incomplete{Team::A, Incomplete::Scope::set});
+        EXPECT_EQ(raises(SetStarted{set}, Reason::out_of_sequence), set > MatchFormat::most_sets);
+    }
+    EXPECT_EQ(state.set.number, MatchFormat::most_sets);
+    EXPECT_EQ(state.team.b.sets_won, MatchFormat::most_sets);
+}
+
+TEST_F(Edge, ADefaultLosesAllOfAFixedNumberOfSets) {
+    rules.format.all_sets_played = 1;
+    rules.format.sets = MatchFormat::most_sets;
+    start();
+    say(Default{Team::A});
+    EXPECT_EQ(state.set.stage, Stage::match_over);
+    EXPECT_EQ(state.team.b.sets_won, MatchFormat::most_sets);
+}
+
+TEST_F(Edge, WhatIsOverruledAfterADefaultChangesNothing) {
+    start();
+    Substitution request{Team::A, 1, {}};
+    request.pairs[0] = {no(99), no(1)};
+    say(request);
+    say(Serve{});
+    say(Default{Team::A});
+    ASSERT_GT(state.standing_count, 0);
+    const SetState before = state.set;
+    say(Ruling{Ruling::Decision::overrule, Reason::sub_not_on_roster, Team::A});
+    EXPECT_EQ(state.set, before);
+}
+
 TEST_F(Edge, AScoreBeyondTheEndIsImpossible) {
     start();
     EXPECT_TRUE(raises(ScoreCorrection{{30, 10}}, Reason::score_impossible));

@@ -1,4 +1,6 @@
 // Parameters with values that no built-in profile has; a house profile may set them.
+#include <vector>
+
 #include "desk.h"
 
 namespace courthand {
@@ -59,6 +61,18 @@ TEST_F(HouseRules, BoxesOfEverySetAreConfirmedWhereEverySetHasItsLiberos) {
     EXPECT_FALSE(blank_in_second_set());
     play_with(&Rules::designation, DesignationScope::set);
     EXPECT_TRUE(blank_in_second_set());
+}
+
+TEST_F(HouseRules, BoxesAreConfirmedAgainByATeamThatChoseOneLiberoForEachSet) {
+    play_by(find_profile("us-domestic-2021")->rules);
+    second_set();
+    say(LineUp{Team::A, {no(1), no(2), no(3), no(4), no(5), no(6)}, {}, no(3)});
+    say(LineUp{Team::B, {no(31), no(32), no(33), no(34), no(35), no(36)}, {}, no(33)});
+    say(Serve{});
+    std::vector<Team> unconfirmed;
+    for (const Verdict& v : raised)
+        if (v.reason == Reason::libero_box_unconfirmed) unconfirmed.push_back(v.team);
+    EXPECT_EQ(unconfirmed, std::vector{Team::B});
 }
 
 // US high school rules: no replacement during a re-serve, but for a libero who cannot go on

@@ -53,6 +53,21 @@ TEST_F(TakingBack, TheFirstSubstituteOfAPlaceStaysSoWhenTheSecondIsRefused) {
     EXPECT_EQ(state.set.team.a.slots[0].substitute, no(11));
 }
 
+TEST_F(TakingBack, ARefusedSecondEntryLeavesTheFirst) {
+    play_by(find_profile("us-domestic-2021")->rules);
+    for (const Substitution& request :
+         {one_pair(Team::A, no(11), no(1)), one_pair(Team::A, no(1), no(11))}) {
+        EXPECT_TRUE(say(request).empty());
+        say(RallyWon{Team::A});
+    }
+    first_request();
+    say(one_pair(Team::A, no(11), no(1)));
+    EXPECT_EQ(moves(11).entered, 2);
+    accept(Reason::sub_second_request, Team::A);
+    EXPECT_EQ(moves(11).entered, 1);
+    EXPECT_EQ(moves(11).bound, 1);
+}
+
 // The place has changed hands since by exception; whoever is in it now goes out again.
 TEST_F(TakingBack, AnExceptionMadeInARefusedPlaceGoesWithIt) {
     for (const std::uint8_t jersey : {std::uint8_t{12}, std::uint8_t{99}}) {
@@ -85,6 +100,18 @@ TEST_F(TakingBack, AStrangerComesBackWhenHisSubstitutionIsRefused) {
     EXPECT_EQ(in_slot(Slot::I), no(11));
     accept(Reason::sub_second_request, Team::A);
     EXPECT_EQ(in_slot(Slot::I), no(99));
+}
+
+TEST_F(TakingBack, ARefusedRedesignationOfAStrangerLeavesEverybodyWhatHeWas) {
+    for (const Redesignation& refused : {Redesignation{Team::A, no(21), no(99)},
+                                         Redesignation{Team::A, no(99), no(11)}}) {
+        play_by(rules);
+        const TeamRecord before = state.team.a;
+        say(refused);
+        EXPECT_NE(state.team.a, before);
+        accept(raised.begin()->reason, Team::A);
+        EXPECT_EQ(state.team.a, before);
+    }
 }
 
 // Two faults of one kind, one of them without anybody to name: no time-out is given back for it.
