@@ -268,6 +268,15 @@ Fact read(Reader& in, const v1::Recovery& fact) {
                     in.required("recovery.player", fact.has_player(), fact.player())};
 }
 
+Fact read(Reader& in, const v1::PositionalFault& fact) {
+    PositionalFault called{in.team("positional_fault.team", fact.team()), {}, {}};
+    called.player = in.optional("positional_fault.player", fact.has_player(), fact.player());
+    if (called.player.worn())
+        called.neighbour = in.optional("positional_fault.neighbour", fact.has_neighbour(),
+                                       fact.neighbour());
+    return called;
+}
+
 Fact read(Reader&, const v1::CourtSwitch&) {
     return CourtSwitch{};
 }
@@ -399,6 +408,8 @@ Fact read_kind(Reader& in, const v1::Fact& fact) {
             return read(in, fact.recovery());
         case v1::Fact::kInterval:
             return read(in, fact.interval());
+        case v1::Fact::kPositionalFault:
+            return read(in, fact.positional_fault());
         case v1::Fact::kInterrupted:
             return read(in, fact.interrupted());
         case v1::Fact::kResumed:

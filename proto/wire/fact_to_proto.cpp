@@ -196,6 +196,13 @@ struct Writer {
         out.mutable_recovery()->set_team(to_proto(fact.team));
         if (fact.player.worn()) out.mutable_recovery()->set_player(fact.player.number());
     }
+    void operator()(const PositionalFault& fact) const {
+        v1::PositionalFault& called = *out.mutable_positional_fault();
+        called.set_team(to_proto(fact.team));
+        if (!fact.player.worn()) return;
+        called.set_player(fact.player.number());
+        if (fact.neighbour.worn()) called.set_neighbour(fact.neighbour.number());
+    }
     void operator()(const CourtSwitch&) const { out.mutable_court_switch(); }
     void operator()(const Interval&) const { out.mutable_interval(); }
     void operator()(const Interrupted&) const { out.mutable_interrupted(); }

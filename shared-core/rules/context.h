@@ -98,6 +98,8 @@ void end_old_sets(Context& c) noexcept;
 void end_armed(Context& c) noexcept;
 /// Ends what was only to be said once.
 void end_notices(Context& c) noexcept;
+/// Ends the calls on a team's positions in this rally: it ends as the referee called it.
+void end_calls_on(Context& c, Team team) noexcept;
 /// Ends armed sheet faults of a team, before its new sheet is judged.
 void end_sheet_faults(Context& c, Team team) noexcept;
 /// Ends the armed faults of a team in a slot, from number `i` on: their acts are now undone.
@@ -161,6 +163,8 @@ void finish_set(Context& c, Team winner) noexcept;
 void reopen_set(Context& c) noexcept;
 /// Takes from a team what it won in finished sets with a player who is not on its list.
 void void_finished_sets(Context& c, Team team) noexcept;
+/// The score of a tainted finished set without what `team` won in it since then.
+[[nodiscard]] Score clean_score(const MatchState& state, Team team, std::uint8_t number) noexcept;
 [[nodiscard]] bool finished_sets_tainted(const MatchState& state, Team team) noexcept;
 void finish_match(Context& c, Team winner) noexcept;
 [[nodiscard]] bool switch_due(const MatchState& state) noexcept;
@@ -196,6 +200,7 @@ void judge_fact(Context& c, const Whistle& fact) noexcept;
 void judge_fact(Context& c, const Serve& fact) noexcept;
 void judge_fact(Context& c, const RallyWon& fact) noexcept;
 void judge_fact(Context& c, const Replay& fact) noexcept;
+void judge_fact(Context& c, const PositionalFault& fact) noexcept;
 void judge_fact(Context& c, const LiberoReplacement& fact) noexcept;
 void judge_fact(Context& c, const Substitution& fact) noexcept;
 void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept;

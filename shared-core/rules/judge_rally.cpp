@@ -1,4 +1,7 @@
 // Service, rallies, points, and the end of sets and of the match.
+#include <algorithm>
+#include <optional>
+
 #include "rules/context.h"
 
 namespace courthand::rules {
@@ -73,15 +76,27 @@ void judge_order(Context& c, Server server) noexcept {
                        places_of(c.side(server.team))});
 }
 
+[[nodiscard]] bool of_server(Reason reason) noexcept {
+    return reason == Reason::wrong_server || reason == Reason::libero_second_serving_position ||
+           reason == Reason::libero_may_not_serve;
+}
+
+/// The team has served this rally as it may not.
+[[nodiscard]] bool served_at_fault(const MatchState& state, Team team) noexcept {
+    for (std::size_t i = 0; i < state.standing_count; ++i) {
+        const Standing& fault = state.standing[i];
+        if (fault.team == team && fault.in_rally != 0 && of_server(fault.reason)) return true;
+    }
+    return false;
+}
+
 /// Whether the team still plays with the fault in the rally that begins now. A service fault is
 /// there only in a rally that the same player serves when it is not for him to serve.
 [[nodiscard]] bool at_fault_now(const MatchState& state, const Standing& fault,
                                 Server server) noexcept {
     const TeamSet& side = state.set.team[fault.team];
-    const bool of_service = fault.reason == Reason::wrong_server ||
-                            fault.reason == Reason::libero_second_serving_position ||
-                            fault.reason == Reason::libero_may_not_serve;
-    if (of_service) {
+    if (fault.reason == Reason::positional_fault) return false;
+    if (of_server(fault.reason)) {
         if (server.team != fault.team || server.jersey != fault.players[0]) return false;
         if (fault.reason == Reason::libero_may_not_serve) return true;
         if (fault.reason == Reason::libero_second_serving_position)
@@ -211,6 +226,20 @@ void finish_set_if_won(Context& c) noexcept {
 
 namespace {
 
+/// Who has won by the sets as they stand, if anybody has.
+[[nodiscard]] std::optional<Team> match_winner(const MatchState& state) noexcept {
+    const MatchFormat& f = state.format;
+    const std::uint8_t a = state.team[Team::A].sets_won;
+    const std::uint8_t b = state.team[Team::B].sets_won;
+    if (f.all_sets_played != 0) {
+        if (state.set.number < f.sets || set_running(state.set.stage)) return std::nullopt;
+        return a >= b ? Team::A : Team::B;
+    }
+    if (a >= f.sets_to_win()) return Team::A;
+    if (b >= f.sets_to_win()) return Team::B;
+    return std::nullopt;
+}
+
 /// Where sanctions count for one set they are forgotten when it ends; what is given after that
 /// counts for the next one. Bars outlast the set.
 void forget_sanctions(Context& c) noexcept {
@@ -234,14 +263,7 @@ void finish_set(Context& c, Team winner) noexcept {
     if (set.number <= MatchFormat::most_sets)
         c.state.results[set.number - 1U] =
             SetResult{set.score, 1, winner, {set.team.a.clean, set.team.b.clean}};
-    const MatchFormat& f = c.state.format;
-    if (f.all_sets_played == 0) {
-        if (c.record(winner).sets_won >= f.sets_to_win()) finish_match(c, winner);
-    } else if (set.number >= f.sets) {
-        const Team ahead = c.record(Team::A).sets_won >= c.record(Team::B).sets_won ? Team::A
-                                                                                   : Team::B;
-        finish_match(c, ahead);
-    }
+    if (const auto of_match = match_winner(c.state)) finish_match(c, *of_match);
 }
 
 void reopen_set(Context& c) noexcept {
@@ -261,18 +283,26 @@ bool finished_sets_tainted(const MatchState& state, Team team) noexcept {
     return false;
 }
 
+Score clean_score(const MatchState& state, Team team, std::uint8_t number) noexcept {
+    const SetResult& result = state.results[number - 1U];
+    Score score = result.score;
+    points(score, team) = static_cast<std::uint8_t>(result.clean[team] - 1);
+    if (result.winner != team) return score;
+    std::uint8_t& won = points(score, opponent(team));
+    won = std::max(won, state.format.points_of(number));
+    return score;
+}
+
 namespace {
 
 /// One finished set without the points that `team` won since it was tainted.
 void void_set(Context& c, Team team, std::uint8_t number) noexcept {
     SetResult& result = c.state.results[number - 1U];
     const Team other = opponent(team);
-    points(result.score, team) = static_cast<std::uint8_t>(result.clean[team] - 1);
+    result.score = clean_score(c.state, team, number);
+    if (number == c.set().number) c.set().score = result.score;
     result.clean[team] = 0;
     if (result.winner == other) return;
-    std::uint8_t& won = points(result.score, other);
-    const std::uint8_t needed = c.state.format.points_of(number);
-    if (won < needed) won = needed;
     result.winner = other;
     --c.record(team).sets_won;
     ++c.record(other).sets_won;
@@ -287,11 +317,9 @@ void void_finished_sets(Context& c, Team team) noexcept {
         const bool running = n == state.set.number && set_running(state.set.stage);
         if (result.played != 0 && result.clean[team] != 0 && !running) void_set(c, team, n);
     }
-    if (state.format.all_sets_played != 0) return;
-    const Team other = opponent(team);
-    const std::uint8_t needed = state.format.sets_to_win();
-    if (c.record(other).sets_won >= needed) finish_match(c, other);
-    else if (state.set.stage == Stage::match_over) {
+    if (const auto winner = match_winner(state)) {
+        finish_match(c, *winner);
+    } else if (state.set.stage == Stage::match_over) {
         state.set.stage = Stage::set_over;
         state.winner = Team{};
     }
@@ -343,6 +371,7 @@ void judge_fact(Context& c, const RallyWon& fact) noexcept {
     ++set.completed;
     set.stage = Stage::dead_ball;
     if (fact.team == Team::A) set.won_by_a.add(set.rallies);
+    end_calls_on(c, opponent(fact.team));
     end_rally_of_faults(c, fact.team);
     end_notices(c);
     end_requests(set);
@@ -350,11 +379,30 @@ void judge_fact(Context& c, const RallyWon& fact) noexcept {
     give_pending_penalties(c);
 }
 
+void judge_fact(Context& c, const PositionalFault& fact) noexcept {
+    SetState& set = c.set();
+    if (!playable(set)) {
+        out_of_sequence(c, fact.team);
+        return;
+    }
+    if (set.stage != Stage::in_play) contact(c, Serve{});
+    TeamSet& side = c.side(fact.team);
+    Fault fault{Reason::positional_fault, fact.team, {fact.player, {}},
+                slot_of(side, fact.player), places_of(side)};
+    if (fact.team == set.serving && c.rules.serving_team_in_order == 0)
+        fault.reason = Reason::positional_fault_of_servers;
+    // A fault of the server at the same hit counts before the receivers' positions.
+    else if (served_at_fault(c.state, opponent(fact.team)))
+        return;
+    raise_once_for(c, fault);
+}
+
 void stop_rally(Context& c) noexcept {
     SetState& set = c.set();
     set.stage = Stage::dead_ball;
     set.replaying = 1;
     if (c.rules.replay_completes_rally != 0) ++set.completed;
+    for (const Team team : {Team::A, Team::B}) end_calls_on(c, team);
     for (std::size_t i = 0; i < c.state.standing_count; ++i) c.state.standing[i].in_rally = 0;
     give_pending_penalties(c);
 }

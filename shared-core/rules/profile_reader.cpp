@@ -275,6 +275,13 @@ void require_all(const Profile& profile, std::vector<ProfileError>& errors) {
     }
 }
 
+/// A deciding set as long as a set of the older kind.
+constexpr std::uint8_t long_deciding_set = 25;
+
+void choose_switch(Rules& r) {
+    if (r.format.deciding_points >= long_deciding_set) r.format.switch_at = r.switch_at_long;
+}
+
 /// Pairs of values that cannot both hold.
 void contradictions(const Rules& r, std::vector<ProfileError>& errors) {
     const auto say = [&](bool wrong, std::string message, std::string cure) {
@@ -360,6 +367,7 @@ std::variant<Profile, std::vector<ProfileError>> read_profile(std::string_view t
     std::vector<ProfileError> errors;
     read_onto(profile, text, base, errors, most_ancestors);
     if (errors.empty()) require_all(profile, errors);
+    choose_switch(profile.rules);
     if (errors.empty()) contradictions(profile.rules, errors);
     if (!errors.empty()) return errors;
     profile.hash = hash_of(profile);

@@ -1,4 +1,6 @@
 // What the rules prescribe for a fault, as of now, and what happens when a referee accepts it.
+#include <algorithm>
+
 #include "rules/context.h"
 
 namespace courthand::rules {
@@ -64,9 +66,11 @@ enum class Answer : std::uint8_t {
         case Reason::switch_due:
         case Reason::score_impossible: return Answer::correct;
         case Reason::wrong_server:
+        case Reason::positional_fault:
         case Reason::libero_second_serving_position:
         case Reason::libero_may_not_serve: return Answer::point;
         case Reason::team_short: return Answer::incomplete;
+        case Reason::positional_fault_of_servers:
         case Reason::libero_out_of_place:
         case Reason::libero_box_unconfirmed:
         case Reason::sub_player_on_court:
@@ -124,11 +128,22 @@ enum class Answer : std::uint8_t {
     return team == Team::A ? score.a : score.b;
 }
 
+/// A player who is not on the list, found when the set is over: the set is lost as a whole.
+[[nodiscard]] bool voids_this_set(const MatchState& state, const Standing& fault) noexcept {
+    const std::uint8_t number = state.set.number;
+    return fault.reason == Reason::player_unregistered && !set_running(state.set.stage) &&
+           number >= 1 && number <= MatchFormat::most_sets &&
+           state.results[number - 1U].clean[fault.team] != 0;
+}
+
 void add_consequences(const MatchState& state, const Standing& fault, Remedy& r) noexcept {
     r.score = state.set.score;
     r.serves = state.set.serving;
     const Team other = opponent(fault.team);
-    if (r.action == Action::point_and_service) {
+    if (state.forfeited != 0) return;
+    if (voids_this_set(state, fault)) {
+        r.score = clean_score(state, fault.team, state.set.number);
+    } else if (r.action == Action::point_and_service) {
         std::uint8_t& own = points(r.score, fault.team);
         own = static_cast<std::uint8_t>(own - (r.cancel < own ? r.cancel : own));
         if (opponent_has_its_point(fault)) return;
@@ -201,19 +216,44 @@ void put_back(TeamSet& side, const Standing& fault, std::size_t slot) noexcept {
     return changed && !substituted_since;
 }
 
-/// Undoes the act in all its places; first they are cleared, since pairs of one request may hang
-/// together like a chain.
-void undo_act(Context& c, const Standing& fault) noexcept {
+using PlacesToUndo = std::array<bool, players_on_court>;
+
+/// The player who belongs in `slot` stands in a place that is not put back.
+[[nodiscard]] bool stands_elsewhere(const TeamSet& side, const Standing& fault,
+                                    const PlacesToUndo& undo, std::size_t slot) noexcept {
+    const std::uint8_t now = slot_of(side, fault.before.on_court[slot]);
+    return now != 0 && now != slot + 1 && !undo[now - 1U];
+}
+
+/// The places that can be put back. No place is ever emptied: where the player has gone on to
+/// another place the act stays, and with it whatever hangs on it in the same request.
+[[nodiscard]] PlacesToUndo places_to_undo(const TeamSet& side, const Standing& fault) noexcept {
+    PlacesToUndo undo{};
+    for (std::size_t s = 0; s < players_on_court; ++s) undo[s] = still_to_undo(side, fault, s);
+    for (bool settled = false; !settled;) {
+        settled = true;
+        for (std::size_t s = 0; s < players_on_court; ++s) {
+            if (!undo[s] || !stands_elsewhere(side, fault, undo, s)) continue;
+            undo[s] = false;
+            settled = false;
+        }
+    }
+    return undo;
+}
+
+/// Undoes the act in all its places and says in how many; first they are cleared, since pairs of
+/// one request may hang together like a chain.
+[[nodiscard]] std::size_t undo_act(Context& c, const Standing& fault) noexcept {
     TeamSet& side = c.side(fault.team);
-    std::array<bool, players_on_court> undo{};
+    const PlacesToUndo undo = places_to_undo(side, fault);
     for (std::size_t s = 0; s < players_on_court; ++s) {
-        undo[s] = still_to_undo(side, fault, s);
         if (!undo[s]) continue;
         uncount_entry(c.record(fault.team), side, fault.before, s);
         side.slots[s].on_court = Jersey::none();
     }
     for (std::size_t s = 0; s < players_on_court; ++s)
         if (undo[s]) put_back(side, fault, s);
+    return static_cast<std::size_t>(std::count(undo.begin(), undo.end(), true));
 }
 
 void restore(Context& c, const Standing& fault) noexcept {
@@ -222,11 +262,13 @@ void restore(Context& c, const Standing& fault) noexcept {
     if (fault.slots == 0) {
         if (fault.slot != 0) no_libero_in_front(side, fault.slot - 1U);
     } else {
-        undo_act(c, fault);
-        side.substitutions = static_cast<std::uint8_t>(
-            side.substitutions - (fault.pairs < side.substitutions ? fault.pairs : side.substitutions));
+        const std::size_t undone = undo_act(c, fault);
+        const std::size_t uncounted = std::min({undone, std::size_t{fault.pairs},
+                                                std::size_t{side.substitutions}});
+        side.substitutions = static_cast<std::uint8_t>(side.substitutions - uncounted);
         // A replacement that the team has made since still counts for the rally between.
-        const bool latest = fault.pairs == 0 && side.last_replacement == fault.completed;
+        const bool latest = undone > 0 && fault.pairs == 0 &&
+                            side.last_replacement == fault.completed;
         if (latest) {
             side.replaced_yet = fault.before.replaced_yet;
             side.last_replacement = fault.before.last_replacement;
@@ -368,12 +410,15 @@ bool moment_may_be_unknown(Reason reason) noexcept { return life_of(reason) == L
 void apply_remedy(Context& c, const Standing& fault, bool moment_shown) noexcept {
     Remedy remedy = remedy_of(c.rules, c.state, fault);
     if (!moment_shown) remedy.cancel = 0;
+    // A match that was given up has no points left to give.
+    if (c.state.forfeited != 0) return;
+    const bool set_voided = voids_this_set(c.state, fault);
     if (fault.reason == Reason::player_unregistered) void_finished_sets(c, fault.team);
     TeamRecord& record = c.record(fault.team);
     const bool this_set = fault.set == c.set().number;
     switch (remedy.action) {
         case Action::point_and_service:
-            if (this_set) apply_point(c, fault, remedy);
+            if (this_set && !set_voided) apply_point(c, fault, remedy);
             return;
         case Action::delay_warning:
         case Action::delay_penalty: ++record.delays; break;

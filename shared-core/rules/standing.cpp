@@ -35,7 +35,8 @@ Life life_of(Reason reason) noexcept {
         case Reason::switch_due: return Life::condition;
         case Reason::libero_second_serving_position:
         case Reason::libero_may_not_serve:
-        case Reason::wrong_server: return Life::service;
+        case Reason::wrong_server:
+        case Reason::positional_fault: return Life::service;
         case Reason::sub_second_request:
         case Reason::sub_no_completed_rally:
         case Reason::sub_after_rejection:
@@ -54,6 +55,7 @@ Life life_of(Reason reason) noexcept {
         case Reason::lineup_not_on_roster:
         case Reason::lineup_libero_as_starter:
         case Reason::captain_is_libero: return Life::sheet;
+        case Reason::positional_fault_of_servers:
         case Reason::libero_late_replacement:
         case Reason::libero_out_of_place:
         case Reason::sub_player_on_court:
@@ -394,6 +396,16 @@ void end_notices(Context& c) noexcept {
         const Standing& fault = c.state.standing[i];
         // A repeated late replacement brings a sanction and waits for the referee.
         if (life_of(fault.reason) == Life::notice && fault.repeat == 0) remove_standing(c.state, i);
+        else ++i;
+    }
+}
+
+void end_calls_on(Context& c, Team team) noexcept {
+    for (std::size_t i = 0; i < c.state.standing_count;) {
+        const Standing& fault = c.state.standing[i];
+        const bool called = fault.reason == Reason::positional_fault && fault.team == team &&
+                            fault.in_rally != 0;
+        if (called) end(c, i, Phase::cleared);
         else ++i;
     }
 }

@@ -51,6 +51,9 @@ void read_format_clause(LineReader& line, MatchFormat& format) {
     for (const FormatClause& clause : format_clauses)
         if (clause.word == word) {
             format.*clause.field = line.number(clause.what, clause.low, clause.high);
+            // Courts change half-way, 8 of 15 and 13 of 25, unless a later clause says otherwise.
+            if (clause.field == &MatchFormat::deciding_points)
+                format.switch_at = static_cast<std::uint8_t>((format.deciding_points + 1) / 2);
             return;
         }
     std::vector<std::string_view> known{"best-of", "sets"};
@@ -167,6 +170,13 @@ SpokenFact read_serve(LineReader& line, const MatchFormat& /*standard*/) {
     Serve serve{.team = line.team()};
     serve.server = line.jersey("the number of the server");
     return spoken(serve);
+}
+
+SpokenFact read_positional_fault(LineReader& line, const MatchFormat& /*standard*/) {
+    PositionalFault fault{.team = line.team()};
+    if (!line.at_end()) fault.player = line.jersey("the number of the player out of position");
+    if (!line.at_end()) fault.neighbour = line.jersey("the number of the player next to him");
+    return spoken(fault);
 }
 
 SpokenFact read_libero(LineReader& line, const MatchFormat& /*standard*/) {
@@ -307,7 +317,7 @@ struct Verb {
     SpokenFact (*read)(LineReader&, const MatchFormat&);
 };
 
-constexpr std::array<Verb, 35> verbs{{
+constexpr std::array<Verb, 36> verbs{{
     {"format", read_format},
     {"team", read_team},
     {"toss", read_toss},
@@ -319,6 +329,7 @@ constexpr std::array<Verb, 35> verbs{{
     {"serve", read_serve},
     {"rally", read_of_team<RallyWon>},
     {"replay", read_bare<Replay>},
+    {"positional-fault", read_positional_fault},
     {"libero", read_libero},
     {"sub", read_substitution},
     {"exceptional", read_exceptional},

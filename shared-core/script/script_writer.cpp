@@ -107,6 +107,12 @@ class FactWriter {
     }
     std::string operator()(const RallyWon& f) const { return of("rally", f.team); }
     std::string operator()(const Replay&) const { return "replay"; }
+    std::string operator()(const PositionalFault& f) const {
+        std::string out = of("positional-fault", f.team);
+        if (f.player.worn()) out += ' ' + number(f.player);
+        if (f.player.worn() && f.neighbour.worn()) out += ' ' + number(f.neighbour);
+        return out;
+    }
     std::string operator()(const LiberoReplacement& f) const {
         return fmt::format("libero {} {} for {}", letter(f.team), number(f.in), number(f.out));
     }

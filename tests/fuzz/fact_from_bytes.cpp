@@ -96,6 +96,7 @@ Fact fact_from(Bytes& b) {
         case 29: return Default{team(b)};
         case 30: return Protest{team(b)};
         case 31: return ScoreCorrection{{b.below(40), b.below(40)}};
+        case 32: return PositionalFault{team(b), jersey(b), jersey(b)};
         default: return Note{};
     }
 }

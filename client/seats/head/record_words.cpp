@@ -105,6 +105,9 @@ struct Words {
     QString operator()(const Recovery& fact) const {
         return tr("%1: recovery time for %2").arg(team(fact.team), number_of(fact.player));
     }
+    QString operator()(const PositionalFault& fact) const {
+        return tr("%1: positional fault").arg(team(fact.team));
+    }
     QString operator()(const CourtSwitch&) const { return tr("Courts changed"); }
     QString operator()(const Interval&) const { return tr("Interval"); }
     QString operator()(const Interrupted&) const { return tr("Match interrupted"); }

@@ -12,7 +12,7 @@ Sheet {
 
     enum Item { Sanctions, Injury, Server, Replay, Ruling, Remark, Protest, Score, Courts,
                 LineUpLeft, LineUpRight, Flip, Lamp, Keys, IncompleteLeft, IncompleteRight,
-                Interrupted, OtherCourt, WholeMatch }
+                Interrupted, OtherCourt, WholeMatch, PositionLeft, PositionRight }
 
     signal asked(int item)
 
@@ -20,31 +20,35 @@ Sheet {
     widthMm: 190
 
     readonly property var entries: [
+        { item: MoreSheet.Server, words: qsTr("Another player served") },
+        { item: MoreSheet.PositionLeft, words: qsTr("Positional fault of %1").arg(seat.left.letter) },
+        { item: MoreSheet.PositionRight, words: qsTr("Positional fault of %1").arg(seat.right.letter) },
         { item: MoreSheet.Sanctions, words: qsTr("Sanctions, improper request") },
         { item: MoreSheet.Injury, words: qsTr("Injury, recovery time") },
-        { item: MoreSheet.Server, words: qsTr("Another player served") },
         { item: MoreSheet.Replay, words: qsTr("Replay the rally") },
         { item: MoreSheet.Ruling, words: qsTr("Ruling on a verdict") },
         { item: MoreSheet.Score, words: qsTr("Score correction") },
         { item: MoreSheet.Remark, words: qsTr("Remark") },
         { item: MoreSheet.Protest, words: qsTr("Protest") },
         { item: MoreSheet.Courts, words: qsTr("Teams change courts") },
-        { item: MoreSheet.LineUpLeft, words: qsTr("Correct line-up: %1").arg(seat.left.name) },
-        { item: MoreSheet.LineUpRight, words: qsTr("Correct line-up: %1").arg(seat.right.name) },
+        { item: MoreSheet.LineUpLeft, words: qsTr("Correct line-up of %1").arg(seat.left.letter) },
+        { item: MoreSheet.LineUpRight, words: qsTr("Correct line-up of %1").arg(seat.right.letter) },
         { item: MoreSheet.Flip, words: qsTr("Turn the view round") },
         { item: MoreSheet.Lamp, words: Theme.dark ? qsTr("Light paper") : qsTr("Dark paper") },
-        { item: MoreSheet.Keys, words: qsTr("Keys") },
-        { item: MoreSheet.IncompleteLeft, grave: true,
-          words: qsTr("Hold: %1 cannot go on").arg(seat.left.name) },
-        { item: MoreSheet.IncompleteRight, grave: true,
-          words: qsTr("Hold: %1 cannot go on").arg(seat.right.name) }
+        { item: MoreSheet.Keys, words: qsTr("Keys") }
     ]
     readonly property var inPlay: [
         { item: MoreSheet.Interrupted, words: qsTr("Match interrupted") }
     ]
+    readonly property var cannotGoOn: [
+        { item: MoreSheet.IncompleteLeft, grave: true,
+          words: qsTr("Hold: %1 cannot go on").arg(seat.left.letter) },
+        { item: MoreSheet.IncompleteRight, grave: true,
+          words: qsTr("Hold: %1 cannot go on").arg(seat.right.letter) }
+    ]
     readonly property var afterInterruption: [
         { item: MoreSheet.OtherCourt, grave: true,
-          words: qsTr("Hold: set anew on another court") },
+          words: qsTr("Hold: set anew, other court") },
         { item: MoreSheet.WholeMatch, grave: true, words: qsTr("Hold: whole match anew") }
     ]
 
@@ -53,8 +57,9 @@ Sheet {
         readonly property bool grave: modelData.grave ?? false
         objectName: "more" + modelData.item
         text: modelData.words
+        capMm: 2.6
         kind: grave ? Button.Grave : Button.Plain
-        width: (grid.width - grid.columnSpacing) / 2
+        width: Math.floor((grid.width - (grid.columns - 1) * grid.columnSpacing) / grid.columns) - 1
         // What cannot be meant by a slip is held for a second.
         onClicked: {
             if (grave)
@@ -72,7 +77,7 @@ Sheet {
 
     Grid {
         id: grid
-        columns: 2
+        columns: 3
         columnSpacing: Theme.gap
         rowSpacing: Theme.gap
         Layout.fillWidth: true
@@ -82,6 +87,10 @@ Sheet {
         }
         Repeater {
             model: sheet.seat.interrupted ? sheet.afterInterruption : sheet.inPlay
+            Entry {}
+        }
+        Repeater {
+            model: sheet.cannotGoOn
             Entry {}
         }
     }

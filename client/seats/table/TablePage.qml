@@ -48,6 +48,8 @@ FocusScope {
         case MoreSheet.Protest: wordsSheet.protest = true; wordsSheet.open(); break;
         case MoreSheet.Score: scoreSheet.open(); break;
         case MoreSheet.Courts: seat.changeCourts(); break;
+        case MoreSheet.PositionLeft: seat.positionalFault(true); break;
+        case MoreSheet.PositionRight: seat.positionalFault(false); break;
         case MoreSheet.Interrupted: seat.interrupt(); break;
         case MoreSheet.OtherCourt: seat.playAnew(false); break;
         case MoreSheet.WholeMatch: seat.playAnew(true); break;

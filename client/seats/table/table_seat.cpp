@@ -625,6 +625,8 @@ void TableSeat::recordRedesignation() {
 
 void TableSeat::changeCourts() { attempt(CourtSwitch{}); }
 
+void TableSeat::positionalFault(bool onLeft) { perform({PositionalFault{teamOn(onLeft), {}, {}}}); }
+
 bool TableSeat::interrupted() const { return state().set.interrupted != 0; }
 
 void TableSeat::interrupt() { perform({Interrupted{}}); }

@@ -172,6 +172,8 @@ class TableSeat : public QObject {
     Q_INVOKABLE void beginRedesignation(bool onLeft);
     Q_INVOKABLE void recordRedesignation();
     Q_INVOKABLE void changeCourts();
+    /// A referee calls the team out of position at the service hit.
+    Q_INVOKABLE void positionalFault(bool onLeft);
     Q_INVOKABLE void interrupt();
     /// After an interruption: the set on another court, or the whole match after four hours.
     Q_INVOKABLE void playAnew(bool wholeMatch);

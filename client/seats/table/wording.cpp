@@ -259,6 +259,9 @@ QString Wording::fact(const Fact& fact) const {
             [&](const Protest& f) { return tr("protest of %1").arg(self.team(f.team)); },
             [&](const ScoreCorrection&) { return tr("score correction"); },
             [&](const Note&) { return tr("remark"); },
+            [&](const PositionalFault& f) {
+                return tr("positional fault of %1").arg(self.team(f.team));
+            },
         },
         fact);
 }

@@ -172,5 +172,16 @@ TEST_F(RequestScreen, AnInterruptedMatchGoesOnWithTheExpectedAct) {
     EXPECT_EQ(session->state().set.interrupted, 0);
 }
 
+TEST_F(RequestScreen, APositionalFaultIsCalled) {
+    ready_to_serve(*session);
+    show();
+    ASSERT_TRUE(hand->touch("more"));
+    hand->picture("table-more");
+    ASSERT_TRUE(hand->touch("more20"));
+    const PositionalFault* called = last<PositionalFault>();
+    ASSERT_NE(called, nullptr);
+    EXPECT_EQ(called->team, opponent(session->state().set.left));
+}
+
 }  // namespace
 }  // namespace courthand::client::test

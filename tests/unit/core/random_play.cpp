@@ -122,7 +122,8 @@ Fact RandomPlay::paper(Team team) {
         case 8: return sheet_of(team);
         case 9: return LiberoBoxSettled{team, static_cast<std::uint8_t>(below(2)),
                                         {LiberoBox::Mark::number, someone(team)}};
-        case 10: return CourtSwitch{};
+        case 10: return chance(50) ? Fact{CourtSwitch{}}
+                                   : Fact{PositionalFault{team, on_floor(team), on_floor(team)}};
         case 11: return chance(50) ? Fact{Note{}} : Fact{Interrupted{}};
         default: break;
     }

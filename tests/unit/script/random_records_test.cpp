@@ -70,7 +70,7 @@ class Dice {
         return f;
     }
     Fact fact() {
-        switch (below(33)) {
+        switch (below(34)) {
             case 0:
                 return MatchOpened{format()};
             case 1:
@@ -133,6 +133,9 @@ class Dice {
                 return Protest{team()};
             case 29:
                 return ScoreCorrection{{below(200), below(200)}};
+            case 32:
+                return coin() ? PositionalFault{team(), {}, {}}
+                              : PositionalFault{team(), jersey(), maybe()};
             case 30:
                 return Interrupted{};
             case 31:

@@ -122,6 +122,8 @@ TEST(ReadScript, ReadsPlay) {
     EXPECT_EQ(fact_of("libero A 21 for 5"), (Fact{LiberoReplacement{Team::A, j(21), j(5)}}));
     EXPECT_EQ(fact_of("switch"), Fact{CourtSwitch{}});
     EXPECT_EQ(fact_of("interval"), Fact{Interval{}});
+    EXPECT_EQ(fact_of("positional-fault A"), (Fact{PositionalFault{Team::A, {}, {}}}));
+    EXPECT_EQ(fact_of("positional-fault A 5 6"), (Fact{PositionalFault{Team::A, j(5), j(6)}}));
     EXPECT_EQ(fact_of("interrupted"), Fact{Interrupted{}});
     EXPECT_EQ(fact_of("resumed other-court"), Fact{Resumed{Resumed::How::other_court}});
     EXPECT_EQ(fact_of("ruling accept wrong-server A moment-unknown"),

@@ -101,6 +101,14 @@ struct Replay {
     friend constexpr bool operator==(const Replay&, const Replay&) = default;
 };
 
+/// A referee calls that `player` stood out of position when the service was hit.
+struct PositionalFault {
+    Team team{};
+    Jersey player{};     ///< or none
+    Jersey neighbour{};  ///< towards whom he stood wrong, or none
+    friend constexpr bool operator==(const PositionalFault&, const PositionalFault&) = default;
+};
+
 /// `in` takes the place of `out`; at least one of them should be a libero.
 struct LiberoReplacement {
     Team team{};
@@ -275,7 +283,7 @@ using Fact = std::variant<MatchOpened, Roster, Toss, SetStarted, LineUp, LiberoB
                           LineUpChecked, Whistle, Serve, RallyWon, Replay, LiberoReplacement,
                           Substitution, ExceptionalSubstitution, TimeOut, GameCaptain,
                           LiberoUnable, Redesignation, Misconduct, Delay, ImproperRequest, Injury,
-                          Recovery, CourtSwitch, Interval, Interrupted, Resumed, Ruling, Incomplete, Default, Protest,
-                          ScoreCorrection, Note>;
+                          Recovery, CourtSwitch, Interval, Interrupted, Resumed, Ruling, Incomplete,
+                          Default, Protest, ScoreCorrection, Note, PositionalFault>;
 
 }  // namespace courthand

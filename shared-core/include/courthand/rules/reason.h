@@ -40,6 +40,8 @@ enum class Reason : std::uint8_t {
     redesignated_player_other_role,
     // serving order
     wrong_server,
+    positional_fault,
+    positional_fault_of_servers,
     // substitutions
     sub_limit,
     sub_wrong_pair,
