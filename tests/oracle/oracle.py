@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C1", "C2", "C3", "C4"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C2", "C3", "C4", "C7"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -209,7 +209,7 @@ class Look:
     def _gap(self, team, value):
         self.gap[team] = value
 
-    def _sub(self, team, new, old, place, makes_pair):
+    def _sub(self, team, new, old, place, makes_pair, _):
         self.subs[team].append((new, old, place if makes_pair else None))
         self.sub_count[team] += 1
 
@@ -808,7 +808,10 @@ class Model:
                 if self.now().six(team).count(f.players[0]) < 2:
                     self.clear(f)
             elif f.reason in ("lineup-not-on-roster", "lineup-libero-as-starter"):
-                if f.starter and self.now().place_of(team, f.players[0]) is None:
+                away = self.now().place_of(team, f.players[0]) is None
+                if f.reason == "lineup-libero-as-starter":
+                    away = away and all(p.off != f.players[0] for p in self.now().places[team])
+                if f.starter and away:
                     self.clear(f)
             elif f.reason == "captain-is-libero":
                 captain = self.now().game_captain[team]
@@ -1030,12 +1033,12 @@ class Model:
         for reason in reasons:
             self.add(reason, team, self.act_phase(reason), players=(new, old), place=i,
                      before=before)
-        if leaving and new == place.off:
+        if leaving and new == place.off and new not in look.liberos[team]:
             self.set.append(("place", team, i, new, place.regular, None))
         elif leaving and new in look.liberos[team]:
             off = place.off if place.off is not None else old
             self.set.append(("place", team, i, new, place.regular, off))
-        elif leaving:
+        elif leaving:                    # somebody who is not entitled to it
             self.set.append(("place", team, i, new, place.regular, None))
         else:
             self.set.append(("place", team, i, new, place.regular, old))
@@ -1230,7 +1233,7 @@ class Model:
         i = look.place_of(team, old)
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
                  and f.reason in ACTS and f.before and f.players == (old, new)
-                 and f.reason != "libero-front-row"]
+                 and f.entry in [h[6] for h in self.set if h[0] == "sub"]]
         if not wrong:
             return False
         places, subs, gap, _ = wrong[0].before
@@ -1264,7 +1267,7 @@ class Model:
                      before=before)
         entitled = look.places[team][i].regular if reason else new
         self.set.append(("place", team, i, new, entitled, None))
-        self.set.append(("sub", team, new, old, i, not reason))
+        self.set.append(("sub", team, new, old, i, not reason, self.entry))
         return True
 
     def against_pair(self, team, new, old, i):
@@ -1660,7 +1663,7 @@ class Model:
         for g in [g for g in self.faults if g.team == f.team and g.set == f.set]:
             its = [i for i, r in enumerate(self.rallies(g.set)) if g in r[2] and r[3] != "again"]
             stays = (action == "correct" and f.reason in CONDITIONS
-                     or f.reason == "captain-is-libero")
+                     or "captain-is-libero" in (f.reason, g.reason))
             same_act = (g.entry == f.entry and action not in ("ask", "inform") and not stays
                         and not self.too_late_to_refuse(f)
                         and f.players
@@ -1701,14 +1704,22 @@ class Model:
         if f.reason in PERSONAL and len(f.players) == 1:
             self.send_back_libero(f)
             return
-        for new, old in reversed(self.pairs_of(f)):
-            self.put_back_places(f, new, old)
+        undone = [(new, old) for new, old in reversed(self.pairs_of(f))
+                  if self.put_back_places(f, new, old) or f.reason not in REQUESTS]
+        self.set.append(("captain_looked_up", f.team))
         if self.now().gap[f.team] == f.completed:    # no later one but of the same dead ball
             self.set.append(("gap", f.team, f.before[2]))
         if not f.reason.startswith("libero-") or f.reason == "libero-in-substitution":
-            undone = self.pairs_of(f)
-            kept = [s for s in self.now().subs[f.team]
-                    if s in f.before[1] or s[:2] not in undone]
+            kept, since = [], list(self.now().subs[f.team])
+            for s in f.before[1]:
+                if s in since:
+                    since.remove(s)
+                    kept.append(s)
+            for s in since:
+                if s[:2] in undone:
+                    undone.remove(s[:2])
+                else:
+                    kept.append(s)
             self.set.append(("subs", f.team, kept))
 
     def send_back_libero(self, f):
@@ -1732,22 +1743,24 @@ class Model:
         """The place of this pair becomes what it was before."""
         look = self.now()
         for i, was in enumerate(f.before[0]):
-            if was.on != old or (f.place is not None and i != f.place):
+            if i != f.place if f.place is not None else was.on != old:
                 continue
             on, regular, off = was.on, was.regular, was.off
             now = look.places[f.team][i]
+            if now.same(was):
+                continue                # it is so already
             if now.regular != regular and f.reason not in REQUESTS:
                 continue                # a substitution made since then stands
             elsewhere = [p.on for j, p in enumerate(look.places[f.team]) if j != i]
-            if off is not None and look.position(f.team, i) in FRONT_ROW and (
-                    "C1" not in KNOWN or f.reason == "libero-front-row"
-                    or on not in elsewhere or now.off is not None):
+            if on in elsewhere and "C7" in KNOWN:
+                continue
+            if off is not None and (look.position(f.team, i) in FRONT_ROW or on in elsewhere):
                 on, off = off, None     # a libero is not put back into the front row
-            if on in elsewhere:         # he stands somewhere else now
-                if "C1" not in KNOWN:
-                    continue
-                on = None
+            if on in elsewhere or on == now.on:
+                continue                # he stands somewhere else now
             self.set.append(("place", f.team, i, on, regular, off))
+            return True
+        return False
 
     def reach_back(self, team):
         """Points and sets won in finished sets since somebody who is not listed first played."""
