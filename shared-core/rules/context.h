@@ -143,7 +143,7 @@ void uncount_entry(const TeamRecord& record, TeamSet& side, const Places& before
 /// Barred from the set now played.
 [[nodiscard]] bool barred(const PlayerRecord& player, std::uint8_t set) noexcept;
 [[nodiscard]] bool barred(const TeamRecord& team, Jersey jersey, std::uint8_t set) noexcept;
-/// May act as libero now: designated for the set, able, not barred.
+/// A libero of the set who may act as one now: still designated, able, not barred.
 [[nodiscard]] bool usable_libero(const MatchState& state, Team team, Jersey jersey) noexcept;
 /// A blank libero box of this set has to be settled by a person. Once the liberos of the match are
 /// fixed, later sheets need not name them.

@@ -1,4 +1,6 @@
 // The course of the match: opening, rosters, toss, sets, court switch, forfeits, corrections.
+#include <algorithm>
+
 #include "rules/context.h"
 
 namespace courthand::rules {
@@ -11,7 +13,7 @@ void out_of_sequence(Context& c, Team team) noexcept {
 [[nodiscard]] bool set_may_start(const MatchState& state, std::uint8_t number) noexcept {
     const Stage stage = state.set.stage;
     return (stage == Stage::before_match || stage == Stage::set_over) &&
-           number == state.set.number + 1 && number <= MatchFormat::most_sets;
+           number == state.set.number + 1;
 }
 
 /// Who serves first: by toss in the first and the deciding set, in turn otherwise.
@@ -138,8 +140,7 @@ void start_next(Context& c) noexcept {
 
 void concede_match(Context& c, Team loser) noexcept {
     c.state.forfeited = 1;
-    for (int guard = 0; guard < MatchFormat::most_sets && c.set().stage != Stage::match_over;
-         ++guard) {
+    while (c.set().stage != Stage::match_over) {
         if (!set_running(c.set().stage)) start_next(c);
         concede_set(c, loser);
     }
@@ -153,6 +154,8 @@ void judge_fact(Context& c, const MatchOpened& fact) noexcept {
         return;
     }
     c.state.format = fact.format;
+    // Results are kept for so many sets and no more.
+    c.state.format.sets = std::min(fact.format.sets, MatchFormat::most_sets);
     c.state.opened = 1;
 }
 

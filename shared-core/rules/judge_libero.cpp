@@ -121,7 +121,9 @@ void judge_entering_libero(const Raiser& raiser) noexcept {
         r.in != side.liberos[0])
         raiser(Reason::libero_not_starting);
     for (const SlotRecord& slot : side.slots) {
-        const bool other = slot.on_court.worn() && slot.on_court != r.out && slot.on_court != r.in;
+        // A libero may go from one place to another, but not out of a place of his own.
+        const bool moves = slot.on_court == r.in && slot.replaced.worn();
+        const bool other = slot.on_court.worn() && slot.on_court != r.out && !moves;
         if (other && (slot.replaced.worn() || acts_as_libero(side, slot.on_court))) {
             raiser(Reason::libero_two_on_court);
             return;

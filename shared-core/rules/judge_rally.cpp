@@ -116,7 +116,6 @@ void judge_order(Context& c, Server server) noexcept {
 void begin_rally_of_faults(Context& c, Server server) noexcept {
     for (std::size_t i = 0; i < c.state.standing_count; ++i) {
         Standing& fault = c.state.standing[i];
-        if (fault.set != c.set().number) continue;
         if (server.team != fault.team)
             fault.term_from = static_cast<std::uint16_t>(c.set().rallies + 1);
         fault.in_rally = at_fault_now(c.state, fault, server) ? 1 : 0;
@@ -260,18 +259,15 @@ void finish_set(Context& c, Team winner) noexcept {
     forget_sanctions(c);
     set.stage = Stage::set_over;
     ++c.record(winner).sets_won;
-    if (set.number <= MatchFormat::most_sets)
-        c.state.results[set.number - 1U] =
-            SetResult{set.score, 1, winner, {set.team.a.clean, set.team.b.clean}};
+    c.state.results[set.number - 1U] =
+        SetResult{set.score, 1, winner, {set.team.a.clean, set.team.b.clean}};
     if (const auto of_match = match_winner(c.state)) finish_match(c, *of_match);
 }
 
 void reopen_set(Context& c) noexcept {
     SetState& set = c.set();
-    if (set.number == 0 || set.number > MatchFormat::most_sets) return;
     SetResult& result = c.state.results[set.number - 1U];
-    TeamRecord& winner = c.record(result.winner);
-    if (winner.sets_won > 0) --winner.sets_won;
+    --c.record(result.winner).sets_won;
     result = SetResult{};
     c.state.winner = Team{};
     set.stage = Stage::dead_ball;
@@ -314,8 +310,7 @@ void void_finished_sets(Context& c, Team team) noexcept {
     MatchState& state = c.state;
     for (std::uint8_t n = 1; n <= MatchFormat::most_sets; ++n) {
         const SetResult& result = state.results[n - 1U];
-        const bool running = n == state.set.number && set_running(state.set.stage);
-        if (result.played != 0 && result.clean[team] != 0 && !running) void_set(c, team, n);
+        if (result.played != 0 && result.clean[team] != 0) void_set(c, team, n);
     }
     if (const auto winner = match_winner(state)) {
         finish_match(c, *winner);

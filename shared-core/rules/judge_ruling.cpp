@@ -4,9 +4,21 @@
 namespace courthand::rules {
 namespace {
 
-/// An overruled fault leaves the court as it is, and from now on that is how it should be.
+/// Another verdict on the same act waits for its ruling.
+[[nodiscard]] bool act_still_stands(const MatchState& state, const Standing& fault) noexcept {
+    for (std::size_t i = 0; i < state.standing_count; ++i) {
+        const Standing& other = state.standing[i];
+        if (other.entry == fault.entry && other.team == fault.team && other.slot == fault.slot &&
+            life_of(other.reason) == Life::act)
+            return true;
+    }
+    return false;
+}
+
+/// An act whose faults are all overruled leaves the court as it is, and from now on that is how it
+/// should be.
 void accept_places(Context& c, const Standing& fault) noexcept {
-    if (fault.slot == 0 || fault.set != c.set().number) return;
+    if (fault.slot == 0 || act_still_stands(c.state, fault)) return;
     SlotRecord& place = c.side(fault.team).slots[fault.slot - 1U];
     if (life_of(fault.reason) != Life::act || place.on_court != fault.players[0]) return;
     if (!place.replaced.worn()) place.regular = place.on_court;

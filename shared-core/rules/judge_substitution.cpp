@@ -149,10 +149,13 @@ void raise_request(Context& c, const Substitution& fact, Reason reason) noexcept
     const Pair first = fact.pairs[0];
     Fault fault{reason, fact.team, {first.in, first.out}, slot_of(side, first.out),
                 places_of(side), 0, 0, 0, {}};
+    TeamSet then = side;  // a pair may wait for the one before it
     for (std::size_t i = 0; i < fact.count; ++i) {
-        if (!possible(side, fact.pairs[i])) continue;
+        if (!possible(then, fact.pairs[i])) continue;
+        const std::uint8_t slot = slot_of(then, fact.pairs[i].out);
+        then.slots[slot - 1U].on_court = fact.pairs[i].in;
         ++fault.pairs;
-        fault.slots = static_cast<std::uint8_t>(fault.slots | bit_of(slot_of(side, fact.pairs[i].out)));
+        fault.slots = static_cast<std::uint8_t>(fault.slots | bit_of(slot));
     }
     raise(c, fault);
 }
@@ -264,10 +267,13 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
     if (slot == 0 || on_floor(side, fact.in)) return;
     SlotRecord& place = side.slots[slot - 1U];
     place.on_court = fact.in;
-    place.regular = fact.in;
     place.replaced = Jersey::none();
-    if (PlayerSetRecord* in = find_set_player(c.record(fact.team), side, fact.in))
-        in->bound = slot;
+    // What a referee may take back gives nobody a right to the place.
+    if (!objection.any || life_of(objection.reason) == Life::notice) {
+        place.regular = fact.in;
+        if (PlayerSetRecord* in = find_set_player(c.record(fact.team), side, fact.in))
+            in->bound = slot;
+    }
     PlayerRecord* out = find_player(c.record(fact.team), fact.out);
     if (out != nullptr && out->bar != Bar::disqualified) out->bar = Bar::injured_out;
     count_up(side.exceptional);

@@ -80,8 +80,7 @@ bool barred(const PlayerRecord& player, std::uint8_t set) noexcept {
 bool usable_libero(const MatchState& state, Team team, Jersey jersey) noexcept {
     const PlayerRecord* player = find(state.team[team], jersey);
     return player != nullptr && player->libero == LiberoRole::designated &&
-           player->libero_unable == 0 && acts_as_libero(state.set.team[team], jersey) &&
-           !barred(state.team[team], jersey, state.set.number);
+           player->libero_unable == 0 && !barred(state.team[team], jersey, state.set.number);
 }
 
 bool boxes_matter(const Rules& rules, const MatchState& state, Team team) noexcept {

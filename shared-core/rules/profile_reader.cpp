@@ -119,10 +119,25 @@ struct Found {
     const toml::value* entry;
 };
 
+[[nodiscard]] bool has(const toml::value& entry, const char* field) {
+    return entry.is_table() && entry.contains(field);
+}
+
+/// A text of a table; empty when there is none.
+[[nodiscard]] std::string text_at(const toml::value& table, const char* field) {
+    if (!has(table, field) || !table.at(field).is_string()) return {};
+    return table.at(field).as_string().str;
+}
+
+[[nodiscard]] std::string key_under(const std::string& prefix, const std::string& name) {
+    if (prefix.empty()) return name;
+    return prefix + "." + name;
+}
+
 void flatten(const toml::value& table, const std::string& prefix, std::vector<Found>& out) {
     for (const auto& [name, item] : table.as_table()) {
-        const std::string key = prefix.empty() ? name : prefix + "." + name;
-        const bool leaf = !item.is_table() || item.contains("value") || item.contains("source");
+        const std::string key = key_under(prefix, name);
+        const bool leaf = !item.is_table() || has(item, "value") || has(item, "source");
         if (leaf) out.push_back({key, &item});
         else flatten(item, key, out);
     }
@@ -203,9 +218,7 @@ void flatten(const toml::value& table, const std::string& prefix, std::vector<Fo
 
 [[nodiscard]] std::string written(const toml::value& value) {
     if (value.is_string()) return value.as_string().str;
-    if (value.is_boolean()) return value.as_boolean() ? "true" : "false";
-    if (value.is_integer()) return std::to_string(value.as_integer());
-    return {};
+    return toml::format(value);
 }
 
 /// Reads one file onto a profile that may already hold inherited values.
@@ -231,8 +244,8 @@ class Reader {
                   fmt::format("the nearest known key is \"{}\"", nearest_key(f.key)));
             return;
         }
-        if (!f.entry->is_table() || !f.entry->contains("value") || !f.entry->contains("source") ||
-            !f.entry->at("source").is_string()) {
+        const std::string source = text_at(*f.entry, "source");
+        if (!has(*f.entry, "value") || source.empty()) {
             error(*f.entry, fmt::format("\"{}\" has no value and source", f.key),
                   "write { value = …, source = \"rule book, edition, rule\" }, or source = \"memory\"");
             return;
@@ -245,7 +258,7 @@ class Reader {
             return;
         }
         p->set(profile_.rules, *number);
-        keep({f.key, written(value), f.entry->at("source").as_string().str, Evidence::published});
+        keep({f.key, written(value), source, Evidence::published});
     }
 
     void keep(ProfileValue value) {
@@ -327,11 +340,6 @@ void contradictions(const Rules& r, std::vector<ProfileError>& errors) {
                           "put the line right; texts stand in double quotes"});
     }
     return std::nullopt;
-}
-
-[[nodiscard]] std::string text_at(const toml::value& root, const std::string& key) {
-    if (!root.contains(key) || !root.at(key).is_string()) return {};
-    return root.at(key).as_string().str;
 }
 
 /// A chain of inheritance is short: a house profile, its parent, and never a circle.

@@ -1,5 +1,6 @@
 // What the rules prescribe for a fault, as of now, and what happens when a referee accepts it.
 #include <algorithm>
+#include <optional>
 
 #include "rules/context.h"
 
@@ -15,7 +16,6 @@ enum class Answer : std::uint8_t {
     ask,
     incomplete,
     point,     ///< a point at once
-    inform,
 };
 
 [[nodiscard]] Answer answer_before_contact(Reason reason) noexcept {
@@ -130,10 +130,8 @@ enum class Answer : std::uint8_t {
 
 /// A player who is not on the list, found when the set is over: the set is lost as a whole.
 [[nodiscard]] bool voids_this_set(const MatchState& state, const Standing& fault) noexcept {
-    const std::uint8_t number = state.set.number;
     return fault.reason == Reason::player_unregistered && !set_running(state.set.stage) &&
-           number >= 1 && number <= MatchFormat::most_sets &&
-           state.results[number - 1U].clean[fault.team] != 0;
+           state.results[state.set.number - 1U].clean[fault.team] != 0;
 }
 
 void add_consequences(const MatchState& state, const Standing& fault, Remedy& r) noexcept {
@@ -155,6 +153,14 @@ void add_consequences(const MatchState& state, const Standing& fault, Remedy& r)
     }
 }
 
+/// The place (as 1 + slot) of an acting libero who may not be on court at all, or 0.
+[[nodiscard]] std::uint8_t libero_to_go(const TeamSet& side, const Standing& fault) noexcept {
+    const bool may_not_play = fault.reason == Reason::player_barred ||
+                              fault.reason == Reason::redesignated_player_returns;
+    const std::uint8_t slot = may_not_play ? slot_of(side, fault.players[0]) : std::uint8_t{0};
+    return slot != 0 && side.slots[slot - 1U].replaced.worn() ? slot : std::uint8_t{0};
+}
+
 [[nodiscard]] Remedy before_contact(const Rules& rules, const MatchState& state,
                                     const Standing& fault) noexcept {
     Remedy r;
@@ -162,8 +168,7 @@ void add_consequences(const MatchState& state, const Standing& fault, Remedy& r)
     const TeamRecord& team = state.team[fault.team];
     switch (answer_of(rules, fault.reason)) {
         case Answer::delay:
-            r.action = fault.reason == Reason::libero_late_replacement && fault.repeat == 0 &&
-                               rules.late_replacement == LateReplacement::inform_then_delay
+            r.action = fault.reason == Reason::libero_late_replacement && fault.repeat == 0
                            ? Action::inform
                            : delay_step(rules, team);
             r.restore = r.action != Action::inform;
@@ -181,29 +186,35 @@ void add_consequences(const MatchState& state, const Standing& fault, Remedy& r)
         case Answer::correct:
             r.action = Action::correct;
             // An act that brought somebody in is taken back; what merely is so, is put right.
-            r.restore = fault.slots != 0 || fault.reason == Reason::libero_front_row;
+            r.restore = fault.slots != 0 || fault.reason == Reason::libero_front_row ||
+                        libero_to_go(state.set.team[fault.team], fault) != 0;
             break;
         case Answer::incomplete: r.action = Action::incomplete; break;
-        case Answer::inform: r.action = Action::inform; break;
         case Answer::ask:
         case Answer::point: r.action = Action::ask; break;
     }
     return r;
 }
 
-/// No libero is put back into the front row: the player he replaced takes the place.
-void no_libero_in_front(TeamSet& side, std::size_t slot) noexcept {
+/// The player whom the libero of a place has replaced takes it again, if he is off.
+void replaced_returns(TeamSet& side, std::size_t slot) noexcept {
     SlotRecord& place = side.slots[slot];
-    const bool front = front_row(side.rotation.position_of(static_cast<Slot>(slot)));
-    if (!front || !place.replaced.worn() || on_floor(side, place.replaced)) return;
+    if (!place.replaced.worn() || on_floor(side, place.replaced)) return;
     place.on_court = place.replaced;
     place.replaced = Jersey::none();
 }
 
-/// Puts one slot back as it was before the fault, with what a substitution had counted.
-void put_back(TeamSet& side, const Standing& fault, std::size_t slot) noexcept {
-    restore_slot(side, fault.before, slot);
-    no_libero_in_front(side, slot);
+/// No libero is put back into the front row.
+void no_libero_in_front(TeamSet& side, std::size_t slot) noexcept {
+    if (front_row(side.rotation.position_of(static_cast<Slot>(slot)))) replaced_returns(side, slot);
+}
+
+/// A condition of one player is put right.
+void send_off(TeamSet& side, const Standing& fault) noexcept {
+    if (const std::uint8_t slot = libero_to_go(side, fault); slot != 0)
+        replaced_returns(side, slot - 1U);
+    else if (fault.slot != 0)
+        no_libero_in_front(side, fault.slot - 1U);
 }
 
 /// Only the illegal act is undone: a substitution made since in the same place stays.
@@ -218,22 +229,33 @@ void put_back(TeamSet& side, const Standing& fault, std::size_t slot) noexcept {
 
 using PlacesToUndo = std::array<bool, players_on_court>;
 
-/// The player who belongs in `slot` stands in a place that is not put back.
-[[nodiscard]] bool stands_elsewhere(const TeamSet& side, const Standing& fault,
-                                    const PlacesToUndo& undo, std::size_t slot) noexcept {
-    const std::uint8_t now = slot_of(side, fault.before.on_court[slot]);
-    return now != 0 && now != slot + 1 && !undo[now - 1U];
+/// A player is free for `slot` unless he stands in a place that is not put back.
+[[nodiscard]] bool free_for(const TeamSet& side, const PlacesToUndo& undo, Jersey player,
+                            std::size_t slot) noexcept {
+    const std::uint8_t now = slot_of(side, player);
+    return now == 0 || now == slot + 1 || undo[now - 1U];
 }
 
-/// The places that can be put back. No place is ever emptied: where the player has gone on to
-/// another place the act stays, and with it whatever hangs on it in the same request.
+/// Who comes back into a place: the player who stood there, or, when that was a libero who has gone
+/// on to another place, the player he had replaced. Nothing when both are elsewhere by now.
+[[nodiscard]] std::optional<Jersey> returner(const TeamSet& side, const Standing& fault,
+                                             const PlacesToUndo& undo, std::size_t slot) noexcept {
+    const Jersey stood = fault.before.on_court[slot];
+    if (free_for(side, undo, stood, slot)) return stood;
+    const Jersey replaced = fault.before.replaced[slot];
+    if (replaced.worn() && free_for(side, undo, replaced, slot)) return replaced;
+    return std::nullopt;
+}
+
+/// The places that can be put back. No place is ever emptied: where nobody can come back the act
+/// stays, and with it whatever hangs on it in the same request.
 [[nodiscard]] PlacesToUndo places_to_undo(const TeamSet& side, const Standing& fault) noexcept {
     PlacesToUndo undo{};
     for (std::size_t s = 0; s < players_on_court; ++s) undo[s] = still_to_undo(side, fault, s);
     for (bool settled = false; !settled;) {
         settled = true;
         for (std::size_t s = 0; s < players_on_court; ++s) {
-            if (!undo[s] || !stands_elsewhere(side, fault, undo, s)) continue;
+            if (!undo[s] || returner(side, fault, undo, s)) continue;
             undo[s] = false;
             settled = false;
         }
@@ -241,35 +263,63 @@ using PlacesToUndo = std::array<bool, players_on_court>;
     return undo;
 }
 
-/// Undoes the act in all its places and says in how many; first they are cleared, since pairs of
-/// one request may hang together like a chain.
-[[nodiscard]] std::size_t undo_act(Context& c, const Standing& fault) noexcept {
+/// Undoes the act in all its places and gives them; first they are all read, since pairs of one
+/// request may hang together like a chain.
+PlacesToUndo undo_act(Context& c, const Standing& fault) noexcept {
     TeamSet& side = c.side(fault.team);
     const PlacesToUndo undo = places_to_undo(side, fault);
+    std::array<Jersey, players_on_court> back{};
+    for (std::size_t s = 0; s < players_on_court; ++s)
+        if (undo[s]) back[s] = *returner(side, fault, undo, s);
     for (std::size_t s = 0; s < players_on_court; ++s) {
         if (!undo[s]) continue;
         uncount_entry(c.record(fault.team), side, fault.before, s);
-        side.slots[s].on_court = Jersey::none();
+        const bool himself = back[s] == fault.before.on_court[s];
+        SlotRecord& place = side.slots[s];
+        place.on_court = back[s];
+        place.regular = fault.before.regular[s];
+        place.replaced = himself ? fault.before.replaced[s] : Jersey::none();
     }
     for (std::size_t s = 0; s < players_on_court; ++s)
-        if (undo[s]) put_back(side, fault, s);
-    return static_cast<std::size_t>(std::count(undo.begin(), undo.end(), true));
+        if (undo[s]) no_libero_in_front(side, s);
+    return undo;
+}
+
+/// Pairs of an undone request that are no longer counted: those in places that stay are.
+[[nodiscard]] std::uint8_t pairs_taken_back(const Standing& fault,
+                                            const PlacesToUndo& undo) noexcept {
+    std::uint8_t taken_back = fault.pairs;
+    for (std::size_t s = 0; s < players_on_court; ++s)
+        if ((fault.slots >> s & 1U) != 0 && !undo[s] && taken_back > 0) --taken_back;
+    return taken_back;
+}
+
+/// An exceptional substitution that was not allowed does not keep its player out of the match.
+void uncount_exception(Context& c, const Standing& fault) noexcept {
+    const bool exceptional = fault.pairs == 0 && (fault.reason == Reason::libero_in_substitution ||
+                                                  fault.reason == Reason::exceptional_not_allowed ||
+                                                  fault.reason == Reason::sub_not_on_roster);
+    PlayerRecord* out = find_player(c.record(fault.team), fault.players[1]);
+    if (!exceptional) return;
+    --c.side(fault.team).exceptional;
+    if (out == nullptr || out->bar != Bar::injured_out) return;
+    out->bar = out->barred_set == c.set().number ? Bar::expelled : Bar::none;
 }
 
 void restore(Context& c, const Standing& fault) noexcept {
     TeamSet& side = c.side(fault.team);
-    if (fault.set != c.set().number) return;
     if (fault.slots == 0) {
-        if (fault.slot != 0) no_libero_in_front(side, fault.slot - 1U);
-    } else {
-        const std::size_t undone = undo_act(c, fault);
-        const std::size_t uncounted = std::min({undone, std::size_t{fault.pairs},
-                                                std::size_t{side.substitutions}});
-        side.substitutions = static_cast<std::uint8_t>(side.substitutions - uncounted);
+        send_off(side, fault);
+        update_captain(c, fault.team);
+        return;
+    }
+    const PlacesToUndo undo = undo_act(c, fault);
+    side.substitutions = static_cast<std::uint8_t>(
+        side.substitutions - std::min(pairs_taken_back(fault, undo), side.substitutions));
+    if (std::find(undo.begin(), undo.end(), true) != undo.end()) {
+        uncount_exception(c, fault);
         // A replacement that the team has made since still counts for the rally between.
-        const bool latest = undone > 0 && fault.pairs == 0 &&
-                            side.last_replacement == fault.completed;
-        if (latest) {
+        if (fault.pairs == 0 && side.last_replacement == fault.completed) {
             side.replaced_yet = fault.before.replaced_yet;
             side.last_replacement = fault.before.last_replacement;
         }
@@ -282,9 +332,9 @@ void restore_designation(Context& c, const Standing& fault) noexcept {
     TeamRecord& record = c.record(fault.team);
     const DesignationBefore& before = fault.designation;
     record.designated = before.match;
-    if (fault.set == c.set().number) c.side(fault.team).liberos = before.set;
+    c.side(fault.team).liberos = before.set;
     for (const Jersey retired : before.retired)
-        if (PlayerRecord* player = find_player(record, retired); player != nullptr && retired.worn())
+        if (PlayerRecord* player = find_player(record, retired); player != nullptr)
             player->libero = LiberoRole::designated;
     if (PlayerRecord* out = find_player(record, fault.players[1]))
         out->libero_unable = before.out_unable;
@@ -292,7 +342,7 @@ void restore_designation(Context& c, const Standing& fault) noexcept {
         in->libero = before.in_role;
         in->redesignated = before.in_redesignated;
     }
-    if (record.redesignations > 0) --record.redesignations;
+    --record.redesignations;
 }
 
 /// A refused request for a time-out leaves the team its count; it names no player. A request that
@@ -302,7 +352,7 @@ void restore_request(Context& c, const Standing& fault) noexcept {
     if (fault.repeat != 0) return;
     const bool time_out = !fault.players[0].worn() && !fault.players[1].worn();
     if (!time_out) restore(c, fault);
-    else if (side.time_outs > 0 && fault.set == c.set().number) --side.time_outs;
+    else if (side.time_outs > 0) --side.time_outs;
 }
 
 [[nodiscard]] bool is_request(Reason reason) noexcept {
@@ -319,8 +369,7 @@ void take_back(Context& c, const Standing& fault) noexcept {
         case Answer::correct:
         case Answer::ask:
         case Answer::incomplete:
-        case Answer::point:
-        case Answer::inform: restore(c, fault); return;
+        case Answer::point: restore(c, fault); return;
     }
 }
 
@@ -330,7 +379,7 @@ void take_points_back(Context& c, const Standing& fault, std::uint8_t cancel) no
     own = static_cast<std::uint8_t>(own - (cancel < own ? cancel : own));
     if (cancel > 0) set.taken_back.add_all(rallies_to_cancel(c.rules, c.state, fault));
     // The rally just decided is turned round: its side-out and rotation did not happen.
-    const bool turned_round = fault.won_receiving != 0 && fault.in_rally == 0 && cancel > 0;
+    const bool turned_round = fault.won_receiving != 0 && cancel > 0;
     if (turned_round && set.serving == fault.team) {
         c.side(fault.team).rotation.back();
         set.serving = opponent(fault.team);
@@ -380,8 +429,7 @@ bool costs_the_rally(Reason reason) noexcept {
         case Answer::improper: return reason == Reason::sub_limit;
         case Answer::refuse:
         case Answer::ask:
-        case Answer::incomplete:
-        case Answer::inform: return false;
+        case Answer::incomplete: return false;
     }
     return false;
 }
@@ -415,10 +463,9 @@ void apply_remedy(Context& c, const Standing& fault, bool moment_shown) noexcept
     const bool set_voided = voids_this_set(c.state, fault);
     if (fault.reason == Reason::player_unregistered) void_finished_sets(c, fault.team);
     TeamRecord& record = c.record(fault.team);
-    const bool this_set = fault.set == c.set().number;
     switch (remedy.action) {
         case Action::point_and_service:
-            if (this_set && !set_voided) apply_point(c, fault, remedy);
+            if (!set_voided) apply_point(c, fault, remedy);
             return;
         case Action::delay_warning:
         case Action::delay_penalty: ++record.delays; break;

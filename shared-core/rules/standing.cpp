@@ -426,9 +426,7 @@ void end_undone(Context& c, Team team, std::uint8_t slot, std::size_t first) noe
     for (std::size_t i = first; i < c.state.standing_count;) {
         const Standing& fault = c.state.standing[i];
         const bool undone = fault.team == team && fault.slot == slot &&
-                            fault.phase == Phase::armed &&
-                            (life_of(fault.reason) == Life::act ||
-                             life_of(fault.reason) == Life::condition);
+                            fault.phase == Phase::armed;
         if (undone) end(c, i, Phase::cleared);
         else ++i;
     }
