@@ -129,6 +129,22 @@ TEST_F(Edge, NoMoreSetsAreStartedThanResultsAreKept) {
     EXPECT_EQ(state.team.b.sets_won, MatchFormat::most_sets);
 }
 
+// FIVB Official Volleyball Rules 2021-2024, rule 7.3.5.4, in a format without a winner by majority
+TEST_F(Edge, ALostSetDoesNotEndTheLastOfAFixedNumber) {
+    rules.format.all_sets_played = 1;
+    rules.format.sets = 2;
+    start();
+    LineUp with_stranger{Team::A, {no(99), no(2), no(3), no(4), no(5), no(6)}, {}, no(3)};
+    say(with_stranger);
+    for (int i = 0; i < 25; ++i) say(RallyWon{Team::A});
+    say(SetStarted{2});
+    for (const std::size_t i : {4U, 5U, 6U, 7U}) say(testing::opening()[i].fact);
+    say(RallyWon{Team::A});
+    say(Ruling{Ruling::Decision::accept, Reason::player_unregistered, Team::A});
+    EXPECT_EQ(state.team.b.sets_won, 1);
+    EXPECT_EQ(state.set.stage, Stage::dead_ball);
+}
+
 TEST_F(Edge, ADefaultLosesAllOfAFixedNumberOfSets) {
     rules.format.all_sets_played = 1;
     rules.format.sets = MatchFormat::most_sets;

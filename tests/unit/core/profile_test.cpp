@@ -47,6 +47,31 @@ TEST(Profile, AHouseProfileOverridesWhatItInherits) {
     EXPECT_NE(profile->hash, find_profile("us-domestic-2014")->hash);
 }
 
+/// The rules of the house profile with a few more lines, or those of nobody.
+Rules rules_with(std::string_view lines) {
+    const auto read = read_profile(std::string{house} + std::string{lines}, &profile_text);
+    const auto* profile = std::get_if<Profile>(&read);
+    EXPECT_NE(profile, nullptr) << lines;
+    return profile == nullptr ? Rules{} : profile->rules;
+}
+
+TEST(Profile, AFixedNumberOfSetsMayBeEven) {
+    const Rules rules = rules_with("sets = { value = 2, source = \"memory\" }\n"
+                                   "all-sets-played = { value = true, source = \"memory\" }\n");
+    EXPECT_EQ(rules.format.sets, 2);
+    EXPECT_EQ(rules.format.all_sets_played, 1);
+}
+
+TEST(Profile, ADecidingSetMayHaveACap) {
+    const Rules rules = rules_with("deciding-cap = { value = 17, source = \"memory\" }\n");
+    EXPECT_EQ(rules.format.deciding_cap, 17);
+}
+
+TEST(Profile, ALongDecidingSetChangesCourtsLater) {
+    const Rules rules = rules_with("deciding-points = { value = 25, source = \"memory\" }\n");
+    EXPECT_EQ(rules.format.switch_at, 13);
+}
+
 struct Mistake {
     const char* name;
     const char* line;  ///< put at line 7 of the house profile
@@ -72,11 +97,14 @@ INSTANTIATE_TEST_SUITE_P(
         Mistake{"BareValue", "points = 21", 7, "no value and source"},
         Mistake{"OutOfBounds", "points = { value = 210, source = \"memory\" }", 7, "cannot be 210"},
         Mistake{"WrongKind", "points = { value = \"many\", source = \"memory\" }", 7, "cannot be many"},
+        Mistake{"Fraction", "points = { value = 21.5, source = \"memory\" }", 7, "cannot be 21.5"},
+        Mistake{"List", "points = { value = [21, 25], source = \"memory\" }", 7, "cannot be"},
         Mistake{"NotToml", "points = = 3", 7, "not a TOML file"},
         Mistake{"CapBelowPoints", "points = { value = 28, source = \"memory\" }", 0, "match.cap is below"},
         Mistake{"NotTrueOrFalse", "all-sets-played = { value = 1, source = \"memory\" }", 7, "cannot be 1"},
         Mistake{"BelowBounds", "points = { value = 0, source = \"memory\" }", 7, "cannot be 0"},
         Mistake{"SourceIsNoText", "points = { value = 21, source = 3 }", 7, "no value and source"},
+        Mistake{"EmptySource", "points = { value = 21, source = \"\" }", 7, "no value and source"},
         Mistake{"OnlySource", "points = { source = \"memory\" }", 7, "no value and source"},
         Mistake{"UnknownWord", "[libero]\ndesignation = { value = \"never\", source = \"memory\" }", 8, "cannot be never"},
         Mistake{"WordIsNoText", "[libero]\ndesignation = { value = true, source = \"memory\" }", 8, "cannot be true"},

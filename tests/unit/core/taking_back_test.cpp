@@ -114,6 +114,20 @@ TEST_F(TakingBack, ARefusedRedesignationOfAStrangerLeavesEverybodyWhatHeWas) {
     }
 }
 
+// Two places of a request hang together: the starter of the one stands in the other.
+TEST_F(TakingBack, PlacesThatHangTogetherAreAllPutBack) {
+    first_request();
+    Substitution request{Team::A, 2, {}};
+    request.pairs[0] = {no(11), no(1)};
+    request.pairs[1] = {no(12), no(2)};
+    EXPECT_TRUE(raises(request, Reason::sub_second_request));
+    say(ExceptionalSubstitution{Team::A, no(1), no(12), Cause::injury});
+    EXPECT_EQ(in_slot(Slot::II), no(1));
+    accept(Reason::sub_second_request, Team::A);
+    EXPECT_EQ(in_slot(Slot::I), no(1));
+    EXPECT_EQ(in_slot(Slot::II), no(2));
+}
+
 // Two faults of one kind, one of them without anybody to name: no time-out is given back for it.
 TEST_F(TakingBack, ARequestThatNamesNobodyGivesNoTimeOutBack) {
     first_request();
