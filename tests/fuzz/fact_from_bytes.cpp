@@ -42,7 +42,7 @@ Substitution substitution(Bytes& b) {
 
 MatchFormat format(Bytes& b) {
     MatchFormat f;
-    f.sets = static_cast<std::uint8_t>(1 + b.below(MatchFormat::most_sets));
+    f.sets = static_cast<std::uint8_t>(1 + b.below(MatchFormat::most_sets + 2));
     f.all_sets_played = b.below(2);
     f.points = static_cast<std::uint8_t>(1 + b.below(30));
     f.deciding_points = static_cast<std::uint8_t>(1 + b.below(25));

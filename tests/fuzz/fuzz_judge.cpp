@@ -19,6 +19,8 @@ void check_state(const Rules& rules, const MatchState& state) {
     for (const Verdict& v : standing(rules, state)) {
         require(v.phase == Phase::armed || v.phase == Phase::open);
         require(!describe(v.reason).word.empty());
+        // Only a match that was given up keeps verdicts of sets that are no longer looked at.
+        require(v.set == state.set.number || state.forfeited != 0);
     }
     static_cast<void>(next_step(rules, state));
 }
