@@ -37,6 +37,15 @@ bool same_remedy(const Expectation& e, const Remedy& remedy) noexcept {
     return !e.has_cancel || e.cancel == remedy.cancel;
 }
 
+Kind kind_of(VerdictChange::Kind change) noexcept {
+    switch (change) {
+        case VerdictChange::Kind::appeared: return Kind::appeared;
+        case VerdictChange::Kind::vanished: return Kind::vanished;
+        case VerdictChange::Kind::changed: return Kind::changed;
+    }
+    return Kind::changed;
+}
+
 bool phase_matches(Kind kind, Phase phase) noexcept {
     if (kind == Kind::raised) return true;
     if (kind == Kind::cleared) return phase == Phase::cleared;
@@ -171,6 +180,9 @@ std::string side_mismatch(const Expectation& e, const MatchState& state) {
         case Kind::open:
         case Kind::raised:
         case Kind::cleared:
+        case Kind::appeared:
+        case Kind::vanished:
+        case Kind::changed:
         case Kind::score:
         case Kind::sets:
         case Kind::winner:
@@ -186,6 +198,29 @@ std::string verdict_words(const Verdict& verdict) {
     return fmt::format("{} {} {} {}", script::word_of(replay::phase_words, verdict.phase),
                        describe(verdict.reason).word, replay::letter(verdict.team),
                        replay::remedy_words(verdict.remedy));
+}
+
+std::string change_words(const VerdictChange& change) {
+    const Verdict& shown = change.kind == VerdictChange::Kind::vanished ? change.before
+                                                                        : change.after;
+    const auto word = script::word_of(script::expectation_words, replay::kind_of(change.kind));
+    std::string out = fmt::format("{} {}, entry {}", word, verdict_words(shown), shown.entry);
+    if (change.kind == VerdictChange::Kind::changed)
+        out += fmt::format("; was {}", verdict_words(change.before));
+    return out;
+}
+
+std::string mismatch(const Expectation& expected, const std::vector<VerdictChange>& changes) {
+    std::string words;
+    for (const VerdictChange& change : changes) {
+        const Verdict& v = change.kind == VerdictChange::Kind::vanished ? change.before
+                                                                        : change.after;
+        if (replay::kind_of(change.kind) == expected.kind && v.reason == expected.reason &&
+            v.team == expected.team && replay::same_remedy(expected, v.remedy))
+            return {};
+        words += (words.empty() ? "" : "; ") + change_words(change);
+    }
+    return words.empty() ? "the last entry changed no verdict" : words;
 }
 
 std::string mismatch(const Expectation& expected, const Rules& rules, const MatchState& state,
@@ -222,6 +257,10 @@ std::string mismatch(const Expectation& expected, const Rules& rules, const Matc
         case Kind::left:
         case Kind::liberos:
             return replay::side_mismatch(expected, state);
+        case Kind::appeared:
+        case Kind::vanished:
+        case Kind::changed:
+            return mismatch(expected, std::vector<VerdictChange>{});
     }
     return {};
 }

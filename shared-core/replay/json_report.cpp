@@ -43,6 +43,21 @@ std::string list_json(const VerdictList& list) {
     return fmt::format("[{}]", fmt::join(items, ","));
 }
 
+std::string changes_json(const std::vector<VerdictChange>& changes) {
+    using Kind = VerdictChange::Kind;
+    std::vector<std::string> items;
+    for (const VerdictChange& change : changes) {
+        const std::string_view word = change.kind == Kind::appeared   ? "appeared"
+                                      : change.kind == Kind::vanished ? "vanished"
+                                                                      : "changed";
+        const std::string was =
+            change.kind == Kind::appeared ? "null" : verdict_json(change.before);
+        const std::string is = change.kind == Kind::vanished ? "null" : verdict_json(change.after);
+        items.push_back(fmt::format(R"({{"change":"{}","was":{},"is":{}}})", word, was, is));
+    }
+    return fmt::format("[{}]", fmt::join(items, ","));
+}
+
 std::string liberos_json(const TeamSet& side) {
     std::vector<std::string> items;
     for (const SlotRecord& slot : side.slots)
@@ -91,12 +106,13 @@ std::string json_report(const ScriptReplay& replay) {
                            line.line, json_string(script_line(std::get<Expectation>(line.content))),
                            replay.found().empty(), json_string(replay.found()));
     return fmt::format(R"({{"line":{},"entry":{},"fact":{},"text":{},"raised":{},"standing":{},)"
-                       R"("state":{}}})"
+                       R"("changes":{},"state":{}}})"
                        "\n",
                        line.line, replay.entry(),
                        json_string(script_line(std::get<Record>(line.content))),
                        json_string(line.text), list_json(replay.raised()),
-                       list_json(replay.standing()), state_json(replay.state()));
+                       list_json(replay.standing()), changes_json(replay.changes()),
+                       state_json(replay.state()));
 }
 
 std::string json_summary(const MatchState& state, std::size_t failed) {

@@ -1,15 +1,27 @@
 #include "courthand/replay/replay.h"
 
 #include <algorithm>
+#include <span>
 
 namespace courthand {
+
+namespace {
+
+bool about_changes(const Expectation& expected) noexcept {
+    return expected.kind == Expectation::Kind::appeared ||
+           expected.kind == Expectation::Kind::vanished ||
+           expected.kind == Expectation::Kind::changed;
+}
+
+}  // namespace
 
 bool ScriptReplay::next() {
     if (next_ == script_.lines.size()) return false;
     const ScriptLine& line = script_.lines[next_++];
     found_.clear();
     if (const auto* const expected = std::get_if<Expectation>(&line.content))
-        found_ = mismatch(*expected, rules_, state_, raised_);
+        found_ = about_changes(*expected) ? mismatch(*expected, changes_)
+                                          : mismatch(*expected, rules_, state_, raised_);
     else
         take(std::get<Record>(line.content));
     return true;
@@ -18,6 +30,7 @@ bool ScriptReplay::next() {
 void ScriptReplay::take(const Record& record) {
     records_.push_back(record);
     without_effect_ = false;
+    changes_.clear();
     if (const auto* const fact = std::get_if<Fact>(&record))
         apply(rules_, state_, Entry{entry(), *fact}, raised_);
     else
@@ -39,6 +52,8 @@ void ScriptReplay::fold_again() {
         if (one.number == shown) own = raised_;
     }
     raised_ = own;
+    const std::span all{records_};
+    changes_ = verdict_changes(rules_, all.first(all.size() - 1), all);
 }
 
 std::vector<Failure> failures(const Rules& rules, const Script& script) {

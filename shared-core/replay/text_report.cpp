@@ -66,6 +66,8 @@ std::string text_report(const ScriptReplay& replay, const Script& script, Family
     if (!line.text.empty()) out += fmt::format("  # {}", line.text);
     out += replay.without_effect() ? "  (changes nothing)\n" : "\n";
     for (const Verdict& v : replay.raised()) out += verdict_text(v, family);
+    for (const VerdictChange& change : replay.changes())
+        out += fmt::format("          {}\n", change_words(change));
     return out + state_text(replay.state());
 }
 

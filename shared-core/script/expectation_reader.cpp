@@ -88,7 +88,8 @@ Expectation read_expectation(LineReader& line) {
     Expectation e{.kind = line.choice(expectation_words, "something to expect")};
     if (line.failed() || e.kind == Kind::legal || e.kind == Kind::none) return e;
     if (e.kind == Kind::armed || e.kind == Kind::open || e.kind == Kind::raised ||
-        e.kind == Kind::cleared)
+        e.kind == Kind::cleared || e.kind == Kind::appeared || e.kind == Kind::vanished ||
+        e.kind == Kind::changed)
         read_verdict(line, e);
     else if (e.kind == Kind::score)
         read_score(line, e);

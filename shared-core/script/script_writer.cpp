@@ -247,6 +247,9 @@ std::string expectation_rest(const Expectation& e) {
         case Kind::open:
         case Kind::raised:
         case Kind::cleared:
+        case Kind::appeared:
+        case Kind::vanished:
+        case Kind::changed:
             return fmt::format(" {} {}{}", describe(e.reason).word, letter(e.team), remedy_text(e));
         case Kind::score:
             return fmt::format(" {} {}", e.score.a, e.score.b) +

@@ -70,7 +70,7 @@ inline constexpr std::array<Word<Action>, 11> action_words{{
 }};
 
 /// The first word after `expect`. `libero` stands for two kinds.
-inline constexpr std::array<Word<Expectation::Kind>, 20> expectation_words{{
+inline constexpr std::array<Word<Expectation::Kind>, 23> expectation_words{{
     {"legal", Expectation::Kind::legal},       {"none", Expectation::Kind::none},
     {"armed", Expectation::Kind::armed},       {"open", Expectation::Kind::open},
     {"raised", Expectation::Kind::raised},     {"score", Expectation::Kind::score},
@@ -81,6 +81,8 @@ inline constexpr std::array<Word<Expectation::Kind>, 20> expectation_words{{
     {"improper", Expectation::Kind::improper}, {"delays", Expectation::Kind::delays},
     {"timeouts", Expectation::Kind::timeouts}, {"left", Expectation::Kind::left},
     {"liberos", Expectation::Kind::liberos},   {"cleared", Expectation::Kind::cleared},
+    {"appeared", Expectation::Kind::appeared}, {"vanished", Expectation::Kind::vanished},
+    {"changed", Expectation::Kind::changed},
 }};
 
 /// The word of a value; empty when the table has none.

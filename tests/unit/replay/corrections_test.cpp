@@ -57,6 +57,18 @@ TEST(Corrections, AnAmendmentShowsWhatItsFactRaised) {
     EXPECT_EQ(replay.raised()[0].reason, Reason::sub_player_not_on_court);
 }
 
+TEST(Corrections, SayWhatTheyDidToTheVerdicts) {
+    const Script script = script_of(
+        opening + "serve A 4\nrally A\nlibero A 21 for 22\namend @10 serve A 1\nremark \"done\"\n");
+    ScriptReplay replay{find_profile(script.profile)->rules, script};
+    while (replay.entry() < 13) ASSERT_TRUE(replay.next());
+    ASSERT_EQ(replay.changes().size(), 1U) << "the replacement has nothing to do with the service";
+    EXPECT_EQ(replay.changes()[0].kind, VerdictChange::Kind::vanished);
+    EXPECT_EQ(replay.changes()[0].before.reason, Reason::wrong_server);
+    ASSERT_TRUE(replay.next());
+    EXPECT_TRUE(replay.changes().empty()) << "a remark is no correction";
+}
+
 TEST(Corrections, OneWithoutEffectIsNamed) {
     const Script script =
         script_of(opening + "play A\nstrike @11\nstrike @11\namend @12 rally B\n");

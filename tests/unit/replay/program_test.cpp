@@ -112,6 +112,12 @@ TEST_F(ReplayProgram, WritesOneJsonObjectALine) {
     EXPECT_TRUE(holds(r.output, R"("state_hash":")")) << r.output;
 }
 
+TEST_F(ReplayProgram, WritesWhatACorrectionChanged) {
+    const Outcome r = run("--format json " + file(opening + "serve A 4\nstrike @10\n"));
+    EXPECT_TRUE(holds(r.output, R"("changes":[{"change":"vanished","was":{"phase":"open")"))
+        << r.output;
+}
+
 TEST_F(ReplayProgram, JudgesByAnotherProfile) {
     const std::string path = file(opening + "libero A 21 for 1\nserve\nexpect none\n");
     EXPECT_EQ(run(path).status, 1) << "the libero may not serve";

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "courthand/history/change.h"
 #include "courthand/match/state.h"
 #include "courthand/rules/judge.h"
 #include "courthand/script/script.h"
@@ -32,6 +33,8 @@ class ScriptReplay {
     /// raised in its place.
     [[nodiscard]] const VerdictList& raised() const noexcept { return raised_; }
     [[nodiscard]] VerdictList standing() const { return courthand::standing(rules_, state_); }
+    /// The verdicts that the last entry, a correction, made appear, vanish or change.
+    [[nodiscard]] const std::vector<VerdictChange>& changes() const noexcept { return changes_; }
     /// For an expectation that does not hold: what is instead. Otherwise empty.
     [[nodiscard]] const std::string& found() const noexcept { return found_; }
     /// True when the last entry is a correction that changes nothing.
@@ -47,6 +50,7 @@ class ScriptReplay {
     std::vector<Record> records_;
     MatchState state_{};
     VerdictList raised_;
+    std::vector<VerdictChange> changes_;
     std::string found_;
     bool without_effect_ = false;
 };
@@ -64,6 +68,13 @@ struct Failure {
 /// What is instead of the expectation; empty when it holds. `raised` belongs to the last entry.
 [[nodiscard]] std::string mismatch(const Expectation& expected, const Rules& rules,
                                    const MatchState& state, const VerdictList& raised);
+
+/// The same for an expectation about what the last correction changed.
+[[nodiscard]] std::string mismatch(const Expectation& expected,
+                                   const std::vector<VerdictChange>& changes);
+
+/// "vanished open wrong-server A remedy point-and-service B cancel 0, entry 14".
+[[nodiscard]] std::string change_words(const VerdictChange& change);
 
 /// A verdict as a script names it: "open wrong-server A remedy point-and-service B cancel 0".
 [[nodiscard]] std::string verdict_words(const Verdict& verdict);

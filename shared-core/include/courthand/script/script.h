@@ -44,6 +44,10 @@ struct Expectation {
         left,      ///< the team on the left as seen from the scorer's table
         liberos,   ///< who may act as libero in this set, in any order: `count` of `numbers`
         cleared,   ///< the last entry ended such a verdict without a ruling
+        // What the last correction did to the verdicts of the record as they were raised.
+        appeared,
+        vanished,
+        changed,
     };
     Kind kind = Kind::legal;
     Team team{};
