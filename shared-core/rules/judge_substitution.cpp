@@ -271,8 +271,7 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
     // What a referee may take back gives nobody a right to the place.
     if (!objection.any || life_of(objection.reason) == Life::notice) {
         place.regular = fact.in;
-        if (PlayerSetRecord* in = find_set_player(c.record(fact.team), side, fact.in))
-            in->bound = slot;
+        find_set_player(c.record(fact.team), side, fact.in)->bound = slot;
     }
     PlayerRecord* out = find_player(c.record(fact.team), fact.out);
     if (out != nullptr && out->bar != Bar::disqualified) out->bar = Bar::injured_out;

@@ -112,11 +112,7 @@ enum class Answer : std::uint8_t {
 [[nodiscard]] RallyBits rallies_to_cancel(const Rules& rules, const MatchState& state,
                                           const Standing& fault) noexcept {
     const RallyBits points = points_at_fault(state, fault);
-    switch (rules.cancellation) {
-        case Cancellation::since_fault: return points;
-        case Cancellation::present_term_of_service: return points.from(fault.term_from);
-    }
-    return {};
+    return rules.cancellation == Cancellation::since_fault ? points : points.from(fault.term_from);
 }
 
 /// The rally just decided already gave the opponent its one point.
@@ -350,7 +346,7 @@ void restore_designation(Context& c, const Standing& fault) noexcept {
 void restore_request(Context& c, const Standing& fault) noexcept {
     TeamSet& side = c.side(fault.team);
     if (fault.repeat != 0) return;
-    const bool time_out = !fault.players[0].worn() && !fault.players[1].worn();
+    const bool time_out = fault.players == Named{};
     if (!time_out) restore(c, fault);
     else if (side.time_outs > 0) --side.time_outs;
 }

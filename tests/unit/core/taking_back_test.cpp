@@ -114,6 +114,44 @@ TEST_F(TakingBack, ARefusedRedesignationOfAStrangerLeavesEverybodyWhatHeWas) {
     }
 }
 
+TEST_F(TakingBack, AStrangerWhomARefereeLetInGoesWithTheRequest) {
+    first_request();
+    say(one_pair(Team::A, no(99), no(1)));
+    say(Ruling{Ruling::Decision::overrule, Reason::sub_not_on_roster, Team::A});
+    EXPECT_EQ(in_slot(Slot::I), no(99));
+    accept(Reason::sub_second_request, Team::A);
+    EXPECT_EQ(in_slot(Slot::I), no(1));
+}
+
+// Who is taken out by an exception that was not allowed is what he was before it.
+TEST_F(TakingBack, AnExceptionTakenBackLeavesTheExpelledExpelled) {
+    say(Misconduct{Team::A, no(1), Sanction::expulsion});
+    EXPECT_TRUE(raises(ExceptionalSubstitution{Team::A, no(21), no(1), Cause::expulsion},
+                       Reason::libero_in_substitution));
+    EXPECT_EQ(find(state.team.a, no(1))->bar, Bar::injured_out);
+    accept(Reason::libero_in_substitution, Team::A);
+    EXPECT_EQ(in_slot(Slot::I), no(1));
+    EXPECT_EQ(find(state.team.a, no(1))->bar, Bar::expelled);
+    EXPECT_EQ(state.set.team.a.exceptional, 0);
+}
+
+TEST_F(TakingBack, AnExceptionTakenBackLeavesTheDisqualifiedDisqualified) {
+    say(Misconduct{Team::A, no(1), Sanction::disqualification});
+    say(ExceptionalSubstitution{Team::A, no(21), no(1), Cause::disqualification});
+    accept(Reason::libero_in_substitution, Team::A);
+    EXPECT_EQ(in_slot(Slot::I), no(1));
+    EXPECT_EQ(find(state.team.a, no(1))->bar, Bar::disqualified);
+}
+
+TEST_F(TakingBack, AnExceptionForAStrangerIsTakenBackToo) {
+    say(LineUp{Team::A, {no(99), no(2), no(3), no(4), no(5), no(6)},
+               {LiberoBox{LiberoBox::Mark::number, no(21)}, {}}, no(3)});
+    say(ExceptionalSubstitution{Team::A, no(21), no(99), Cause::injury});
+    accept(Reason::libero_in_substitution, Team::A);
+    EXPECT_EQ(in_slot(Slot::I), no(99));
+    EXPECT_EQ(state.set.team.a.exceptional, 0);
+}
+
 // Two places of a request hang together: the starter of the one stands in the other.
 TEST_F(TakingBack, PlacesThatHangTogetherAreAllPutBack) {
     first_request();
