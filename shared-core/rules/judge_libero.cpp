@@ -103,6 +103,17 @@ void judge_moment(const Raiser& raiser) noexcept {
         raiser(Reason::libero_during_replay);
 }
 
+/// A libero beside `libero` who stays on court when `leaving` goes.
+[[nodiscard]] bool another_libero_on_court(const TeamSet& side, Jersey libero,
+                                           Jersey leaving) noexcept {
+    for (const SlotRecord& slot : side.slots) {
+        const bool other = slot.on_court.worn() && slot.on_court != leaving &&
+                           slot.on_court != libero;
+        if (other && (slot.replaced.worn() || acts_as_libero(side, slot.on_court))) return true;
+    }
+    return false;
+}
+
 void judge_entering_libero(const Raiser& raiser) noexcept {
     const Context& c = raiser.c;
     const Replacement& r = raiser.r;
@@ -120,15 +131,7 @@ void judge_entering_libero(const Raiser& raiser) noexcept {
     if (c.rules.starting_libero != 0 && c.set().number == 1 && side.replaced_yet == 0 &&
         r.in != side.liberos[0])
         raiser(Reason::libero_not_starting);
-    for (const SlotRecord& slot : side.slots) {
-        // A libero may go from one place to another, but not out of a place of his own.
-        const bool moves = slot.on_court == r.in && slot.replaced.worn();
-        const bool other = slot.on_court.worn() && slot.on_court != r.out && !moves;
-        if (other && (slot.replaced.worn() || acts_as_libero(side, slot.on_court))) {
-            raiser(Reason::libero_two_on_court);
-            return;
-        }
-    }
+    if (another_libero_on_court(side, r.in, r.out)) raiser(Reason::libero_two_on_court);
 }
 
 void judge_returning_player(const Raiser& raiser) noexcept {
@@ -136,6 +139,10 @@ void judge_returning_player(const Raiser& raiser) noexcept {
     const Replacement& r = raiser.r;
     if (c.side(r.team).slots[r.slot - 1U].replaced != r.in) raiser(Reason::libero_wrong_returner);
     if (barred(c.record(r.team), r.in, c.set().number)) raiser(Reason::player_barred);
+    // A starter who is a libero too comes back to his place while the other one serves.
+    if (r.returns_to_gap && acts_as_libero(c.side(r.team), r.in) &&
+        another_libero_on_court(c.side(r.team), r.in, Jersey::none()))
+        raiser(Reason::libero_two_on_court);
 }
 
 /// Carries the replacement out, whatever the rules say of it.

@@ -345,10 +345,12 @@ void end_covered(Context& c, const Standing& accepted, const Remedy& remedy,
         const bool same_team = fault.team == accepted.team && fault.set == accepted.set;
         const bool same_act = same_team && remedy.restore && fault.slot != 0 &&
                               fault.entry == accepted.entry && fault.slot == accepted.slot;
+        const bool same_refusal = same_team && remedy.action == Action::refuse &&
+                                  fault.entry == accepted.entry;
         const bool costly = same_team && points && costs_the_rally(fault.reason) &&
                             played_with(fault);
         const RallyBits own = rallies_of(c.set(), fault);
-        if (same_act || (costly && !own.without(taken).any())) {
+        if (same_act || same_refusal || (costly && !own.without(taken).any())) {
             end(c, i, Phase::cleared);
             continue;
         }
