@@ -120,13 +120,15 @@ struct Found {
 };
 
 [[nodiscard]] bool has(const toml::value& entry, const char* field) {
-    return entry.is_table() && entry.contains(field);
+    if (!entry.is_table()) return false;
+    return entry.contains(field);
 }
 
 /// A text of a table; empty when there is none.
 [[nodiscard]] std::string text_at(const toml::value& table, const char* field) {
-    if (!has(table, field) || !table.at(field).is_string()) return {};
-    return table.at(field).as_string().str;
+    if (!has(table, field)) return {};
+    const toml::value& value = table.at(field);
+    return value.is_string() ? value.as_string().str : std::string{};
 }
 
 [[nodiscard]] std::string key_under(const std::string& prefix, const std::string& name) {
