@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C2", "C3", "C4", "C7"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C8"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -213,9 +213,9 @@ class Look:
         self.subs[team].append((new, old, place if makes_pair else None))
         self.sub_count[team] += 1
 
-    def _subs(self, team, subs):
+    def _subs(self, team, subs, count):
         self.subs[team] = list(subs)
-        self.sub_count[team] = len(subs)
+        self.sub_count[team] = count
 
     def _sub_count(self, team, count):
         self.sub_count[team] = count
@@ -860,7 +860,8 @@ class Model:
         opened = [f for f, _ in self.raised]
         self.conditions_at("open")
         self.judge_server(team, player)
-        faulty = [f for f in self.faults if self.still_wrong(f, team, player)]
+        unkept = [f for f, _ in self.raised if f not in self.faults]
+        faulty = [f for f in self.faults + unkept if self.still_wrong(f, team, player)]
         self.set.append(("hit", team, player, faulty, look.serving))
 
     def judge_server(self, team, player):
@@ -1028,12 +1029,15 @@ class Model:
         leaving = place.off is not None or old in look.liberos[team]
         reasons = (self.against_leaving(team, new, old, i) if leaving
                    else self.against_entry(team, new, old, i))
+        if to_serve and self.moves_from_his_own(team, new, i) and (
+                "libero-two-on-court" not in reasons):
+            reasons.append("libero-two-on-court")
         if look.stage in ("whistled", "in-play"):
             self.late(team, new, old, i, before)
         for reason in reasons:
             self.add(reason, team, self.act_phase(reason), players=(new, old), place=i,
                      before=before)
-        if leaving and new == place.off and new not in look.liberos[team]:
+        if leaving and new == place.off and (place.on is None or new not in look.liberos[team]):
             self.set.append(("place", team, i, new, place.regular, None))
         elif leaving and new in look.liberos[team]:
             off = place.off if place.off is not None else old
@@ -1048,6 +1052,12 @@ class Model:
                     self.set.append(("place", team, j, None, was.regular, was.off))
         self.set.append(("replacement", team, self.entry))
         self.settle_conditions(team)
+
+    def moves_from_his_own(self, team, new, i):
+        """The libero who goes to serve stands in a place that is his, not in somebody's stead."""
+        look = self.now()
+        j = look.place_of(team, new)
+        return "C6b" in KNOWN and look.places[team][j].off is None
 
     def place_leaving(self, team, new, old):
         look = self.now()
@@ -1130,12 +1140,12 @@ class Model:
             reasons.append("redesignated-player-returns")
         if (new in look.liberos[team] or self.replaced(team, new)) and look.position(team, i) in FRONT_ROW:
             reasons.append("libero-front-row")
-        if new in look.liberos[team] and any(
+        moved = place.on is None
+        if new in look.liberos[team] and not (moved and "C6" in KNOWN) and any(
                 j != i and p.on not in (None, new)
                 and (p.on in look.liberos[team] or p.off is not None)
                 for j, p in enumerate(look.places[team])):
             reasons.append("libero-two-on-court")
-        moved = place.on is None
         if (self.no_rally_between(team) and look.free[team] != old and not moved
                 and not self.goes_to_serve(team, new, i)):
             reasons.append("libero-no-completed-rally")
@@ -1238,7 +1248,7 @@ class Model:
             return False
         places, subs, gap, _ = wrong[0].before
         self.set.append(("place", team, i, places[i].on, places[i].regular, places[i].off))
-        self.set.append(("subs", team, subs))
+        self.set.append(("subs", team, subs, len(subs)))
         self.set.append(("gap", team, gap))
         for f in wrong:
             self.clear(f)
@@ -1694,22 +1704,26 @@ class Model:
         if getattr(f, "time_out", False):
             self.set.append(("time_outs", f.team, -1))
             return
-        if f.before is None or f.before[0] is None:
+        if self.now().places[f.team] is None or not f.players:
             return
-        if f.reason == "player-unregistered" and self.hit_since(f):
+        if f.reason in PERSONAL and len(f.players) == 1 and (
+                f.reason != "player-unregistered" or self.hit_since(f)):
             self.send_back_libero(f)
             return
-        if f.reason in CONDITIONS or not f.players:
+        if f.reason in CONDITIONS or f.before is None or f.before[0] is None:
             return
-        if f.reason in PERSONAL and len(f.players) == 1:
-            self.send_back_libero(f)
-            return
-        undone = [(new, old) for new, old in reversed(self.pairs_of(f))
-                  if self.put_back_places(f, new, old) or f.reason not in REQUESTS]
+        undone, away = [], 0
+        for new, old in reversed(self.pairs_of(f)):
+            how = self.put_back_places(f, new, old)
+            away += how != "stays"
+            if how == "undone":
+                undone.append((new, old))
+            elif how != "stays" and how != "already":
+                undone.append(how)
         self.set.append(("captain_looked_up", f.team))
         if self.now().gap[f.team] == f.completed:    # no later one but of the same dead ball
             self.set.append(("gap", f.team, f.before[2]))
-        if not f.reason.startswith("libero-") or f.reason == "libero-in-substitution":
+        if f.entry in [h[6] for h in self.set if h[0] == "sub"]:
             kept, since = [], list(self.now().subs[f.team])
             for s in f.before[1]:
                 if s in since:
@@ -1720,47 +1734,49 @@ class Model:
                     undone.remove(s[:2])
                 else:
                     kept.append(s)
-            self.set.append(("subs", f.team, kept))
+            self.set.append(("subs", f.team, kept, self.now().sub_count[f.team] - away))
 
     def send_back_libero(self, f):
         """The man of this place returns, if a libero may not stay there."""
-        look = self.now()
-        if f.place is None:
+        look, i = self.now(), f.place
+        out = f.reason in ("player-barred", "redesignated-player-returns")
+        if out and look.place_of(f.team, f.players[0]) is not None:
+            i = look.place_of(f.team, f.players[0])
+        if i is None:
             return
-        place = look.places[f.team][f.place]
-        barred = (f.reason == "player-barred" and place.on == f.players[0]
-                  and "C2" not in KNOWN)
-        if barred or (
-                f.reason in PERSONAL - {"redesignated-player-returns"}
-                and look.position(f.team, f.place) in FRONT_ROW):
+        place = look.places[f.team][i]
+        if out and place.on == f.players[0] or look.position(f.team, i) in FRONT_ROW:
             if place.off is not None and look.place_of(f.team, place.off) is None:
-                self.set.append(("place", f.team, f.place, place.off, place.regular, None))
+                self.set.append(("place", f.team, i, place.off, place.regular, None))
 
     def pairs_of(self, f):
         return f.pairs if hasattr(f, "pairs") else [f.players]
 
     def put_back_places(self, f, new, old):
-        """The place of this pair becomes what it was before."""
-        look = self.now()
+        """The place of this pair becomes what it was before: "undone", it is so "already", or what
+        was made of it since "stays"."""
+        look, how = self.now(), "stays"
         for i, was in enumerate(f.before[0]):
             if i != f.place if f.place is not None else was.on != old:
                 continue
             on, regular, off = was.on, was.regular, was.off
             now = look.places[f.team][i]
             if now.same(was):
-                continue                # it is so already
+                how = "already"
+                continue
             if now.regular != regular and f.reason not in REQUESTS:
                 continue                # a substitution made since then stands
             elsewhere = [p.on for j, p in enumerate(look.places[f.team]) if j != i]
-            if on in elsewhere and "C7" in KNOWN:
-                continue
+            elsewhere = [p for p in elsewhere if p is not None]
             if off is not None and (look.position(f.team, i) in FRONT_ROW or on in elsewhere):
                 on, off = off, None     # a libero is not put back into the front row
-            if on in elsewhere or on == now.on:
+            if on in elsewhere:
                 continue                # he stands somewhere else now
             self.set.append(("place", f.team, i, on, regular, off))
-            return True
-        return False
+            how = "undone"
+            if "C8" in KNOWN and now.on != new and now.off is None:
+                how = (now.on, new)     # the man who stood there now is taken for him
+        return how
 
     def reach_back(self, team):
         """Points and sets won in finished sets since somebody who is not listed first played."""
