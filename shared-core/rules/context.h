@@ -133,8 +133,7 @@ bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcep
 /// Slot in which a number stands, or none (as 1 + slot, 0).
 [[nodiscard]] std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept;
 /// Takes back what a counted substitution in a slot did to its two players.
-void uncount_entry(const TeamRecord& record, TeamSet& side, const Places& before,
-                   std::size_t slot) noexcept;
+void uncount_entry(const TeamRecord& record, TeamSet& side, Pair pair, std::size_t slot) noexcept;
 [[nodiscard]] bool on_floor(const TeamSet& team, Jersey jersey) noexcept;
 [[nodiscard]] bool in_front_row(const TeamSet& team, Jersey jersey) noexcept;
 [[nodiscard]] PlayerRecord* find_player(TeamRecord& team, Jersey jersey) noexcept;

@@ -23,18 +23,15 @@ bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcep
     return true;
 }
 
-void uncount_entry(const TeamRecord& record, TeamSet& side, const Places& before,
-                   std::size_t slot) noexcept {
+void uncount_entry(const TeamRecord& record, TeamSet& side, Pair pair, std::size_t slot) noexcept {
     SlotRecord& place = side.slots[slot];
-    const Jersey entered = place.regular;
-    if (entered == before.regular[slot]) return;
-    if (PlayerSetRecord* in = find_set_player(record, side, entered)) {
+    if (PlayerSetRecord* in = find_set_player(record, side, pair.in)) {
         if (in->entered > 0) --in->entered;
-        const bool first_time = in->entered == 0 && entered != place.starter;
+        const bool first_time = in->entered == 0 && pair.in != place.starter;
         if (first_time) in->bound = 0;
-        if (first_time && place.substitute == entered) place.substitute = Jersey::none();
+        if (first_time && place.substitute == pair.in) place.substitute = Jersey::none();
     }
-    if (PlayerSetRecord* out = find_set_player(record, side, before.regular[slot]))
+    if (PlayerSetRecord* out = find_set_player(record, side, pair.out))
         if (out->left > 0) --out->left;
 }
 

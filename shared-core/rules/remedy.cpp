@@ -259,6 +259,19 @@ using PlacesToUndo = std::array<bool, players_on_court>;
     return undo;
 }
 
+/// What substitutions had counted in a place that is put back. The player of a refused request may
+/// have been substituted again since.
+void uncount(Context& c, const Standing& fault, std::size_t slot) noexcept {
+    TeamSet& side = c.side(fault.team);
+    const TeamRecord& record = c.record(fault.team);
+    const Jersey now = side.slots[slot].regular;
+    const Jersey before = fault.before.regular[slot];
+    if (now == before) return;
+    const Jersey asked = slot + 1 == fault.slot ? fault.players[0] : now;
+    uncount_entry(record, side, {asked, before}, slot);
+    if (asked != now) uncount_entry(record, side, {now, asked}, slot);
+}
+
 /// Undoes the act in all its places and gives them; first they are all read, since pairs of one
 /// request may hang together like a chain.
 PlacesToUndo undo_act(Context& c, const Standing& fault) noexcept {
@@ -269,7 +282,7 @@ PlacesToUndo undo_act(Context& c, const Standing& fault) noexcept {
         if (undo[s]) back[s] = *returner(side, fault, undo, s);
     for (std::size_t s = 0; s < players_on_court; ++s) {
         if (!undo[s]) continue;
-        uncount_entry(c.record(fault.team), side, fault.before, s);
+        uncount(c, fault, s);
         const bool himself = back[s] == fault.before.on_court[s];
         SlotRecord& place = side.slots[s];
         place.on_court = back[s];
