@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C8"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C8", "C9"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -681,8 +681,7 @@ class Model:
                 if self.redesignated(team, n):
                     self.add("redesignated-player-other-role", team, "armed", players=(n,))
                 else:
-                    f = self.add("lineup-libero-as-starter", team, "armed", players=(n,))
-                    f.starter = True
+                    self.add("lineup-libero-as-starter", team, "armed", players=(n,))
             elif self.replaced(team, n):
                 self.add("redesignated-player-returns", team, "armed", players=(n,))
             if self.barred(team, n):
@@ -807,11 +806,8 @@ class Model:
             elif f.reason == "lineup-duplicate":
                 if self.now().six(team).count(f.players[0]) < 2:
                     self.clear(f)
-            elif f.reason in ("lineup-not-on-roster", "lineup-libero-as-starter"):
-                away = self.now().place_of(team, f.players[0]) is None
-                if f.reason == "lineup-libero-as-starter":
-                    away = away and all(p.off != f.players[0] for p in self.now().places[team])
-                if f.starter and away:
+            elif f.reason == "lineup-not-on-roster":
+                if f.starter and self.now().place_of(team, f.players[0]) is None:
                     self.clear(f)
             elif f.reason == "captain-is-libero":
                 captain = self.now().game_captain[team]
@@ -1138,9 +1134,10 @@ class Model:
             reasons.append("player-barred")
         if entitled and self.replaced(team, new):
             reasons.append("redesignated-player-returns")
-        if (new in look.liberos[team] or self.replaced(team, new)) and look.position(team, i) in FRONT_ROW:
-            reasons.append("libero-front-row")
         moved = place.on is None
+        libero = new in look.liberos[team] or self.replaced(team, new)
+        if libero and look.position(team, i) in FRONT_ROW and not (moved and "C9" in KNOWN):
+            reasons.append("libero-front-row")
         if new in look.liberos[team] and not (moved and "C6" in KNOWN) and any(
                 j != i and p.on not in (None, new)
                 and (p.on in look.liberos[team] or p.off is not None)
