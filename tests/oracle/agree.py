@@ -9,6 +9,7 @@ can be made and both answers.
 """
 
 import argparse
+import functools
 import json
 import multiprocessing
 import os
@@ -22,15 +23,19 @@ import play
 import profiles
 import script
 
+@functools.cache
+def scratch():
+    """A folder in memory, where there is one."""
+    return "/dev/shm" if os.access("/dev/shm", os.W_OK) else None
+
+
 def core_answers(replay, text):
     """What the core says after each entry."""
-    with tempfile.NamedTemporaryFile("w", suffix=".match", delete=False) as file:
+    with tempfile.NamedTemporaryFile("w", suffix=".match", dir=scratch()) as file:
         file.write(text)
-    try:
+        file.flush()
         done = subprocess.run([replay, "--format", "json", file.name], capture_output=True,
                               text=True, check=False)
-    finally:
-        os.unlink(file.name)
     if done.returncode not in (0, 1):
         raise RuntimeError(f"the replay could not read the script:\n{done.stderr}\n{text}")
     return [row for row in map(json.loads, done.stdout.splitlines()) if "entry" in row]
@@ -69,10 +74,12 @@ def model_view(a):
             "captain A": a["A"]["captain"], "captain B": a["B"]["captain"]}
 
 
-def difference(replay, text):
-    """The first entry after which the models differ: (entry, line, words), or None."""
-    profile, records = script.read(text, profiles.load)
-    mine = oracle.answers(profile, records)
+def difference(replay, text, mine=None):
+    """The first entry after which the models differ: (entry, line, words), or None. `mine` is what
+    the model answers, where that is known already."""
+    if mine is None:
+        profile, records = script.read(text, profiles.load)
+        mine = oracle.answers(profile, records)
     theirs = core_answers(replay, text)
     if len(mine) != len(theirs):
         return (0, 0, [("entries", len(theirs), len(mine))])
@@ -80,8 +87,12 @@ def difference(replay, text):
         core, model = core_view(row), model_view(answer)
         if core != model:
             words = [(k, core[k], model[k]) for k in core if core[k] != model[k]]
-            return (n, records[n - 1][0], words)
+            return (n, line_of(text, n), words)
     return None
+
+
+def line_of(text, entry):
+    return script.read(text, profiles.load)[1][entry - 1][0]
 
 
 def kind_of(found):
@@ -135,10 +146,10 @@ def tell(name, text, found):
         print(f"  {'>' if i == line else ' '} {i:3} {row}")
 
 
-def checked(replay, name, text, shorten):
-    """A difference as a list of lines to print, or None."""
+def checked(replay, name, text, shorten, mine=None):
+    """A script that differs, as short as it can be made, and its difference; or None."""
     try:
-        found = difference(replay, text)
+        found = difference(replay, text, mine)
     except Exception as error:
         raise RuntimeError(f"in {name}:\n{text}") from error
     if found is None:
@@ -155,8 +166,8 @@ def chunk_of(job):
     found = []
     for i in range(first, last):
         name = f"{profile}, seed {seed}, script {i}"
-        text = play.script_for(profile, seed * 1_000_000 + i, wild)
-        result = checked(replay, name, text, shorten)
+        text, mine = play.played(profile, seed * 1_000_000 + i, wild)
+        result = checked(replay, name, text, shorten, mine)
         if result is not None:
             found.append((name, *result))
     return profile, last - first, found

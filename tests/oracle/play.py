@@ -29,12 +29,13 @@ class Writer:
         self.model = oracle.Model(self.p)
         self.lines = [f"profile {profile_id}"]
         self.entries = 0
+        self.answers = []        # of the model, one for each entry
 
     def say(self, line):
         self.lines.append(line)
         self.entries += 1
         fact = script.fact_of(script.words(line), self.p)
-        return self.model.take(self.entries, fact)
+        self.answers.append(self.model.take(self.entries, fact))
 
     def odd(self, chance):
         return self.rng.random() < chance
@@ -348,8 +349,14 @@ class Writer:
         return "\n".join(self.lines) + "\n"
 
 
+def played(profile_id, seed, wild=False):
+    """A script, and what the model answered to each of its entries."""
+    writer = Writer(profile_id, random.Random(f"{profile_id} {seed}"), wild)
+    return writer.play(), writer.answers
+
+
 def script_for(profile_id, seed, wild=False):
-    return Writer(profile_id, random.Random(f"{profile_id} {seed}"), wild).play()
+    return played(profile_id, seed, wild)[0]
 
 
 def main():

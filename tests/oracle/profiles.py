@@ -1,5 +1,6 @@
 """The rule profiles: the TOML files of shared-core/profiles as flat dictionaries."""
 
+import functools
 import pathlib
 import tomllib
 
@@ -10,6 +11,7 @@ def ids():
     return sorted(path.stem for path in FOLDER.glob("*.toml"))
 
 
+@functools.cache
 def load(profile_id):
     """Values by key, such as "libero.per-set"; where they come from is left out."""
     with open(FOLDER / f"{profile_id}.toml", "rb") as file:
