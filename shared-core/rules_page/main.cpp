@@ -65,9 +65,11 @@ std::string words(Action action) {
     return {};
 }
 
-/// The remedy for a first fault of a team under the current international edition.
-std::string remedy(Reason reason, bool after_contact) {
-    const Rules& rules = find_profile("international-2025")->rules;
+constexpr std::string_view current = "international-2025";
+
+/// The remedy for a first fault of a team under a profile.
+std::string remedy(std::string_view profile, Reason reason, bool after_contact) {
+    const Rules& rules = find_profile(profile)->rules;
     MatchState state{};
     Standing fault;
     fault.reason = reason;
@@ -97,13 +99,74 @@ std::string references(const ReasonRow& row) {
     return text;
 }
 
+bool applies(std::string_view profile, Reason reason) {
+    const auto family = static_cast<std::size_t>(find_profile(profile)->rules.family);
+    return !describe(reason).reference[family].empty();
+}
+
+/// Rows for a reason: the profiles with another remedy than the current edition, alike together.
+std::string differing_rows(Reason reason) {
+    std::map<std::pair<std::string, std::string>, std::string> alike;
+    const std::pair usual{remedy(current, reason, false), remedy(current, reason, true)};
+    for (const std::string& profile : profile_ids()) {
+        const std::pair own{remedy(profile, reason, false), remedy(profile, reason, true)};
+        if (own == usual || !applies(profile, reason)) continue;
+        std::string& names = alike[own];
+        names += fmt::format("{}`{}`", names.empty() ? "" : ", ", profile);
+    }
+    std::string text;
+    for (const auto& [own, names] : alike)
+        text += fmt::format("| `{}` | {} | {} | {} |\n", describe(reason).word, names, own.first,
+                            own.second);
+    return text;
+}
+
+std::string differences() {
+    std::string text =
+        "\n## Where profiles differ in the remedy\n\n"
+        "| reason | profiles | before | after |\n|---|---|---|---|\n";
+    for (std::size_t i = 0; i < reason_count; ++i) text += differing_rows(static_cast<Reason>(i));
+    return text;
+}
+
+/// A parameter of a profile; every profile has all of them.
+const ProfileValue& value_of(const Profile& profile, std::string_view key) {
+    return *std::find_if(profile.values.begin(), profile.values.end(),
+                         [&](const ProfileValue& v) { return v.key == key; });
+}
+
+/// Which book each profile follows, and how much of it was not seen in print.
+std::string profiles() {
+    std::string text =
+        "\n## Profiles\n\n"
+        "A rule number above is that of the edition it names; a profile of another edition follows "
+        "its own book. `courthand-replay --profile-diff A B` prints what differs between two, each "
+        "value with its source.\n\n"
+        "| profile | book | an illegal replacement counts from | a fault found late cancels | "
+        "parameters | from memory | common practice |\n|---|---|---|---|---|---|---|\n";
+    for (const std::string& id : profile_ids()) {
+        const Profile& profile = *find_profile(id);
+        const auto resting_on = [&](Evidence evidence) {
+            return std::count_if(profile.values.begin(), profile.values.end(),
+                                 [&](const ProfileValue& v) { return v.evidence == evidence; });
+        };
+        text += fmt::format("| `{}` | {} | {} | {} | {} | {} | {} |\n", id,
+                            value_of(profile, "family").source,
+                            value_of(profile, "libero.illegal-replacement-opens").value,
+                            value_of(profile, "fault.cancels").value, profile.values.size(),
+                            resting_on(Evidence::memory), resting_on(Evidence::practice));
+    }
+    return text;
+}
+
 std::string page(const std::map<Reason, std::string>& cases) {
     std::string text =
         "# Reasons of the rules core\n\n"
         "Written by `courthand-rules-page` from the table that the judge uses; do not edit.\n\n"
         "A verdict names one of these reasons. *Before* is what the rules prescribe for a team's "
         "first such fault while the ball is dead, *after* once the service has been hit with it, "
-        "both under the profile `international-2025`; other profiles may differ. \"memory\" and "
+        "both under the profile `international-2025`; a second table shows where other profiles "
+        "differ. \"memory\" and "
         "\"common practice, no source\" mark references that were not seen in print. The last "
         "column is the first script in `tests/cases` that expects the reason.\n\n"
         "| reason | what it says | severity | before | after | rule | case |\n"
@@ -113,10 +176,11 @@ std::string page(const std::map<Reason, std::string>& cases) {
         const ReasonRow& row = describe(reason);
         const auto found = cases.find(reason);
         text += fmt::format("| `{}` | {} | {} | {} | {} | {} | {} |\n", row.word, row.text,
-                            word_of(row.severity), remedy(reason, false), remedy(reason, true),
-                            references(row), found == cases.end() ? "none" : found->second);
+                            word_of(row.severity), remedy(current, reason, false),
+                            remedy(current, reason, true), references(row),
+                            found == cases.end() ? "none" : found->second);
     }
-    return text;
+    return text + differences() + profiles();
 }
 
 int check(const std::string& text, const std::filesystem::path& file,
