@@ -2,6 +2,7 @@
 // it goes in `Rules`; the reader itself knows no key by name.
 #include <algorithm>
 #include <array>
+#include <map>
 #include <optional>
 #include <sstream>
 
@@ -223,11 +224,23 @@ void flatten(const toml::value& table, const std::string& prefix, std::vector<Fo
     return toml::format(value);
 }
 
+/// On which line of the file a key stands; inherited keys have none.
+using Lines = std::map<std::string, std::uint32_t, std::less<>>;
+
+/// The last line on which one of the keys stands: there the mistake was made.
+[[nodiscard]] std::uint32_t last_of(const Lines& lines, std::initializer_list<std::string_view> keys) {
+    std::uint32_t last = 0;
+    for (const std::string_view key : keys)
+        if (const auto found = lines.find(key); found != lines.end())
+            last = std::max(last, found->second);
+    return last;
+}
+
 /// Reads one file onto a profile that may already hold inherited values.
 class Reader {
   public:
-    Reader(Profile& profile, std::vector<ProfileError>& errors)
-        : profile_{profile}, errors_{errors} {}
+    Reader(Profile& profile, Lines& lines, std::vector<ProfileError>& errors)
+        : profile_{profile}, lines_{lines}, errors_{errors} {}
 
     void read(const toml::value& root) {
         std::vector<Found> found;
@@ -260,6 +273,7 @@ class Reader {
             return;
         }
         p->set(profile_.rules, *number);
+        lines_[f.key] = line_of(*f.entry);
         keep({f.key, written(value), source, Evidence::published});
     }
 
@@ -276,15 +290,28 @@ class Reader {
     }
 
     Profile& profile_;
+    Lines& lines_;
     std::vector<ProfileError>& errors_;
 };
 
-void require_all(const Profile& profile, std::vector<ProfileError>& errors) {
+/// The line after which a missing key belongs: the last one of its table, or of the file.
+[[nodiscard]] std::uint32_t place_for(const Lines& lines, std::string_view key) {
+    const std::string_view table = key.substr(0, key.find('.') + 1);
+    std::uint32_t of_table = 0;
+    std::uint32_t of_file = 1;
+    for (const auto& [other, line] : lines) {
+        of_file = std::max(of_file, line);
+        if (!table.empty() && other.starts_with(table)) of_table = std::max(of_table, line);
+    }
+    return of_table != 0 ? of_table : of_file;
+}
+
+void require_all(const Profile& profile, const Lines& lines, std::vector<ProfileError>& errors) {
     for (const Parameter& p : schema) {
         const bool there = std::any_of(profile.values.begin(), profile.values.end(),
                                        [&](const ProfileValue& v) { return v.key == p.key; });
         if (!there)
-            errors.push_back({0, fmt::format("missing key \"{}\"", p.key),
+            errors.push_back({place_for(lines, p.key), fmt::format("missing key \"{}\"", p.key),
                               fmt::format("add it with {} and its source, or inherit from a "
                                           "profile that has it", allowed(p))});
     }
@@ -298,25 +325,31 @@ void choose_switch(Rules& r) {
 }
 
 /// Pairs of values that cannot both hold.
-void contradictions(const Rules& r, std::vector<ProfileError>& errors) {
-    const auto say = [&](bool wrong, std::string message, std::string cure) {
-        if (wrong) errors.push_back({0, std::move(message), std::move(cure)});
+void contradictions(const Rules& r, const Lines& lines, std::vector<ProfileError>& errors) {
+    const auto say = [&](bool wrong, std::initializer_list<std::string_view> keys,
+                         std::string message, std::string cure) {
+        if (wrong) errors.push_back({last_of(lines, keys), std::move(message), std::move(cure)});
     };
     const MatchFormat& f = r.format;
-    say(f.all_sets_played == 0 && f.sets % 2 == 0, "match.sets is even",
-        "a match that is won by a majority of sets has 1, 3 or 5");
-    say(f.cap != 0 && f.cap < f.points, "match.cap is below match.points",
-        "raise the cap, or write 0 for none");
+    say(f.all_sets_played == 0 && f.sets % 2 == 0, {"match.sets", "match.all-sets-played"},
+        "match.sets is even", "a match that is won by a majority of sets has 1, 3 or 5");
+    say(f.cap != 0 && f.cap < f.points, {"match.cap", "match.points"},
+        "match.cap is below match.points", "raise the cap, or write 0 for none");
     say(f.deciding_cap != 0 && f.deciding_cap < f.deciding_points,
+        {"match.deciding-cap", "match.deciding-points"},
         "match.deciding-cap is below match.deciding-points", "raise the cap, or write 0 for none");
-    say(f.switch_at >= f.deciding_points, "match.switch-at is not below match.deciding-points",
+    say(f.switch_at >= f.deciding_points,
+        {"match.switch-at", "match.switch-at-long", "match.deciding-points"},
+        "match.switch-at is not below match.deciding-points",
         "courts change before the deciding set ends: 8 of 15, 13 of 25");
-    say(f.start_score >= f.points, "match.start-score is not below match.points",
-        "lower the start score");
+    say(f.start_score >= f.points, {"match.start-score", "match.points"},
+        "match.start-score is not below match.points", "lower the start score");
     say(r.serve_exception != 0 && r.libero_serving_positions == 0,
+        {"libero.serve-exception", "libero.serving-positions"},
         "libero.serve-exception without libero.serving-positions",
         "a libero who may not serve needs no exception: set it to false");
     say(r.designation == DesignationScope::match_or_set && r.liberos_per_set < 2,
+        {"libero.designation", "libero.per-set"},
         "libero.designation \"match-or-set\" with one libero per set",
         "set libero.per-set to 2, or the designation to \"set\"");
 }
@@ -347,7 +380,7 @@ void contradictions(const Rules& r, std::vector<ProfileError>& errors) {
 /// A chain of inheritance is short: a house profile, its parent, and never a circle.
 constexpr int most_ancestors = 3;
 
-void read_onto(Profile& profile, std::string_view text, ProfileText base,
+void read_onto(Profile& profile, Lines& lines, std::string_view text, ProfileText base,
                std::vector<ProfileError>& errors, int depth) {
     const auto root = parse(text, errors);
     if (!root) return;
@@ -360,13 +393,14 @@ void read_onto(Profile& profile, std::string_view text, ProfileText base,
                               "name a built-in profile, and no circle of profiles"});
             return;
         }
-        read_onto(profile, parent_text, base, errors, depth - 1);
+        read_onto(profile, lines, parent_text, base, errors, depth - 1);
+        lines.clear();
     }
     profile.id = text_at(*root, "id");
     profile.title = text_at(*root, "title");
     if (profile.id.empty())
         errors.push_back({1, "the profile has no id", "begin the file with id = \"…\""});
-    Reader{profile, errors}.read(*root);
+    Reader{profile, lines, errors}.read(*root);
 }
 
 }  // namespace
@@ -375,10 +409,11 @@ std::variant<Profile, std::vector<ProfileError>> read_profile(std::string_view t
                                                               ProfileText base) {
     Profile profile;
     std::vector<ProfileError> errors;
-    read_onto(profile, text, base, errors, most_ancestors);
-    if (errors.empty()) require_all(profile, errors);
+    Lines lines;
+    read_onto(profile, lines, text, base, errors, most_ancestors);
+    if (errors.empty()) require_all(profile, lines, errors);
     choose_switch(profile.rules);
-    if (errors.empty()) contradictions(profile.rules, errors);
+    if (errors.empty()) contradictions(profile.rules, lines, errors);
     if (!errors.empty()) return errors;
     profile.hash = hash_of(profile);
     return profile;

@@ -100,7 +100,7 @@ INSTANTIATE_TEST_SUITE_P(
         Mistake{"Fraction", "points = { value = 21.5, source = \"memory\" }", 7, "cannot be 21.5"},
         Mistake{"List", "points = { value = [21, 25], source = \"memory\" }", 7, "cannot be"},
         Mistake{"NotToml", "points = = 3", 7, "not a TOML file"},
-        Mistake{"CapBelowPoints", "points = { value = 28, source = \"memory\" }", 0, "match.cap is below"},
+        Mistake{"CapBelowPoints", "points = { value = 28, source = \"memory\" }", 7, "match.cap is below"},
         Mistake{"NotTrueOrFalse", "all-sets-played = { value = 1, source = \"memory\" }", 7, "cannot be 1"},
         Mistake{"BelowBounds", "points = { value = 0, source = \"memory\" }", 7, "cannot be 0"},
         Mistake{"SourceIsNoText", "points = { value = 21, source = 3 }", 7, "no value and source"},
@@ -108,18 +108,34 @@ INSTANTIATE_TEST_SUITE_P(
         Mistake{"OnlySource", "points = { source = \"memory\" }", 7, "no value and source"},
         Mistake{"UnknownWord", "[libero]\ndesignation = { value = \"never\", source = \"memory\" }", 8, "cannot be never"},
         Mistake{"WordIsNoText", "[libero]\ndesignation = { value = true, source = \"memory\" }", 8, "cannot be true"},
-        Mistake{"ExceptionWithoutServing", "[libero]\nserving-positions = { value = 0, source = \"memory\" }", 0, "serve-exception without"},
-        Mistake{"ChoiceOfOne", "[libero]\nper-set = { value = 1, source = \"memory\" }", 0, "match-or-set"},
-        Mistake{"DecidingCap", "deciding-cap = { value = 10, source = \"memory\" }", 0, "deciding-cap is below"},
-        Mistake{"SwitchTooLate", "switch-at = { value = 15, source = \"memory\" }", 0, "switch-at is not below"},
-        Mistake{"StartTooHigh", "start-score = { value = 20, source = \"memory\" }\npoints = { value = 20, source = \"memory\" }", 0, "start-score is not below"},
-        Mistake{"EvenSets", "sets = { value = 4, source = \"memory\" }", 0, "even"}),
+        Mistake{"ExceptionWithoutServing", "[libero]\nserving-positions = { value = 0, source = \"memory\" }", 8, "serve-exception without"},
+        Mistake{"ChoiceOfOne", "[libero]\nper-set = { value = 1, source = \"memory\" }", 8, "match-or-set"},
+        Mistake{"DecidingCap", "deciding-cap = { value = 10, source = \"memory\" }", 7, "deciding-cap is below"},
+        Mistake{"SwitchTooLate", "switch-at = { value = 15, source = \"memory\" }", 7, "switch-at is not below"},
+        Mistake{"StartTooHigh", "start-score = { value = 20, source = \"memory\" }\npoints = { value = 20, source = \"memory\" }", 8, "start-score is not below"},
+        Mistake{"EvenSets", "sets = { value = 4, source = \"memory\" }", 7, "even"}),
     [](const auto& row) { return row.param.name; });
 
 TEST(Profile, AMissingKeyIsNamed) {
     const auto errors = errors_of("id = \"bare\"\n");
     ASSERT_FALSE(errors.empty());
     EXPECT_NE(errors[0].message.find("missing key"), std::string::npos);
+    EXPECT_EQ(errors[0].line, 1U);
+}
+
+TEST(Profile, AMissingKeyBelongsInItsTable) {
+    std::string text = profile_text("international-2025");
+    const std::string gone = "cap = { value = 0";
+    const std::size_t at = text.find(gone);
+    ASSERT_NE(at, std::string::npos);
+    text.erase(at, text.find('\n', at) + 1 - at);
+    const auto errors = errors_of(text);
+    ASSERT_EQ(errors.size(), 1U);
+    EXPECT_NE(errors[0].message.find("missing key \"match.cap\""), std::string::npos);
+    const auto table = std::count(text.begin(), text.begin() + static_cast<long>(text.find("[match]")), '\n');
+    const auto next = std::count(text.begin(), text.begin() + static_cast<long>(text.find("[roster]")), '\n');
+    EXPECT_GT(errors[0].line, table + 1);
+    EXPECT_LE(errors[0].line, next);
 }
 
 TEST(Profile, AnUnknownParentIsNamed) {
