@@ -139,9 +139,10 @@ void judge_returning_player(const Raiser& raiser) noexcept {
     const Replacement& r = raiser.r;
     if (c.side(r.team).slots[r.slot - 1U].replaced != r.in) raiser(Reason::libero_wrong_returner);
     if (barred(c.record(r.team), r.in, c.set().number)) raiser(Reason::player_barred);
+    if (!r.returns_to_gap || !acts_as_libero(c.side(r.team), r.in)) return;
     // A starter who is a libero too comes back to his place while the other one serves.
-    if (r.returns_to_gap && acts_as_libero(c.side(r.team), r.in) &&
-        another_libero_on_court(c.side(r.team), r.in, Jersey::none()))
+    if (front_row(position_of(c.side(r.team), r.slot))) raiser(Reason::libero_front_row);
+    if (another_libero_on_court(c.side(r.team), r.in, Jersey::none()))
         raiser(Reason::libero_two_on_court);
 }
 

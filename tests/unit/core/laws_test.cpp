@@ -69,6 +69,38 @@ TEST_P(Laws, AnOptionIsLegalExactlyWhenTheJudgeRaisesNothing) {
     }
 }
 
+/// Whether a legal option of the list leads to the same state.
+bool offered(const std::vector<Option>& options, const Rules& rules, const MatchState& before,
+             const MatchState& after) {
+    for (const Option& option : options)
+        if (option.legal && judge(rules, before, {1, option.fact}).state == after) return true;
+    return false;
+}
+
+// Nothing legal is left out: every replacement of two numbers that the judge lets pass is offered.
+TEST_P(Laws, EveryLegalReplacementIsOffered) {
+    RandomPlay play{rules(), 31};
+    for (int i = 0; i < facts_each; ++i) {
+        play.next();
+        if (i % 10 != 0) continue;
+        for (const Team team : {Team::A, Team::B}) {
+            const MatchState& state = play.state();
+            const LegalActions actions = legal_actions(rules(), state, team);
+            const TeamRecord& record = state.team[team];
+            for (std::size_t in = 0; in < record.count; ++in)
+                for (const SlotRecord& slot : state.set.team[team].slots) {
+                    if (!slot.on_court.worn()) continue;
+                    const LiberoReplacement fact{team, record.players[in].jersey, slot.on_court};
+                    const Judged j = judge(rules(), state, {1, fact});
+                    if (!j.verdicts.empty()) continue;
+                    ASSERT_TRUE(offered(actions.replacements, rules(), state, j.state))
+                        << "entry " << i << ": " << int{fact.in.number()} << " for "
+                        << int{fact.out.number()};
+                }
+        }
+    }
+}
+
 // Scores never go back but by a ruling, a correction or a forfeit; rallies give one point.
 TEST_P(Laws, ARallyGivesOnePoint) {
     for (std::uint64_t seed = 0; seed < courses; ++seed) {
