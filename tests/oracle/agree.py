@@ -3,6 +3,7 @@
     agree.py --profile international-2025 --count 20 --seed 1
     agree.py --all --count 20
     agree.py FILE...            compares the given scripts
+    agree.py --found            compares the scripts of found.txt, and holds their expectations
 
 Exit status 1 when the models differ: the first difference is printed with a script as short as it
 can be made and both answers.
@@ -29,8 +30,8 @@ def scratch():
     return "/dev/shm" if os.access("/dev/shm", os.W_OK) else None
 
 
-def core_answers(replay, text):
-    """What the core says after each entry."""
+def core_answers(replay, text, expectations=False):
+    """What the core says after each entry. `expectations`: the script's own must hold too."""
     with tempfile.NamedTemporaryFile("w", suffix=".match", dir=scratch()) as file:
         file.write(text)
         file.flush()
@@ -38,6 +39,8 @@ def core_answers(replay, text):
                               text=True, check=False)
     if done.returncode not in (0, 1):
         raise RuntimeError(f"the replay could not read the script:\n{done.stderr}\n{text}")
+    if expectations and done.returncode != 0:
+        raise RuntimeError(f"{done.stderr}\n{text}")
     return [row for row in map(json.loads, done.stdout.splitlines()) if "entry" in row]
 
 
@@ -176,6 +179,52 @@ def chunk_of(job):
 CHUNK = 25                   # scripts a worker takes at a time
 
 
+def found_scripts():
+    """(row of FOUND.md, script) of each section of found.txt."""
+    sections = (pathlib.Path(__file__).parent / "found.txt").read_text(encoding="utf-8").split("\n[")
+    for section in sections[1:]:
+        head, _, body = section.partition("\n")
+        row, _, rest = head.partition("] ")
+        yield row, script_of(rest.split(), body)
+
+
+def script_of(head, body):
+    """The script of a section: the common head with what its own head line says."""
+    first = script.after(head, "serve", "A")
+    lines = [f"profile {head[0]}"]
+    if "format" in head:
+        lines.append(" ".join(head[head.index("format"):]))
+    lines += ["team A players 1-6 11-14 21 22 captain 3", "team B players 31-42 captain 33",
+              f"toss serve {first} left A", "set 1"]
+    if "bare" not in head:
+        for team, six, boxes in (("A", "1 2 3 4 5 6", "21 22"),
+                                 ("B", "31 32 33 34 35 36", "41 42")):
+            if "liberos" in head and team in head[head.index("liberos"):]:
+                at = head.index(team, head.index("liberos"))
+                boxes = " ".join(head[at + 1:at + 3])
+            lines.append(f"lineup {team} {six} liberos {boxes}")
+        lines += ["checked A", "checked B"]
+    return "\n".join(lines) + "\n" + body
+
+
+def check_found(args):
+    """Differences and failed expectations in found.txt."""
+    failed = 0
+    for row, text in found_scripts():
+        try:
+            core_answers(args.replay, text, expectations=True)
+            what = difference(args.replay, text)
+        except RuntimeError as error:
+            print(f"row {row} of FOUND.md:\n{error}")
+            failed += 1
+            continue
+        if what is not None:
+            tell(f"row {row} of FOUND.md", text, what)
+            failed += 1
+    print(f"found.txt: {failed} differences")
+    return failed
+
+
 def jobs_of(args, names):
     for profile in names:
         for first in range(0, args.count, CHUNK):
@@ -227,9 +276,10 @@ def main():
     parser.add_argument("--quiet", action="store_true", help="only count, and name the seeds")
     parser.add_argument("--whole", action="store_true", help="do not shorten the script")
     parser.add_argument("--save", help="folder for the scripts that differ")
+    parser.add_argument("--found", action="store_true", help="the scripts of found.txt")
     parser.add_argument("files", nargs="*")
     args = parser.parse_args()
-    differences = 0
+    differences = check_found(args) if args.found else 0
     for path in args.files:
         text = pathlib.Path(path).read_text(encoding="utf-8")
         result = checked(args.replay, path, text, not (args.whole or args.quiet))

@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C8", "C9"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C10"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -1240,7 +1240,8 @@ class Model:
         i = look.place_of(team, old)
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
                  and f.reason in ACTS and f.before and f.players == (old, new)
-                 and f.entry in [h[6] for h in self.set if h[0] == "sub"]]
+                 and not (self.barred(team, old) and (
+                     self.of_replacement(f) or "C10" in KNOWN))]
         if not wrong:
             return False
         places, subs, gap, _ = wrong[0].before
@@ -1251,6 +1252,9 @@ class Model:
             self.clear(f)
         self.settle_conditions(team)
         return True
+
+    def of_replacement(self, f):
+        return not any(h[0] == "sub" and h[6] == f.entry for h in self.set)
 
     def forced(self, team, player):
         return self.barred(team, player) or self.now().injured[team] == player
@@ -1340,17 +1344,18 @@ class Model:
             self.ask("exceptional-not-needed", team, players=(new, old))
         elif (look.places[team][i].off is not None or old in look.liberos[team]
               or new in look.liberos[team] and not self.p["substitution.exceptional-by-libero"]):
-            self.add("libero-in-substitution", team, "armed", players=(new, old), place=i,
-                     before=before)
+            self.illegal("libero-in-substitution", team, new, old, i, before)
         elif (any(p.off == new for p in look.places[team]) or self.barred(team, new)
               or (sanction and not self.p["substitution.exceptional-after-sanction"])):
-            self.add("exceptional-not-allowed", team, "armed", players=(new, old), place=i,
-                     before=before)
+            self.illegal("exceptional-not-allowed", team, new, old, i, before)
         legal = len(self.raised) == already or "C4" in KNOWN
         entitled = new if legal else look.places[team][i].regular
         self.set.append(("place", team, i, new, entitled, None))
         self.match.append(("gone", self.set_number, team, old))
         self.settle_conditions(team)
+
+    def illegal(self, reason, team, new, old, i, before):
+        self.add(reason, team, self.act_phase(reason), players=(new, old), place=i, before=before)
 
     def regular_possible(self, team, old, i):
         return any(self.against_pair(team, n, old, i) is None for n in self.roster(team)
@@ -1710,17 +1715,21 @@ class Model:
         if f.reason in CONDITIONS or f.before is None or f.before[0] is None:
             return
         undone, away = [], 0
-        for new, old in reversed(self.pairs_of(f)):
-            how = self.put_back_places(f, new, old)
-            away += how != "stays"
-            if how == "undone":
-                undone.append((new, old))
-            elif how != "stays" and how != "already":
-                undone.append(how)
+        pairs, before = list(reversed(self.pairs_of(f))), None
+        while pairs != before:           # one that is put back may free the man of another
+            before, pairs = pairs, []
+            for new, old in before:
+                how = self.put_back_places(f, new, old)
+                if how == "stays":
+                    pairs.append((new, old))
+                    continue
+                away += 1
+                if how == "undone":
+                    undone.append((new, old))
         self.set.append(("captain_looked_up", f.team))
         if self.now().gap[f.team] == f.completed:    # no later one but of the same dead ball
             self.set.append(("gap", f.team, f.before[2]))
-        if f.entry in [h[6] for h in self.set if h[0] == "sub"]:
+        if not self.of_replacement(f):
             kept, since = [], list(self.now().subs[f.team])
             for s in f.before[1]:
                 if s in since:
@@ -1758,21 +1767,20 @@ class Model:
                 continue
             on, regular, off = was.on, was.regular, was.off
             now = look.places[f.team][i]
-            if now.same(was):
-                how = "already"
-                continue
             if now.regular != regular and f.reason not in REQUESTS:
                 continue                # a substitution made since then stands
             elsewhere = [p.on for j, p in enumerate(look.places[f.team]) if j != i]
             elsewhere = [p for p in elsewhere if p is not None]
-            if off is not None and (look.position(f.team, i) in FRONT_ROW or on in elsewhere):
+            if off is not None and off not in elsewhere and (
+                    look.position(f.team, i) in FRONT_ROW or on in elsewhere):
                 on, off = off, None     # a libero is not put back into the front row
+            if (now.on, now.regular, now.off) == (on, regular, off):
+                how = "already"
+                continue
             if on in elsewhere:
                 continue                # he stands somewhere else now
             self.set.append(("place", f.team, i, on, regular, off))
             how = "undone"
-            if "C8" in KNOWN and now.on != new and now.off is None:
-                how = (now.on, new)     # the man who stood there now is taken for him
         return how
 
     def reach_back(self, team):
