@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C10"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C10", "C14", "C8b", "C15"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -32,6 +32,7 @@ SHEET = {"lineup-duplicate", "lineup-not-on-roster", "lineup-libero-as-starter",
          "designation-changed", "designation-mixed", "libero-limit", "captain-is-libero"}
 CONDITIONS = {"captain-missing", "team-short", "sub-required", "libero-box-unconfirmed",
               "lineup-missing", "player-unregistered", "switch-due"}
+AT_THE_HIT = {"positional-fault"}          # of one service hit, and called by a referee
 OF_THE_SERVICE = {"wrong-server", "libero-may-not-serve", "libero-second-serving-position"}
 PERSONAL = {"libero-front-row", "player-barred", "player-unregistered",
             "redesignated-player-returns"}
@@ -109,7 +110,7 @@ class Look:
         self.subs[team] = []
         self.gap[team] = None
         self.request[team] = False
-        if captain in order:
+        if captain in order and (captain not in liberos or self.p["libero.game-captain"]):
             self.game_captain[team] = captain
         else:
             self.game_captain[team] = None
@@ -465,7 +466,7 @@ class Model:
 
     def remedy(self, f):
         """(action, team it addresses, points cancelled) as of now."""
-        if f.reason in OF_THE_SERVICE:
+        if f.reason in OF_THE_SERVICE | AT_THE_HIT:
             return ("point-and-service", other(f.team), self.cancelled_points(f))
         if f.reason == "sub-limit" and self.played_with(f):
             return ("point-and-service", other(f.team), self.cancelled_points(f))
@@ -576,8 +577,9 @@ class Model:
             return self.p["libero.illegal-replacement-opens"]
         return "service-contact"
 
-    def out_of_sequence(self):
-        self.ask("out-of-sequence", self.now().serving if self.set else "A")
+    def out_of_sequence(self, team=None):
+        """Of the team that the fact names; of the serving team where it names none."""
+        self.ask("out-of-sequence", team or (self.now().serving if self.set else "A"))
 
     def on_nothing(self, *_):
         pass
@@ -603,7 +605,7 @@ class Model:
         played = len(self.results())
         stage = self.stage()
         if stage not in ("before-match", "set-over") or number != played + 1 or self.interrupted():
-            self.out_of_sequence()
+            self.out_of_sequence("A")
             return
         for f in list(self.faults):
             if f.reason == "player-unregistered" and self.played_with(f):
@@ -645,7 +647,7 @@ class Model:
             if self.set:
                 self.ask("lineup-changed", team)
             else:
-                self.out_of_sequence()
+                self.out_of_sequence(team)
             return
         changed = look.checked[team]
         of_sheet = SHEET | ACTS
@@ -706,7 +708,7 @@ class Model:
     def on_box(self, team, i, value):
         look = self.now() if self.set else None
         if look is None or look.places[team] is None:
-            self.out_of_sequence()
+            self.out_of_sequence(team)
             return
         boxes = list(look.boxes[team])
         boxes[i] = value
@@ -725,7 +727,7 @@ class Model:
 
     def on_checked(self, team):
         if not self.set or self.now().places[team] is None:
-            self.out_of_sequence()
+            self.out_of_sequence(team)
             return
         self.set.append(("check", team))
 
@@ -819,7 +821,7 @@ class Model:
 
     def clear(self, f):
         self.faults.remove(f)
-        self.cleared.append((f, "cleared"))
+        self.cleared.append((f, self.verdict(f, "cleared")))
 
     def on_whistle(self):
         stage = self.stage()
@@ -887,7 +889,7 @@ class Model:
     def still_wrong(self, f, serving, server):
         """Whether the fault is there at this service hit."""
         look = self.now()
-        if f.set != self.set_number:
+        if f.set != self.set_number or f.reason in AT_THE_HIT:
             return False
         if f.reason == "wrong-server":
             right = look.six(look.serving)[0]
@@ -909,18 +911,45 @@ class Model:
             return look.places[f.team][f.place].on == f.players[0]
         return bool(f.players) and look.place_of(f.team, f.players[0]) is not None
 
+    def on_positional_fault(self, team, *players):
+        """The first referee calls it; before a service was written down, of the expected one."""
+        if not self.playing():
+            self.out_of_sequence(team)
+            return
+        if self.stage() != "in-play":
+            self.hit(None, None)
+            self.raised = [(f, self.verdict(f)) for f, _ in self.raised]
+        serving = self.now().serving
+        if team == serving and not self.p["fault.serving-team-in-order"]:
+            self.ask("positional-fault-of-servers", team, players=players)
+            return
+        if any(f.reason in OF_THE_SERVICE and f.team != team for f in self.present_rally()):
+            return                       # the server was at fault first
+        if any(f.reason == "positional-fault" and f.team == team and f.players[:1] == players[:1]
+               for f in (self.faults if "C14" in KNOWN else self.present_rally())):
+            return                       # the same call
+        f = self.add("positional-fault", team, "open", players=players)
+        self.present_rally().append(f)
+
+    def end_calls(self, winner):
+        """The rally is decided against the team that was called, or played again."""
+        for f in [f for f in self.faults if f.reason in AT_THE_HIT
+                  and f in self.present_rally() and winner != f.team]:
+            self.clear(f)
+
     # ---- rallies ----------------------------------------------------------------------------
 
     def on_rally(self, team):
         stage = self.stage()
         if not self.playing():
-            self.out_of_sequence()
+            self.out_of_sequence(team)
             return
         if stage != "in-play":
             self.hit(None, None)
             self.raised = [(f, said if isinstance(said, dict) else self.verdict(f))
                            for f, said in self.raised]                  # as of the service
         self.drop_notices()
+        self.end_calls(team)
         self.set.append(("won", team))
         waiting = self.in_order(self.now().pending)
         self.set.append(("pending_done",))
@@ -941,6 +970,7 @@ class Model:
         self.rally_again()
 
     def rally_again(self):
+        self.end_calls(None)
         self.set.append(("again",))
         for team in "AB":
             self.settle_conditions(team)
@@ -1007,18 +1037,19 @@ class Model:
 
     def on_libero(self, team, new, old):
         if not self.playing():
-            self.out_of_sequence()
+            self.out_of_sequence(team)
             return
         look = self.now()
         if look.places[team] is None:
             self.ask("libero-out-of-place", team, players=(new, old))
             return
+        i = look.place_of(team, old)
+        if i is not None and self.put_back(team, new, old, i):
+            return
         i = self.place_leaving(team, new, old)
         to_serve = self.moves_to_serve(team, new, i)
         if i is None or new == old or (look.place_of(team, new) is not None and not to_serve):
             self.ask("libero-out-of-place", team, players=(new, old))
-            return
-        if self.put_back(team, new, old, i):
             return
         before = self.snapshot(team)
         place = look.places[team][i]
@@ -1059,7 +1090,7 @@ class Model:
         look = self.now()
         places = [i for i, p in enumerate(look.places[team]) if p.on == old]
         for i, p in enumerate(look.places[team]):
-            if p.on is None and p.off == new:
+            if p.on is None and p.off == new and look.place_of(team, new) is None:
                 return i                     # the place that a libero has left to go and serve
         return places[0] if places else None
 
@@ -1202,7 +1233,7 @@ class Model:
     def on_sub(self, team, pairs):
         stage = self.stage()
         if not self.playing():
-            self.out_of_sequence()
+            self.out_of_sequence(team)
             return
         look = self.now()
         if look.places[team] is None:
@@ -1240,7 +1271,7 @@ class Model:
         i = look.place_of(team, old)
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
                  and f.reason in ACTS and f.before and f.players == (old, new)
-                 and not (self.barred(team, old) and (
+                 and f.entry != self.entry and not (self.barred(team, old) and (
                      self.of_replacement(f) or "C10" in KNOWN))]
         if not wrong:
             return False
@@ -1328,7 +1359,7 @@ class Model:
 
     def on_exceptional(self, team, new, old, cause):
         if not self.playing():
-            self.out_of_sequence()
+            self.out_of_sequence(team)
             return
         look = self.now()
         i = look.place_of(team, old)
@@ -1351,7 +1382,7 @@ class Model:
         legal = len(self.raised) == already or "C4" in KNOWN
         entitled = new if legal else look.places[team][i].regular
         self.set.append(("place", team, i, new, entitled, None))
-        self.match.append(("gone", self.set_number, team, old))
+        self.match.append(("gone", self.set_number, team, old, self.entry))
         self.settle_conditions(team)
 
     def illegal(self, reason, team, new, old, i, before):
@@ -1366,7 +1397,7 @@ class Model:
     def on_timeout(self, team):
         stage = self.stage()
         if not self.playing():
-            self.out_of_sequence()
+            self.out_of_sequence(team)
             return
         look = self.now()
         before = self.snapshot(team)
@@ -1436,7 +1467,7 @@ class Model:
     def on_redesignate(self, team, new, old):
         look = self.now() if self.set else None
         if look is None or look.places[team] is None:
-            self.out_of_sequence()
+            self.out_of_sequence(team)
             return
         liberos = look.liberos[team]
         already = len(self.raised)
@@ -1525,7 +1556,7 @@ class Model:
     def on_incomplete(self, team, scope):
         """The opponent gets the points it needs, and the sets if it is for the match."""
         if self.stage() == "match-over":
-            self.out_of_sequence()
+            self.out_of_sequence(team)
             return
         if self.set and self.now().stage != "set-over":
             self.give_set(team)
@@ -1546,7 +1577,7 @@ class Model:
 
     def on_default(self, team):
         if self.stage() == "match-over":
-            self.out_of_sequence()
+            self.out_of_sequence(team)
             return
         self.match = [h for h in self.match if h[0] != "result"]
         while not self.winner():
@@ -1596,7 +1627,7 @@ class Model:
 
     def on_score_fix(self, a, b):
         if self.stage() in ("before-match", "match-over"):
-            self.out_of_sequence()
+            self.out_of_sequence("A")
             return
         high, low = max(a, b), min(a, b)
         if high > self.points_needed() and high - low > self.format["lead"]:
@@ -1627,7 +1658,7 @@ class Model:
             self.apply(f, verdict, unknown)
             if verdict["action"] == "point-and-service":
                 self.settled.append(f)
-            if f.reason in PERSONAL and verdict["action"] == "point-and-service":
+            if f.reason in PERSONAL:
                 self.set.append(("captain_looked_up", f.team))
             if self.stage() not in ("set-over", "match-over"):
                 self.settle_conditions(f.team)
@@ -1676,7 +1707,7 @@ class Model:
             its = [i for i, r in enumerate(self.rallies(g.set)) if g in r[2] and r[3] != "again"]
             stays = (action == "correct" and f.reason in CONDITIONS
                      or "captain-is-libero" in (f.reason, g.reason))
-            same_act = (g.entry == f.entry and action not in ("ask", "inform") and not stays
+            same_act = (g.entry == f.entry and f.before is not None and action not in ("ask", "inform") and not stays
                         and not self.too_late_to_refuse(f)
                         and f.players
                         and (g.players == f.players
@@ -1719,14 +1750,21 @@ class Model:
         while pairs != before:           # one that is put back may free the man of another
             before, pairs = pairs, []
             for new, old in before:
+                there = self.man_there(f, old)
                 how = self.put_back_places(f, new, old)
                 if how == "stays":
                     pairs.append((new, old))
                     continue
                 away += 1
-                if how == "undone":
+                if how == "undone" and "C8b" in KNOWN and there != new and (
+                        (new, old) != self.pairs_of(f)[0]):
+                    undone += [s[:2] for s in self.now().subs[f.team] if s[0] == there][-1:]
+                elif how == "undone":
                     undone.append((new, old))
         self.set.append(("captain_looked_up", f.team))
+        back = [h[3] for h in self.match if h[0] == "gone" and h[4] == f.entry]
+        self.match = [h for h in self.match if h[0] != "gone" or h[4] != f.entry and not (
+            "C15" in KNOWN and h[2] == f.team and h[3] in back)]
         if self.now().gap[f.team] == f.completed:    # no later one but of the same dead ball
             self.set.append(("gap", f.team, f.before[2]))
         if not self.of_replacement(f):
@@ -1754,6 +1792,13 @@ class Model:
         if out and place.on == f.players[0] or look.position(f.team, i) in FRONT_ROW:
             if place.off is not None and look.place_of(f.team, place.off) is None:
                 self.set.append(("place", f.team, i, place.off, place.regular, None))
+
+    def man_there(self, f, old):
+        """Who stands now where this one stood before the act."""
+        for was, now in zip(f.before[0], self.now().places[f.team]):
+            if was.on == old:
+                return now.on
+        return None
 
     def pairs_of(self, f):
         return f.pairs if hasattr(f, "pairs") else [f.players]

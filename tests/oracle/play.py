@@ -241,7 +241,10 @@ class Writer:
                 self.say(f"ruling overrule {f.reason} {f.team}")
                 continue
             decision = "accept" if self.odd(0.6) else "overrule"
-            self.say(f"ruling {decision} {f.reason} {f.team}")
+            unknown = (decision == "accept" and f.reason in oracle.OF_THE_SERVICE
+                       and self.odd(0.25))
+            self.say(f"ruling {decision} {f.reason} {f.team}"
+                     + (" moment-unknown" if unknown else ""))
             if self.over():
                 return
             if decision == "accept":
@@ -281,6 +284,29 @@ class Writer:
 
     # the rally
 
+    def call(self, team):
+        """The first referee calls somebody who stood out of position."""
+        six = [n for n in self.model.now().six(team) if n is not None]
+        whom = self.rng.sample(six, min(len(six), self.rng.choice([0, 1, 2])))
+        return " ".join(["positional-fault", team, *map(str, whom)])
+
+    def interruption(self):
+        """From outside; most matches go on where they were."""
+        self.say("interrupted")
+        if self.odd(0.3):
+            self.sanction(self.rng.choice("AB"))
+        how = self.rng.choices(["same-court", "other-court", "over-four-hours"], [6, 0, 0])[0]
+        self.say(f"resumed {how}")
+        stage = self.model.stage()
+        if stage == "before-set":
+            for team in "AB":
+                if self.odd(0.9):
+                    self.say(f"checked {team}")
+        elif stage == "before-match":
+            self.say(f"toss serve {self.rng.choice('AB')} left {self.rng.choice('AB')}")
+            self.say("set 1")
+            self.sheets(1)
+
     def rally(self):
         rng, m = self.rng, self.model
         if m.switch_due() and self.odd(0.85):
@@ -318,6 +344,12 @@ class Writer:
                     self.say(f"timeout {rng.choice('AB')}")
                 if self.odd(0.02):
                     self.substitution(rng.choice("AB"))
+                if self.odd(0.02):
+                    self.say(self.call(rng.choice("AB")))
+                if self.odd(0.003):
+                    self.interruption()
+                    if m.stage() != "in-play":
+                        return
                 if self.odd(0.06) and m.faults:
                     self.rulings(0.4)
                     if self.over() or m.stage() != "in-play":
@@ -325,6 +357,8 @@ class Writer:
         if self.odd(0.03) and m.stage() == "in-play":
             self.say("replay")
             return
+        if self.odd(0.003):
+            self.say(self.call(rng.choice("AB")))    # without a service written down
         self.say(f"rally {rng.choice('AB')}")
 
     def play_set(self, number):
@@ -334,6 +368,8 @@ class Writer:
         self.sheets(number)
         while not self.over() and self.entries < 400:
             self.dead_ball()
+            if not self.over() and self.odd(0.002):
+                self.interruption()
             if not self.over():
                 self.rally()
 

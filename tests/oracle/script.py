@@ -101,6 +101,8 @@ def fact_of(w, profile):
         return ("misconduct", w[1], number(w[2]), w[3])
     if verb in ("captain", "injury", "recovery"):
         return (verb, w[1], int(w[2]))
+    if verb == "positional-fault":
+        return (verb, w[1], *map(number, w[2:]))
     if verb == "score-fix":
         return ("score-fix", int(w[1]), int(w[2]))
     return tuple(w)
