@@ -3,7 +3,8 @@
 namespace courthand::client {
 
 QString venue_name(const EnrolledSeat& seat) {
-    return QStringLiteral("Courthand %1").arg(QString::fromStdString(seat.device.server));
+    const std::string& name = seat.device.tournament_name;
+    return QString::fromStdString(name.empty() ? seat.device.server : name);
 }
 
 HeadScreen::HeadScreen(const EnrolledSeat& known, QQmlApplicationEngine& engine)

@@ -88,6 +88,7 @@ std::variant<Device, std::string> device_of(const v1::EnrolResponse& response,
     device.court = static_cast<std::uint16_t>(response.court());
     device.server = server;
     if (tournament) device.tournament_id = tournament->to_text();
+    device.tournament_name = response.tournament_name();
     return device;
 }
 

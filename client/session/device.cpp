@@ -43,6 +43,7 @@ std::variant<Device, JournalError> load_device(Journal& journal) {
     device.court = number_of(journal.setting("device/court"));
     device.server = journal.setting("device/server");
     device.tournament_id = journal.setting("device/tournament");
+    device.tournament_name = journal.setting("device/tournament-name");
     return device;
 }
 
@@ -52,7 +53,8 @@ std::optional<JournalError> store_device(Journal& journal, const Device& device)
                               {"device/seat", std::string{word(device.seat)}},
                               {"device/court", fmt::format("{}", device.court)},
                               {"device/server", device.server},
-                              {"device/tournament", device.tournament_id}});
+                              {"device/tournament", device.tournament_id},
+                              {"device/tournament-name", device.tournament_name}});
 }
 
 }  // namespace courthand::client

@@ -22,6 +22,7 @@ struct Device {
     std::uint16_t court = 0;    ///< of a table; 0 for the other seats
     std::string server;         ///< HOST:PORT; empty when not known
     std::string tournament_id;  ///< UUID text; empty before enrolment
+    std::string tournament_name;  ///< for the head of the screens; may be empty
 };
 
 /// Reads what is kept. A journal that has no device yet gets an id, so that it can practise.

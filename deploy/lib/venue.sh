@@ -86,7 +86,7 @@ venue_start_server() {
 wait_for_line() {
     local tick
     for ((tick = 0; tick < VENUE_READY_SECONDS * 20; tick++)); do
-        if grep -q -- "$3" "$2"; then return; fi
+        if grep -qs -- "$3" "$2"; then return; fi
         if ! pid_alive "$1"; then
             show_log_end "$2"
             fail "$4 ended before it was ready" "read the lines above; the whole log is $2"

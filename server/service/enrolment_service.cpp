@@ -43,6 +43,7 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
         response.set_seat(to_message(device.who.seat));
         response.set_court(device.who.court);
         response.set_tournament_id(to_bytes(parts_.tournament.value));
+        response.set_tournament_name(parts_.tournament_name);
         return response;
     }
 

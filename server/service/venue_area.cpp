@@ -24,9 +24,10 @@ struct VenueArea::Parts {
           devices{*enrolments},
           venue{needs.tournament, *alerts, [] { return std::chrono::system_clock::now(); },
                 ruling_sender(needs.matches, needs.tournament)},
-          shared{needs.tournament, needs.authority, *enrolments,  devices,    *desk,
-                 needs.matches,    needs.keeper,    venue,        needs.work, needs.hub,
-                 needs.presence,   needs.stamp,     needs.streams} {
+          shared{needs.tournament, needs.tournament_name, needs.authority, *enrolments,  devices,
+                 *desk,            needs.matches,         needs.keeper,    venue,
+                 needs.work,       needs.hub,             needs.presence,  needs.stamp,
+                 needs.streams} {
         services.push_back(make_venue_service(shared));
         services.push_back(make_desk_service(shared));
         services.push_back(make_enrolment_service(shared));

@@ -6,6 +6,7 @@
 
 #include <memory>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "courthand/v1/roster.pb.h"
@@ -24,6 +25,7 @@ class VenueArea {
     /// All of it outlives the area.
     struct Needs {
         TournamentId tournament;
+        std::string tournament_name;
         postgres::Database& database;
         const auth::Authority& authority;
         MatchStore& matches;

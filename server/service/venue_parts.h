@@ -1,6 +1,8 @@
 // What the services of the venue, the desk and enrolment work with. All parts outlive them.
 #pragma once
 
+#include <string>
+
 #include "server/auth/authority.h"
 #include "server/auth/device_register.h"
 #include "server/auth/enrolment_store.h"
@@ -18,6 +20,7 @@ namespace courthand::server::service {
 
 struct VenueParts {
     TournamentId tournament;
+    std::string tournament_name;
     const auth::Authority& authority;
     auth::EnrolmentStore& enrolments;
     auth::DeviceRegister& devices;

@@ -71,6 +71,7 @@ TEST_F(Enrolment, ARightCodeLetsTheDeviceInToItsSeatAndCourt) {
     EXPECT_EQ(response.seat(), v1::SEAT_TABLE);
     EXPECT_EQ(response.court(), 3U);
     EXPECT_EQ(response.tournament_id().size(), 16U);
+    EXPECT_EQ(response.tournament_name(), "Tournament") << "the name of one that nobody named";
     Device table = device_with(response);
     EXPECT_TRUE(fetch(table).ok());
 
