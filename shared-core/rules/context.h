@@ -80,6 +80,8 @@ struct Fault {
     std::uint8_t pairs = 0;  ///< substitutions counted for it
     std::uint8_t slots = 0;  ///< bit s set: it changes slot s
     DesignationBefore designation{};
+    Six entered{};      ///< by slot: whom a request brings in
+    Bar bar_before{};   ///< of the player whom an exceptional substitution takes out
 };
 
 // standing.cpp: faults that stand and their life.
@@ -96,6 +98,8 @@ void settle_conditions(Context& c) noexcept;
 void end_old_sets(Context& c) noexcept;
 /// Ends what is armed: with the set there is no service left that it could count at.
 void end_armed(Context& c) noexcept;
+/// Ends all that stands: the match is played anew.
+void end_all(Context& c) noexcept;
 /// Ends what was only to be said once.
 void end_notices(Context& c) noexcept;
 /// Ends the calls on a team's positions in this rally: it ends as the referee called it.

@@ -62,10 +62,8 @@ void give_carried_penalties(Context& c) noexcept {
 }
 
 /// The line-up sheet of a team as at the start of the set, with the sanctions it has had since.
-void start_anew(Context& c, Team team) noexcept {
-    const TeamSet old = c.side(team);
+void start_anew(Context& c, Team team, const TeamSet& old) noexcept {
     TeamSet& side = c.side(team);
-    side = TeamSet{};
     for (std::size_t s = 0; s < players_on_court; ++s) {
         const Jersey starter = old.slots[s].starter;
         side.slots[s] = SlotRecord{starter, starter, {}, starter, {}};
@@ -81,23 +79,22 @@ void start_anew(Context& c, Team team) noexcept {
 
 /// The set is cancelled and played again with the same members and starting line-ups.
 void play_set_anew(Context& c) noexcept {
-    SetState& set = c.set();
-    const SetState old = set;
+    const SetState old = c.set();
     end_old_sets(c);
+    SetState& set = c.set();
+    set = SetState{};
+    set.number = old.number;
     set.stage = Stage::before_set;
     set.score = {c.state.format.start_score, c.state.format.start_score};
-    set.serving = old.first_server;
+    set.serving = set.first_server = old.first_server;
     set.left = old.switched != 0 ? opponent(old.left) : old.left;
-    set.switched = set.replaying = set.penalised = 0;
-    set.rallies = set.completed = 0;
-    start_anew(c, Team::A);
-    start_anew(c, Team::B);
+    for (const Team team : {Team::A, Team::B}) start_anew(c, team, old.team[team]);
 }
 
 /// Nothing of the match stands but its team lists.
 void play_match_anew(Context& c) noexcept {
     MatchState& state = c.state;
-    while (state.standing_count > 0) remove_standing(state, 0);
+    end_all(c);
     for (const Team team : {Team::A, Team::B}) {
         TeamRecord list;
         list.count = state.team[team].count;

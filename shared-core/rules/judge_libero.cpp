@@ -312,6 +312,10 @@ void carry_out(Context& c, const Redesignation& fact) noexcept {
 }  // namespace
 
 void judge_fact(Context& c, const LiberoReplacement& fact) noexcept {
+    if (c.set().interrupted != 0) {
+        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(c.side(fact.team))});
+        return;
+    }
     if (puts_right(c, fact)) return;
     const Replacement r = look(c, fact);
     const Raiser raiser{c, r, places_of(c.side(fact.team))};

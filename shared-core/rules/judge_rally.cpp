@@ -90,6 +90,17 @@ void judge_order(Context& c, Server server) noexcept {
     return false;
 }
 
+/// The same player was called in this rally; a call of an earlier one is another fault.
+[[nodiscard]] bool called_already(const MatchState& state, const Fault& call) noexcept {
+    for (std::size_t i = 0; i < state.standing_count; ++i) {
+        const Standing& s = state.standing[i];
+        if (s.reason == call.reason && s.team == call.team && s.players[0] == call.players[0] &&
+            s.in_rally != 0)
+            return true;
+    }
+    return false;
+}
+
 /// Whether the team still plays with the fault in the rally that begins now. A service fault is
 /// there only in a rally that the same player serves when it is not for him to serve.
 [[nodiscard]] bool at_fault_now(const MatchState& state, const Standing& fault,
@@ -389,7 +400,7 @@ void judge_fact(Context& c, const PositionalFault& fact) noexcept {
     // A fault of the server at the same hit counts before the receivers' positions.
     else if (served_at_fault(c.state, opponent(fact.team)))
         return;
-    raise_once_for(c, fault);
+    if (!called_already(c.state, fault)) raise(c, fault);
 }
 
 void stop_rally(Context& c) noexcept {

@@ -97,7 +97,7 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
     for (std::size_t i = 0; i < c.state.standing_count; ++i) {
         const Standing fault = c.state.standing[i];
         if (fault.team != team || fault.phase != Phase::armed || fault.slot != slot) continue;
-        if (life_of(fault.reason) != Life::act || fault.players[0] != pair.out) continue;
+        if (fault.players[0] != pair.out) continue;
         if (fault.before.on_court[slot - 1U] != pair.in) continue;
         TeamSet& side = c.side(team);
         if (!restore_slot(side, fault.before, slot - 1U)) continue;
@@ -154,6 +154,7 @@ void raise_request(Context& c, const Substitution& fact, Reason reason) noexcept
         if (!possible(then, fact.pairs[i])) continue;
         const std::uint8_t slot = slot_of(then, fact.pairs[i].out);
         then.slots[slot - 1U].on_court = fact.pairs[i].in;
+        fault.entered[slot - 1U] = fact.pairs[i].in;
         ++fault.pairs;
         fault.slots = static_cast<std::uint8_t>(fault.slots | bit_of(slot));
     }
@@ -259,11 +260,19 @@ void judge_fact(Context& c, const Substitution& given) noexcept {
 
 void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
     TeamSet& side = c.side(fact.team);
+    if (c.set().interrupted != 0) {
+        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(side)});
+        return;
+    }
     const std::uint8_t slot = slot_of(side, fact.out);
     const Objection objection = objection_to_exception(c, fact);
-    if (objection.any)
-        raise(c, {objection.reason, fact.team, {fact.in, fact.out}, slot, places_of(side), 0, 0,
-                  bit_of(slot), {}});
+    if (objection.any) {
+        Fault fault{objection.reason, fact.team, {fact.in, fact.out}, slot, places_of(side)};
+        fault.slots = bit_of(slot);
+        if (const PlayerRecord* out = find(c.record(fact.team), fact.out))
+            fault.bar_before = out->bar;
+        raise(c, fault);
+    }
     if (slot == 0 || on_floor(side, fact.in)) return;
     SlotRecord& place = side.slots[slot - 1U];
     place.on_court = fact.in;

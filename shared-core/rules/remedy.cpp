@@ -267,7 +267,7 @@ void uncount(Context& c, const Standing& fault, std::size_t slot) noexcept {
     const Jersey now = side.slots[slot].regular;
     const Jersey before = fault.before.regular[slot];
     if (now == before) return;
-    const Jersey asked = slot + 1 == fault.slot ? fault.players[0] : now;
+    const Jersey asked = fault.entered[slot].worn() ? fault.entered[slot] : now;
     uncount_entry(record, side, {asked, before}, slot);
     if (asked != now) uncount_entry(record, side, {now, asked}, slot);
 }
@@ -311,8 +311,7 @@ void uncount_exception(Context& c, const Standing& fault) noexcept {
     PlayerRecord* out = find_player(c.record(fault.team), fault.players[1]);
     if (!exceptional) return;
     --c.side(fault.team).exceptional;
-    if (out == nullptr || out->bar != Bar::injured_out) return;
-    out->bar = out->barred_set == c.set().number ? Bar::expelled : Bar::none;
+    if (out != nullptr && out->bar == Bar::injured_out) out->bar = fault.bar_before;
 }
 
 void restore(Context& c, const Standing& fault) noexcept {

@@ -199,6 +199,8 @@ void raise(Context& c, const Fault& fault) noexcept {
     s.pairs = fault.pairs;
     s.slots = fault.slots;
     s.designation = fault.designation;
+    s.entered = fault.entered;
+    s.bar_before = fault.bar_before;
     // A request made during a rally was not there when the service was hit.
     s.in_rally = c.set().stage == Stage::in_play && life_of(s.reason) != Life::request ? 1 : 0;
     // A full list loses no verdict: it is reported, only its later life is not followed.
@@ -384,6 +386,10 @@ void end_old_sets(Context& c) noexcept {
         fault = carried;
         ++i;
     }
+}
+
+void end_all(Context& c) noexcept {
+    while (c.state.standing_count > 0) end(c, 0, Phase::cleared);
 }
 
 void end_armed(Context& c) noexcept {
