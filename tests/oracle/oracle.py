@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C10", "C14", "C8b", "C15"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C8b", "C10", "C14", "C15", "C16"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -103,14 +103,14 @@ class Look:
         self.serving = first
         self.score = {"A": start, "B": start}
 
-    def _sheet(self, team, order, boxes, liberos, captain):
+    def _sheet(self, team, order, boxes, liberos, captain, known):
         self.places[team] = [Place(n) for n in order]
         self.boxes[team], self.liberos[team] = list(boxes), list(liberos)
         self.captain[team] = captain
         self.subs[team] = []
         self.gap[team] = None
         self.request[team] = False
-        if captain in order and (captain not in liberos or self.p["libero.game-captain"]):
+        if captain in order and (captain not in known or self.p["libero.game-captain"]):
             self.game_captain[team] = captain
         else:
             self.game_captain[team] = None
@@ -184,6 +184,10 @@ class Look:
         was = [p.on for p in self.places[team]]
         place.on, place.regular, place.off = on, regular, off
         self._who_is_captain(team, was)
+
+    def _place_again(self, team, i, on, regular, off):
+        place = self.places[team][i]
+        place.on, place.regular, place.off = on, regular, off
 
     def _entitled(self, team, i, player):
         self.places[team][i].regular = player
@@ -659,7 +663,9 @@ class Model:
             self.match.append(("designated", 1, team, list(dict.fromkeys(named))))
         whose = captain if captain is not None else self.team_captain(team)
         before_naming = self.match_liberos(team)
-        self.set.append(("sheet", team, order, boxes, self.set_liberos(team, boxes), whose))
+        liberos = self.set_liberos(team, boxes)
+        known = [] if "C16" in KNOWN and not self.fixed_for_the_match(team) else liberos
+        self.set.append(("sheet", team, order, boxes, liberos, whose, known))
         if changed:
             self.ask("lineup-changed", team)
         raised = len(self.raised)
@@ -1259,7 +1265,8 @@ class Model:
             f = self.ask(against, team, players=pairs[0], before=before)
         if not forced:
             self.set.append(("request", team))
-        done = [(new, old) for new, old in pairs if self.one_pair(team, new, old)]
+        done = [(new, old) for new, old in pairs if not self.sub_taken_back(team, new, old)]
+        done = [(new, old) for new, old in done if self.one_pair(team, new, old)]
         if against:
             f.pairs = done
             f.first_place = look.place_of(team, pairs[0][1])
@@ -1271,14 +1278,16 @@ class Model:
         i = look.place_of(team, old)
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
                  and f.reason in ACTS and f.before and f.players == (old, new)
-                 and f.entry != self.entry and not (self.barred(team, old) and (
-                     self.of_replacement(f) or "C10" in KNOWN))]
+                 and f.entry != self.entry and (f.reason not in PERSONAL or (
+                     f.reason == "player-barred" and not self.of_replacement(f)
+                     and "C10" not in KNOWN))]
+        wrong += [f for f in self.faults if wrong and f.team == team and f.phase == "armed"
+                  and f.entry == wrong[0].entry and f.place == i and f not in wrong]
         if not wrong:
             return False
-        places, subs, gap, _ = wrong[0].before
+        places, subs, _, _ = wrong[0].before
         self.set.append(("place", team, i, places[i].on, places[i].regular, places[i].off))
         self.set.append(("subs", team, subs, len(subs)))
-        self.set.append(("gap", team, gap))
         for f in wrong:
             self.clear(f)
         self.settle_conditions(team)
@@ -1292,8 +1301,6 @@ class Model:
 
     def one_pair(self, team, new, old):
         """Judges and carries out one pair; False when nobody went in."""
-        if self.sub_taken_back(team, new, old):
-            return False
         look = self.now()
         i = look.place_of(team, old)
         if i is None:
@@ -1614,7 +1621,7 @@ class Model:
         look = self.now()
         sheets = {h[1]: h for h in self.set if h[0] == "sheet"}
         self.set = self.set[:1] + [
-            ("sheet", team, h[2], look.boxes[team], look.liberos[team], h[5])
+            ("sheet", team, h[2], look.boxes[team], look.liberos[team], h[5], h[6])
             for team, h in sheets.items()]
         self._seen = None
 
@@ -1656,9 +1663,9 @@ class Model:
                 self.reach_back(f.team)
             self.end_the_others(f, verdict["action"])
             self.apply(f, verdict, unknown)
-            if verdict["action"] == "point-and-service":
+            if verdict["action"] == "point-and-service" and not unknown:
                 self.settled.append(f)
-            if f.reason in PERSONAL:
+            if f.reason in PERSONAL and not f.of_sheet and self.now().places[f.team]:
                 self.set.append(("captain_looked_up", f.team))
             if self.stage() not in ("set-over", "match-over"):
                 self.settle_conditions(f.team)
@@ -1824,7 +1831,7 @@ class Model:
                 continue
             if on in elsewhere:
                 continue                # he stands somewhere else now
-            self.set.append(("place", f.team, i, on, regular, off))
+            self.set.append(("place_again", f.team, i, on, regular, off))
             how = "undone"
         return how
 
