@@ -295,7 +295,7 @@ class Writer:
         self.say("interrupted")
         if self.odd(0.3):
             self.sanction(self.rng.choice("AB"))
-        how = self.rng.choices(["same-court", "other-court", "over-four-hours"], [6, 0, 0])[0]
+        how = self.rng.choices(["same-court", "other-court", "over-four-hours"], [6, 3, 1])[0]
         self.say(f"resumed {how}")
         stage = self.model.stage()
         if stage == "before-set":
