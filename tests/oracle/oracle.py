@@ -1278,9 +1278,8 @@ class Model:
         i = look.place_of(team, old)
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
                  and f.reason in ACTS and f.before and f.players == (old, new)
-                 and f.entry != self.entry and (f.reason not in PERSONAL or (
-                     f.reason == "player-barred" and not self.of_replacement(f)
-                     and "C10" not in KNOWN))]
+                 and f.entry != self.entry
+                 and (f.reason != "player-barred" or f.before[0][i].off is None)]
         wrong += [f for f in self.faults if wrong and f.team == team and f.phase == "armed"
                   and f.entry == wrong[0].entry and f.place == i and f not in wrong]
         if not wrong:
