@@ -151,7 +151,6 @@ void enter(Context& c, const LineUp& fact) noexcept {
     side.captain = fact.captain.worn() ? fact.captain : c.record(fact.team).captain;
     side.game_captain = Jersey::none();
     side.lineup_in = 1;
-    update_captain(c, fact.team);
 }
 
 }  // namespace
@@ -172,6 +171,7 @@ void judge_fact(Context& c, const LineUp& fact) noexcept {
     enter(c, fact);
     const Sheet sheet{c, fact.team};
     judge_liberos(sheet);
+    update_captain(c, fact.team);
     for (std::size_t s = 0; s < players_on_court; ++s) judge_starter(sheet, fact, s);
     judge_captain(sheet);
 }

@@ -468,12 +468,14 @@ void apply_remedy(Context& c, const Standing& fault, bool moment_shown) noexcept
     if (!moment_shown) remedy.cancel = 0;
     // A match that was given up has no points left to give.
     if (c.state.forfeited != 0) return;
-    const bool set_voided = voids_this_set(c.state, fault);
-    if (fault.reason == Reason::player_unregistered) void_finished_sets(c, fault.team);
+    const bool unregistered = fault.reason == Reason::player_unregistered;
+    if (unregistered) void_finished_sets(c, fault.team);
+    // A set that is lost as a whole, or a match that is decided by one, has no point to give.
+    const bool lost_already = unregistered && !set_running(c.set().stage);
     TeamRecord& record = c.record(fault.team);
     switch (remedy.action) {
         case Action::point_and_service:
-            if (!set_voided) apply_point(c, fault, remedy);
+            if (!lost_already) apply_point(c, fault, remedy);
             return;
         case Action::delay_warning:
         case Action::delay_penalty: ++record.delays; break;
