@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C16"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = set()               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -62,7 +62,8 @@ class Place:
 
 
 class Look:
-    """The present set as its list of happenings tells it, read from the beginning."""
+    """The present set as its list of happenings tells it, read from the beginning. A look is never
+    changed: reading on makes another one."""
 
     def __init__(self, happenings, profile):
         self.p = profile
@@ -90,6 +91,18 @@ class Look:
         self.replaying = False
         self.switched = False
         self.hits = 0
+        self.read(happenings)
+
+    def read_on(self, happenings):
+        """The look after these happenings too."""
+        later = Look.__new__(Look)
+        later.__dict__ = {name: dict(value) if name not in ("p", "pending") and
+                          isinstance(value, dict) else value
+                          for name, value in self.__dict__.items()}
+        later.read(happenings)
+        return later
+
+    def read(self, happenings):
         for h in happenings:
             getattr(self, "_" + h[0])(*h[1:])
             if h[0] == "again" and self.p["libero.replay-completes-rally"]:
@@ -180,17 +193,18 @@ class Look:
         self.serving = other(team)
 
     def _place(self, team, i, on, regular, off):
-        place = self.places[team][i]
         was = [p.on for p in self.places[team]]
-        place.on, place.regular, place.off = on, regular, off
+        self._place_again(team, i, on, regular, off)
         self._who_is_captain(team, was)
 
     def _place_again(self, team, i, on, regular, off):
-        place = self.places[team][i]
+        place = self.places[team][i].copy()
         place.on, place.regular, place.off = on, regular, off
+        self.places[team] = self.places[team][:i] + [place] + self.places[team][i + 1:]
 
     def _entitled(self, team, i, player):
-        self.places[team][i].regular = player
+        place = self.places[team][i]
+        self._place_again(team, i, place.on, player, place.off)
 
     def _who_is_captain(self, team, was):
         """The captain of the start is captain whenever he comes back; a stand-in until he leaves."""
@@ -215,7 +229,7 @@ class Look:
         self.gap[team] = value
 
     def _sub(self, team, new, old, place, makes_pair, _):
-        self.subs[team].append((new, old, place if makes_pair else None))
+        self.subs[team] = self.subs[team] + [(new, old, place if makes_pair else None)]
         self.sub_count[team] += 1
 
     def _subs(self, team, subs, count):
@@ -246,7 +260,7 @@ class Look:
         self._end_of_interruption()
 
     def _pending(self, team):
-        self.pending.append(team)
+        self.pending = self.pending + [team]
 
     def _pending_done(self):
         self.pending = []
@@ -300,9 +314,10 @@ class Model:
     # ---- reading the lists -----------------------------------------------------------------
 
     def now(self):
-        if self._seen is None or self._seen[0] != len(self.set):
-            look = Look(self.set, self.p)
-            self._seen = (len(self.set), look)
+        if self._seen is None or self._seen[0] > len(self.set):
+            self._seen = (len(self.set), Look(self.set, self.p))
+        elif self._seen[0] < len(self.set):
+            self._seen = (len(self.set), self._seen[1].read_on(self.set[self._seen[0]:]))
         return self._seen[1]
 
     def stage(self):
@@ -519,6 +534,10 @@ class Model:
 
     def take(self, entry, fact):
         """Takes one more fact; the answer is what it raised, and what stands after it."""
+        self.act(entry, fact)
+        return self.answer()
+
+    def act(self, entry, fact):
         self.facts.append((entry, fact))
         self.entry = entry
         self.raised, self.cleared = [], []
@@ -527,10 +546,8 @@ class Model:
             if not self.switch_due():
                 for f in [f for f in self.faults if f.reason == "switch-due"]:
                     self.clear(f)
-        if self.set:
             for team in "AB":
                 self.settle_conditions(team)
-        return self.answer()
 
     def answer(self):
         look = self.now() if self.set else None
@@ -1051,7 +1068,7 @@ class Model:
             return
         i = look.place_of(team, old)
         if i is not None and self.put_back(team, new, old, i):
-            return
+            return                           # taken back, or the right man comes in time
         i = self.place_leaving(team, new, old)
         to_serve = self.moves_to_serve(team, new, i)
         if i is None or new == old or (look.place_of(team, new) is not None and not to_serve):
@@ -1117,7 +1134,8 @@ class Model:
         """The team takes back an act that was not legal, before it counted."""
         look = self.now()
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
-                 and f.reason in ACTS and f.before and len(f.players) == 2]
+                 and f.reason in ACTS and f.before and len(f.players) == 2
+                 and f.before[0][i].on is not None]
         undone = [f for f in wrong if f.players == (old, new)]
         righted = [f for f in wrong if f.reason == "libero-wrong-returner" and f.players[0] == old
                    and f.before[0][i].off == new]
@@ -1158,6 +1176,8 @@ class Model:
         look, reasons = self.now(), self.against_any(team)
         place = look.places[team][i]
         entitled = new == place.off
+        if look.free[team] == old and "libero-during-replay" in reasons:
+            reasons.remove("libero-during-replay")       # he cannot stay
         if new in look.liberos[team] and self.not_the_starting_libero(team, new):
             reasons.append("libero-not-starting")
         if not entitled:
@@ -1221,9 +1241,9 @@ class Model:
         reasons = self.against_libero(team, new) + self.against_any(team)
         if self.not_the_starting_libero(team, new):
             reasons.append("libero-not-starting")
-        if self.barred(team, old):
-            reasons.append("libero-for-disqualified")
         libero = new in look.liberos[team] or self.replaced(team, new)
+        if libero and self.barred(team, old):
+            reasons.append("libero-for-disqualified")
         if libero and look.position(team, i) in FRONT_ROW:
             reasons.append("libero-front-row")
         if libero and any(p.on != new and j != i and (
@@ -1608,7 +1628,7 @@ class Model:
             self.out_of_sequence()
             return
         self.match.append(("resumed",))
-        if how == "other-court" and self.stage() != "set-over":
+        if how == "other-court" and self.stage() not in ("set-over", "match-over"):
             self.play_set_anew()
         elif how == "over-four-hours":
             self.play_match_anew()
@@ -1658,13 +1678,17 @@ class Model:
         if decision == "overrule":
             self.entitle(f)
         if decision == "accept":
+            ended = self.stage() == "match-over"
             if f.reason == "player-unregistered":
                 self.reach_back(f.team)
             self.end_the_others(f, verdict["action"])
-            self.apply(f, verdict, unknown)
+            if ended or self.stage() != "match-over":      # not where the finished sets decide it
+                self.apply(f, verdict, unknown)
             if verdict["action"] == "point-and-service" and not unknown:
                 self.settled.append(f)
-            if f.reason in PERSONAL and not f.of_sheet and self.now().places[f.team]:
+            if self.now().places[f.team] and not f.of_sheet and (
+                    f.reason == "libero-front-row"
+                    or f.reason in PERSONAL and verdict["action"] == "point-and-service"):
                 self.set.append(("captain_looked_up", f.team))
             if self.stage() not in ("set-over", "match-over"):
                 self.settle_conditions(f.team)
@@ -1751,7 +1775,7 @@ class Model:
             return
         if f.reason in CONDITIONS or f.before is None or f.before[0] is None:
             return
-        undone, away = [], 0
+        undone, out, away = [], [], 0
         pairs, before = list(reversed(self.pairs_of(f))), None
         while pairs != before:           # one that is put back may free the man of another
             before, pairs = pairs, []
@@ -1762,18 +1786,14 @@ class Model:
                     pairs.append((new, old))
                     continue
                 away += 1
-                if how == "undone" and "C8b" in KNOWN and there != new and (
-                        (new, old) != self.pairs_of(f)[0]):
-                    undone += [s[:2] for s in self.now().subs[f.team] if s[0] == there][-1:]
-                elif how == "undone":
+                if how == "undone":
                     undone.append((new, old))
+                    out.append(there)
         self.set.append(("captain_looked_up", f.team))
-        back = [h[3] for h in self.match if h[0] == "gone" and h[4] == f.entry]
-        self.match = [h for h in self.match if h[0] != "gone" or h[4] != f.entry and not (
-            "C15" in KNOWN and h[2] == f.team and h[3] in back)]
+        self.match = [h for h in self.match if h[0] != "gone" or h[4] != f.entry]
         if self.now().gap[f.team] == f.completed:    # no later one but of the same dead ball
             self.set.append(("gap", f.team, f.before[2]))
-        if not self.of_replacement(f):
+        if not self.of_replacement(f) or any(s[0] in out for s in self.now().subs[f.team]):
             kept, since = [], list(self.now().subs[f.team])
             for s in f.before[1]:
                 if s in since:
@@ -1782,8 +1802,10 @@ class Model:
             for s in since:
                 if s[:2] in undone:
                     undone.remove(s[:2])
-                else:
+                elif s[0] not in out or f.reason in REQUESTS:    # he is put out with it
                     kept.append(s)
+            if self.of_replacement(f):
+                away = 0
             self.set.append(("subs", f.team, kept, self.now().sub_count[f.team] - away))
 
     def send_back_libero(self, f):
