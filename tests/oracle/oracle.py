@@ -1304,9 +1304,12 @@ class Model:
                   and f.entry == wrong[0].entry and f.place == i and f not in wrong]
         if not wrong:
             return False
-        places, subs, _, _ = wrong[0].before
+        places = wrong[0].before[0]
         self.set.append(("place", team, i, places[i].on, places[i].regular, places[i].off))
-        self.set.append(("subs", team, subs, len(subs)))
+        if not self.of_replacement(wrong[0]):
+            subs = list(look.subs[team])
+            subs.remove([s for s in subs if s[:2] == (old, new)][-1])
+            self.set.append(("subs", team, subs, look.sub_count[team] - 1))
         for f in wrong:
             self.clear(f)
         self.settle_conditions(team)
@@ -1636,7 +1639,8 @@ class Model:
     def play_set_anew(self):
         """The set is cancelled; its starting line-ups stand, and so do sanctions."""
         for f in list(self.faults):
-            self.clear(f)
+            if f.reason != "player-unregistered" or not self.at_fault(f):
+                self.clear(f)                # he may still be on court: then it stands
         look = self.now()
         sheets = {h[1]: h for h in self.set if h[0] == "sheet"}
         self.set = self.set[:1] + [
@@ -1901,6 +1905,7 @@ class Model:
                 not unknown):
             self.set.append(("turn_back", f.team))
         self.take_back(f)
+        self.settle_conditions(f.team)
         if not (played and played[-1][3] == rival):
             self.set.append(("point", rival, "ruling"))
         self.end_set_if_over()
