@@ -1,4 +1,6 @@
 // Libero replacements, a libero who cannot go on, and re-designation.
+#include <algorithm>
+
 #include "rules/context.h"
 
 namespace courthand::rules {
@@ -192,7 +194,8 @@ enum class Answered : std::uint8_t {
         if (answer == Answered::not_at_all || !restore_slot(side, fault.before, slot - 1U)) continue;
         side.replaced_yet = fault.before.replaced_yet;
         side.last_replacement = fault.before.last_replacement;
-        side.substitutions = fault.before.substitutions;
+        side.substitutions = static_cast<std::uint8_t>(
+            side.substitutions - std::min(fault.pairs, side.substitutions));
         if (answer == Answered::put_right) {
             side.slots[slot - 1U].on_court = fact.in;
             side.slots[slot - 1U].replaced = Jersey::none();

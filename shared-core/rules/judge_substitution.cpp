@@ -1,4 +1,6 @@
 // Substitutions, exceptional substitutions and time-outs.
+#include <algorithm>
+
 #include "rules/context.h"
 
 namespace courthand::rules {
@@ -101,7 +103,8 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
         if (fault.before.on_court[slot - 1U] != pair.in) continue;
         TeamSet& side = c.side(team);
         if (!restore_slot(side, fault.before, slot - 1U)) continue;
-        side.substitutions = fault.before.substitutions;
+        side.substitutions = static_cast<std::uint8_t>(
+            side.substitutions - std::min(fault.pairs, side.substitutions));
         update_captain(c, team);
         end_undone(c, team, slot, i);
         return true;
