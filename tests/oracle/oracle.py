@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = set()               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C19", "C20"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -307,6 +307,7 @@ class Model:
         self.set_number = 0
         self.past = {}         # the happenings of the sets before, by number
         self.settled = []      # faults whose points have been taken back
+        self.ruled = []        # faults a referee has ruled on
         self.faults = []       # every fault that stands, oldest first
         self.format = None
         self._seen = None
@@ -809,7 +810,10 @@ class Model:
                 if reason == "libero-box-unconfirmed" and self.now().hits:
                     continue             # asked about before play, not during it
                 before = self.snapshot(team)
-                self.add(reason, team, phase, players=who, place=place, before=before)
+                f = self.add(reason, team, phase, players=who, place=place, before=before)
+                if reason == "player-unregistered" and phase == "open":
+                    f.reaches_back = any(self.score_at_first_unregistered(n, team) is not None
+                                         for n in range(1, self.set_number))
         if self.switch_due() and not any(f.reason == "switch-due" for f in self.faults):
             self.add("switch-due", self.now().serving, phase)
 
@@ -944,7 +948,9 @@ class Model:
             self.raised = [(f, self.verdict(f)) for f, _ in self.raised]
         serving = self.now().serving
         if team == serving and not self.p["fault.serving-team-in-order"]:
-            self.ask("positional-fault-of-servers", team, players=players)
+            if not any(f.players[:1] == players[:1]
+                       for f in self.standing_of("positional-fault-of-servers", team)):
+                self.ask("positional-fault-of-servers", team, players=players)
             return
         if any(f.reason in OF_THE_SERVICE and f.team != team for f in self.present_rally()):
             return                       # the server was at fault first
@@ -1143,6 +1149,8 @@ class Model:
             places, _, gap, _ = undone[0].before
             self.set.append(("place", team, i, places[i].on, places[i].regular, places[i].off))
             self.set.append(("gap", team, gap))
+            if "C19" in KNOWN:
+                self.set.append(("subs", team, look.subs[team], undone[0].before[3]))
         elif righted:
             place = righted[0].before[0][i]
             self.set.append(("place", team, i, new, place.regular, None))
@@ -1270,8 +1278,7 @@ class Model:
         if len(pairs) == 1 and self.sub_taken_back(team, *pairs[0]):
             return
         before = self.snapshot(team)
-        forced = any(self.forced(team, old) for _, old in pairs
-                     if look.place_of(team, old) is not None)
+        forced = all(self.forced(team, old) for _, old in pairs)
         against = None
         if stage in ("whistled", "in-play"):
             against = "improper-request"
@@ -1371,7 +1378,7 @@ class Model:
                     bound.setdefault(entered, j)
             return "sub-wrong-position" if bound.get(new, i) != i else None
         used = [(a, b, j) for a, b, j in look.subs[team]]
-        if new not in starters and any(a == new for a, _, _ in used):
+        if any(a == new for a, _, _ in used):
             return "sub-reentry-used"
         if old == starters[i]:
             if new in starters or any(a == new and j != i for a, b, j in used):
@@ -1433,10 +1440,10 @@ class Model:
         reason = None
         if stage in ("whistled", "in-play"):
             reason = "improper-request"
-        elif look.rejected[team] and self.p["substitution.rejection-bars-requests"]:
-            reason = "sub-after-rejection"
         elif look.time_outs[team] >= self.p["time-out.limit"]:
             reason = "timeout-limit"
+        elif look.rejected[team] and self.p["substitution.rejection-bars-requests"]:
+            reason = "sub-after-rejection"
         if reason:
             f = self.ask(reason, team, before=before)
             f.time_out = True
@@ -1639,7 +1646,7 @@ class Model:
     def play_set_anew(self):
         """The set is cancelled; its starting line-ups stand, and so do sanctions."""
         for f in list(self.faults):
-            if f.reason != "player-unregistered" or not self.at_fault(f):
+            if f.reason != "player-unregistered" or not (self.at_fault(f) or f.reaches_back):
                 self.clear(f)                # he may still be on court: then it stands
         look = self.now()
         sheets = {h[1]: h for h in self.set if h[0] == "sheet"}
@@ -1677,6 +1684,7 @@ class Model:
         verdict = self.verdict(f, "accepted" if decision == "accept" else "overruled")
         self.raised.append((f, verdict))
         self.faults.remove(f)
+        self.ruled.append(f)
         if unknown:
             verdict["cancel"] = 0        # the record cannot show since when
         if decision == "overrule":
@@ -1794,6 +1802,9 @@ class Model:
                     undone.append((new, old))
                     out.append(there)
         self.set.append(("captain_looked_up", f.team))
+        if self.now().game_captain[f.team] is not None:
+            for g in self.standing_of("captain-missing", f.team):
+                self.clear(g)
         self.match = [h for h in self.match if h[0] != "gone" or h[4] != f.entry]
         if self.now().gap[f.team] == f.completed:    # no later one but of the same dead ball
             self.set.append(("gap", f.team, f.before[2]))
@@ -1878,10 +1889,13 @@ class Model:
         self.decide_match()
 
     def score_at_first_unregistered(self, n, team):
-        for at, h in enumerate(self.past[n]):
+        """In a finished set: the team's points before it first played with somebody who is not
+        listed and who was not ruled on in that set; None: never."""
+        for at, h in enumerate(self.past.get(n, ())):
             if h[0] == "hit" and any(f.reason == "player-unregistered" and f.team == team
                                      for f in h[3]):
-                return Look(self.past[n][:at], self.p).score[team]
+                if "C20" in KNOWN or not any(f in self.ruled and f.team == team for f in h[3]):
+                    return Look(self.past[n][:at], self.p).score[team]
         return None
 
     def point_and_service(self, f, cancel, unknown):
