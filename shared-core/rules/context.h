@@ -80,7 +80,6 @@ struct Fault {
     std::uint8_t pairs = 0;  ///< substitutions counted for it
     std::uint8_t slots = 0;  ///< bit s set: it changes slot s
     DesignationBefore designation{};
-    Six entered{};      ///< by slot: whom a request brings in
     Bar bar_before{};   ///< of the player whom an exceptional substitution takes out
 };
 

@@ -132,7 +132,8 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
     return slot == 0 ? std::uint8_t{0} : static_cast<std::uint8_t>(1U << (slot - 1U));
 }
 
-void judge_pair(Context& c, Team team, Pair pair) noexcept {
+/// True when the pair was counted for its players.
+[[nodiscard]] bool judge_pair(Context& c, Team team, Pair pair) noexcept {
     TeamSet& side = c.side(team);
     const std::uint8_t slot = slot_of(side, pair.out);
     const Objection objection = objection_to_pair(c.rules, c.state, team, pair);
@@ -143,6 +144,16 @@ void judge_pair(Context& c, Team team, Pair pair) noexcept {
                   happens ? bit_of(slot) : std::uint8_t{0}, {}});
     }
     if (happens) carry_out(c, team, pair, slot, !objection.any);
+    return happens && !objection.any;
+}
+
+/// Keeps with the verdict on a request whom it has brought in, to take it back.
+void remember_entries(Context& c, Team team, const Six& entered) noexcept {
+    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
+        Standing& s = c.state.standing[i];
+        if (s.entry == c.entry && s.team == team && life_of(s.reason) == Life::request)
+            s.entered = entered;
+    }
 }
 
 /// A request that may not be made is one verdict, whatever number of pairs it holds; taking it back
@@ -157,7 +168,6 @@ void raise_request(Context& c, const Substitution& fact, Reason reason) noexcept
         if (!possible(then, fact.pairs[i])) continue;
         const std::uint8_t slot = slot_of(then, fact.pairs[i].out);
         then.slots[slot - 1U].on_court = fact.pairs[i].in;
-        fault.entered[slot - 1U] = fact.pairs[i].in;
         ++fault.pairs;
         fault.slots = static_cast<std::uint8_t>(fault.slots | bit_of(slot));
     }
@@ -257,7 +267,10 @@ void judge_fact(Context& c, const Substitution& given) noexcept {
     // During a rally there is no interruption that the request could belong to.
     const bool in_interruption = c.set().stage != Stage::in_play && !all_forced(c.state, fact);
     if (request.any) raise_request(c, fact, request.reason);
-    for (std::size_t i = 0; i < fact.count; ++i) judge_pair(c, fact.team, fact.pairs[i]);
+    Six entered{};
+    for (std::size_t i = 0; i < fact.count; ++i)
+        if (judge_pair(c, fact.team, fact.pairs[i])) entered[i] = fact.pairs[i].in;
+    if (request.any) remember_entries(c, fact.team, entered);
     if (in_interruption) c.side(fact.team).request_made = 1;
 }
 

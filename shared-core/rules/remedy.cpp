@@ -259,17 +259,21 @@ using PlacesToUndo = std::array<bool, players_on_court>;
     return undo;
 }
 
-/// What substitutions had counted in a place that is put back. The player of a refused request may
-/// have been substituted again since.
+/// Takes back what substitutions had counted in a place that is put back, from the first player of
+/// the request who came in there to whoever has been substituted for him since.
 void uncount(Context& c, const Standing& fault, std::size_t slot) noexcept {
     TeamSet& side = c.side(fault.team);
     const TeamRecord& record = c.record(fault.team);
-    const Jersey now = side.slots[slot].regular;
-    const Jersey before = fault.before.regular[slot];
-    if (now == before) return;
-    const Jersey asked = fault.entered[slot].worn() ? fault.entered[slot] : now;
-    uncount_entry(record, side, {asked, before}, slot);
-    if (asked != now) uncount_entry(record, side, {now, asked}, slot);
+    Jersey left = fault.before.regular[slot];
+    const auto take_back = [&](Jersey in) {
+        uncount_entry(record, side, {in, left}, slot);
+        left = in;
+    };
+    for (const Jersey in : fault.entered) {
+        const PlayerSetRecord* player = find_set_player(record, side, in);
+        if (player != nullptr && player->bound == slot + 1) take_back(in);
+    }
+    if (side.slots[slot].regular != left) take_back(side.slots[slot].regular);
 }
 
 /// Undoes the act in all its places and gives them; first they are all read, since pairs of one

@@ -199,7 +199,6 @@ void raise(Context& c, const Fault& fault) noexcept {
     s.pairs = fault.pairs;
     s.slots = fault.slots;
     s.designation = fault.designation;
-    s.entered = fault.entered;
     s.bar_before = fault.bar_before;
     // A request made during a rally was not there when the service was hit.
     s.in_rally = c.set().stage == Stage::in_play && life_of(s.reason) != Life::request ? 1 : 0;

@@ -156,7 +156,7 @@ struct Standing {
     std::array<Jersey, 2> players{};
     std::array<std::uint8_t, 3> spare{};
     Bar bar_before{};                    ///< of the player whom an exceptional substitution took out
-    Six entered{};                       ///< by slot: whom a request brought in
+    Six entered{};                       ///< whom a request brought in, as far as it was counted
     std::uint8_t opponent_won_last = 0;  ///< the last rally at fault went to the opponent
     std::uint8_t in_rally = 0;           ///< a rally is being played with the fault
     std::uint8_t won_receiving = 0;      ///< the last rally at fault was won as the receiving team
