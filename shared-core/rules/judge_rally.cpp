@@ -146,7 +146,7 @@ void end_rally_of_faults(Context& c, Team winner) noexcept {
     }
 }
 
-/// A rally decided ends what was asked for while it was played.
+/// A completed rally ends what was asked for before and during it.
 void end_requests(SetState& set) noexcept {
     for (const Team team : {Team::A, Team::B}) {
         set.team[team].request_made = 0;
@@ -154,14 +154,15 @@ void end_requests(SetState& set) noexcept {
     }
 }
 
-/// Requests and exceptions of an interruption end with the next service.
+/// What belongs to an interruption ends with the next service; a rejection bars the team until a
+/// rally has been completed.
 void end_interruption(SetState& set) noexcept {
     for (const Team team : {Team::A, Team::B}) {
         TeamSet& side = set.team[team];
         side.unable_exception = 0;
         side.injured = Jersey::none();
+        side.request_made = 0;
     }
-    end_requests(set);
     set.replaying = 0;
 }
 
@@ -221,6 +222,7 @@ void give_penalty(Context& c, Team at_fault) noexcept {
     ++set.completed;
     // A penalty is a completed rally: it opens a new interruption for both teams.
     end_interruption(set);
+    end_requests(set);
     set.penalised = 1;
     if (set.stage == Stage::whistled) set.stage = Stage::dead_ball;
     award_point(c, opponent(at_fault));
@@ -408,6 +410,7 @@ void stop_rally(Context& c) noexcept {
     set.stage = Stage::dead_ball;
     set.replaying = 1;
     if (c.rules.replay_completes_rally != 0) ++set.completed;
+    if (c.rules.requests_after_replay != 0) end_requests(set);
     for (const Team team : {Team::A, Team::B}) end_calls_on(c, team);
     for (std::size_t i = 0; i < c.state.standing_count; ++i) c.state.standing[i].in_rally = 0;
     give_pending_penalties(c);

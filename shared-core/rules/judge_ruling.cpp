@@ -24,6 +24,14 @@ void accept_places(Context& c, const Standing& fault) noexcept {
     if (!place.replaced.worn()) place.regular = place.on_court;
 }
 
+/// Once no verdict on a stranger is left, what was won with him in this set is taken: the set is
+/// clean until he plays on.
+void clean_set(Context& c, Team team) noexcept {
+    if (stands(c.state, Reason::player_unregistered, team)) return;
+    c.side(team).clean = 0;
+    if (!set_running(c.set().stage)) c.state.results[c.set().number - 1U].clean[team] = 0;
+}
+
 }  // namespace
 
 void judge_fact(Context& c, const Ruling& fact) noexcept {
@@ -42,6 +50,7 @@ void judge_fact(Context& c, const Ruling& fact) noexcept {
                                      (stage == Stage::in_play || stage == Stage::whistled);
             apply_remedy(c, fault, moment_shown);
             end_covered(c, fault, v.remedy, rally_ended);
+            if (v.remedy.action == Action::point_and_service) clean_set(c, fault.team);
             v.phase = Phase::accepted;
         } else {
             accept_places(c, fault);

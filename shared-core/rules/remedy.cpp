@@ -479,12 +479,7 @@ void apply_remedy(Context& c, const Standing& fault, bool moment_shown) noexcept
     TeamRecord& record = c.record(fault.team);
     switch (remedy.action) {
         case Action::point_and_service:
-            if (lost_already) return;
-            // What was won with a stranger is taken now; the set is clean until he plays on.
-            if (unregistered || fault.reason == Reason::sub_not_on_roster ||
-                fault.reason == Reason::lineup_not_on_roster)
-                c.side(fault.team).clean = 0;
-            apply_point(c, fault, remedy);
+            if (!lost_already) apply_point(c, fault, remedy);
             return;
         case Action::delay_warning:
         case Action::delay_penalty: ++record.delays; break;
