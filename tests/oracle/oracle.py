@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C19", "C20"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C20b", "C21", "C23"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -163,6 +163,8 @@ class Look:
         self.replaying = True
         self.request = {"A": False, "B": False}
         self.hits -= 1
+        if "C23" in KNOWN:
+            self.rejected = {"A": False, "B": False}
 
     def _point(self, team, why):
         self.score[team] += 1
@@ -811,13 +813,13 @@ class Model:
                     continue             # asked about before play, not during it
                 before = self.snapshot(team)
                 f = self.add(reason, team, phase, players=who, place=place, before=before)
-                if reason == "player-unregistered" and phase == "open":
+                if reason == "player-unregistered":
                     f.reaches_back = any(self.score_at_first_unregistered(n, team) is not None
                                          for n in range(1, self.set_number))
         if self.switch_due() and not any(f.reason == "switch-due" for f in self.faults):
             self.add("switch-due", self.now().serving, phase)
 
-    def settle_conditions(self, team):
+    def settle_conditions(self, team, but=frozenset()):
         """A condition that is no longer so, before it counted, is cleared."""
         if not self.set:
             return
@@ -825,8 +827,9 @@ class Model:
         for f in [f for f in self.faults if f.team == team and (
                 f.phase == "armed" or f.reason == "captain-is-libero"
                 or f.reason in CONDITIONS - {"player-unregistered"}
-                or f.reason in PERSONAL and not f.reaches_back and not self.played_with(f))]:
-            if f.reason in CONDITIONS and f.set != self.set_number and (
+                or f.reason in PERSONAL | {"lineup-not-on-roster"} and not f.reaches_back
+                and not self.played_with(f))]:
+            if f.reason in but or f.reaches_back or f.reason in CONDITIONS and f.set != self.set_number and (
                     self.now().places[team] is None):
                 continue
             if f.reason in CONDITIONS and f.reason != "switch-due":
@@ -1303,6 +1306,8 @@ class Model:
         """The team takes back a substitution that was not legal, before it counted."""
         look = self.now()
         i = look.place_of(team, old)
+        if look.place_of(team, new) is not None:
+            return False
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
                  and f.reason in ACTS and f.before and f.players == (old, new)
                  and f.entry != self.entry
@@ -1684,15 +1689,17 @@ class Model:
         verdict = self.verdict(f, "accepted" if decision == "accept" else "overruled")
         self.raised.append((f, verdict))
         self.faults.remove(f)
-        self.ruled.append(f)
         if unknown:
             verdict["cancel"] = 0        # the record cannot show since when
         if decision == "overrule":
+            if "C21" not in KNOWN:
+                self.ruled.append(f)
             self.entitle(f)
         if decision == "accept":
             ended = self.stage() == "match-over"
             if f.reason == "player-unregistered":
                 self.reach_back(f.team)
+            self.ruled.append(f)
             self.end_the_others(f, verdict["action"])
             if ended or self.stage() != "match-over":      # not where the finished sets decide it
                 self.apply(f, verdict, unknown)
@@ -1801,10 +1808,12 @@ class Model:
                 if how == "undone":
                     undone.append((new, old))
                     out.append(there)
+        for new, old in reversed(pairs):         # who came in for somebody of the same request
+            if any(old == entered for entered, _ in undone):
+                undone.append((new, old))
+                away += 1
         self.set.append(("captain_looked_up", f.team))
-        if self.now().game_captain[f.team] is not None:
-            for g in self.standing_of("captain-missing", f.team):
-                self.clear(g)
+        self.settle_conditions(f.team, but={"player-unregistered"})
         self.match = [h for h in self.match if h[0] != "gone" or h[4] != f.entry]
         if self.now().gap[f.team] == f.completed:    # no later one but of the same dead ball
             self.set.append(("gap", f.team, f.before[2]))
@@ -1894,7 +1903,9 @@ class Model:
         for at, h in enumerate(self.past.get(n, ())):
             if h[0] == "hit" and any(f.reason == "player-unregistered" and f.team == team
                                      for f in h[3]):
-                if "C20" in KNOWN or not any(f in self.ruled and f.team == team for f in h[3]):
+                about = {"player-unregistered", "sub-not-on-roster", "lineup-not-on-roster"}
+                if not any(f in self.ruled and f.team == team and (
+                        "C20b" not in KNOWN or f.reason in about) for f in h[3]):
                     return Look(self.past[n][:at], self.p).score[team]
         return None
 
