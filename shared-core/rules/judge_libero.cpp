@@ -101,7 +101,9 @@ void judge_moment(const Raiser& raiser) noexcept {
     if (side.checked == 0) raiser(Reason::libero_before_check);
     if (switch_due(c.state) && c.rules.replacement_while_switch_due == 0)
         raiser(Reason::libero_before_switch);
-    if (set.replaying != 0 && c.rules.replacement_during_replay == 0 && side.unable_exception == 0)
+    const bool excepted = side.unable_exception != 0 &&
+                          cannot_go_on(c, raiser.r.team, raiser.r.out);
+    if (set.replaying != 0 && c.rules.replacement_during_replay == 0 && !excepted)
         raiser(Reason::libero_during_replay);
 }
 
