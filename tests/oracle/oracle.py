@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C20b", "C21", "C23"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C21"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -163,8 +163,6 @@ class Look:
         self.replaying = True
         self.request = {"A": False, "B": False}
         self.hits -= 1
-        if "C23" in KNOWN:
-            self.rejected = {"A": False, "B": False}
 
     def _point(self, team, why):
         self.score[team] += 1
@@ -204,6 +202,9 @@ class Look:
         place.on, place.regular, place.off = on, regular, off
         self.places[team] = self.places[team][:i] + [place] + self.places[team][i + 1:]
 
+    def _clean(self, team):
+        pass
+
     def _entitled(self, team, i, player):
         place = self.places[team][i]
         self._place_again(team, i, place.on, player, place.off)
@@ -224,7 +225,6 @@ class Look:
         self.game_captain[team] = player
 
     def _replacement(self, team, entry):
-        self.free[team] = None
         self.gap[team] = self.completed
 
     def _gap(self, team, value):
@@ -309,7 +309,6 @@ class Model:
         self.set_number = 0
         self.past = {}         # the happenings of the sets before, by number
         self.settled = []      # faults whose points have been taken back
-        self.ruled = []        # faults a referee has ruled on
         self.faults = []       # every fault that stands, oldest first
         self.format = None
         self._seen = None
@@ -634,7 +633,7 @@ class Model:
         for f in list(self.faults):
             if f.reason == "player-unregistered" and self.played_with(f):
                 f.set, f.mark = number, 0        # it reaches back into finished sets
-                f.reaches_back = True
+                f.reaches_back, f.place = True, None
             else:
                 self.clear(f)                    # the result of the finished set stands
         tosses = [h for h in self.match if h[0] == "toss"]
@@ -955,7 +954,8 @@ class Model:
                        for f in self.standing_of("positional-fault-of-servers", team)):
                 self.ask("positional-fault-of-servers", team, players=players)
             return
-        if any(f.reason in OF_THE_SERVICE and f.team != team for f in self.present_rally()):
+        if any(f.reason in OF_THE_SERVICE and f.team != team and f in self.faults
+               for f in self.present_rally()):
             return                       # the server was at fault first
         if any(f.reason == "positional-fault" and f.team == team and f.players[:1] == players[:1]
                for f in (self.faults if "C14" in KNOWN else self.present_rally())):
@@ -1069,7 +1069,10 @@ class Model:
 
     def on_libero(self, team, new, old):
         if not self.playing():
-            self.out_of_sequence(team)
+            if self.interrupted():
+                self.out_of_sequence(team)
+            else:
+                self.ask("libero-out-of-place", team, players=(new, old))
             return
         look = self.now()
         if look.places[team] is None:
@@ -1311,7 +1314,7 @@ class Model:
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
                  and f.reason in ACTS and f.before and f.players == (old, new)
                  and f.entry != self.entry
-                 and (f.reason != "player-barred" or f.before[0][i].off is None)]
+                 and (f.reason != "player-barred" or new not in look.liberos[team])]
         wrong += [f for f in self.faults if wrong and f.team == team and f.phase == "armed"
                   and f.entry == wrong[0].entry and f.place == i and f not in wrong]
         if not wrong:
@@ -1692,14 +1695,13 @@ class Model:
         if unknown:
             verdict["cancel"] = 0        # the record cannot show since when
         if decision == "overrule":
-            if "C21" not in KNOWN:
-                self.ruled.append(f)
+            if f.reason == "player-unregistered" and "C21" not in KNOWN:
+                self.set.append(("clean", f.team))
             self.entitle(f)
         if decision == "accept":
             ended = self.stage() == "match-over"
             if f.reason == "player-unregistered":
                 self.reach_back(f.team)
-            self.ruled.append(f)
             self.end_the_others(f, verdict["action"])
             if ended or self.stage() != "match-over":      # not where the finished sets decide it
                 self.apply(f, verdict, unknown)
@@ -1711,10 +1713,13 @@ class Model:
                 self.set.append(("captain_looked_up", f.team))
             if self.stage() not in ("set-over", "match-over"):
                 self.settle_conditions(f.team)
+            if verdict["action"] == "point-and-service" and not self.standing_of(
+                    "player-unregistered", f.team):
+                self.set.append(("clean", f.team))    # what was won with him is gone
 
     def entitle(self, f):
         """An act that a referee lets stand is as good as a legal one: the place is his now."""
-        if f.reason not in ACTS or f.place is None or f.set != self.set_number:
+        if f.reason not in ACTS | {"sub-limit"} or f.place is None or f.set != self.set_number:
             return
         if "C3" not in KNOWN and any(g.entry == f.entry and g.place == f.place
                                      and g.reason in ACTS for g in self.faults):
@@ -1760,7 +1765,8 @@ class Model:
                         and not self.too_late_to_refuse(f)
                         and f.players
                         and (g.players == f.players
-                             and (g.place is not None or self.remedy(g)[0] != "ask")
+                             and (g.place is not None and f.place in (None, g.place)
+                                  or self.remedy(g)[0] != "ask")
                              or f.first_place is not None and g.place == f.first_place
                              or f.place is not None and g.first_place == f.place
                              or f.place is not None and g.place == f.place))
@@ -1826,7 +1832,7 @@ class Model:
             for s in since:
                 if s[:2] in undone:
                     undone.remove(s[:2])
-                elif s[0] not in out or f.reason in REQUESTS:    # he is put out with it
+                elif s[0] not in out:        # otherwise he is put out with it
                     kept.append(s)
             if self.of_replacement(f):
                 away = 0
@@ -1900,13 +1906,12 @@ class Model:
     def score_at_first_unregistered(self, n, team):
         """In a finished set: the team's points before it first played with somebody who is not
         listed and who was not ruled on in that set; None: never."""
+        clean = max((at for at, h in enumerate(self.past.get(n, ())) if h == ("clean", team)),
+                    default=0)
         for at, h in enumerate(self.past.get(n, ())):
-            if h[0] == "hit" and any(f.reason == "player-unregistered" and f.team == team
-                                     for f in h[3]):
-                about = {"player-unregistered", "sub-not-on-roster", "lineup-not-on-roster"}
-                if not any(f in self.ruled and f.team == team and (
-                        "C20b" not in KNOWN or f.reason in about) for f in h[3]):
-                    return Look(self.past[n][:at], self.p).score[team]
+            if at >= clean and h[0] == "hit" and any(
+                    f.reason == "player-unregistered" and f.team == team for f in h[3]):
+                return Look(self.past[n][:at], self.p).score[team]
         return None
 
     def point_and_service(self, f, cancel, unknown):
