@@ -181,8 +181,8 @@ CHUNK = 25                   # scripts a worker takes at a time
 
 def found_scripts():
     """(row of FOUND.md, script) of each section of found.txt."""
-    sections = (pathlib.Path(__file__).parent / "found.txt").read_text(encoding="utf-8").split("\n[")
-    for section in sections[1:]:
+    text = (pathlib.Path(__file__).parent / "found.txt").read_text(encoding="utf-8")
+    for section in text.split("\n[")[1:]:
         head, _, body = section.partition("\n")
         row, _, rest = head.partition("] ")
         yield row, script_of(rest.split(), body)

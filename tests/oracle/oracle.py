@@ -210,7 +210,7 @@ class Look:
         self._place_again(team, i, place.on, player, place.off)
 
     def _who_is_captain(self, team, was):
-        """The captain of the start is captain whenever he comes back; a stand-in until he leaves."""
+        """The captain of the start is captain whenever he is back, a stand-in until he leaves."""
         now = [p.on for p in self.places[team]]
         libero = self.captain[team] in self.liberos[team] and not self.p["libero.game-captain"]
         if self.captain[team] in now and not libero:
@@ -514,8 +514,7 @@ class Model:
             if self.played_with(f) or (f.phase == "open" and self.opens(f.reason) == "whistle"
                                        and self.now().stage == "whistled"):
                 return ("point-and-service", other(f.team), self.cancelled_points(f))
-            if f.reason in ("libero-front-row", "redesignated-player-returns", "player-unregistered",
-                            "redesignated-player-other-role", "player-barred") or f.reason in SHEET:
+            if f.reason in PERSONAL | SHEET | {"redesignated-player-other-role"}:
                 return ("correct", f.team, 0)
             return self.delay_remedy(f.team)
         return ("ask", f.team, 0)
@@ -828,8 +827,10 @@ class Model:
                 or f.reason in CONDITIONS - {"player-unregistered"}
                 or f.reason in PERSONAL | {"lineup-not-on-roster"} and not f.reaches_back
                 and not self.played_with(f))]:
-            if f.reason in but or f.reaches_back or f.reason in CONDITIONS and f.set != self.set_number and (
-                    self.now().places[team] is None):
+            if f.reason in but or f.reaches_back:
+                continue
+            if (f.reason in CONDITIONS and f.set != self.set_number
+                    and self.now().places[team] is None):
                 continue
             if f.reason in CONDITIONS and f.reason != "switch-due":
                 if not any(r == f.reason for r, _, _ in found):
@@ -865,7 +866,7 @@ class Model:
         before = len(self.raised)
         self.conditions_at("armed")
         for f, phase in list(self.raised[before:]):
-            if f.reason == "libero-front-row" and self.p["libero.front-row-opens"] != "service-contact":
+            if f.reason == "libero-front-row" and self.opens(f.reason) != "service-contact":
                 f.phase = "open"
         self.raised[before:] = [(f, f.phase) for f, _ in self.raised[before:]]
 
@@ -1761,7 +1762,8 @@ class Model:
             its = [i for i, r in enumerate(self.rallies(g.set)) if g in r[2] and r[3] != "again"]
             stays = (action == "correct" and f.reason in CONDITIONS
                      or "captain-is-libero" in (f.reason, g.reason))
-            same_act = (g.entry == f.entry and f.before is not None and action not in ("ask", "inform") and not stays
+            same_act = (g.entry == f.entry and f.before is not None
+                        and action not in ("ask", "inform") and not stays
                         and not self.too_late_to_refuse(f)
                         and f.players
                         and (g.players == f.players

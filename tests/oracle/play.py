@@ -46,7 +46,8 @@ class Writer:
         rng = self.rng
         points = rng.choice([5, 8, 8, 12, 25])
         if self.odd(0.25):
-            self.say(f"format best-of 1 deciding {rng.choice([10, 15])} switch {rng.choice([5, 8])}")
+            points, switch = rng.choice([10, 15]), rng.choice([5, 8])
+            self.say(f"format best-of 1 deciding {points} switch {switch}")
         elif self.odd(0.1):
             self.say(f"format sets 2 points {points}")
         elif self.odd(0.1):
@@ -210,7 +211,8 @@ class Writer:
             self.say(f"delay {team} {level}")
             return
         person = rng.choice(ROSTER[team] + ["bench"])
-        level = rng.choices(["warning", "penalty", "expulsion", "disqualification"], [3, 3, 1, 1])[0]
+        levels = ["warning", "penalty", "expulsion", "disqualification"]
+        level = rng.choices(levels, [3, 3, 1, 1])[0]
         self.say(f"misconduct {team} {person} {level}")
 
     def forced(self, team):
