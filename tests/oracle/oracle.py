@@ -1387,7 +1387,7 @@ class Model:
                     bound.setdefault(entered, j)
             return "sub-wrong-position" if bound.get(new, i) != i else None
         used = [(a, b, j) for a, b, j in look.subs[team]]
-        if any(a == new for a, _, _ in used):
+        if any(a == new and (j is not None or new not in starters) for a, _, j in used):
             return "sub-reentry-used"
         if old == starters[i]:
             if new in starters or any(a == new and j != i for a, b, j in used):
