@@ -1528,7 +1528,7 @@ class Model:
         elif new not in self.roster(team) or self.barred(team, new) or new in liberos or (
                 self.replaced(team, new)):
             self.ask("redesignation-of-barred-player", team, players=(new, old))
-        if new == look.captain[team] and not self.p["redesignation.captain"]:
+        if new == self.team_captain(team) and not self.p["redesignation.captain"]:
             self.add("captain-is-libero", team, "armed", players=(new,))
         for f, _ in self.raised[already:]:
             f.redesignation = (self.entry, liberos)
