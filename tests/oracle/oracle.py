@@ -1703,6 +1703,8 @@ class Model:
             ended = self.stage() == "match-over"
             if f.reason == "player-unregistered":
                 self.reach_back(f.team)
+                for happenings in self.past.values():
+                    happenings.append(("clean", f.team))
             self.end_the_others(f, verdict["action"])
             if ended or self.stage() != "match-over":      # not where the finished sets decide it
                 self.apply(f, verdict, unknown)
