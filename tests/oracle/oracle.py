@@ -15,7 +15,7 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C21"}               # rows of FOUND.md where this model follows the core for now
+KNOWN = {"C21", "C25", "C26"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -155,6 +155,8 @@ class Look:
         self.serving_place[team] = place
 
     def _won(self, team):
+        if "C25" in KNOWN:
+            self.free = {"A": None, "B": None}
         self.stage = "dead-ball"
         self._point(team, "rally")
 
@@ -259,7 +261,9 @@ class Look:
     def _stopped(self, winner):
         self.stage = "dead-ball"
         self.completed += 1
-        self._end_of_interruption()
+        self.request = {"A": False, "B": False}
+        if "C26" not in KNOWN:
+            self._end_of_interruption()
 
     def _pending(self, team):
         self.pending = self.pending + [team]
@@ -1739,7 +1743,7 @@ class Model:
         elif action in ("delay-warning", "delay-penalty"):
             self.match.append(("delay", self.set_number, f.team))
             self.take_back(f)
-            if f.reason.startswith("sub-") or f.reason == "libero-in-substitution":
+            if f.reason.startswith("sub-") or f.reason in REQUESTS | {"libero-in-substitution"}:
                 self.set.append(("rejected", f.team))
             if action == "delay-penalty":
                 self.penalty_point(f.team)
