@@ -160,6 +160,8 @@ void update_captain(Context& c, Team team) noexcept;
 void award_point(Context& c, Team team) noexcept;
 void give_penalty(Context& c, Team at_fault) noexcept;
 void contact(Context& c, const Serve& serve) noexcept;
+/// A completed rally ends what was asked for before and during it.
+void end_requests(SetState& set) noexcept;
 void finish_set_if_won(Context& c) noexcept;
 void finish_set(Context& c, Team winner) noexcept;
 void reopen_set(Context& c) noexcept;

@@ -146,14 +146,6 @@ void end_rally_of_faults(Context& c, Team winner) noexcept {
     }
 }
 
-/// A completed rally ends what was asked for before and during it.
-void end_requests(SetState& set) noexcept {
-    for (const Team team : {Team::A, Team::B}) {
-        set.team[team].request_made = 0;
-        set.team[team].rejected = 0;
-    }
-}
-
 /// What belongs to an interruption ends with the next service; a rejection bars the team until a
 /// rally has been completed.
 void end_interruption(SetState& set) noexcept {
@@ -181,6 +173,13 @@ void give_pending_penalties(Context& c) noexcept {
 }
 
 }  // namespace
+
+void end_requests(SetState& set) noexcept {
+    for (const Team team : {Team::A, Team::B}) {
+        set.team[team].request_made = 0;
+        set.team[team].rejected = 0;
+    }
+}
 
 bool set_running(Stage stage) noexcept {
     return stage == Stage::before_set || stage == Stage::dead_ball || stage == Stage::whistled ||

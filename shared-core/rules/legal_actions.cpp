@@ -25,8 +25,10 @@ void add_replacements(const Asker& ask, Team team, std::vector<Option>& out) {
     for (const SlotRecord& slot : side.slots) {
         if (slot.replaced.worn())
             out.push_back(ask.ask(LiberoReplacement{team, slot.replaced, slot.on_court}));
+        // A libero among the six may be the one who has been replaced: he is offered once.
         for (const Jersey libero : side.liberos)
-            if (libero.worn() && slot.on_court.worn() && libero != slot.on_court)
+            if (libero.worn() && slot.on_court.worn() && libero != slot.on_court &&
+                libero != slot.replaced)
                 out.push_back(ask.ask(LiberoReplacement{team, libero, slot.on_court}));
     }
 }

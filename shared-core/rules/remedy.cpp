@@ -407,6 +407,7 @@ void apply_point(Context& c, const Standing& fault, const Remedy& remedy) noexce
     if (in_rally) {
         ++set.rallies;
         ++set.completed;
+        end_requests(set);
         if (fault.team == Team::B) set.won_by_a.add(set.rallies);
         set.stage = Stage::dead_ball;
     }
@@ -498,7 +499,8 @@ void apply_remedy(Context& c, const Standing& fault, bool moment_shown) noexcept
     // A request answered with a delay sanction bars the team from asking again before a rally.
     const bool sanctioned = remedy.action == Action::delay_warning ||
                             remedy.action == Action::delay_penalty;
-    if (sanctioned && is_request(fault.reason)) c.side(fault.team).rejected = 1;
+    const bool still_asked = fault.completed == c.set().completed;
+    if (sanctioned && still_asked && is_request(fault.reason)) c.side(fault.team).rejected = 1;
     if (remedy.action == Action::delay_penalty) give_penalty(c, fault.team);
 }
 
