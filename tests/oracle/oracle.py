@@ -1253,6 +1253,7 @@ class Model:
         look = self.now()
         return (self.p["libero.starting-libero"] and new in look.liberos[team]
                 and look.gap[team] is None and self.set_number == 1
+                and not self.redesignated(team, new)     # he takes over the box
                 and look.boxes[team][0] not in ("?", None, new))
 
     def against_entry(self, team, new, old, i):
