@@ -54,6 +54,8 @@ void judge_fact(Context& c, const Ruling& fact) noexcept {
             v.phase = Phase::accepted;
         } else {
             accept_places(c, fault);
+            // A referee who lets a stranger play lets his team keep what it has won with him.
+            if (fault.reason == Reason::player_unregistered) clean_set(c, fault.team);
             v.phase = Phase::overruled;
         }
         c.raised.add(v);

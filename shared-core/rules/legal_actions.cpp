@@ -1,5 +1,7 @@
 // What a team could do now. A candidate is legal exactly when the judge raises nothing for it, so
 // there is one set of rules and not two.
+#include <algorithm>
+
 #include "courthand/rules/judge.h"
 #include "rules/context.h"
 
@@ -30,6 +32,20 @@ void add_replacements(const Asker& ask, Team team, std::vector<Option>& out) {
             if (libero.worn() && slot.on_court.worn() && libero != slot.on_court &&
                 libero != slot.replaced)
                 out.push_back(ask.ask(LiberoReplacement{team, libero, slot.on_court}));
+    }
+}
+
+/// An armed act can be taken back by the player who was there before, whatever he may be by now.
+void add_takings_back(const Asker& ask, Team team, std::vector<Option>& out) {
+    const auto offered = [&](const Fact& fact) {
+        return std::any_of(out.begin(), out.end(), [&](const Option& o) { return o.fact == fact; });
+    };
+    for (std::size_t i = 0; i < ask.state.standing_count; ++i) {
+        const Standing& fault = ask.state.standing[i];
+        if (fault.team != team || fault.slot == 0 || fault.phase != Phase::armed) continue;
+        const Jersey back = fault.before.on_court[fault.slot - 1U];
+        const LiberoReplacement act{team, back, fault.players[0]};
+        if (back.worn() && back != fault.players[0] && !offered(act)) out.push_back(ask.ask(act));
     }
 }
 
@@ -69,6 +85,7 @@ LegalActions legal_actions(const Rules& rules, const MatchState& state, Team tea
     const Asker ask{rules, state};
     LegalActions actions;
     add_replacements(ask, team, actions.replacements);
+    add_takings_back(ask, team, actions.replacements);
     add_substitutions(ask, team, actions.substitutions);
     add_captains(ask, team, actions.captains);
     add_redesignations(ask, team, actions.redesignations);
