@@ -160,8 +160,9 @@ void update_captain(Context& c, Team team) noexcept;
 void award_point(Context& c, Team team) noexcept;
 void give_penalty(Context& c, Team at_fault) noexcept;
 void contact(Context& c, const Serve& serve) noexcept;
-/// A completed rally ends what was asked for before and during it.
-void end_requests(SetState& set) noexcept;
+/// Counts a completed rally: it ends what was asked for before and during it, and a libero who
+/// became unable in it is no longer excepted from the rally between two replacements.
+void complete_rally(SetState& set) noexcept;
 void finish_set_if_won(Context& c) noexcept;
 void finish_set(Context& c, Team winner) noexcept;
 void reopen_set(Context& c) noexcept;

@@ -146,6 +146,14 @@ void end_rally_of_faults(Context& c, Team winner) noexcept {
     }
 }
 
+/// Requests are open again.
+void end_requests(SetState& set) noexcept {
+    for (const Team team : {Team::A, Team::B}) {
+        set.team[team].request_made = 0;
+        set.team[team].rejected = 0;
+    }
+}
+
 /// What belongs to an interruption ends with the next service; a rejection bars the team until a
 /// rally has been completed.
 void end_interruption(SetState& set) noexcept {
@@ -174,11 +182,10 @@ void give_pending_penalties(Context& c) noexcept {
 
 }  // namespace
 
-void end_requests(SetState& set) noexcept {
-    for (const Team team : {Team::A, Team::B}) {
-        set.team[team].request_made = 0;
-        set.team[team].rejected = 0;
-    }
+void complete_rally(SetState& set) noexcept {
+    ++set.completed;
+    end_requests(set);
+    for (const Team team : {Team::A, Team::B}) set.team[team].unable_exception = 0;
 }
 
 bool set_running(Stage stage) noexcept {
@@ -375,13 +382,12 @@ void judge_fact(Context& c, const RallyWon& fact) noexcept {
     }
     if (set.stage != Stage::in_play) contact(c, Serve{});
     ++set.rallies;
-    ++set.completed;
+    complete_rally(set);
     set.stage = Stage::dead_ball;
     if (fact.team == Team::A) set.won_by_a.add(set.rallies);
     end_calls_on(c, opponent(fact.team));
     end_rally_of_faults(c, fact.team);
     end_notices(c);
-    end_requests(set);
     award_point(c, fact.team);
     give_pending_penalties(c);
 }

@@ -406,8 +406,7 @@ void apply_point(Context& c, const Standing& fault, const Remedy& remedy) noexce
     if (remedy.restore) restore(c, fault);
     if (in_rally) {
         ++set.rallies;
-        ++set.completed;
-        end_requests(set);
+        complete_rally(set);
         if (fault.team == Team::B) set.won_by_a.add(set.rallies);
         set.stage = Stage::dead_ball;
     }

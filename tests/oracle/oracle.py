@@ -15,7 +15,6 @@ import script
 
 FRONT_ROW = (1, 2, 3)        # positions II, III, IV, counted from 0
 MOST_STANDING = 12           # more verdicts than that are reported once and not kept
-KNOWN = {"C21", "C25", "C26"}               # rows of FOUND.md where this model follows the core for now
 
 # What a fault is, by its reason. An act is wrong in itself and may be put right until the service;
 # a condition merely is so and is looked at when the service comes; a request is refused at once; a
@@ -155,8 +154,7 @@ class Look:
         self.serving_place[team] = place
 
     def _won(self, team):
-        if "C25" in KNOWN:
-            self.free = {"A": None, "B": None}
+        self.free = {"A": None, "B": None}    # free only where the rally is not completed
         self.stage = "dead-ball"
         self._point(team, "rally")
 
@@ -262,8 +260,8 @@ class Look:
         self.stage = "dead-ball"
         self.completed += 1
         self.request = {"A": False, "B": False}
-        if "C26" not in KNOWN:
-            self._end_of_interruption()
+        self.rejected = {"A": False, "B": False}
+        self.free = {"A": None, "B": None}
 
     def _pending(self, team):
         self.pending = self.pending + [team]
@@ -686,8 +684,7 @@ class Model:
         whose = captain if captain is not None else self.team_captain(team)
         before_naming = self.match_liberos(team)
         liberos = self.set_liberos(team, boxes)
-        known = [] if "C16" in KNOWN and not self.fixed_for_the_match(team) else liberos
-        self.set.append(("sheet", team, order, boxes, liberos, whose, known))
+        self.set.append(("sheet", team, order, boxes, liberos, whose, liberos))
         if changed:
             self.ask("lineup-changed", team)
         raised = len(self.raised)
@@ -963,7 +960,7 @@ class Model:
                for f in self.present_rally()):
             return                       # the server was at fault first
         if any(f.reason == "positional-fault" and f.team == team and f.players[:1] == players[:1]
-               for f in (self.faults if "C14" in KNOWN else self.present_rally())):
+               for f in self.present_rally()):
             return                       # the same call
         f = self.add("positional-fault", team, "open", players=players)
         self.present_rally().append(f)
@@ -1096,9 +1093,6 @@ class Model:
         leaving = place.off is not None or old in look.liberos[team]
         reasons = (self.against_leaving(team, new, old, i) if leaving
                    else self.against_entry(team, new, old, i))
-        if to_serve and self.moves_from_his_own(team, new, i) and (
-                "libero-two-on-court" not in reasons):
-            reasons.append("libero-two-on-court")
         if look.stage in ("whistled", "in-play"):
             self.late(team, new, old, i, before)
         for reason in reasons:
@@ -1119,12 +1113,6 @@ class Model:
                     self.set.append(("place", team, j, None, was.regular, was.off))
         self.set.append(("replacement", team, self.entry))
         self.settle_conditions(team)
-
-    def moves_from_his_own(self, team, new, i):
-        """The libero who goes to serve stands in a place that is his, not in somebody's stead."""
-        look = self.now()
-        j = look.place_of(team, new)
-        return "C6b" in KNOWN and look.places[team][j].off is None
 
     def place_leaving(self, team, new, old):
         look = self.now()
@@ -1160,8 +1148,6 @@ class Model:
             places, _, gap, _ = undone[0].before
             self.set.append(("place", team, i, places[i].on, places[i].regular, places[i].off))
             self.set.append(("gap", team, gap))
-            if "C19" in KNOWN:
-                self.set.append(("subs", team, look.subs[team], undone[0].before[3]))
         elif righted:
             place = righted[0].before[0][i]
             self.set.append(("place", team, i, new, place.regular, None))
@@ -1212,9 +1198,9 @@ class Model:
             reasons.append("redesignated-player-returns")
         moved = place.on is None
         libero = new in look.liberos[team] or self.replaced(team, new)
-        if libero and look.position(team, i) in FRONT_ROW and not (moved and "C9" in KNOWN):
+        if libero and look.position(team, i) in FRONT_ROW:
             reasons.append("libero-front-row")
-        if new in look.liberos[team] and not (moved and "C6" in KNOWN) and any(
+        if new in look.liberos[team] and any(
                 j != i and p.on not in (None, new)
                 and (p.on in look.liberos[team] or p.off is not None)
                 for j, p in enumerate(look.places[team])):
@@ -1429,7 +1415,7 @@ class Model:
         elif (any(p.off == new for p in look.places[team]) or self.barred(team, new)
               or (sanction and not self.p["substitution.exceptional-after-sanction"])):
             self.illegal("exceptional-not-allowed", team, new, old, i, before)
-        legal = len(self.raised) == already or "C4" in KNOWN
+        legal = len(self.raised) == already
         entitled = new if legal else look.places[team][i].regular
         self.set.append(("place", team, i, new, entitled, None))
         self.match.append(("gone", self.set_number, team, old, self.entry))
@@ -1701,7 +1687,7 @@ class Model:
         if unknown:
             verdict["cancel"] = 0        # the record cannot show since when
         if decision == "overrule":
-            if f.reason == "player-unregistered" and "C21" not in KNOWN:
+            if f.reason == "player-unregistered":
                 self.set.append(("clean", f.team))
             self.entitle(f)
         if decision == "accept":
@@ -1729,8 +1715,7 @@ class Model:
         """An act that a referee lets stand is as good as a legal one: the place is his now."""
         if f.reason not in ACTS | {"sub-limit"} or f.place is None or f.set != self.set_number:
             return
-        if "C3" not in KNOWN and any(g.entry == f.entry and g.place == f.place
-                                     and g.reason in ACTS for g in self.faults):
+        if any(g.entry == f.entry and g.place == f.place and g.reason in ACTS for g in self.faults):
             return                       # another verdict on the same act still stands
         place = self.now().places[f.team][f.place]
         if len(f.players) == 2 and place.on == f.players[0] and place.off is None:
@@ -1744,7 +1729,8 @@ class Model:
         elif action in ("delay-warning", "delay-penalty"):
             self.match.append(("delay", self.set_number, f.team))
             self.take_back(f)
-            if f.reason.startswith("sub-") or f.reason in REQUESTS | {"libero-in-substitution"}:
+            asked = f.reason.startswith("sub-") or f.reason in REQUESTS | {"libero-in-substitution"}
+            if asked and f.completed == self.now().completed:    # no rally has been completed since
                 self.set.append(("rejected", f.team))
             if action == "delay-penalty":
                 self.penalty_point(f.team)
