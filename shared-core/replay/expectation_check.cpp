@@ -46,6 +46,11 @@ Kind kind_of(VerdictChange::Kind change) noexcept {
     return Kind::changed;
 }
 
+/// A verdict that vanished is shown as it was, any other as it is.
+const Verdict& shown(const VerdictChange& change) noexcept {
+    return change.kind == VerdictChange::Kind::vanished ? change.before : change.after;
+}
+
 bool phase_matches(Kind kind, Phase phase) noexcept {
     if (kind == Kind::raised) return true;
     if (kind == Kind::cleared) return phase == Phase::cleared;
@@ -200,11 +205,14 @@ std::string verdict_words(const Verdict& verdict) {
                        replay::remedy_words(verdict.remedy));
 }
 
+std::string_view change_word(VerdictChange::Kind kind) {
+    return script::word_of(script::expectation_words, replay::kind_of(kind));
+}
+
 std::string change_words(const VerdictChange& change) {
-    const Verdict& shown = change.kind == VerdictChange::Kind::vanished ? change.before
-                                                                        : change.after;
-    const auto word = script::word_of(script::expectation_words, replay::kind_of(change.kind));
-    std::string out = fmt::format("{} {}, entry {}", word, verdict_words(shown), shown.entry);
+    const Verdict& shown = replay::shown(change);
+    std::string out = fmt::format("{} {}, entry {}", change_word(change.kind),
+                                  verdict_words(shown), shown.entry);
     if (change.kind == VerdictChange::Kind::changed)
         out += fmt::format("; was {}", verdict_words(change.before));
     return out;
@@ -213,8 +221,7 @@ std::string change_words(const VerdictChange& change) {
 std::string mismatch(const Expectation& expected, const std::vector<VerdictChange>& changes) {
     std::string words;
     for (const VerdictChange& change : changes) {
-        const Verdict& v = change.kind == VerdictChange::Kind::vanished ? change.before
-                                                                        : change.after;
+        const Verdict& v = replay::shown(change);
         if (replay::kind_of(change.kind) == expected.kind && v.reason == expected.reason &&
             v.team == expected.team && replay::same_remedy(expected, v.remedy))
             return {};

@@ -47,13 +47,11 @@ std::string changes_json(const std::vector<VerdictChange>& changes) {
     using Kind = VerdictChange::Kind;
     std::vector<std::string> items;
     for (const VerdictChange& change : changes) {
-        const std::string_view word = change.kind == Kind::appeared   ? "appeared"
-                                      : change.kind == Kind::vanished ? "vanished"
-                                                                      : "changed";
         const std::string was =
             change.kind == Kind::appeared ? "null" : verdict_json(change.before);
         const std::string is = change.kind == Kind::vanished ? "null" : verdict_json(change.after);
-        items.push_back(fmt::format(R"({{"change":"{}","was":{},"is":{}}})", word, was, is));
+        items.push_back(fmt::format(R"({{"change":"{}","was":{},"is":{}}})", change_word(change.kind),
+                                    was, is));
     }
     return fmt::format("[{}]", fmt::join(items, ","));
 }

@@ -2,6 +2,7 @@
 // Internal to shared-core/rules.
 #pragma once
 
+#include <algorithm>
 #include <array>
 
 #include "courthand/match/entry.h"
@@ -49,6 +50,17 @@ inline void count_up(std::uint8_t& count) noexcept {
     if (count < UINT8_MAX) ++count;
 }
 
+inline void count_down(std::uint8_t& count, std::uint8_t by) noexcept {
+    count = static_cast<std::uint8_t>(count - std::min(count, by));
+}
+
+[[nodiscard]] inline std::uint8_t& points(Score& score, Team team) noexcept {
+    return team == Team::A ? score.a : score.b;
+}
+[[nodiscard]] inline std::uint8_t points(const Score& score, Team team) noexcept {
+    return team == Team::A ? score.a : score.b;
+}
+
 /// How a reason lives once it is raised; one row a reason in standing.cpp.
 enum class Life : std::uint8_t {
     /// Something a team did. Armed until the service hit; goes away if the places are put right.
@@ -87,6 +99,8 @@ struct Fault {
 void raise(Context& c, const Fault& fault) noexcept;
 /// Raises `reason` for a team unless it already stands.
 void raise_once(Context& c, const Fault& fault) noexcept;
+/// A fact that cannot follow what stands in the record.
+void out_of_sequence(Context& c, Team team) noexcept;
 [[nodiscard]] bool stands(const MatchState& state, Reason reason, Team team) noexcept;
 void open_at_whistle(Context& c) noexcept;
 void open_at_contact(Context& c) noexcept;
@@ -131,6 +145,8 @@ void apply_remedy(Context& c, const Standing& fault, bool moment_shown) noexcept
 
 // places.cpp: who stands where.
 [[nodiscard]] Places places_of(const TeamSet& team) noexcept;
+/// The six of a sheet stand in their places, as if none had ever left.
+void place_starters(const TeamRecord& record, TeamSet& side, const Six& order) noexcept;
 /// Puts a slot back as it was; false, and nothing changes, when that player now stands elsewhere.
 bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept;
 /// Slot in which a number stands, or none (as 1 + slot, 0).

@@ -6,10 +6,6 @@
 namespace courthand::rules {
 namespace {
 
-void out_of_sequence(Context& c, Team team) noexcept {
-    raise(c, {Reason::out_of_sequence, team, {}, 0, places_of(c.side(team))});
-}
-
 [[nodiscard]] bool set_may_start(const MatchState& state, std::uint8_t number) noexcept {
     const Stage stage = state.set.stage;
     return (stage == Stage::before_match || stage == Stage::set_over) &&
@@ -64,12 +60,9 @@ void give_carried_penalties(Context& c) noexcept {
 /// The line-up sheet of a team as at the start of the set, with the sanctions it has had since.
 void start_anew(Context& c, Team team, const TeamSet& old) noexcept {
     TeamSet& side = c.side(team);
-    for (std::size_t s = 0; s < players_on_court; ++s) {
-        const Jersey starter = old.slots[s].starter;
-        side.slots[s] = SlotRecord{starter, starter, {}, starter, {}};
-        if (PlayerSetRecord* player = find_set_player(c.record(team), side, starter))
-            player->bound = static_cast<std::uint8_t>(s + 1);
-    }
+    Six starters{};
+    for (std::size_t s = 0; s < players_on_court; ++s) starters[s] = old.slots[s].starter;
+    place_starters(c.record(team), side, starters);
     side.boxes = old.boxes;
     side.liberos = old.liberos;
     side.captain = old.captain;
@@ -112,13 +105,13 @@ void play_match_anew(Context& c) noexcept {
 void concede_set(Context& c, Team loser) noexcept {
     SetState& set = c.set();
     const Team winner = opponent(loser);
-    const std::uint8_t kept = loser == Team::A ? set.score.a : set.score.b;
+    const std::uint8_t kept = points(set.score, loser);
     const unsigned needed = c.state.format.points_of(set.number);
     const unsigned ahead = kept + static_cast<unsigned>(c.state.format.lead);
     const unsigned cap = c.state.format.cap_of(set.number);
     unsigned won = ahead > needed ? ahead : needed;
     if (cap != 0 && won > cap) won = cap;
-    (winner == Team::A ? set.score.a : set.score.b) = static_cast<std::uint8_t>(won);
+    points(set.score, winner) = static_cast<std::uint8_t>(won);
     finish_set(c, winner);
 }
 

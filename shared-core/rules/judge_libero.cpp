@@ -1,6 +1,4 @@
 // Libero replacements, a libero who cannot go on, and re-designation.
-#include <algorithm>
-
 #include "rules/context.h"
 
 namespace courthand::rules {
@@ -196,8 +194,7 @@ enum class Answered : std::uint8_t {
         if (answer == Answered::not_at_all || !restore_slot(side, fault.before, slot - 1U)) continue;
         side.replaced_yet = fault.before.replaced_yet;
         side.last_replacement = fault.before.last_replacement;
-        side.substitutions = static_cast<std::uint8_t>(
-            side.substitutions - std::min(fault.pairs, side.substitutions));
+        count_down(side.substitutions, fault.pairs);
         if (answer == Answered::put_right) {
             side.slots[slot - 1U].on_court = fact.in;
             side.slots[slot - 1U].replaced = Jersey::none();
@@ -318,7 +315,7 @@ void carry_out(Context& c, const Redesignation& fact) noexcept {
 
 void judge_fact(Context& c, const LiberoReplacement& fact) noexcept {
     if (c.set().interrupted != 0) {
-        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(c.side(fact.team))});
+        out_of_sequence(c, fact.team);
         return;
     }
     if (puts_right(c, fact)) return;

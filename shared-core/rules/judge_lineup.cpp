@@ -140,13 +140,7 @@ void judge_captain(const Sheet& sheet) noexcept {
 
 void enter(Context& c, const LineUp& fact) noexcept {
     TeamSet& side = c.side(fact.team);
-    for (std::size_t s = 0; s < players_on_court; ++s) {
-        side.slots[s] = SlotRecord{fact.order[s], fact.order[s], {}, fact.order[s], {}};
-    }
-    side.players = {};
-    for (std::size_t s = 0; s < players_on_court; ++s)
-        if (PlayerSetRecord* p = find_set_player(c.record(fact.team), side, fact.order[s]))
-            p->bound = static_cast<std::uint8_t>(s + 1);
+    place_starters(c.record(fact.team), side, fact.order);
     side.boxes = fact.liberos;
     side.captain = fact.captain.worn() ? fact.captain : c.record(fact.team).captain;
     side.game_captain = Jersey::none();
@@ -158,7 +152,7 @@ void enter(Context& c, const LineUp& fact) noexcept {
 void judge_fact(Context& c, const LineUp& fact) noexcept {
     const SetState& set = c.set();
     if (!set_running(set.stage)) {
-        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(c.side(fact.team))});
+        out_of_sequence(c, fact.team);
         return;
     }
     if (set.rallies > 0 || set.stage == Stage::in_play) {
@@ -182,7 +176,7 @@ void judge_fact(Context& c, const LiberoBoxSettled& fact) noexcept {
                        side.boxes[fact.box].mark == LiberoBox::Mark::blank;
     // Once play has begun only a box that was left blank can still be settled.
     if (fact.box >= libero_boxes || side.lineup_in == 0 || (c.set().rallies > 0 && !blank)) {
-        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(side)});
+        out_of_sequence(c, fact.team);
         return;
     }
     side.boxes[fact.box] = fact.entry;
@@ -199,7 +193,7 @@ void judge_fact(Context& c, const LiberoBoxSettled& fact) noexcept {
 void judge_fact(Context& c, const LineUpChecked& fact) noexcept {
     TeamSet& side = c.side(fact.team);
     if (side.lineup_in == 0 || !set_running(c.set().stage)) {
-        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(side)});
+        out_of_sequence(c, fact.team);
         return;
     }
     side.checked = 1;

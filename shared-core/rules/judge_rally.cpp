@@ -7,24 +7,12 @@
 namespace courthand::rules {
 namespace {
 
-[[nodiscard]] std::uint8_t& points(Score& score, Team team) noexcept {
-    return team == Team::A ? score.a : score.b;
-}
-
-[[nodiscard]] std::uint8_t points(const Score& score, Team team) noexcept {
-    return team == Team::A ? score.a : score.b;
-}
-
 [[nodiscard]] bool set_won(const MatchFormat& format, const SetState& set, Team team) noexcept {
     const unsigned own = points(set.score, team);
     const unsigned other = points(set.score, opponent(team));
     const unsigned cap = format.cap_of(set.number);
     if (cap != 0 && own >= cap && own > other) return true;
     return own >= format.points_of(set.number) && own >= other + format.lead;
-}
-
-void out_of_sequence(Context& c, Team team) noexcept {
-    raise(c, {Reason::out_of_sequence, team, {}, 0, places_of(c.side(team))});
 }
 
 /// The server of a contact: the one named, or the one the record expects.

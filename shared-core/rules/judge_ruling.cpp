@@ -61,7 +61,7 @@ void judge_fact(Context& c, const Ruling& fact) noexcept {
         c.raised.add(v);
         return;
     }
-    raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(c.side(fact.team))});
+    out_of_sequence(c, fact.team);
 }
 
 }  // namespace courthand::rules

@@ -1,6 +1,4 @@
 // Substitutions, exceptional substitutions and time-outs.
-#include <algorithm>
-
 #include "rules/context.h"
 
 namespace courthand::rules {
@@ -103,8 +101,7 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
         if (fault.before.on_court[slot - 1U] != pair.in) continue;
         TeamSet& side = c.side(team);
         if (!restore_slot(side, fault.before, slot - 1U)) continue;
-        side.substitutions = static_cast<std::uint8_t>(
-            side.substitutions - std::min(fault.pairs, side.substitutions));
+        count_down(side.substitutions, fault.pairs);
         update_captain(c, team);
         end_undone(c, team, slot, i);
         return true;
@@ -258,7 +255,7 @@ bool exceptional_substitute_exists(const Rules& rules, const MatchState& state, 
 
 void judge_fact(Context& c, const Substitution& given) noexcept {
     if (!playable(c.set())) {
-        raise(c, {Reason::out_of_sequence, given.team, {}, 0, places_of(c.side(given.team))});
+        out_of_sequence(c, given.team);
         return;
     }
     const Substitution fact = without_corrections(c, given);
@@ -277,7 +274,7 @@ void judge_fact(Context& c, const Substitution& given) noexcept {
 void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
     TeamSet& side = c.side(fact.team);
     if (c.set().interrupted != 0) {
-        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(side)});
+        out_of_sequence(c, fact.team);
         return;
     }
     const std::uint8_t slot = slot_of(side, fact.out);
@@ -307,7 +304,7 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
 void judge_fact(Context& c, const TimeOut& fact) noexcept {
     TeamSet& side = c.side(fact.team);
     if (!playable(c.set())) {
-        raise(c, {Reason::out_of_sequence, fact.team, {}, 0, places_of(side)});
+        out_of_sequence(c, fact.team);
         return;
     }
     const Objection objection = objection_to_time_out(c, fact.team);

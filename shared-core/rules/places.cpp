@@ -15,6 +15,15 @@ Places places_of(const TeamSet& team) noexcept {
     return p;
 }
 
+void place_starters(const TeamRecord& record, TeamSet& side, const Six& order) noexcept {
+    side.players = {};
+    for (std::size_t s = 0; s < players_on_court; ++s) {
+        side.slots[s] = SlotRecord{order[s], order[s], {}, order[s], {}};
+        if (PlayerSetRecord* player = find_set_player(record, side, order[s]))
+            player->bound = static_cast<std::uint8_t>(s + 1);
+    }
+}
+
 bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept {
     if (on_floor(team, before.on_court[slot])) return false;
     team.slots[slot].on_court = before.on_court[slot];

@@ -120,10 +120,6 @@ enum class Answer : std::uint8_t {
     return fault.opponent_won_last != 0 && fault.in_rally == 0;
 }
 
-[[nodiscard]] std::uint8_t& points(Score& score, Team team) noexcept {
-    return team == Team::A ? score.a : score.b;
-}
-
 /// A player who is not on the list, found when the set is over: the set is lost as a whole.
 [[nodiscard]] bool voids_this_set(const MatchState& state, const Standing& fault) noexcept {
     return fault.reason == Reason::player_unregistered && !set_running(state.set.stage) &&
@@ -138,8 +134,7 @@ void add_consequences(const MatchState& state, const Standing& fault, Remedy& r)
     if (voids_this_set(state, fault)) {
         r.score = clean_score(state, fault.team, state.set.number);
     } else if (r.action == Action::point_and_service) {
-        std::uint8_t& own = points(r.score, fault.team);
-        own = static_cast<std::uint8_t>(own - (r.cancel < own ? r.cancel : own));
+        count_down(points(r.score, fault.team), r.cancel);
         if (opponent_has_its_point(fault)) return;
         ++points(r.score, other);
         r.serves = other;
@@ -326,8 +321,7 @@ void restore(Context& c, const Standing& fault) noexcept {
         return;
     }
     const PlacesToUndo undo = undo_act(c, fault);
-    side.substitutions = static_cast<std::uint8_t>(
-        side.substitutions - std::min(pairs_taken_back(fault, undo), side.substitutions));
+    count_down(side.substitutions, pairs_taken_back(fault, undo));
     if (std::find(undo.begin(), undo.end(), true) != undo.end()) {
         uncount_exception(c, fault);
         // A replacement that the team has made since still counts for the rally between.
@@ -387,8 +381,7 @@ void take_back(Context& c, const Standing& fault) noexcept {
 
 void take_points_back(Context& c, const Standing& fault, std::uint8_t cancel) noexcept {
     SetState& set = c.set();
-    std::uint8_t& own = points(set.score, fault.team);
-    own = static_cast<std::uint8_t>(own - (cancel < own ? cancel : own));
+    count_down(points(set.score, fault.team), cancel);
     if (cancel > 0) set.taken_back.add_all(rallies_to_cancel(c.rules, c.state, fault));
     // The rally just decided is turned round: its side-out and rotation did not happen.
     const bool turned_round = fault.won_receiving != 0 && cancel > 0;

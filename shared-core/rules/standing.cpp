@@ -107,6 +107,15 @@ void end(Context& c, std::size_t i, Phase phase) noexcept {
     remove_standing(c.state, i);
 }
 
+/// Ends what stands and `over` says so of, from number `i` on.
+template <class Over>
+void end_where(Context& c, Over over, std::size_t i = 0) noexcept {
+    while (i < c.state.standing_count) {
+        if (over(c.state.standing[i])) end(c, i, Phase::cleared);
+        else ++i;
+    }
+}
+
 [[nodiscard]] bool place_empty(const TeamSet& side) noexcept {
     for (const SlotRecord& slot : side.slots)
         if (!slot.on_court.worn()) return true;
@@ -207,6 +216,10 @@ void raise(Context& c, const Fault& fault) noexcept {
     report(c, s, s.phase);
 }
 
+void out_of_sequence(Context& c, Team team) noexcept {
+    raise(c, {Reason::out_of_sequence, team, {}, 0, places_of(c.side(team))});
+}
+
 void raise_once(Context& c, const Fault& fault) noexcept {
     if (!stands(c.state, fault.reason, fault.team)) raise(c, fault);
 }
@@ -234,9 +247,8 @@ void raise_condition(Context& c, Reason reason, Team team, Jersey subject) noexc
 /// Remembers how many points the team had when it first played with somebody not on its list.
 void note_stranger(Context& c, Team team) noexcept {
     TeamSet& side = c.side(team);
-    const Score score = c.set().score;
     if (c.set().stage != Stage::in_play || side.clean != 0) return;
-    side.clean = static_cast<std::uint8_t>((team == Team::A ? score.a : score.b) + 1);
+    side.clean = static_cast<std::uint8_t>(points(c.set().score, team) + 1);
 }
 
 /// Conditions of the six who stand on court.
@@ -309,8 +321,7 @@ void open_at_contact(Context& c) noexcept {
 }
 
 void settle_conditions(Context& c) noexcept {
-    for (std::size_t i = 0; i < c.state.standing_count;) {
-        const Standing& fault = c.state.standing[i];
+    end_where(c, [&c](const Standing& fault) {
         const bool reaches_back = fault.reason == Reason::player_unregistered &&
                                   finished_sets_tainted(c.state, fault.team);
         const bool may_end = !reaches_back &&
@@ -319,10 +330,8 @@ void settle_conditions(Context& c) noexcept {
         const bool gone =
             (life == Life::condition && !condition_holds(c.state, fault)) ||
             (life == Life::sheet && sheet_put_right(c.state.set.team[fault.team], fault));
-        const bool over = may_end && gone;
-        if (over) end(c, i, Phase::cleared);
-        else ++i;
-    }
+        return may_end && gone;
+    });
 }
 
 namespace {
@@ -367,12 +376,9 @@ void end_covered(Context& c, const Standing& accepted, const Remedy& remedy,
 }
 
 void end_old_sets(Context& c) noexcept {
-    for (std::size_t i = 0; i < c.state.standing_count;) {
+    end_where(c, [](const Standing& fault) { return fault.reason != Reason::player_unregistered; });
+    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
         Standing& fault = c.state.standing[i];
-        if (fault.reason != Reason::player_unregistered) {
-            end(c, i, Phase::cleared);
-            continue;
-        }
         // What it cost in the finished set is kept with that set's result.
         Standing carried;
         carried.entry = fault.entry;
@@ -383,19 +389,15 @@ void end_old_sets(Context& c) noexcept {
         carried.set = c.set().number;
         carried.rally = 1;
         fault = carried;
-        ++i;
     }
 }
 
 void end_all(Context& c) noexcept {
-    while (c.state.standing_count > 0) end(c, 0, Phase::cleared);
+    end_where(c, [](const Standing&) { return true; });
 }
 
 void end_armed(Context& c) noexcept {
-    for (std::size_t i = 0; i < c.state.standing_count;) {
-        if (c.state.standing[i].phase == Phase::armed) end(c, i, Phase::cleared);
-        else ++i;
-    }
+    end_where(c, [](const Standing& fault) { return fault.phase == Phase::armed; });
 }
 
 void end_notices(Context& c) noexcept {
@@ -408,35 +410,27 @@ void end_notices(Context& c) noexcept {
 }
 
 void end_calls_on(Context& c, Team team) noexcept {
-    for (std::size_t i = 0; i < c.state.standing_count;) {
-        const Standing& fault = c.state.standing[i];
-        const bool called = fault.reason == Reason::positional_fault && fault.team == team &&
-                            fault.in_rally != 0;
-        if (called) end(c, i, Phase::cleared);
-        else ++i;
-    }
+    end_where(c, [team](const Standing& fault) {
+        return fault.reason == Reason::positional_fault && fault.team == team &&
+               fault.in_rally != 0;
+    });
 }
 
 void end_sheet_faults(Context& c, Team team) noexcept {
-    for (std::size_t i = 0; i < c.state.standing_count;) {
-        const Standing& fault = c.state.standing[i];
-        const bool from_sheet = life_of(fault.reason) == Life::sheet ||
-                                (life_of(fault.reason) == Life::condition && fault.slot == 0 &&
-                                 fault.players[0].worn());
-        const bool corrected = fault.team == team && fault.phase == Phase::armed && from_sheet;
-        if (corrected) end(c, i, Phase::cleared);
-        else ++i;
-    }
+    end_where(c, [team](const Standing& fault) {
+        const Life life = life_of(fault.reason);
+        const bool from_sheet = life == Life::sheet || (life == Life::condition &&
+                                                        fault.slot == 0 &&
+                                                        fault.players[0].worn());
+        return fault.team == team && fault.phase == Phase::armed && from_sheet;
+    });
 }
 
 void end_undone(Context& c, Team team, std::uint8_t slot, std::size_t first) noexcept {
-    for (std::size_t i = first; i < c.state.standing_count;) {
-        const Standing& fault = c.state.standing[i];
-        const bool undone = fault.team == team && fault.slot == slot &&
-                            fault.phase == Phase::armed;
-        if (undone) end(c, i, Phase::cleared);
-        else ++i;
-    }
+    const auto undone = [team, slot](const Standing& fault) {
+        return fault.team == team && fault.slot == slot && fault.phase == Phase::armed;
+    };
+    end_where(c, undone, first);
 }
 
 }  // namespace courthand::rules

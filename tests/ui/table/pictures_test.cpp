@@ -55,6 +55,8 @@ TEST_F(Pictures, SmallerAndLargerGlass) {
     middleOfTheSet();
     show({1024, 600}, 118.0 / 25.4);
     hand->picture("table-1024x600");
+    ASSERT_TRUE(hand->touch("more"));
+    hand->picture("table-more-1024x600");
     TearDown();
     show({1920, 1080}, 218.0 / 25.4);
     hand->picture("table-1920x1080");

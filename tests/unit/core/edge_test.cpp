@@ -1,34 +1,21 @@
 // Facts at the edge of a match: out of sequence, beyond every count, forfeits, unusual formats.
 #include <gtest/gtest.h>
 
-#include "courthand/rules/judge.h"
-#include "random_play.h"
+#include "desk.h"
 
 namespace courthand {
 namespace {
 
-Jersey no(std::uint8_t n) { return Jersey{n}; }
+using testing::no;
 
-class Edge : public ::testing::Test {
+class Edge : public testing::Desk {
   protected:
     void use(std::string_view profile) { rules = find_profile(profile)->rules; }
+    /// Only the first facts of the opening.
     void start(std::size_t facts = 8) {
         const auto all = testing::opening();
         state = fold(rules, std::span<const Entry>{all}.first(facts));
     }
-    const VerdictList& say(const Fact& fact) {
-        apply(rules, state, {++number, fact}, raised);
-        return raised;
-    }
-    [[nodiscard]] bool raises(const Fact& fact, Reason reason) {
-        for (const Verdict& v : say(fact))
-            if (v.reason == reason) return true;
-        return false;
-    }
-    Rules rules = find_profile("international-2025")->rules;
-    MatchState state{};
-    VerdictList raised;
-    EntryNumber number = 100;
 };
 
 TEST_F(Edge, FactsThatCannotFollowAreKeptAndNamed) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "courthand/history/change.h"
@@ -73,6 +74,8 @@ struct Failure {
 [[nodiscard]] std::string mismatch(const Expectation& expected,
                                    const std::vector<VerdictChange>& changes);
 
+/// "appeared", "vanished" or "changed", as scripts expect it.
+[[nodiscard]] std::string_view change_word(VerdictChange::Kind kind);
 /// "vanished open wrong-server A remedy point-and-service B cancel 0, entry 14".
 [[nodiscard]] std::string change_words(const VerdictChange& change);
 
