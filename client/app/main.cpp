@@ -11,6 +11,7 @@
 #include "client/app/text_board.h"
 #include "client/enrol/enrolment.h"
 #include "client/journal/export.h"
+#include "wire/message_limits.h"
 
 namespace {
 
@@ -62,7 +63,8 @@ int main(int argc, char** argv) {
     std::string seat;
     app.add_option("--seat", seat, "table, desk or head")
         ->check(CLI::IsMember({"table", "desk", "head"}));
-    app.add_option("--court", options.court, "court of a table, 1 to 99")->check(CLI::Range(1, 99));
+    app.add_option("--court", options.court, "court of a table, from 1")
+        ->check(CLI::Range(1U, courthand::wire::most_courts));
     std::string seat_folder;
     app.add_option("--data", seat_folder, "folder of this device");
     app.add_option("--server", options.server, "HOST:PORT; default: as at enrolment");

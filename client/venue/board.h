@@ -21,7 +21,7 @@ namespace courthand::venue {
 /// A moment of the server, for people only: ages and "last seen". Milliseconds since 1970, UTC.
 using Moment = std::chrono::milliseconds;
 
-/// A court by the number on its signs, 1 to 99; 0 names none.
+/// A court by the number on its signs, from 1; 0 names none.
 using CourtNumber = std::uint32_t;
 
 /// An id in its text form, "0192f0a1-…"; empty names none.

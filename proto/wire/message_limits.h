@@ -42,8 +42,13 @@ inline constexpr std::size_t most_cursor_bytes = 64;
 inline constexpr std::size_t most_alert_id_bytes = 128;
 /// A rule profile's id, or a reason word.
 inline constexpr std::size_t most_word_bytes = 64;
-/// Courts of one venue; two digits on the signs.
-inline constexpr std::uint32_t most_courts = 99;
+/// Courts of one event: the largest halls side by side have some two hundred. Further digits on a
+/// sign are a mistake.
+inline constexpr std::uint32_t most_courts = 1000;
+/// A signature of an entry, DER: at most 72 bytes for P-256.
+inline constexpr std::size_t most_signature_bytes = 80;
+/// Lines of the audit in one answer.
+inline constexpr std::uint32_t most_audit_lines = 200;
 /// Minutes an alert can be shelved: it must come back while the match lasts.
 inline constexpr std::uint32_t most_shelved_minutes = 60;
 /// Minutes an enrolment code can live: one day of set-up.

@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "server/domain/ids.h"
+#include "wire/message_limits.h"
 
 namespace courthand::server::auth {
 
@@ -37,7 +38,7 @@ struct Caller {
 /// The caller a subject alternative name carries, or nothing when it is not one of ours.
 [[nodiscard]] std::optional<Caller> caller_of_uri(std::string_view uri);
 
-/// More courts than any hall has; a larger number is a mistake.
-inline constexpr CourtNumber most_courts = 99;
+/// As the wire format allows.
+inline constexpr CourtNumber most_courts = wire::most_courts;
 
 }  // namespace courthand::server::auth

@@ -45,7 +45,7 @@ void Composition::stop() {
 
 service::SyncParts Composition::sync_parts() {
     return {basis.tournament.id,
-            basis.tournament.incarnation,
+            basis.tournament.generation,
             basis.foundation.matches,
             keeper,
             ingest,

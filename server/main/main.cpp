@@ -43,7 +43,8 @@ void add_code(CLI::App& app, Settings& settings) {
     app.add_option("--seat", settings.seat, "table, desk or head")
         ->check(CLI::IsMember({"table", "desk", "head"}))
         ->capture_default_str();
-    app.add_option("--court", settings.court, "court of a table")->check(CLI::Range(0, 99));
+    app.add_option("--court", settings.court, "court of a table")
+        ->check(CLI::Range(0U, courthand::server::auth::most_courts));
     app.add_option("--minutes", settings.minutes, "how long the code is good")
         ->check(CLI::Range(1, 1440))
         ->capture_default_str();

@@ -102,7 +102,7 @@ std::variant<v1::FetchMatchResponse, Status> fetch_match(const SyncParts& parts,
         wanted.value = *id;
     } else if (request.which_case() == v1::FetchMatchRequest::kCourt) {
         if (request.court() == 0 || request.court() > wire::most_courts)
-            return invalid("court: must be 1 to 99");
+            return invalid("court: must be 1 to 1000");
         following = parts.keeper.on_court(request.court());
         if (!following.empty()) {
             wanted = following.front();

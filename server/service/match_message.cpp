@@ -64,6 +64,26 @@ v1::PushResult::Outcome outcome_of(Fate fate) {
     return v1::PushResult::OUTCOME_UNSPECIFIED;
 }
 
+v1::PushResult::Cause to_message(Cause cause) {
+    switch (cause) {
+        case Cause::none:
+            return v1::PushResult::CAUSE_UNSPECIFIED;
+        case Cause::unreadable:
+            return v1::PushResult::CAUSE_UNREADABLE;
+        case Cause::unknown_match:
+            return v1::PushResult::CAUSE_UNKNOWN_MATCH;
+        case Cause::not_its_device:
+            return v1::PushResult::CAUSE_NOT_ITS_DEVICE;
+        case Cause::other_court:
+            return v1::PushResult::CAUSE_OTHER_COURT;
+        case Cause::id_used:
+            return v1::PushResult::CAUSE_ID_USED;
+        case Cause::full:
+            return v1::PushResult::CAUSE_FULL;
+    }
+    return v1::PushResult::CAUSE_UNSPECIFIED;
+}
+
 }  // namespace
 
 std::string to_field(const Hash& hash) {
@@ -158,6 +178,8 @@ v1::PushResult to_result(const AppendItem& item, const AppendResult& result) {
     out.set_seq(item.number);
     out.set_outcome(outcome_of(result.fate));
     out.set_message(result.message);
+    out.set_branch(result.branch);
+    out.set_cause(to_message(result.cause));
     return out;
 }
 

@@ -33,10 +33,13 @@ void read_entries(const v1::PushRequest& request, ReadPush& read) {
         auto item = append_item(entry.data(), read.match, grant_of(request.writer()));
         if (const auto* why = std::get_if<Status>(&item)) {
             result.set_outcome(v1::PushResult::OUTCOME_INVALID);
+            result.set_cause(v1::PushResult::CAUSE_UNREADABLE);
             result.set_message(why->text().substr(0, wire::most_remark_bytes));
             continue;
         }
         auto& read_item = std::get<AppendItem>(item);
+        if (entry.signature().size() <= wire::most_signature_bytes)
+            read_item.signature = entry.signature();
         if (read_item.epoch != request.writer().number()) read_item.grant = GrantId{};
         read.items.push_back(std::move(read_item));
         read.places.push_back(read.response.results_size() - 1);

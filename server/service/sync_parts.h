@@ -18,7 +18,7 @@ namespace courthand::server::service {
 
 struct SyncParts {
     TournamentId tournament;
-    Uuid incarnation;  ///< of the feed
+    Uuid generation;  ///< of the feed
     MatchStore& store;
     MatchKeeper& keeper;
     Ingest& ingest;

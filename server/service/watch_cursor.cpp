@@ -11,7 +11,7 @@ constexpr std::size_t size = 1 + 16 + position_bytes;
 
 std::string to_bytes(const WatchCursor& cursor) {
     std::string bytes(1, form);
-    bytes += server::to_bytes(cursor.incarnation);
+    bytes += server::to_bytes(cursor.generation);
     for (std::size_t i = position_bytes; i-- > 0;)
         bytes.push_back(static_cast<char>(cursor.position >> (8 * i) & 255));
     return bytes;
@@ -20,7 +20,7 @@ std::string to_bytes(const WatchCursor& cursor) {
 std::optional<WatchCursor> watch_cursor(std::string_view bytes) {
     if (bytes.size() != size || bytes[0] != form) return std::nullopt;
     WatchCursor cursor;
-    cursor.incarnation = *uuid_from_bytes(bytes.substr(1, 16));
+    cursor.generation = *uuid_from_bytes(bytes.substr(1, 16));
     for (const char c : bytes.substr(17))
         cursor.position = cursor.position << 8 | static_cast<unsigned char>(c);
     return cursor;

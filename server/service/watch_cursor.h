@@ -10,7 +10,7 @@
 namespace courthand::server::service {
 
 struct WatchCursor {
-    Uuid incarnation;  ///< of the feed; another one makes the position worthless
+    Uuid generation;  ///< of the feed; another one makes the position worthless
     FeedPosition position = 0;
     friend bool operator==(const WatchCursor&, const WatchCursor&) = default;
 };

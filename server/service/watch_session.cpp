@@ -24,7 +24,7 @@ std::variant<WatchWish, Status> watch_wish(const v1::WatchRequest& request) {
         }
         case v1::WatchRequest::kCourt:
             if (request.court() == 0 || request.court() > wire::most_courts)
-                return invalid("court: must be 1 to 99");
+                return invalid("court: must be 1 to 1000");
             wish.watched = WatchedCourt{request.court()};
             return wish;
         case v1::WatchRequest::kWholeVenue:
@@ -76,7 +76,7 @@ void WatchSession::begin(std::vector<v1::WatchResponse>& out) {
     if (wish_.cursor.empty()) return begin_snapshot();
     const auto cursor = watch_cursor(wish_.cursor);
     const FeedPosition head = parts_.hub.head();
-    if (cursor && cursor->incarnation == parts_.incarnation &&
+    if (cursor && cursor->generation == parts_.generation &&
         cursor->position + most_items_behind >= head) {
         position_ = cursor->position;
         cursor_unchecked_ = position_ > head;
@@ -84,7 +84,7 @@ void WatchSession::begin(std::vector<v1::WatchResponse>& out) {
     }
     v1::WatchResponse response;
     response.mutable_resync()->set_message(
-        !cursor || cursor->incarnation != parts_.incarnation
+        !cursor || cursor->generation != parts_.generation
             ? "the cursor is of another feed; everything is sent anew"
             : "the cursor is too old; everything is sent anew");
     out.push_back(std::move(response));
@@ -259,7 +259,7 @@ v1::WatchResponse WatchSession::bookmark() const {
 }
 
 std::string WatchSession::cursor_at(FeedPosition position) const {
-    return to_bytes(WatchCursor{parts_.incarnation, position});
+    return to_bytes(WatchCursor{parts_.generation, position});
 }
 
 }  // namespace courthand::server::service

@@ -39,7 +39,7 @@ class WatchSession {
 
     struct Parts {
         TournamentId tournament;
-        Uuid incarnation;
+        Uuid generation;
         const MatchKeeper& keeper;
         const Hub& hub;
     };

@@ -34,9 +34,10 @@ class Planner {
     AppendPlan plan_;
 };
 
-AppendResult refused(std::string message) {
+AppendResult refused(Cause cause, std::string message) {
     AppendResult result;
     result.fate = Fate::invalid;
+    result.cause = cause;
     result.message = std::move(message);
     return result;
 }
@@ -73,12 +74,13 @@ void claim_first_epoch(MatchHead& head, const AppendItem& item) {
 AppendResult Planner::decide(const AppendItem& item) {
     const auto found = context_.heads.find(item.match);
     if (found == context_.heads.end())
-        return refused(fmt::format("match {} is not known here; the desk must create it first",
+        return refused(Cause::unknown_match,
+                       fmt::format("match {} is not known here; the desk must create it first",
                                    to_text(item.match)));
     if (const auto known = context_.known.find(item.id); known != context_.known.end()) {
         if (known->second.match != item.match || known->second.hash != item.hash)
             return refused(
-                fmt::format("entry id {} was used before with another content", to_text(item.id)));
+                Cause::id_used, fmt::format("entry id {} was used before with another content", to_text(item.id)));
         AppendResult result;
         result.fate = Fate::already_had;
         result.position = known->second.position;
@@ -87,7 +89,7 @@ AppendResult Planner::decide(const AppendItem& item) {
     }
     if (item.number == 0 || item.number > most_entries)
         return refused(
-            fmt::format("entry number {} is outside 1 to {}", item.number, most_entries));
+            Cause::full, fmt::format("entry number {} is outside 1 to {}", item.number, most_entries));
     MatchHead head = found->second;
     if (claims_first_epoch(head, item)) claim_first_epoch(head, item);
     if (item.epoch < head.epoch)

@@ -33,8 +33,9 @@ inline constexpr std::size_t most_matches = 20000;
 struct Tournament {
     TournamentId id;
     std::string name;
-    /// Made anew whenever a feed starts again from nothing; a cursor of another one is worthless.
-    Uuid incarnation;
+    /// Made anew whenever the database may have gone back: put back from a backup, or a standby took
+    /// over. A cursor of another one is worthless, and so is what was kept in memory.
+    Uuid generation;
 };
 
 struct PlannedTeam {
@@ -74,9 +75,17 @@ struct MatchHead {
     friend bool operator==(const MatchHead&, const MatchHead&) = default;
 };
 
+/// A device wishes to go on with a match in the place of the one that writes it.
+struct TakeOverAsked {
+    DeviceId device;
+    ServerTime at{};
+    friend bool operator==(const TakeOverAsked&, const TakeOverAsked&) = default;
+};
+
 struct StoredMatch {
     MatchPlan plan;
     MatchHead head;
+    std::optional<TakeOverAsked> asked;
 };
 
 /// One entry as it arrived, with what the store must check. Made by service/ from the bytes.
@@ -90,14 +99,26 @@ struct AppendItem {
     Hash previous{};
     Hash hash{};
     std::shared_ptr<const std::string> bytes;
+    std::string signature;  ///< by the key of `device`, over `bytes`; empty: not signed
 };
 
 enum class Fate : std::uint8_t {
     appended,
     already_had,  ///< same id, same hash
     branched,     ///< kept beside the record: of a fenced writer, or a fork
-    invalid,      ///< never storable; `message` says why
+    invalid,      ///< not storable now; `cause` and `message` say why
     gap,          ///< the record needs `wanted` first
+};
+
+/// Why an entry was not kept. The same words as in courthand.v1.PushResult.Cause.
+enum class Cause : std::uint8_t {
+    none,
+    unreadable,
+    unknown_match,
+    not_its_device,
+    other_court,
+    id_used,
+    full,
 };
 
 struct AppendResult {
@@ -105,7 +126,8 @@ struct AppendResult {
     EntryNumber wanted = 0;     ///< with `gap`: the number that would fit
     MatchHead head;             ///< after this item
     FeedPosition position = 0;  ///< of the item, when it was appended, branched or known
-    std::uint32_t branch = 0;   ///< with `branched`: number of the branch at its match, from 1
+    std::uint32_t branch = 0;   ///< where it lies: number of the branch, from 1; 0: the record
+    Cause cause = Cause::none;  ///< with `invalid`
     std::string message;
 };
 
@@ -128,11 +150,31 @@ struct FeedItem {
     std::uint32_t branch = 0;  ///< number of the branch at its match; 0: the record itself
     ServerTime stored_at{};
     std::shared_ptr<const std::string> bytes;
+    std::string signature;  ///< of an entry; empty: not signed
 };
 
 struct FeedPage {
     std::vector<FeedItem> items;  ///< ascending, all after the asked position
     FeedPosition head = 0;        ///< last position of the tournament when the page was read
+    Uuid generation;              ///< of the database when the page was read
+};
+
+/// An entry of a record as it is stored.
+struct StoredEntry {
+    std::shared_ptr<const std::string> bytes;
+    std::string signature;  ///< empty: not signed
+    Hash hash{};
+    DeviceId device;
+    ServerTime stored_at{};
+};
+
+/// What a match came to, so that a server can start without folding its record again.
+struct MatchSnapshot {
+    MatchId match;
+    EntryNumber last = 0;  ///< the record up to this entry
+    Hash hash{};           ///< and the hash of that entry
+    std::string form;      ///< names the program's way of writing `bytes`; another one is not read
+    std::string bytes;
 };
 
 struct FeedQuery {
@@ -183,7 +225,22 @@ class MatchStore {
     /// Gives the device the next epoch, or its present one again. `conflict` when another writes.
     virtual Result<MatchHead> grant_writer(const GrantWish& wish) = 0;
 
+    /// Keeps the wish of a device to take the match over; a later wish takes the place of an
+    /// earlier one. Writes a feed item `described` when it is news.
+    virtual Result<StoredMatch> ask_take_over(MatchKey key, DeviceId device) = 0;
+    /// Answers the wish of this device: with consent it gets the next epoch and the present writer
+    /// is fenced. `conflict` when that device does not ask (any more). Writes `described`.
+    virtual Result<MatchHead> answer_take_over(MatchKey key, DeviceId device, bool consent,
+                                               const std::string& reason) = 0;
+
     // Records
+    /// Entries after `after` in order, `most` at most.
+    virtual Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,
+                                                         std::size_t most) = 0;
+    /// The newest snapshot of each match that has one.
+    virtual Result<std::vector<MatchSnapshot>> snapshots(TournamentId tournament) = 0;
+    /// Keeps one for a match, in the place of an older one of the same match.
+    virtual Status keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) = 0;
     /// Appends in one transaction, in the given order; one answer for each item. Either all
     /// answers are durable or a status says why not.
     virtual Result<std::vector<AppendResult>> append(TournamentId tournament,

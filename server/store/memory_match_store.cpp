@@ -13,6 +13,10 @@ Status no_tournament() {
 Status no_match() {
     return Status::failed(StatusCode::not_found, "there is no such match");
 }
+Status nobody_asks() {
+    return Status::failed(StatusCode::conflict, "this device does not ask for the match any more",
+                          "look at the list of alerts again");
+}
 
 }  // namespace
 
@@ -106,10 +110,89 @@ Result<MatchHead> MemoryMatchStore::grant_writer(const GrantWish& wish) {
         if (!next.ok()) return next.status();
         if (*next == match->second.head) return *next;
         granted = match->second.head = *next;
+        match->second.asked.reset();
         describe(shelf->second, wish.key.match);
     }
     tell(wish.key.tournament);
     return granted;
+}
+
+Result<StoredMatch> MemoryMatchStore::ask_take_over(MatchKey key, DeviceId device) {
+    StoredMatch asked;
+    {
+        const std::lock_guard lock{mutex_};
+        if (!failure_.ok()) return failure_;
+        const auto shelf = shelves_.find(key.tournament);
+        if (shelf == shelves_.end()) return no_tournament();
+        const auto match = shelf->second.matches.find(key.match);
+        if (match == shelf->second.matches.end()) return no_match();
+        if (match->second.asked && match->second.asked->device == device) return match->second;
+        match->second.asked = TakeOverAsked{device, std::chrono::system_clock::now()};
+        asked = match->second;
+        describe(shelf->second, key.match);
+    }
+    tell(key.tournament);
+    return asked;
+}
+
+Result<MatchHead> MemoryMatchStore::answer_take_over(MatchKey key, DeviceId device, bool consent,
+                                                     const std::string& reason) {
+    MatchHead head;
+    {
+        const std::lock_guard lock{mutex_};
+        if (!failure_.ok()) return failure_;
+        const auto shelf = shelves_.find(key.tournament);
+        if (shelf == shelves_.end()) return no_tournament();
+        const auto match = shelf->second.matches.find(key.match);
+        if (match == shelf->second.matches.end()) return no_match();
+        if (!match->second.asked || match->second.asked->device != device) return nobody_asks();
+        if (consent) {
+            const auto next = next_writer(
+                match->second.head, {key, device, GrantWish::How::taken_over, reason});
+            if (!next.ok()) return next.status();
+            match->second.head = *next;
+        }
+        match->second.asked.reset();
+        head = match->second.head;
+        describe(shelf->second, key.match);
+    }
+    tell(key.tournament);
+    return head;
+}
+
+Result<std::vector<StoredEntry>> MemoryMatchStore::read_record(MatchKey key, EntryNumber after,
+                                                               std::size_t most) {
+    const std::lock_guard lock{mutex_};
+    if (!failure_.ok()) return failure_;
+    const auto shelf = shelves_.find(key.tournament);
+    if (shelf == shelves_.end()) return no_tournament();
+    std::vector<StoredEntry> entries;
+    for (const FeedItem& item : shelf->second.feed) {
+        if (item.kind != FeedItem::Kind::entry || item.match != key.match) continue;
+        if (item.number > after && entries.size() < most)
+            entries.push_back(
+                {item.bytes, item.signature, item.hash, item.device, item.stored_at});
+    }
+    return entries;
+}
+
+Result<std::vector<MatchSnapshot>> MemoryMatchStore::snapshots(TournamentId tournament) {
+    const std::lock_guard lock{mutex_};
+    if (!failure_.ok()) return failure_;
+    const auto shelf = shelves_.find(tournament);
+    if (shelf == shelves_.end()) return no_tournament();
+    std::vector<MatchSnapshot> all;
+    for (const auto& [match, snapshot] : shelf->second.snapshots) all.push_back(snapshot);
+    return all;
+}
+
+Status MemoryMatchStore::keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) {
+    const std::lock_guard lock{mutex_};
+    if (!failure_.ok()) return failure_;
+    const auto shelf = shelves_.find(tournament);
+    if (shelf == shelves_.end()) return no_tournament();
+    shelf->second.snapshots[snapshot.match] = snapshot;
+    return Status::fine();
 }
 
 Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tournament,
@@ -128,7 +211,7 @@ Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tourname
             shelf.feed.push_back({plan.results[i].position, kind, item.match, item.number,
                                   item.epoch, item.id, item.device, item.hash,
                                   plan.results[i].branch, std::chrono::system_clock::now(),
-                                  item.bytes});
+                                  item.bytes, item.signature});
         };
         for (const std::size_t i : plan.entries) add(i, FeedItem::Kind::entry);
         for (const std::size_t i : plan.branches) add(i, FeedItem::Kind::branch);
@@ -149,6 +232,7 @@ Result<FeedPage> MemoryMatchStore::read_feed(const FeedQuery& query) {
     FeedPage page;
     const auto& feed = shelf->second.feed;
     page.head = feed.empty() ? 0 : feed.back().position;
+    page.generation = shelf->second.tournament.generation;
     for (const FeedItem& item : feed) {
         if (item.position <= query.after || item.position > query.up_to) continue;
         if (page.items.size() == query.most) break;

@@ -37,7 +37,7 @@ AppendContext read_context(pqxx::work& work, TournamentId tournament,
 
 /// The columns that entries and branches share, as arrays.
 struct Columns {
-    ArrayText match, number, epoch, id, device, hash, bytes, position, branch, why;
+    ArrayText match, number, epoch, id, device, hash, bytes, position, signature, branch, why;
 
     void add(const AppendItem& item, const AppendResult& result) {
         match.add(to_text(item.match));
@@ -48,6 +48,10 @@ struct Columns {
         hash.add(bytea(item.hash));
         bytes.add(bytea(*item.bytes));
         position.add_number(result.position);
+        if (item.signature.empty())
+            signature.add_null();
+        else
+            signature.add(bytea(item.signature));
         branch.add_number(result.branch);
         why.add(result.message);
     }
@@ -60,7 +64,7 @@ void write_entries(pqxx::work& work, const std::string& tournament,
     for (const std::size_t i : plan.entries) c.add(items[i], plan.results[i]);
     work.exec_prepared("append_entries", tournament, c.match.text(), c.number.text(),
                        c.epoch.text(), c.id.text(), c.device.text(), c.hash.text(), c.bytes.text(),
-                       c.position.text());
+                       c.position.text(), c.signature.text());
 }
 
 void write_branches(pqxx::work& work, const std::string& tournament,
@@ -70,7 +74,7 @@ void write_branches(pqxx::work& work, const std::string& tournament,
     for (const std::size_t i : plan.branches) c.add(items[i], plan.results[i]);
     work.exec_prepared("append_to_branches", tournament, c.match.text(), c.number.text(),
                        c.epoch.text(), c.id.text(), c.device.text(), c.hash.text(), c.bytes.text(),
-                       c.position.text(), c.branch.text(), c.why.text());
+                       c.position.text(), c.signature.text(), c.branch.text(), c.why.text());
 }
 
 void write_heads(pqxx::work& work, const std::string& tournament, const AppendPlan& plan) {
@@ -112,7 +116,7 @@ void write_feed(pqxx::work& work, const std::string& tournament, std::span<const
 Database::Statements append_statements() {
     const std::string common =
         "unnest($2::uuid[], $3::int[], $4::int[], $5::uuid[], $6::uuid[], $7::bytea[], "
-        "$8::bytea[], $9::bigint[]";
+        "$8::bytea[], $9::bigint[], $10::bytea[]";
     return {
         {"append_heads", std::string{"select match_id, "} + head_columns +
                              " from match where tournament_id = $1 and match_id = any($2::uuid[]) "
@@ -127,12 +131,12 @@ Database::Statements append_statements() {
          "where tournament_id = $1 and match_id = any($2::uuid[])"},
         {"append_entries",
          "insert into entry (tournament_id, match_id, number, epoch, entry_id, device_id, hash, "
-         "bytes, position) select $1, * from " +
+         "bytes, position, signature) select $1, * from " +
              common + ")"},
         {"append_to_branches",
          "insert into branch (tournament_id, match_id, number, epoch, entry_id, device_id, hash, "
-         "bytes, position, branch, why) select $1, * from " +
-             common + ", $10::int[], $11::text[])"},
+         "bytes, position, signature, branch, why) select $1, * from " +
+             common + ", $11::int[], $12::text[])"},
         {"append_move_heads",
          "update match m set epoch = u.epoch, grant_id = u.grant_id, writer = u.writer, "
          "self_granted = u.self, last_number = u.last, head_hash = u.hash "

@@ -44,7 +44,8 @@ const char* const match_columns =
     "match_id, number, court, first_team, first_name, first_club, first_colour, second_team, "
     "second_name, second_club, second_colour, format, profile, profile_hash, status, "
     "(extract(epoch from scheduled_at) * 1000000)::bigint, opened_at_table, "
-    "epoch, grant_id, writer, self_granted, last_number, head_hash";
+    "epoch, grant_id, writer, self_granted, last_number, head_hash, asked_by, "
+    "(extract(epoch from asked_at) * 1000000)::bigint";
 
 MatchHead match_head(const pqxx::row& row, int first) {
     MatchHead head;
@@ -72,6 +73,8 @@ StoredMatch stored_match(TournamentId tournament, const pqxx::row& row) {
     if (!row[15].is_null()) plan.scheduled_at = moment(row[15]);
     plan.opened_at_table = row[16].as<bool>();
     match.head = match_head(row, 17);
+    if (!row[23].is_null())
+        match.asked = TakeOverAsked{id_of<DeviceId>(row[23]), moment(row[24])};
     return match;
 }
 

@@ -19,7 +19,8 @@ constexpr const char* feed_columns =
     "select f.position, f.kind, f.match_id, f.item_id, coalesce(e.number, b.number, 0), "
     "coalesce(e.epoch, b.epoch, 0), coalesce(e.device_id, b.device_id), "
     "coalesce(e.hash, b.hash), coalesce(b.branch, 0), "
-    "(extract(epoch from f.at) * 1000000)::bigint, coalesce(e.bytes, b.bytes, f.bytes) "
+    "(extract(epoch from f.at) * 1000000)::bigint, coalesce(e.bytes, b.bytes, f.bytes), "
+    "coalesce(e.signature, b.signature) "
     "from feed f "
     "left join entry e on f.kind = 1 and e.tournament_id = f.tournament_id "
     "and e.entry_id = f.item_id "
@@ -32,13 +33,13 @@ Database::Statements match_statements() {
         std::string{"select "} + match_columns + " from match where tournament_id = $1";
     return {
         {"tournaments",
-         "select tournament_id, name, incarnation from tournament "
+         "select tournament_id, name, generation from tournament "
          "order by created_at, tournament_id"},
         {"tournament_make",
-         "insert into tournament (tournament_id, name, incarnation) values ($1, $2, $3)"},
+         "insert into tournament (tournament_id, name, generation) values ($1, $2, $3)"},
         {"sequencer_lock",
          "select pg_advisory_xact_lock(hashtextextended('feed ' || $1::text, 0))"},
-        {"feed_head", "select feed_head from tournament where tournament_id = $1"},
+        {"feed_head", "select feed_head, generation from tournament where tournament_id = $1"},
         // Moving the head and telling the other servers is one step.
         {"feed_advance",
          "update tournament set feed_head = $2 where tournament_id = $1 "
@@ -71,8 +72,28 @@ Database::Statements match_statements() {
          "scheduled_at = to_timestamp($17::float8 / 1000000), opened_at_table = $18 "
          "where tournament_id = $1 and match_id = $2"},
         {"grant_head",
-         "update match set epoch = $3, grant_id = $4, writer = $5, self_granted = false "
-         "where tournament_id = $1 and match_id = $2"},
+         "update match set epoch = $3, grant_id = $4, writer = $5, self_granted = false, "
+         "asked_by = null, asked_at = null where tournament_id = $1 and match_id = $2"},
+        {"take_over_ask",
+         "update match set asked_by = $3, asked_at = now() where tournament_id = $1 "
+         "and match_id = $2 and asked_by is distinct from $3"},
+        {"take_over_asked",
+         "select asked_by from match where tournament_id = $1 and match_id = $2 for update"},
+        {"take_over_end",
+         "update match set asked_by = null, asked_at = null where tournament_id = $1 "
+         "and match_id = $2"},
+        {"record",
+         "select bytes, signature, hash, device_id, "
+         "(extract(epoch from stored_at) * 1000000)::bigint from entry "
+         "where tournament_id = $1 and match_id = $2 and number > $3 order by number limit $4"},
+        {"snapshots",
+         "select match_id, last_number, hash, form, bytes from match_snapshot "
+         "where tournament_id = $1"},
+        {"snapshot_keep",
+         "insert into match_snapshot (tournament_id, match_id, last_number, hash, form, bytes) "
+         "values ($1, $2, $3, $4::bytea, $5, $6::bytea) on conflict (tournament_id, match_id) do "
+         "update set last_number = excluded.last_number, hash = excluded.hash, "
+         "form = excluded.form, bytes = excluded.bytes, made_at = now()"},
         {"grant_note",
          "insert into writer_epoch (tournament_id, match_id, epoch, grant_id, device_id, how, "
          "reason, from_number) values ($1, $2, $3, $4, $5, $6, $7, $8)"},
@@ -82,6 +103,22 @@ Database::Statements match_statements() {
 Status no_match(MatchId match) {
     return Status::failed(StatusCode::not_found,
                           fmt::format("match {} is not known here", to_text(match)));
+}
+
+Status nobody_asks() {
+    return Status::failed(StatusCode::conflict, "this device does not ask for the match any more",
+                          "look at the list of alerts again");
+}
+
+/// Moves the head to a new epoch, ends a wish to take over, and notes the grant.
+void keep_grant(pqxx::work& work, MatchKey key, const MatchHead& head, const char* how,
+                const std::string& reason) {
+    const std::string tournament = to_text(key.tournament);
+    const std::string match = to_text(key.match);
+    work.exec_prepared("grant_head", tournament, match, head.epoch, to_text(head.grant),
+                       to_text(head.writer));
+    work.exec_prepared("grant_note", tournament, match, head.epoch, to_text(head.grant),
+                       to_text(head.writer), how, reason, head.last + 1);
 }
 
 /// Fills the places $1 to $18 of `match_make` and `match_change`.
@@ -117,6 +154,7 @@ FeedItem feed_item(const pqxx::row& row) {
     item.branch = row[8].as<std::uint32_t>();
     item.stored_at = moment(row[9]);
     if (!row[10].is_null()) item.bytes = std::make_shared<const std::string>(bytes_of(row[10]));
+    if (!row[11].is_null()) item.signature = bytes_of(row[11]);
     return item;
 }
 
@@ -184,7 +222,7 @@ Result<Tournament> PgMatchStore::create_tournament(TournamentId id, const std::s
     const Tournament made{id, name, new_uuid()};
     return database_.perform("make a tournament", [&](pqxx::work& work) {
         work.exec_prepared("tournament_make", to_text(made.id), made.name,
-                           to_text(made.incarnation));
+                           to_text(made.generation));
         return made;
     });
 }
@@ -246,15 +284,86 @@ Result<MatchHead> PgMatchStore::grant_writer(const GrantWish& wish) {
         if (!next.ok()) throw StoreFailure{next.status()};
         if (*next == head) return head;
         const char* how = wish.how == GrantWish::How::granted ? "granted" : "taken-over";
-        work.exec_prepared("grant_head", tournament, match, next->epoch, to_text(next->grant),
-                           to_text(next->writer));
-        work.exec_prepared("grant_note", tournament, match, next->epoch, to_text(next->grant),
-                           to_text(next->writer), how, wish.reason, next->last + 1);
+        keep_grant(work, wish.key, *next, how, wish.reason);
         describe(work, wish.key, position);
         return *next;
     });
     if (granted.ok()) tell(wish.key.tournament);
     return granted;
+}
+
+Result<StoredMatch> PgMatchStore::ask_take_over(MatchKey key, DeviceId device) {
+    const std::string tournament = to_text(key.tournament);
+    const std::string match = to_text(key.match);
+    auto asked = database_.perform("ask to take a match over", [&](pqxx::work& work) {
+        const FeedPosition head = lock_sequencer(work, key.tournament);
+        const auto changed =
+            work.exec_prepared("take_over_ask", tournament, match, to_text(device));
+        if (changed.affected_rows() > 0) describe(work, key, head);
+        const pqxx::result rows = work.exec_prepared("match", tournament, match);
+        if (rows.empty()) throw StoreFailure{no_match(key.match)};
+        return stored_match(key.tournament, rows[0]);
+    });
+    if (asked.ok()) tell(key.tournament);
+    return asked;
+}
+
+Result<MatchHead> PgMatchStore::answer_take_over(MatchKey key, DeviceId device, bool consent,
+                                                 const std::string& reason) {
+    const std::string tournament = to_text(key.tournament);
+    const std::string match = to_text(key.match);
+    auto answered = database_.perform("answer a take-over", [&](pqxx::work& work) {
+        const FeedPosition position = lock_sequencer(work, key.tournament);
+        const pqxx::result rows = work.exec_prepared("match_lock", tournament, match);
+        if (rows.empty()) throw StoreFailure{no_match(key.match)};
+        const pqxx::result asked = work.exec_prepared("take_over_asked", tournament, match);
+        if (id_of<DeviceId>(asked[0][0]) != device) throw StoreFailure{nobody_asks()};
+        MatchHead head = match_head(rows[0], 0);
+        if (consent) {
+            const auto next =
+                next_writer(head, {key, device, GrantWish::How::taken_over, reason});
+            head = value_or_throw(next);
+            keep_grant(work, key, head, "taken-over", reason);
+        } else {
+            work.exec_prepared("take_over_end", tournament, match);
+        }
+        describe(work, key, position);
+        return head;
+    });
+    if (answered.ok()) tell(key.tournament);
+    return answered;
+}
+
+Result<std::vector<StoredEntry>> PgMatchStore::read_record(MatchKey key, EntryNumber after,
+                                                           std::size_t most) {
+    return database_.perform("read a record", [&](pqxx::work& work) {
+        std::vector<StoredEntry> entries;
+        for (const auto& row :
+             work.exec_prepared("record", to_text(key.tournament), to_text(key.match), after,
+                                static_cast<std::int64_t>(most)))
+            entries.push_back({std::make_shared<const std::string>(bytes_of(row[0])),
+                               row[1].is_null() ? std::string{} : bytes_of(row[1]),
+                               hash_of_field(row[2]), id_of<DeviceId>(row[3]), moment(row[4])});
+        return entries;
+    });
+}
+
+Result<std::vector<MatchSnapshot>> PgMatchStore::snapshots(TournamentId tournament) {
+    return database_.perform("read snapshots", [&](pqxx::work& work) {
+        std::vector<MatchSnapshot> all;
+        for (const auto& row : work.exec_prepared("snapshots", to_text(tournament)))
+            all.push_back({id_of<MatchId>(row[0]), row[1].as<EntryNumber>(), hash_of_field(row[2]),
+                           row[3].c_str(), bytes_of(row[4])});
+        return all;
+    });
+}
+
+Status PgMatchStore::keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) {
+    return database_.run("keep a snapshot", [&](pqxx::work& work) {
+        work.exec_prepared("snapshot_keep", to_text(tournament), to_text(snapshot.match),
+                           snapshot.last, bytea(snapshot.hash), snapshot.form,
+                           bytea(snapshot.bytes));
+    });
 }
 
 Result<std::vector<AppendResult>> PgMatchStore::append(TournamentId tournament,
@@ -275,6 +384,7 @@ Result<FeedPage> PgMatchStore::read_feed(const FeedQuery& query) {
             throw StoreFailure{
                 Status::failed(StatusCode::not_found, "there is no such tournament")};
         page.head = head[0][0].as<FeedPosition>();
+        page.generation = uuid_of(head[0][1]);
         const std::int64_t after = as_bigint(query.after);
         const std::int64_t up_to = as_bigint(query.up_to);
         const auto most = static_cast<std::int64_t>(std::min(query.most, most_items_per_page));

@@ -26,6 +26,13 @@ class PgMatchStore final : public MatchStore {
     Result<std::vector<StoredMatch>> matches(TournamentId tournament) override;
     Result<StoredMatch> match(MatchKey key) override;
     Result<MatchHead> grant_writer(const GrantWish& wish) override;
+    Result<StoredMatch> ask_take_over(MatchKey key, DeviceId device) override;
+    Result<MatchHead> answer_take_over(MatchKey key, DeviceId device, bool consent,
+                                       const std::string& reason) override;
+    Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,
+                                                 std::size_t most) override;
+    Result<std::vector<MatchSnapshot>> snapshots(TournamentId tournament) override;
+    Status keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) override;
     Result<std::vector<AppendResult>> append(TournamentId tournament,
                                              std::span<const AppendItem> items) override;
     Result<FeedPage> read_feed(const FeedQuery& query) override;

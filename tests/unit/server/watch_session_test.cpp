@@ -46,12 +46,12 @@ class Middle {
     }
     void follow() { throw_if_failed(follower.catch_up()); }
     WatchSession watch(Watched watched, std::string cursor = {}) {
-        return {{watched, std::move(cursor)}, {tournament, incarnation, keeper, hub}};
+        return {{watched, std::move(cursor)}, {tournament, generation, keeper, hub}};
     }
 
     MemoryMatchStore& store;
     TournamentId tournament;
-    Uuid incarnation{{1, 2, 3}};
+    Uuid generation{{1, 2, 3}};
     MatchKeeper keeper;
     Presence presence;
     Hub hub;
