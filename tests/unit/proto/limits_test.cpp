@@ -127,9 +127,9 @@ TEST(Limits, TextsOfAMatch) {
     match.mutable_first()->set_name("Harbour Lights");
     match.mutable_second()->set_name("Mill Lane");
     match.set_profile_id("international-2025");
-    match.set_court(99);
+    match.set_court(most_courts);
     EXPECT_FALSE(limit_broken(match).has_value());
-    match.set_court(100);
+    match.set_court(most_courts + 1);
     EXPECT_EQ(limit_broken(match)->field, "court");
     match.set_court(1);
     match.mutable_second()->clear_name();

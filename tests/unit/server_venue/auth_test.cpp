@@ -227,7 +227,7 @@ TEST_F(AuthTest, ARequestWithAnotherKindOfKeyIsRefused) {
 TEST_F(AuthTest, ImpossibleCodesAreNotIssued) {
     const Authority authority = open();
     for (const CodeWish& wish :
-         {CodeWish{Seat::table, 0}, CodeWish{Seat::table, 100}, CodeWish{Seat::head, 1},
+         {CodeWish{Seat::table, 0}, CodeWish{Seat::table, most_courts + 1}, CodeWish{Seat::head, 1},
           CodeWish{Seat::desk, 0, minutes{0}}, CodeWish{Seat::desk, 0, minutes{1441}}})
         EXPECT_TRUE(std::holds_alternative<Refusal>(issue_code(*store, authority, wish, morning)));
 }

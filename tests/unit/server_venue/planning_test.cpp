@@ -4,6 +4,7 @@
 #include "server/desk/demo_venue.h"
 #include "server/desk/match_planning.h"
 #include "server/store/memory_match_store.h"
+#include "wire/message_limits.h"
 
 namespace courthand::server::desk {
 namespace {
@@ -71,7 +72,7 @@ TEST_F(Planning, ImpossibleWishesAreRefusedWithTheCure) {
     };
     refused([](MatchWish& w) { w.second = w.first; });
     refused([](MatchWish& w) { w.second = TeamId{new_uuid()}; });
-    refused([](MatchWish& w) { w.court = 100; });
+    refused([](MatchWish& w) { w.court = wire::most_courts + 1; });
     refused([](MatchWish& w) { w.key.match = {}; });
     refused([](MatchWish& w) { w.format = MatchFormat{.sets = 6}; });
     refused([](MatchWish& w) { w.format = MatchFormat{.sets = 4}; });
@@ -84,7 +85,7 @@ TEST_F(Planning, AMatchMovesToAnotherCourt) {
     const auto moved = assign_court(*desk, matches, wish.key, 7);
     ASSERT_TRUE(moved.ok()) << moved.status().text();
     EXPECT_EQ(matches.match(wish.key)->plan.court, 7U);
-    EXPECT_EQ(assign_court(*desk, matches, wish.key, 100).status().code, StatusCode::invalid);
+    EXPECT_EQ(assign_court(*desk, matches, wish.key, wire::most_courts + 1).status().code, StatusCode::invalid);
     EXPECT_EQ(assign_court(*desk, matches, {tournament, MatchId{new_uuid()}}, 1).status().code,
               StatusCode::not_found);
 }
