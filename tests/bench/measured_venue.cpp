@@ -1,6 +1,7 @@
 #include "tests/bench/measured_venue.h"
 
 #include <stdexcept>
+#include <utility>
 
 #include "courthand/rules/profile.h"
 
@@ -10,25 +11,8 @@ using server::auth::Seat;
 using server::testing::EnrolledDevice;
 using server::testing::TestRecord;
 
-std::shared_ptr<grpc::Channel> secure_channel(const std::string& address,
-                                              const EnrolledDevice& device) {
-    grpc::SslCredentialsOptions options;
-    options.pem_root_certs = device.authority_pem;
-    options.pem_private_key = device.key_pem;
-    options.pem_cert_chain = device.certificate_pem;
-    grpc::ChannelArguments arguments;
-    arguments.SetInt(GRPC_ARG_USE_LOCAL_SUBCHANNEL_POOL, 1);
-    return grpc::CreateCustomChannel(address, grpc::SslCredentials(options), arguments);
-}
-
-void prepare(grpc::ClientContext& context) {
-    context.AddMetadata("courthand-protocol", "1");
-    context.set_wait_for_ready(true);
-}
-
 MeasuredVenue::MeasuredVenue()
     : process_{{database_.dsn(), {}, 0, {}}},
-      table_{server::testing::enrol_device(database_.dsn(), process_.data(), Seat::table, 1)},
       head_{server::testing::enrol_device(database_.dsn(), process_.data(), Seat::head)} {}
 
 PlayedMatch MeasuredVenue::next_played() {
@@ -38,10 +22,13 @@ PlayedMatch MeasuredVenue::next_played() {
     return match;
 }
 
-TestRecord MeasuredVenue::new_match() {
-    TestRecord record{server::testing::new_match_id(), table_.id};
-    for (const Entry& entry : next_played()) record.add(entry.fact);
+MeasuredMatch MeasuredVenue::new_match() {
     ++courts_;
+    EnrolledDevice table =
+        server::testing::enrol_device(database_.dsn(), process_.data(), Seat::table,
+                                      static_cast<server::auth::CourtNumber>(courts_));
+    TestRecord record{server::testing::new_match_id(), table.id};
+    for (const Entry& entry : next_played()) record.add(entry.fact);
     v1::PushRequest request;
     request.set_match_id(record.match().to_bytes());
     request.mutable_writer()->set_number(1);
@@ -49,10 +36,10 @@ TestRecord MeasuredVenue::new_match() {
     grpc::ClientContext context;
     prepare(context);
     v1::PushResponse response;
-    const auto stub = v1::Sync::NewStub(secure_channel(address(), table_));
+    const auto stub = v1::Sync::NewStub(secure_channel(address(), table));
     const grpc::Status status = stub->Push(&context, request, &response);
     if (!status.ok()) throw std::runtime_error{status.error_message()};
-    return record;
+    return {std::move(record), std::move(table)};
 }
 
 EntryStream::EntryStream(const std::string& address, const EnrolledDevice& device)

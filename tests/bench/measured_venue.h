@@ -1,4 +1,5 @@
-// A real server with a database of its own, one table that pushes and one head seat that watches.
+// A real server with a database of its own, tables that push, each on a court of its own, and one
+// head seat that watches.
 #pragma once
 
 #include <grpcpp/grpcpp.h>
@@ -20,25 +21,27 @@
 #include "server/testing/test_database.h"
 #include "server/testing/test_record.h"
 #include "tests/bench/played_match.h"
+#include "tests/bench/secure_channel.h"
 
 namespace courthand::bench {
 
 /// What one measurement sends at most: less than an ordinary match has, which is about 530.
 inline constexpr std::size_t least_match_entries = 420;
 
-/// A connection of its own over TLS; with the device's certificate unless it has none.
-[[nodiscard]] std::shared_ptr<grpc::Channel> secure_channel(
-    const std::string& address, const server::testing::EnrolledDevice& device);
+/// A match that the server knows and the device that may write it.
+struct MeasuredMatch {
+    server::testing::TestRecord record;  ///< ready to be sent
+    server::testing::EnrolledDevice table;
+};
 
 /// Needs COURTHAND_TEST_DSN. Must be made before gRPC is used in this process: it forks.
 class MeasuredVenue {
   public:
     MeasuredVenue();
 
-    /// A simulated match of at least `least_match_entries` entries that are ready to be sent,
-    /// opened at the server on a court of its own.
-    [[nodiscard]] server::testing::TestRecord new_match();
-    [[nodiscard]] const server::testing::EnrolledDevice& table() const noexcept { return table_; }
+    /// A simulated match of at least `least_match_entries` entries, opened at the server by a new
+    /// table on a court of its own.
+    [[nodiscard]] MeasuredMatch new_match();
     [[nodiscard]] const server::testing::EnrolledDevice& head() const noexcept { return head_; }
     [[nodiscard]] std::string address() const { return process_.address(); }
 
@@ -47,14 +50,10 @@ class MeasuredVenue {
 
     server::testing::TestDatabase database_;
     server::testing::ServerProcess process_;
-    server::testing::EnrolledDevice table_;
     server::testing::EnrolledDevice head_;
     std::uint32_t courts_ = 0;
     std::uint64_t seed_ = 0;
 };
-
-/// Metadata that every call needs.
-void prepare(grpc::ClientContext& context);
 
 /// Entries sent one by one on a stream, each acknowledged before the next.
 class EntryStream {

@@ -1,7 +1,8 @@
 """One table from the results of the measuring programs: what, bare limit, ours, ratio, target.
 
 Reads PART-ROUND.json as Google Benchmark writes it. A figure is the median of the rounds, with the
-lowest and highest in brackets. What has no result is said to be not measured, with the reason.
+lowest and highest in brackets; what is measured once, and long, stands alone. What has no result is
+said to be not measured, with the reason.
 """
 
 import argparse
@@ -15,6 +16,8 @@ import statistics
 import subprocess
 
 NOT_MEASURED = "not measured"
+# Measured once, and only when asked for.
+LONG_PARTS = ("venue", "backlog", "restart")
 
 
 class Results:
@@ -23,6 +26,8 @@ class Results:
     def __init__(self, folder):
         self.values = {}
         self.errors = {}
+        self.begun = {os.path.basename(path).rsplit("-", 1)[0]
+                      for path in glob.glob(os.path.join(folder, "*-*.log"))}
         for path in sorted(glob.glob(os.path.join(folder, "*-*.json"))):
             try:
                 with open(path, encoding="utf-8") as file:
@@ -38,8 +43,9 @@ class Results:
             self.errors[name] = run.get("error_message", "failed")
             return
         # Pure computing is timed by the processor time of its thread, everything else by the clock.
-        scale = {"ns": 1e-3, "us": 1.0, "ms": 1e3, "s": 1e6}[run["time_unit"]]
-        run = dict(run, cpu_us=run["cpu_time"] * scale)
+        if "time_unit" in run:
+            scale = {"ns": 1e-3, "us": 1.0, "ms": 1e3, "s": 1e6}[run["time_unit"]]
+            run = dict(run, cpu_us=run["cpu_time"] * scale)
         self.values.setdefault(name, []).append(run)
 
     def of(self, name, key):
@@ -47,9 +53,16 @@ class Results:
             return []
         return [run[key] for run in self.values.get(name, []) if key in run]
 
+    def one(self, name, key):
+        """The only value of what is measured once; nothing when it was not."""
+        values = self.of(name, key)
+        return values[0] if values else None
+
     def missing(self, name):
         """Why there is no figure, for its cell."""
         part = name.split("/", maxsplit=1)[0]
+        if part in LONG_PARTS and part not in self.begun:
+            return f"{NOT_MEASURED}: only with --long"
         why = self.errors.get(name, f"bench_{part} did not run to its end")
         return f"{NOT_MEASURED}: {why}"
 
@@ -97,9 +110,12 @@ def latency_cell(results, name):
     return f"{text}; p99 {number(statistics.median(slow))} µs" if slow else text
 
 
-def latency_row(results, what, bare, ours):
-    return [what, latency_cell(results, bare), latency_cell(results, ours),
-            ratio(results.of(bare, "p50_us"), results.of(ours, "p50_us")), ""]
+def latency_row(results, what, bare, ours, target="", p99=False):
+    """`p99`: the ratio of the slow ends is told too."""
+    cell = ratio(results.of(bare, "p50_us"), results.of(ours, "p50_us"))
+    if cell and p99:
+        cell += "; p99 " + ratio(results.of(bare, "p99_us"), results.of(ours, "p99_us"))
+    return [what, latency_cell(results, bare), latency_cell(results, ours), cell, target]
 
 
 def plain_row(results, what, name, key, unit, target):
@@ -108,7 +124,70 @@ def plain_row(results, what, name, key, unit, target):
     return [what, "", text, "", target]
 
 
+def once_cell(results, name, text):
+    """`text` filled with the values of a measurement that is made once."""
+    values = results.values.get(name)
+    return text.format(**values[0]) if values else results.missing(name)
+
+
+def drain_row(results, name, how):
+    bare, ours = (results.of(f"backlog/{kind}{name}", "seconds") for kind in ("bare_", ""))
+    text = "{seconds:.2f} s, {per_second:,.0f}/s"
+    entries = results.one(f"backlog/{name}", "entries")
+    tables = results.one(f"backlog/{name}", "tables")
+    size = f"{entries:,.0f} entries" if entries else "Entries"
+    what = how.format(tables=f"{tables:.0f}" if tables else "many")
+    return [f"{size} that wait {what} (bare: the same bytes in statements of 500 rows, each a "
+            "commit)", once_cell(results, f"backlog/bare_{name}", text),
+            once_cell(results, f"backlog/{name}", text), ratio(bare, ours), "≤ 8 s for 100,000"]
+
+
+def venue_rows(results):
+    load = results.values.get("venue/load", [{}])[0]
+    size = "A venue under load"
+    if load:
+        size = (f"{load['tables']:.0f} tables, {load['boards']:.0f} boards, "
+                f"{load['minutes']:g} min, an entry every {load['pace_s']:g} s at each table")
+    memory = ("{rss_start_mb:.0f} MB at the start, {rss_median_mb:.0f} median, {rss_end_mb:.0f} at "
+              "the end, {rss_mb_per_minute:+.2f} a minute")
+    times = "{p50_us:,.0f} µs; p99 {p99_us:,.0f} µs"
+    work = "{server_cores:.2f} cores, {server_threads:.0f} threads; all clients {clients_cores:.2f}"
+    sums = "{entries:,.0f} entries, {matches_finished:.0f} matches finished, {faults:.0f} faults"
+    return [
+        [f"{size}: memory of the server", "", once_cell(results, "venue/memory", memory), "",
+         "≤ 300 MB, flat"],
+        ["The same: from making an entry until it is acknowledged", "",
+         once_cell(results, "venue/acknowledged", times), "", ""],
+        ["The same: from making an entry until a board shows it, all boards", "",
+         once_cell(results, "venue/shown", times), "", "p99 ≤ 100 ms"],
+        ["The same: processor of the server", "", once_cell(results, "venue/processor", work), "",
+         ""],
+        ["The same: what was played", "", once_cell(results, "venue/load", sums), "", "0 faults"],
+    ]
+
+
+def restart_rows(results):
+    entries = results.one("restart/fill", "entries")
+    size = f"{entries:,.0f} entries stored" if entries else "Many entries stored"
+    rows_of = [("until it says that it is ready", "ready_s", "≤ 2 s"),
+               ("until a table has an entry acknowledged", "acknowledged_s", "≤ 2 s"),
+               ("until a board has all its cards", "board_s", "")]
+    table_rows = [[f"{size}, server killed: {what}", "",
+                   once_cell(results, "restart/back", "{" + key + ":.2f} s"), "", target]
+                  for what, key, target in rows_of]
+    memory = "{rss_before_mb:.0f} MB before, {rss_after_mb:.0f} MB after the restart"
+    return table_rows + [["The same: memory of the server", "",
+                          once_cell(results, "restart/back", memory), "", ""]]
+
+
 def rows(results):
+    return short_rows(results) + venue_rows(results) + [
+        drain_row(results, "one_table", "on one table, drained"),
+        drain_row(results, "many_tables", "on {tables} tables, drained at the same time"),
+    ] + restart_rows(results)
+
+
+def short_rows(results):
     return [
         rate_row(results, "Judge, realistic play, one core (bare: fold of the same entries into the "
                  "same state, no rule looked at)", "core/bare_fold/realistic",
@@ -131,18 +210,21 @@ def rows(results):
         latency_row(results, "Durable commit on the device (bare: SQLite, write-ahead log, FULL)",
                     "journal/bare_commit", "journal/append"),
         latency_row(results, "One entry, durable at the server (bare: PostgreSQL, one row, one "
-                    "commit)", "store/bare_single", "store/ingest_single"),
+                    "commit)", "store/bare_single", "store/ingest_single", "≤ 2"),
         latency_row(results, "100 entries of one match in one push (bare: 100 rows in one "
-                    "statement and commit)", "store/bare_hundred", "store/ingest_hundred"),
+                    "statement and commit)", "store/bare_hundred", "store/ingest_hundred", "≤ 1.6"),
         latency_row(results, "64 tables push one entry each at the same moment, until the last is "
                     "durable (bare: 64 rows in one commit)", "store/bare_tables",
-                    "store/ingest_tables"),
+                    "store/ingest_tables", "≤ 2.5"),
         latency_row(results, "Push of one entry until it is acknowledged (bare: one message and its "
                     "answer on a stream over TLS, no database)", "network/bare_ping_pong",
                     "network/acknowledged_push"),
-        latency_row(results, "Push of one entry until the board of the head seat shows it (bare: "
-                    "commit and NOTIFY until another connection hears of it)",
-                    "network/bare_commit_notify", "network/commit_to_board"),
+        latency_row(results, "The same (bare: the message and its answer, then one row and one "
+                    "commit)", "network/bare_ping_pong_and_commit", "network/acknowledged_push"),
+        latency_row(results, "Push of one entry until the board of the head seat shows it (bare: a "
+                    "message and its answer over TLS, then commit and NOTIFY until another "
+                    "connection hears of it)", "network/bare_ping_pong_and_notify",
+                    "network/commit_to_board", "≤ 1.8; p99 ≤ 3", p99=True),
         latency_row(results, "Tap on “rally won” until the frame with the new score is painted, "
                     "record in memory (bare: a rectangle that changes colour)",
                     "seat/bare_frame", "seat/tap_to_painted"),
@@ -210,17 +292,22 @@ HEAD = """# Measurements
 Written by `tests/bench/run`. Beside each figure of ours stands the bare limit of the same machine,
 measured in the same run: what the library or the processor does when nothing else is asked of it.
 Ratio: how many times dearer ours is. Figures are the median of three runs, with the lowest and the
-highest in square brackets. Computing is timed by processor time; what waits for disk, network or
-screen by the clock: p50, and p99 as the median of the three. Targets are those set for the rules
-core; the rest has none yet.
+highest in square brackets; the long measurements of a whole venue, of backlogs and of a restart are
+made once, with `--long`. Computing is timed by processor time; what waits for disk, network or
+screen by the clock: p50, and p99 as the median of the three. A target is what was set before it was
+measured; a row without one has none.
 """
 
 NOTES = """
 How to read it:
 
 - Client, server and database share the cores. An acknowledged push holds a round trip over the
-  network and an append at the server: set it beside the sum of those two rows, not beside the round
-  trip alone.
+  network and a commit: its second row has both in its bare limit.
+- In the venue under load and in the backlogs every client lives in one process beside the server
+  and the database, on the same cores. Times count from the moment an entry was made, so that what
+  waits behind a slow answer counts too. Boards show an entry when its card has reached its number.
+- After a kill, times count from the kill; table and board come back by themselves, as devices do,
+  and the median of the deaths is told.
 - Realistic play is simulated matches of whole length under `international-2025`; hostile play is
   random facts, most of them against the rules.
 - Where the two spreads overlap, a ratio on either side of 1 means no difference that this machine
