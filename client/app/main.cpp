@@ -2,6 +2,7 @@
 #include <CLI/CLI.hpp>
 
 #include <cstdio>
+#include <iostream>
 #include <string>
 
 #include <fmt/format.h>
@@ -9,15 +10,23 @@
 #include "client/app/screens.h"
 #include "client/app/stop_signal.h"
 #include "client/app/text_board.h"
+#include "client/enrol/code_source.h"
 #include "client/enrol/enrolment.h"
 #include "client/journal/export.h"
 #include "wire/message_limits.h"
+#include "wire/tls_floor.h"
 
 namespace {
 
 using namespace courthand::client;
 
-int run_enrol(const EnrolmentWish& wish) {
+int run_enrol(EnrolmentWish wish, const std::string& code_file) {
+    const auto code = code_of_words(wish.code, code_file, std::cin);
+    if (const auto* wrong = std::get_if<std::string>(&code)) {
+        fmt::print(stderr, "Not enrolled. {}\n", *wrong);
+        return exit_bad_usage;
+    }
+    wish.code = std::get<TypedCode>(code).text;
     const auto result = enrol(wish);
     if (const auto* wrong = std::get_if<std::string>(&result)) {
         fmt::print(stderr, "Not enrolled. {}\n", *wrong);
@@ -56,6 +65,7 @@ int run_seat(SeatOptions options, const std::string& seat, int argc, char** argv
 }  // namespace
 
 int main(int argc, char** argv) {
+    courthand::wire::require_tls_1_3();
     listen_for_stop();
     CLI::App app{"Courthand: table, desk and head seat of an indoor-volleyball venue."};
     app.set_version_flag("--version", std::string{"courthand " COURTHAND_VERSION});
@@ -76,7 +86,12 @@ int main(int argc, char** argv) {
     CLI::App* enrol_app = app.add_subcommand("enrol", "exchange a code from the desk for a "
                                                       "certificate of this device");
     enrol_app->add_option("--server", wish.server, "HOST:PORT")->required();
-    enrol_app->add_option("--code", wish.code, "20 digits, blanks do not matter")->required();
+    auto* code = enrol_app->add_option("--code", wish.code,
+                                       "the code from the desk, blanks do not matter; - reads it "
+                                       "from standard input, unseen by other accounts");
+    std::string code_file;
+    auto* file = enrol_app->add_option("--code-file", code_file, "file that holds the code");
+    code->excludes(file);
     enrol_app->add_option("--data", folder, "folder of this device")->required();
     enrol_app->add_option("--name", wish.name, "name in the desk's list; default: the host's");
 
@@ -90,7 +105,7 @@ int main(int argc, char** argv) {
     CLI11_PARSE(app, argc, argv);
     wish.folder = folder;
     options.folder = seat_folder;
-    if (*enrol_app) return run_enrol(wish);
+    if (*enrol_app) return run_enrol(wish, code_file);
     if (*export_app) return run_export(folder, out);
     return run_seat(options, seat, argc, argv);
 }

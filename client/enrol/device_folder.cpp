@@ -19,10 +19,19 @@ namespace {
 constexpr const char* key_name = "device.key";
 constexpr const char* certificate_name = "device.crt";
 constexpr const char* authority_name = "authority.crt";
+constexpr const char* enrolment_key_name = "enrolling.key";
 
 std::string read_file(const fs::path& file) {
     std::ifstream in{file, std::ios::binary};
     return std::string{std::istreambuf_iterator<char>{in}, std::istreambuf_iterator<char>{}};
+}
+
+bool flush_folder(const fs::path& folder) {
+    const int handle = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (handle < 0) return false;
+    const bool flushed = ::fsync(handle) == 0;
+    ::close(handle);
+    return flushed;
 }
 
 /// Written beside, flushed, then renamed: a crash leaves the old file or the new one.
@@ -43,17 +52,22 @@ std::optional<std::string> write_file(const fs::path& file, const std::string& t
         return words;
     }
     ::close(handle);
-    if (::rename(fresh.c_str(), file.c_str()) != 0) return wrong();
+    if (::rename(fresh.c_str(), file.c_str()) != 0 || !flush_folder(file.parent_path()))
+        return wrong();
     return std::nullopt;
+}
+
+void make_private(const fs::path& folder) {
+    std::error_code failed;
+    fs::create_directories(folder, failed);
+    fs::permissions(folder, fs::perms::owner_all, failed);
 }
 
 }  // namespace
 
 std::optional<std::string> save_credentials(const fs::path& folder,
                                             const Credentials& credentials) {
-    std::error_code failed;
-    fs::create_directories(folder, failed);
-    fs::permissions(folder, fs::perms::owner_all, failed);
+    make_private(folder);
     const std::array<std::pair<const char*, const std::string*>, 3> files{{
         {authority_name, &credentials.authority},
         {key_name, &credentials.key},
@@ -70,9 +84,28 @@ std::variant<Credentials, std::string> load_credentials(const fs::path& folder) 
     if (credentials.key.empty() || credentials.certificate.empty() || credentials.authority.empty())
         return fmt::format(
             "The device in {0} is not enrolled. Ask the desk for a code, then: "
-            "courthand enrol --server HOST:PORT --code CODE --data {0}",
+            "courthand enrol --server HOST:PORT --code \"CODE\" --data {0}",
             folder.string());
     return credentials;
+}
+
+std::variant<SigningRequest, std::string> EnrolmentKey::request() const {
+    if (auto kept = signing_request_of(read_file(file()))) return *std::move(kept);
+    auto made = make_signing_request();
+    if (!made)
+        return std::string{"This machine cannot make a key: its random source does not work."};
+    make_private(folder_);
+    if (auto wrong = write_file(file(), made->key_pem)) return *std::move(wrong);
+    return *std::move(made);
+}
+
+void EnrolmentKey::forget() const {
+    std::error_code failed;
+    fs::remove(file(), failed);
+}
+
+fs::path EnrolmentKey::file() const {
+    return folder_ / enrolment_key_name;
 }
 
 }  // namespace courthand::client

@@ -4,8 +4,10 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <utility>
 #include <variant>
 
+#include "client/enrol/signing_request.h"
 #include "client/sync/grpc_courier.h"
 
 namespace courthand::client {
@@ -16,5 +18,21 @@ namespace courthand::client {
 /// Reads them, or says that the device must be enrolled first.
 [[nodiscard]] std::variant<Credentials, std::string> load_credentials(
     const std::filesystem::path& folder);
+
+/// The key with which this device asks to be enrolled, kept before the asking until an enrolment
+/// has succeeded: when the answer is lost, the same code with the same key fetches it again.
+class EnrolmentKey {
+  public:
+    explicit EnrolmentKey(std::filesystem::path folder) : folder_{std::move(folder)} {}
+
+    /// With the kept key, or with a new one, durable before it returns. A sentence on failure.
+    [[nodiscard]] std::variant<SigningRequest, std::string> request() const;
+    /// The device has its certificate: the next enrolment is another device, with another key.
+    void forget() const;
+    [[nodiscard]] std::filesystem::path file() const;
+
+  private:
+    std::filesystem::path folder_;
+};
 
 }  // namespace courthand::client

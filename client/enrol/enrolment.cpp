@@ -16,6 +16,7 @@
 #include "client/sync/call_error.h"
 #include "client/sync/channel.h"
 #include "courthand/v1/enrolment.grpc.pb.h"
+#include "wire/certificate_time.h"
 #include "wire/enrolment_code.h"
 #include "wire/message_limits.h"
 #include "wire/uuid.h"
@@ -39,6 +40,13 @@ const ShownCertificate* authority_of(const std::vector<ShownCertificate>& chain,
     return nullptr;
 }
 
+std::string lost_answer(const std::string& server) {
+    return fmt::format(
+        "No answer came from the server {}. Try again with the same code: while it lives it stays "
+        "good for this device, even when the server has used it up already.",
+        server);
+}
+
 std::variant<v1::EnrolResponse, std::string> ask(const EnrolmentWish& wish,
                                                  const wire::EnrolmentCode& code,
                                                  const std::string& authority_pem,
@@ -54,8 +62,10 @@ std::variant<v1::EnrolResponse, std::string> ask(const EnrolmentWish& wish,
     context.set_deadline(std::chrono::system_clock::now() + call_lasts);
     v1::EnrolResponse response;
     const grpc::Status status = stub->Enrol(&context, request, &response);
-    if (!status.ok()) return call_error(status, wish.server).message;
-    return response;
+    if (status.ok()) return response;
+    const CallError error = call_error(status, wish.server);
+    if (error.kind == CallError::Kind::unreachable) return lost_answer(wish.server);
+    return error.message;
 }
 
 std::optional<Seat> seat_of_message(v1::Seat seat) {
@@ -105,27 +115,33 @@ std::variant<Device, std::string> enrol(const EnrolmentWish& wish) {
 
     const auto chain = server_chain(wish.server);
     if (const auto* wrong = std::get_if<std::string>(&chain)) return *wrong;
-    const ShownCertificate* authority =
-        authority_of(std::get<std::vector<ShownCertificate>>(chain), code);
+    const auto& certificates = std::get<std::vector<ShownCertificate>>(chain);
+    const ShownCertificate* authority = authority_of(certificates, code);
     if (authority == nullptr)
         return fmt::format(
-            "The code was not made for the server {}: one of its last {} digits is "
-            "mistyped, or this is the server of another venue. The secret was not "
-            "sent. Compare the code and the address with the desk.",
-            wish.server, wire::fingerprint_digits);
-    const auto request = make_signing_request();
-    if (!request) return "This machine cannot make a key: its random source does not work.";
+            "The code was not made for the server {}: one of its last {} characters is mistyped, "
+            "or this is the server of another venue. The secret was not sent. Compare the code and "
+            "the address with the desk.",
+            wish.server, wire::fingerprint_symbols);
+    if (auto wrong =
+            wire::clock_complaint(certificates.front().pem, std::chrono::system_clock::now()))
+        return std::move(*wrong);
+    const EnrolmentKey kept{wish.folder};
+    const auto made = kept.request();
+    if (const auto* wrong = std::get_if<std::string>(&made)) return *wrong;
+    const auto& request = std::get<SigningRequest>(made);
 
-    const auto answer = ask(wish, code, authority->pem, request->request_pem);
+    const auto answer = ask(wish, code, authority->pem, request.request_pem);
     if (const auto* wrong = std::get_if<std::string>(&answer)) return *wrong;
     const auto& response = std::get<v1::EnrolResponse>(answer);
     auto device = device_of(response, wish.server);
     if (std::holds_alternative<std::string>(device)) return device;
     if (auto wrong = save_credentials(
-            wish.folder, {request->key_pem, response.certificate_pem(), authority->pem}))
+            wish.folder, {request.key_pem, response.certificate_pem(), authority->pem}))
         return std::move(*wrong);
     if (auto error = store_device(journal, std::get<Device>(device)))
         return std::move(error->message);
+    kept.forget();
     return device;
 }
 

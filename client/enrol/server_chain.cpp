@@ -86,6 +86,12 @@ std::variant<int, std::string> connect_to(const std::string& server) {
         server, std::strerror(errno));
 }
 
+bool is_version_alert(unsigned long error) {
+    const int reason = ERR_GET_REASON(error);
+    return reason == SSL_R_TLSV1_ALERT_PROTOCOL_VERSION || reason == SSL_R_UNSUPPORTED_PROTOCOL ||
+           reason == SSL_R_WRONG_SSL_VERSION;
+}
+
 ShownCertificate certificate_of(X509* certificate) {
     ShownCertificate shown;
     unsigned char* der = nullptr;
@@ -107,6 +113,7 @@ std::variant<std::vector<ShownCertificate>, std::string> server_chain(const std:
     if (const auto* wrong = std::get_if<std::string>(&connected)) return *wrong;
     const Socket socket{std::get<int>(connected)};
     const std::unique_ptr<SSL_CTX, Free> context{SSL_CTX_new(TLS_client_method())};
+    SSL_CTX_set_min_proto_version(context.get(), TLS1_3_VERSION);
     // Nothing is trusted here: the caller compares what is shown with the code.
     SSL_CTX_set_verify(context.get(), SSL_VERIFY_NONE, nullptr);
     const std::unique_ptr<SSL, Free> tls{SSL_new(context.get())};
@@ -114,7 +121,13 @@ std::variant<std::vector<ShownCertificate>, std::string> server_chain(const std:
     SSL_set_tlsext_host_name(tls.get(), "localhost");
     SSL_set_fd(tls.get(), socket.handle());
     if (SSL_connect(tls.get()) != 1) {
+        const bool old = is_version_alert(ERR_peek_error());
         ERR_clear_error();
+        if (old)
+            return fmt::format(
+                "The server {} does not speak TLS 1.3, so it is none of this program's. Check the "
+                "address and the port; if they are right, update the server.",
+                server);
         return fmt::format(
             "Something answers at {}, but it is not a Courthand server (no TLS). "
             "Check the address and the port.",

@@ -2,11 +2,13 @@
 
 #include <openssl/bio.h>
 #include <openssl/ec.h>
+#include <openssl/err.h>
 #include <openssl/evp.h>
 #include <openssl/pem.h>
 #include <openssl/x509.h>
 
 #include <memory>
+#include <utility>
 
 namespace courthand::client {
 namespace {
@@ -26,22 +28,36 @@ std::string text_of(BIO* memory) {
     return {data, static_cast<std::size_t>(size)};
 }
 
+// The crypto library would ask the terminal for a passphrase.
+int no_passphrase(char*, int, int, void*) {
+    return 0;
+}
+
 }  // namespace
 
 std::optional<SigningRequest> make_signing_request() {
     const Key key{EVP_EC_gen("P-256")};
+    const Memory text{BIO_new(BIO_s_mem())};
+    const bool made =
+        key && text &&
+        PEM_write_bio_PrivateKey(text.get(), key.get(), nullptr, nullptr, 0, nullptr, nullptr) == 1;
+    if (!made) return std::nullopt;
+    return signing_request_of(text_of(text.get()));
+}
+
+std::optional<SigningRequest> signing_request_of(std::string key_pem) {
+    const Memory source{BIO_new_mem_buf(key_pem.data(), static_cast<int>(key_pem.size()))};
+    const Key key{source ? PEM_read_bio_PrivateKey(source.get(), nullptr, no_passphrase, nullptr)
+                         : nullptr};
     const Request request{X509_REQ_new()};
-    const Memory key_text{BIO_new(BIO_s_mem())};
-    const Memory request_text{BIO_new(BIO_s_mem())};
-    if (!key || !request || !key_text || !request_text) return std::nullopt;
-    const bool made = X509_REQ_set_version(request.get(), 0) == 1 &&
+    const Memory text{BIO_new(BIO_s_mem())};
+    const bool made = key && request && text && X509_REQ_set_version(request.get(), 0) == 1 &&
                       X509_REQ_set_pubkey(request.get(), key.get()) == 1 &&
                       X509_REQ_sign(request.get(), key.get(), EVP_sha256()) > 0 &&
-                      PEM_write_bio_PrivateKey(key_text.get(), key.get(), nullptr, nullptr, 0,
-                                               nullptr, nullptr) == 1 &&
-                      PEM_write_bio_X509_REQ(request_text.get(), request.get()) == 1;
+                      PEM_write_bio_X509_REQ(text.get(), request.get()) == 1;
+    ERR_clear_error();
     if (!made) return std::nullopt;
-    return SigningRequest{text_of(key_text.get()), text_of(request_text.get())};
+    return SigningRequest{std::move(key_pem), text_of(text.get())};
 }
 
 }  // namespace courthand::client

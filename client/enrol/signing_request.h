@@ -11,7 +11,9 @@ struct SigningRequest {
     std::string request_pem;  ///< PKCS#10
 };
 
-/// Nothing when the crypto library has no randomness to offer.
+/// With a new key. Nothing when the crypto library has no randomness to offer.
 [[nodiscard]] std::optional<SigningRequest> make_signing_request();
+/// With a key made before; nothing when the text is no such key.
+[[nodiscard]] std::optional<SigningRequest> signing_request_of(std::string key_pem);
 
 }  // namespace courthand::client

@@ -12,6 +12,7 @@
 #include <fmt/format.h>
 
 #include "client/tables/simulated_table.h"
+#include "wire/tls_floor.h"
 
 namespace {
 
@@ -63,6 +64,7 @@ int run_tables(const Settings& settings) {
 }  // namespace
 
 int main(int argc, char** argv) {
+    courthand::wire::require_tls_1_3();
     Settings settings;
     CLI::App app{"Simulated tables: each plays matches on its court as an enrolled device would."};
     app.add_option("--server", settings.server, "HOST:PORT; default: as at enrolment");

@@ -112,7 +112,7 @@ struct MatchWanted {
 };
 
 struct CodeIssued {
-    std::string digits;  ///< twenty
+    std::string text;  ///< in groups of four
     std::optional<Moment> expires;
     std::string failed;  ///< not empty: no code was made
 };

@@ -218,7 +218,7 @@ void DeskClient::issue_code(Seat seat, CourtNumber court, CodeAnswer answer) {
         const auto status = parts_->ask(request, &v1::Desk::Stub::IssueCode, response);
         CodeIssued code;
         if (status.ok()) {
-            code.digits = response.code();
+            code.text = response.code();
             code.expires = moment_of_us(response.expires_us());
         } else {
             code.failed = failure_words(status);

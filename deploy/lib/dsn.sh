@@ -5,14 +5,55 @@
 # every account of a machine can read command lines, none but ours the environment.
 dsn_hide_password() {
     DSN=$1
-    if [[ $DSN =~ ^(postgres(ql)?://[^:@/?]+):([^@/]*)@(.*)$ ]]; then
+    if [[ $DSN == *://* ]]; then dsn_hide_in_uri; else dsn_hide_in_words; fi
+}
+
+# In front of the host, or as a parameter after the question mark (which wins, as with libpq).
+dsn_hide_in_uri() {
+    local part parts kept=()
+    if [[ $DSN =~ ^(postgres(ql)?://[^:@/?]*):([^@/]*)@(.*)$ ]]; then
         DSN=${BASH_REMATCH[1]}@${BASH_REMATCH[4]}
         PGPASSWORD=$(uri_unquote "${BASH_REMATCH[3]}")
         export PGPASSWORD
-    elif [[ $DSN =~ ^(.*)[[:space:]]?password=([^\'[:space:]]+)(.*)$ && $DSN != *://* ]]; then
-        DSN=${BASH_REMATCH[1]}${BASH_REMATCH[3]}
-        export PGPASSWORD=${BASH_REMATCH[2]}
     fi
+    [[ $DSN == *\?* ]] || return 0
+    IFS='&' read -ra parts <<<"${DSN#*\?}"
+    for part in "${parts[@]}"; do
+        if [[ $(uri_unquote "${part%%=*}") == password ]]; then
+            PGPASSWORD=$(uri_unquote "${part#*=}")
+            export PGPASSWORD
+        else
+            kept+=("$part")
+        fi
+    done
+    DSN=${DSN%%\?*}
+    if ((${#kept[@]} > 0)); then DSN+="?$(IFS='&'; printf '%s' "${kept[*]}")"; fi
+}
+
+# Words with or without quotes: host=db password='it\'s a secret'. What cannot be read so stays as it is:
+# libpq will refuse it.
+dsn_hide_in_words() {
+    local rest=$DSN kept='' password='' found=''
+    local quoted="'([^'\\]|\\\\.)*'" bare="([^[:space:]'\\]|\\\\.)([^[:space:]\\]|\\\\.)*"
+    local word="^[[:space:]]*([a-z_]+)[[:space:]]*=[[:space:]]*($quoted|$bare|)([[:space:]].*|)$"
+    while [[ $rest =~ $word ]]; do
+        rest=${BASH_REMATCH[6]}
+        if [[ ${BASH_REMATCH[1]} == password ]]; then
+            password=${BASH_REMATCH[2]} found=yes
+        else
+            kept+=${kept:+ }${BASH_REMATCH[1]}=${BASH_REMATCH[2]}
+        fi
+    done
+    [[ $found && $rest =~ ^[[:space:]]*$ ]] || return 0
+    DSN=$kept
+    PGPASSWORD=$(word_unquote "$password")
+    export PGPASSWORD
+}
+
+word_unquote() {
+    local text=$1
+    if [[ $text == \'*\' ]]; then text=${text:1:-1}; fi
+    sed -E 's/\\(.)/\1/g' <<<"$text"
 }
 
 uri_unquote() {

@@ -168,7 +168,36 @@ OrRefusal<KeyAndCertificate> load_or_make_authority(const fs::path& folder, Inst
     return pair;
 }
 
+OrRefusal<RequestHandle> good_request(std::string_view request) {
+    const auto unreadable = [](std::string message) {
+        return Refusal{Refusal::Kind::bad_request, std::move(message),
+                       "enrol again with the Courthand program of this venue"};
+    };
+    if (request.size() > largest_request) return unreadable("the certificate request is too large");
+    RequestHandle read = read_request(request);
+    if (!read) {
+        ERR_clear_error();
+        return unreadable("the certificate request cannot be read");
+    }
+    EVP_PKEY* key = X509_REQ_get0_pubkey(read.get());
+    if (!key || !is_p256(*key)) return unreadable("the certificate request has no P-256 key");
+    // The signature proves that the device holds the private key it asks a certificate for.
+    if (X509_REQ_verify(read.get(), key) != 1) {
+        ERR_clear_error();
+        return unreadable("the certificate request is not signed by its own key");
+    }
+    return read;
+}
+
 }  // namespace
+
+OrRefusal<std::string> key_of_request(std::string_view request) {
+    const OrRefusal<RequestHandle> read = good_request(request);
+    if (const Refusal* refusal = std::get_if<Refusal>(&read)) return *refusal;
+    std::string der = public_key_der(*X509_REQ_get0_pubkey(std::get<RequestHandle>(read).get()));
+    if (der.empty()) return openssl_failure("the device's public key");
+    return der;
+}
 
 OrRefusal<Authority> Authority::open(const fs::path& folder, Instant now) {
     std::error_code error;
@@ -224,23 +253,9 @@ OrRefusal<ServerIdentity> Authority::server_identity(std::span<const std::string
 
 OrRefusal<std::string> Authority::sign_device(std::string_view request, const Caller& device,
                                               Instant now) const {
-    const auto unreadable = [](std::string message) {
-        return Refusal{Refusal::Kind::bad_request, std::move(message),
-                       "enrol again with the Courthand program of this venue"};
-    };
-    if (request.size() > largest_request) return unreadable("the certificate request is too large");
-    const RequestHandle read = read_request(request);
-    if (!read) {
-        ERR_clear_error();
-        return unreadable("the certificate request cannot be read");
-    }
-    EVP_PKEY* key = X509_REQ_get0_pubkey(read.get());
-    if (!key || !is_p256(*key)) return unreadable("the certificate request has no P-256 key");
-    // The signature proves that the device holds the private key it asks a certificate for.
-    if (X509_REQ_verify(read.get(), key) != 1) {
-        ERR_clear_error();
-        return unreadable("the certificate request is not signed by its own key");
-    }
+    const OrRefusal<RequestHandle> read = good_request(request);
+    if (const Refusal* refusal = std::get_if<Refusal>(&read)) return *refusal;
+    EVP_PKEY* key = X509_REQ_get0_pubkey(std::get<RequestHandle>(read).get());
     const CertificateHandle certificate =
         sign_certificate(device_wish(device, now), *key, parts_->certificate.get(), *parts_->key);
     if (!certificate) return openssl_failure("the device certificate");

@@ -57,7 +57,7 @@ class Authority {
                                                      Instant now) const;
 
     /// A keyed hash of a short secret, in hex: without the authority's key, nobody who reads the
-    /// database can try out the few digits of an enrolment code.
+    /// database can try out the secrets of enrolment codes.
     [[nodiscard]] std::string seal(std::string_view secret) const;
 
     [[nodiscard]] const std::string& certificate_pem() const noexcept;
@@ -68,5 +68,9 @@ class Authority {
     explicit Authority(std::unique_ptr<Parts> parts) noexcept;
     std::unique_ptr<Parts> parts_;
 };
+
+/// The public key (DER, SubjectPublicKeyInfo) for which a PKCS#10 request (PEM or DER) asks a
+/// certificate: P-256, and its owner holds the private key.
+[[nodiscard]] OrRefusal<std::string> key_of_request(std::string_view request);
 
 }  // namespace courthand::server::auth

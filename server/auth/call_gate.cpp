@@ -30,9 +30,10 @@ grpc::StatusCode code_of(Refusal::Kind kind) {
         case Refusal::Kind::wrong_code:
         case Refusal::Kind::expired_code:
         case Refusal::Kind::used_code:
-        case Refusal::Kind::no_tries_left:
         case Refusal::Kind::wrong_seat:
             return grpc::StatusCode::PERMISSION_DENIED;
+        case Refusal::Kind::too_many_tries:
+            return grpc::StatusCode::RESOURCE_EXHAUSTED;
         case Refusal::Kind::bad_request:
             return grpc::StatusCode::INVALID_ARGUMENT;
         case Refusal::Kind::no_certificate:

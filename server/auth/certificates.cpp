@@ -95,6 +95,10 @@ std::string pem_of(const X509& certificate) {
     return written([&](BIO* out) { return PEM_write_bio_X509(out, &certificate); });
 }
 
+std::string public_key_der(const EVP_PKEY& key) {
+    return written([&](BIO* out) { return i2d_PUBKEY_bio(out, &key); });
+}
+
 bool is_p256(const EVP_PKEY& key) {
     char group[64] = "";
     std::size_t length = 0;

@@ -21,6 +21,9 @@ namespace courthand::server::auth {
 [[nodiscard]] std::string pem_of(const EVP_PKEY& key);
 [[nodiscard]] std::string pem_of(const X509& certificate);
 
+/// SubjectPublicKeyInfo; empty on failure.
+[[nodiscard]] std::string public_key_der(const EVP_PKEY& key);
+
 [[nodiscard]] bool is_p256(const EVP_PKEY& key);
 
 /// One X.509 v3 extension in OpenSSL's configuration syntax.

@@ -1,7 +1,5 @@
 #include "server/auth/enrolment.h"
 
-#include <algorithm>
-
 #include "wire/enrolment_code.h"
 #include "wire/message_limits.h"
 
@@ -13,11 +11,6 @@ constexpr std::string_view new_code_cure = "ask the desk for a new enrolment cod
 
 Refusal refused(Refusal::Kind kind, std::string message) {
     return {kind, std::move(message), std::string{new_code_cure}};
-}
-
-bool is_secret(std::string_view text) {
-    return text.size() == wire::secret_digits &&
-           std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
 std::optional<Refusal> check_wish(const CodeWish& wish) {
@@ -33,39 +26,36 @@ std::optional<Refusal> check_wish(const CodeWish& wish) {
     return std::nullopt;
 }
 
-// A secret that a code still alive already has would enrol a device for the wrong seat.
-bool taken(EnrolmentStore& store, const std::string& lookup, const std::string& hash) {
-    const auto codes = store.codes_like(lookup);
-    return std::any_of(codes.begin(), codes.end(),
-                       [&](const StoredCode& code) { return code.hash == hash; });
-}
-
-std::optional<Refusal> check_code(const StoredCode& code, Instant now) {
-    if (code.used) return refused(Refusal::Kind::used_code, "this code has been used");
-    if (code.expires <= now) return refused(Refusal::Kind::expired_code, "this code has expired");
-    if (code.tries_left == 0)
-        return refused(Refusal::Kind::no_tries_left, "too many wrong digits: this code is dead");
-    return std::nullopt;
-}
-
 OrRefusal<StoredCode> find_code(EnrolmentStore& store, const Authority& authority,
-                                std::string_view secret, Instant now) {
-    if (!is_secret(secret))
-        return refused(Refusal::Kind::wrong_code, "an enrolment code has six secret digits");
-    const std::string lookup{secret.substr(0, 1)};
-    const std::string hash = authority.seal(secret);
-    for (const StoredCode& code : store.codes_like(lookup)) {
-        if (code.hash != hash) continue;
-        if (auto refusal = check_code(code, now)) return *refusal;
-        return code;
-    }
-    store.count_wrong_try(lookup);
+                                std::string_view secret) {
+    if (wire::is_code_secret(secret))
+        if (auto code = store.code(authority.seal(secret))) return *std::move(code);
     return Refusal{Refusal::Kind::wrong_code, "no such enrolment code",
-                   "check the digits; if they are right, " + std::string{new_code_cure}};
+                   "check what was typed; if it is right, " + std::string{new_code_cure}};
 }
 
 bool good_name(std::string_view name) {
     return !name.empty() && wire::fits(name, wire::most_name_bytes);
+}
+
+OrRefusal<Enrolled> sign(const Authority& authority, const EnrolmentRequest& request,
+                         const Caller& who, Instant now) {
+    OrRefusal<std::string> certificate = authority.sign_device(request.request, who, now);
+    if (const Refusal* refusal = std::get_if<Refusal>(&certificate)) return *refusal;
+    return Enrolled{who, std::get<std::string>(std::move(certificate)),
+                    authority.certificate_pem()};
+}
+
+/// The device that used the code, when it has this very key: it asks again.
+OrRefusal<Caller> enrolled_before(EnrolmentStore& store, const std::string& hash,
+                                  const std::string& key) {
+    const auto code = store.code(hash);
+    const auto device = code && code->used_by ? store.device(*code->used_by) : std::nullopt;
+    if (!device || device->key != key)
+        return refused(Refusal::Kind::used_code, "this code has been used");
+    if (device->revoked)
+        return refused(Refusal::Kind::revoked_device, "the desk has withdrawn this device");
+    return device->who;
 }
 
 }  // namespace
@@ -73,22 +63,20 @@ bool good_name(std::string_view name) {
 OrRefusal<IssuedCode> issue_code(EnrolmentStore& store, const Authority& authority,
                                  const CodeWish& wish, Instant now) {
     if (auto refusal = check_wish(wish)) return *refusal;
+    if (store.live_codes(now) >= most_live_codes)
+        return Refusal{Refusal::Kind::failed,
+                       std::to_string(most_live_codes) + " codes wait to be used already",
+                       "use them, or wait until some expire"};
     const auto der = wire::certificate_der(authority.certificate_pem());
-    constexpr int most_draws = 20;
-    for (int draw = 0; der && draw < most_draws; ++draw) {
-        const auto shown = wire::EnrolmentCode::make_random(*der);
-        StoredCode code;
-        code.hash = authority.seal(shown.secret());
-        code.lookup = shown.secret().substr(0, 1);
-        if (taken(store, code.lookup, code.hash)) continue;
-        code.seat = wish.seat;
-        code.court = wish.court;
-        code.expires = now + wish.lives;
-        code.tries_left = most_tries;
-        store.add_code(code);
-        return IssuedCode{shown.to_text(), code.expires};
-    }
-    return Refusal{Refusal::Kind::failed, "no new code could be made", "try again"};
+    if (!der) return Refusal{Refusal::Kind::failed, "no new code could be made", "try again"};
+    const auto shown = wire::EnrolmentCode::make_random(*der);
+    StoredCode code;
+    code.hash = authority.seal(shown.secret());
+    code.seat = wish.seat;
+    code.court = wish.court;
+    code.expires = now + wish.lives;
+    store.add_code(code, now);
+    return IssuedCode{shown.to_text(), code.expires};
 }
 
 OrRefusal<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
@@ -96,20 +84,25 @@ OrRefusal<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
     if (!good_name(request.device_name))
         return Refusal{Refusal::Kind::bad_request, "the device has no readable name",
                        "give it one of up to 64 letters"};
-    OrRefusal<StoredCode> found = find_code(store, authority, request.secret, now);
+    OrRefusal<StoredCode> found = find_code(store, authority, request.secret);
     if (const Refusal* refusal = std::get_if<Refusal>(&found)) return *refusal;
     const StoredCode& code = std::get<StoredCode>(found);
+    if (code.expires <= now) return refused(Refusal::Kind::expired_code, "this code has expired");
+    const OrRefusal<std::string> key = key_of_request(request.request);
+    if (const Refusal* refusal = std::get_if<Refusal>(&key)) return *refusal;
 
-    const Caller who{DeviceId{new_uuid()}, code.seat, code.court};
-    // Signed before the code is used up: an unreadable request must not cost the code.
-    OrRefusal<std::string> certificate = authority.sign_device(request.request, who, now);
-    if (const Refusal* refusal = std::get_if<Refusal>(&certificate)) return *refusal;
-
-    const Device device{who, std::string{request.device_name}, now, std::nullopt};
-    if (!store.use_code(code.hash, device, now))
-        return refused(Refusal::Kind::used_code, "this code has been used");
-    return Enrolled{who, std::get<std::string>(std::move(certificate)),
-                    authority.certificate_pem()};
+    Device device{{DeviceId{new_uuid()}, code.seat, code.court},
+                  std::string{request.device_name},
+                  now,
+                  std::nullopt,
+                  std::get<std::string>(key)};
+    // Signed before the code is used up: what cannot be signed must not cost the code.
+    OrRefusal<Enrolled> enrolled = sign(authority, request, device.who, now);
+    if (std::holds_alternative<Refusal>(enrolled)) return enrolled;
+    if (!code.used && store.use_code(code.hash, device, now)) return enrolled;
+    const auto before = enrolled_before(store, code.hash, device.key);
+    if (const Refusal* refusal = std::get_if<Refusal>(&before)) return *refusal;
+    return sign(authority, request, std::get<Caller>(before), now);
 }
 
 }  // namespace courthand::server::auth

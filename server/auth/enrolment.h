@@ -14,8 +14,9 @@
 
 namespace courthand::server::auth {
 
-/// Wrong attempts after which a code is dead; enough for a shaky hand, too few to guess.
-inline constexpr std::uint8_t most_tries = wire::most_code_tries;
+/// Codes that wait to be used. Every court of the largest event has a table and a spare before it
+/// comes near; more would make a guess likelier.
+inline constexpr std::size_t most_live_codes = 2 * wire::most_courts;
 /// How long a code lives unless the desk says otherwise, and at most.
 inline constexpr std::chrono::minutes code_lives{wire::usual_code_minutes};
 inline constexpr std::chrono::minutes code_lives_at_most{wire::most_code_minutes};
@@ -27,7 +28,7 @@ struct CodeWish {
 };
 
 struct IssuedCode {
-    std::string digits;  ///< in groups of four; shown once, never stored
+    std::string text;  ///< in groups of four; shown once, never stored
     Instant expires{};
 };
 
@@ -36,7 +37,7 @@ struct IssuedCode {
                                                const CodeWish& wish, Instant now);
 
 struct EnrolmentRequest {
-    std::string_view secret;   ///< the six secret digits of the code
+    std::string_view secret;   ///< the secret part of the code
     std::string_view request;  ///< PKCS#10, PEM or DER
     std::string_view device_name;
 };
@@ -47,7 +48,9 @@ struct Enrolled {
     std::string authority_pem;
 };
 
-/// Uses up the code and signs the device's request.
+/// Uses up the code and signs the device's request. A device whose answer was lost sends the same
+/// code and the same key again, while the code lives: it is the same device, and gets a certificate
+/// again.
 [[nodiscard]] OrRefusal<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
                                         const EnrolmentRequest& request, Instant now);
 

@@ -11,18 +11,14 @@
 
 namespace courthand::server::auth {
 
-/// A one-use code as stored: its hash, never the digits.
+/// A one-use code as stored: its hash, never the symbols.
 struct StoredCode {
-    std::string hash;  ///< `Authority::seal` of the secret digits
-    /// Leading digit of the secret. A wrong attempt counts against the codes that share it: a
-    /// shaky hand does not kill every code of the morning, yet each code can be guessed at only
-    /// a few times.
-    std::string lookup;
+    std::string hash;  ///< `Authority::seal` of the secret
     Seat seat = Seat::table;
     CourtNumber court = 0;
     Instant expires{};
-    std::uint8_t tries_left = 0;
     std::optional<Instant> used;
+    std::optional<DeviceId> used_by;  ///< set together with `used`, but for codes of old servers
 };
 
 struct Device {
@@ -30,20 +26,25 @@ struct Device {
     std::string name;  ///< as the device calls itself, for the desk's list
     Instant enrolled{};
     std::optional<Instant> revoked;
+    std::string key;  ///< public, DER (SubjectPublicKeyInfo); empty: enrolled with an old server
 };
+
+/// How long an expired code is still told from one that never was.
+inline constexpr std::chrono::hours expired_codes_kept{24};
 
 /// Failures of the database come out as `StoreFailure` (server/store/status.h).
 class EnrolmentStore {
   public:
     virtual ~EnrolmentStore() = default;
 
-    virtual void add_code(const StoredCode& code) = 0;
-    /// Codes whose leading digit is `lookup`; usually one, also used and expired ones.
-    [[nodiscard]] virtual std::vector<StoredCode> codes_like(const std::string& lookup) = 0;
-    /// Takes one try from every unused code with this leading digit.
-    virtual void count_wrong_try(const std::string& lookup) = 0;
-    /// Marks the code used and adds the device, both or neither. False when another call was
-    /// faster, or the code has run out of tries or time meanwhile.
+    /// Forgets codes that expired long ago unused.
+    virtual void add_code(const StoredCode& code, Instant now) = 0;
+    /// Codes that could be used now.
+    [[nodiscard]] virtual std::size_t live_codes(Instant now) = 0;
+    /// By its hash, also a used or expired one.
+    [[nodiscard]] virtual std::optional<StoredCode> code(const std::string& hash) = 0;
+    /// Marks the code used by the device and adds the device, both or neither. False when another
+    /// call was faster, or the code has run out of time meanwhile.
     [[nodiscard]] virtual bool use_code(const std::string& hash, const Device& device,
                                         Instant now) = 0;
 

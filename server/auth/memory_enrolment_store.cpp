@@ -9,31 +9,37 @@ namespace {
 
 class MemoryEnrolmentStore final : public EnrolmentStore {
   public:
-    void add_code(const StoredCode& code) override {
+    void add_code(const StoredCode& code, Instant now) override {
         const std::scoped_lock lock{mutex_};
+        codes_.erase(std::remove_if(codes_.begin(), codes_.end(),
+                                    [&](const StoredCode& old) {
+                                        return !old.used && old.expires < now - expired_codes_kept;
+                                    }),
+                     codes_.end());
         codes_.push_back(code);
     }
 
-    std::vector<StoredCode> codes_like(const std::string& lookup) override {
+    std::size_t live_codes(Instant now) override {
         const std::scoped_lock lock{mutex_};
-        std::vector<StoredCode> found;
-        for (const StoredCode& code : codes_)
-            if (code.lookup == lookup) found.push_back(code);
-        return found;
+        return static_cast<std::size_t>(std::count_if(
+            codes_.begin(), codes_.end(),
+            [&](const StoredCode& code) { return !code.used && code.expires > now; }));
     }
 
-    void count_wrong_try(const std::string& lookup) override {
+    std::optional<StoredCode> code(const std::string& hash) override {
         const std::scoped_lock lock{mutex_};
-        for (StoredCode& code : codes_)
-            if (code.lookup == lookup && !code.used && code.tries_left > 0) --code.tries_left;
+        for (const StoredCode& code : codes_)
+            if (code.hash == hash) return code;
+        return std::nullopt;
     }
 
     bool use_code(const std::string& hash, const Device& device, Instant now) override {
         const std::scoped_lock lock{mutex_};
         for (StoredCode& code : codes_) {
             if (code.hash != hash) continue;
-            if (code.used || code.tries_left == 0 || code.expires <= now) return false;
+            if (code.used || code.expires <= now) return false;
             code.used = now;
+            code.used_by = device.who.device;
             devices_.push_back(device);
             return true;
         }

@@ -9,10 +9,10 @@ namespace courthand::server::auth {
 
 struct Refusal {
     enum class Kind : std::uint8_t {
-        wrong_code,  ///< no such code, or a digit mistyped
+        wrong_code,  ///< no such code, or mistyped
         expired_code,
         used_code,
-        no_tries_left,   ///< too many wrong attempts
+        too_many_tries,  ///< from this address, or from all together; passes by itself
         bad_request,     ///< what was sent cannot be read
         no_certificate,  ///< the call needs an enrolled device
         unknown_device,  ///< certificate of ours, but no such device in this venue

@@ -53,7 +53,7 @@ int print_code(const Settings& settings) {
     try {
         const auto code = auth::issue_code(*store, std::get<auth::Authority>(authority), wish, now);
         if (const auto* why = std::get_if<auth::Refusal>(&code)) return fail(why->text());
-        fmt::print("{}\n", std::get<auth::IssuedCode>(code).digits);
+        fmt::print("{}\n", std::get<auth::IssuedCode>(code).text);
     } catch (const StoreFailure& failure) {
         return fail(failure.status());
     }

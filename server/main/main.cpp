@@ -7,6 +7,7 @@
 
 #include "server/main/settings.h"
 #include "server/main/version.h"
+#include "wire/tls_floor.h"
 
 namespace {
 
@@ -53,6 +54,7 @@ void add_code(CLI::App& app, Settings& settings) {
 }  // namespace
 
 int main(int argc, char** argv) {
+    courthand::wire::require_tls_1_3();
     Settings settings;
     CLI::App app{"The server of a Courthand venue: keeps the record of every match."};
     app.set_version_flag("--version",

@@ -177,7 +177,7 @@ class DeskCalls {
         const auto& code = std::get<auth::IssuedCode>(issued);
         const auth::Fingerprint& fingerprint = parts_.authority.fingerprint();
         auto response = stamped<v1::IssueCodeResponse>();
-        response.set_code(code.digits);
+        response.set_code(code.text);
         response.set_authority_fingerprint(fingerprint.data(), fingerprint.size());
         response.set_expires_us(venue::microseconds(code.expires));
         return response;

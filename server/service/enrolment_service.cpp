@@ -3,6 +3,7 @@
 #include <grpcpp/grpcpp.h>
 
 #include "courthand/v1/enrolment.grpc.pb.h"
+#include "server/auth/attempt_limiter.h"
 #include "server/auth/call_gate.h"
 #include "server/auth/enrolment.h"
 #include "server/service/desk_message.h"
@@ -20,11 +21,42 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
     grpc::ServerUnaryReactor* Enrol(grpc::CallbackServerContext* context,
                                     const v1::EnrolRequest* request,
                                     v1::EnrolResponse* response) override {
-        return work_call(parts_.work, context, response,
-                         [this, request] { return enrol(*request); });
+        const std::string address = auth::address_of_peer(context->peer());
+        // Before the work queue: a stranger who hammers takes no place in it.
+        if (const auto wait = attempts_.take(address, std::chrono::steady_clock::now()))
+            return turn_away(*context, *wait);
+        return work_call(parts_.work, context, response, [this, request, address] {
+            try {
+                auto answer = enrol(*request);
+                if (std::holds_alternative<v1::EnrolResponse>(answer)) attempts_.give_back(address);
+                return answer;
+            } catch (const StoreFailure&) {
+                attempts_.give_back(address);
+                return std::variant<v1::EnrolResponse, grpc::Status>{database_is_away()};
+            }
+        });
     }
 
   private:
+    static grpc::ServerUnaryReactor* turn_away(grpc::CallbackServerContext& context,
+                                               std::chrono::milliseconds wait) {
+        context.AddTrailingMetadata(retry_metadata_key, std::to_string(wait.count()));
+        const auto seconds = std::chrono::ceil<std::chrono::seconds>(wait).count();
+        grpc::ServerUnaryReactor* const reactor = context.DefaultReactor();
+        reactor->Finish(
+            auth::status_of({auth::Refusal::Kind::too_many_tries,
+                             "too many wrong enrolment codes from this address",
+                             "wait " + std::to_string(seconds) + " s, then try again"}));
+        return reactor;
+    }
+
+    // The caller may be anybody: nothing about hosts, accounts or tables.
+    static grpc::Status database_is_away() {
+        return {grpc::StatusCode::UNAVAILABLE,
+                "the server cannot reach its database at the moment: try the same code again in a "
+                "minute"};
+    }
+
     std::variant<v1::EnrolResponse, grpc::Status> enrol(const v1::EnrolRequest& request) {
         if (const auto refusal = wire::protocol_refusal(std::to_string(request.protocol_version())))
             return grpc::Status{grpc::StatusCode::FAILED_PRECONDITION, *refusal};
@@ -48,6 +80,7 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
     }
 
     VenueParts parts_;
+    auth::AttemptLimiter attempts_;
 };
 
 }  // namespace

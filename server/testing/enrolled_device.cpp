@@ -65,12 +65,8 @@ EnrolledDevice enrol_device(const std::string& dsn, const std::filesystem::path&
     wish.court = court;
     const auth::IssuedCode code = or_throw(auth::issue_code(*store, authority, wish, now));
     const Key key{EVP_EC_gen("P-256"), &EVP_PKEY_free};
-    const std::string secret = [&] {
-        std::string digits;
-        for (const char c : code.digits)
-            if (c >= '0' && c <= '9' && digits.size() < 6) digits += c;
-        return digits;
-    }();
+    const auto shown = wire::EnrolmentCode::parse(code.text);
+    const std::string secret = std::get<wire::EnrolmentCode>(shown).secret();
     const std::string request = signing_request(key.get());
     const auth::Enrolled enrolled =
         or_throw(auth::enrol(*store, authority, {secret, request, "test device"}, now));

@@ -1,4 +1,4 @@
-// A one-use code for a new device: choose its place, then read the digits out or show the patch.
+// A one-use code for a new device: choose its place, then read the code out or show the patch.
 pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
@@ -59,7 +59,7 @@ Sheet {
         }
     }
     RowLayout {
-        visible: sheet.seat.code.digits !== ""
+        visible: sheet.seat.code.symbols !== ""
         spacing: Theme.gapWide
         Layout.fillWidth: true
         Layout.topMargin: Theme.gap
@@ -76,8 +76,8 @@ Sheet {
                 strong: true
             }
             Label {
-                objectName: "digits"
-                text: sheet.seat.code.digits
+                objectName: "symbols"
+                text: sheet.seat.code.symbols
                 capMm: 5
                 strong: true
                 wrapMode: Text.WordWrap
@@ -103,7 +103,7 @@ Sheet {
         Button {
             objectName: "issueCode"
             kind: Button.Primary
-            text: sheet.seat.code.digits === "" ? qsTr("Make a code") : qsTr("Make another code")
+            text: sheet.seat.code.symbols === "" ? qsTr("Make a code") : qsTr("Make another code")
             enabled: !sheet.seat.code.busy
             onClicked: sheet.seat.code.issue(sheet.place, sheet.court)
         }

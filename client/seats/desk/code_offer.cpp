@@ -10,17 +10,17 @@
 
 namespace courthand::seats {
 
-QString grouped_digits(const QString& code) {
+QString grouped_symbols(const QString& code) {
     constexpr int group = 4;
-    QString digits;
+    QString symbols;
     int count = 0;
     for (const QChar c : code) {
-        if (!c.isDigit()) continue;
-        if (count > 0 && count % group == 0) digits += QLatin1Char(' ');
-        digits += c;
+        if (!c.isLetterOrNumber()) continue;
+        if (count > 0 && count % group == 0) symbols += QLatin1Char(' ');
+        symbols += c.toUpper();
         ++count;
     }
-    return digits;
+    return symbols;
 }
 
 CodeOffer::CodeOffer(venue::DeskSource& source, QObject* parent)
@@ -52,7 +52,7 @@ void CodeOffer::issue(int seat, int court) {
 }
 
 void CodeOffer::clear() {
-    digits_.clear();
+    symbols_.clear();
     expires_.clear();
     problem_.clear();
     qr_cells_.clear();
@@ -64,13 +64,14 @@ void CodeOffer::take(const venue::CodeIssued& code) {
     busy_ = false;
     problem_ = text(code.failed);
     if (code.failed.empty()) {
-        digits_ = grouped_digits(text(code.digits));
+        symbols_ = grouped_symbols(text(code.text));
         if (code.expires) {
             expires_ = tr("good once, until %1")
                            .arg(QDateTime::fromMSecsSinceEpoch(code.expires->count())
                                     .toString(QStringLiteral("HH:mm")));
         }
-        const QByteArray content = digits_.toLatin1();
+        const QByteArray content = symbols_.toLatin1();
+        // Capital letters, digits and blanks: two fit into eleven bits, so the patch stays coarse.
         const std::unique_ptr<QRcode, decltype(&QRcode_free)> qr(
             QRcode_encodeString(content.constData(), 0, QR_ECLEVEL_M, QR_MODE_8, 1), &QRcode_free);
         if (qr) {

@@ -1,9 +1,9 @@
-// A one-use enrolment code on the screen: digits to read out, and the same as a QR code.
+// A one-use enrolment code on the screen: symbols to read out, and the same as a QR code.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QString>
-#include <QtQml/qqmlregistration.h>
 
 #include "venue/desk_source.h"
 
@@ -13,7 +13,7 @@ class CodeOffer : public QObject {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("Made by the desk seat")
-    Q_PROPERTY(QString digits READ digits NOTIFY changed)
+    Q_PROPERTY(QString symbols READ symbols NOTIFY changed)
     Q_PROPERTY(QString place READ place NOTIFY changed)
     Q_PROPERTY(QString expires READ expires NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
@@ -29,7 +29,7 @@ class CodeOffer : public QObject {
     explicit CodeOffer(venue::DeskSource& source, QObject* parent = nullptr);
 
     /// In groups of four.
-    [[nodiscard]] QString digits() const { return digits_; }
+    [[nodiscard]] QString symbols() const { return symbols_; }
     [[nodiscard]] QString place() const { return place_; }
     [[nodiscard]] QString expires() const { return expires_; }
     [[nodiscard]] QString problem() const { return problem_; }
@@ -49,7 +49,7 @@ class CodeOffer : public QObject {
     void take(const venue::CodeIssued& code);
 
     venue::DeskSource& source_;
-    QString digits_;
+    QString symbols_;
     QString place_;
     QString expires_;
     QString problem_;
@@ -58,7 +58,7 @@ class CodeOffer : public QObject {
     bool busy_ = false;
 };
 
-/// "4820 5517 3902 6481 7735" from twenty digits with or without blanks.
-[[nodiscard]] QString grouped_digits(const QString& code);
+/// "7K3M 9QXA 04ZT V8WB 5C1N HRJ6" from a code with or without blanks.
+[[nodiscard]] QString grouped_symbols(const QString& code);
 
 }  // namespace courthand::seats

@@ -6,6 +6,8 @@ namespace courthand::server::auth {
 
 namespace {
 
+using postgres::bytea;
+using postgres::bytes_of;
 using postgres::Database;
 using postgres::id_of;
 using postgres::microseconds;
@@ -15,42 +17,38 @@ using postgres::moment;
 #define COURTHAND_MOMENT(column) "(extract(epoch from " column ") * 1000000)::bigint"
 #define COURTHAND_TIME(place) "to_timestamp(" place "::float8 / 1000000)"
 
+#define COURTHAND_DEVICE                                                                           \
+    "select device_id, name, seat, court, " COURTHAND_MOMENT("enrolled_at") ", " COURTHAND_MOMENT( \
+        "revoked_at") ", coalesce(key, '') from device where tournament_id = $1 "
+
 Database::Statements statements() {
     return {
         {"code_add",
-         "insert into enrolment_code (tournament_id, hash, lookup, seat, court, expires_at, "
-         "tries_left) values ($1, $2, $3, $4, $5, " COURTHAND_TIME("$6") ", $7)"},
-        {"codes_like",
-         "select hash, lookup, seat, court, " COURTHAND_MOMENT(
-             "expires_at") ", tries_left, " COURTHAND_MOMENT("used_at") " from enrolment_code "
-                                                                        "where tournament_id = $1 "
-                                                                        "and lookup = $2 order by "
-                                                                        "created_at"},
-        {"code_wrong_try",
-         "update enrolment_code set tries_left = tries_left - 1 where tournament_id = $1 "
-         "and lookup = $2 and used_at is null and tries_left > 0"},
+         "insert into enrolment_code (tournament_id, hash, seat, court, expires_at) "
+         "values ($1, $2, $3, $4, " COURTHAND_TIME("$5") ")"},
+        {"code_forget",
+         "delete from enrolment_code where tournament_id = $1 and used_at is null "
+         "and expires_at < " COURTHAND_TIME("$2")},
+        {"codes_live",
+         "select count(*) from enrolment_code where tournament_id = $1 and used_at is null "
+         "and expires_at > " COURTHAND_TIME("$2")},
+        {"code",
+         "select hash, seat, court, " COURTHAND_MOMENT("expires_at") ", " COURTHAND_MOMENT(
+             "used_at") ", used_by from enrolment_code where tournament_id = $1 and hash = $2"},
         {"code_use", "update enrolment_code set used_at = " COURTHAND_TIME(
-                         "$3") " where tournament_id = $1 "
-                               "and hash = $2 and used_at is null and tries_left > 0 "
-                               "and expires_at > " COURTHAND_TIME("$3")},
+                         "$3") ", used_by = $4 where tournament_id = $1 and hash = $2 "
+                               "and used_at is null and expires_at > " COURTHAND_TIME("$3")},
         {"device_add",
-         "insert into device (tournament_id, device_id, name, seat, court, enrolled_at) "
-         "values ($1, $2, $3, $4, $5, " COURTHAND_TIME("$6") ")"},
-        {"device", "select device_id, name, seat, court, " COURTHAND_MOMENT(
-                       "enrolled_at") ", " COURTHAND_MOMENT("revoked_at") " from device "
-                                                                          "where tournament_id = "
-                                                                          "$1 and device_id = $2"},
-        {"devices",
-         "select device_id, name, seat, court, " COURTHAND_MOMENT(
-             "enrolled_at") ", " COURTHAND_MOMENT("revoked_at") " from device "
-                                                                "where tournament_id = $1 order by "
-                                                                "enrolled_at, device_id"},
+         "insert into device (tournament_id, device_id, name, seat, court, enrolled_at, key) "
+         "values ($1, $2, $3, $4, $5, " COURTHAND_TIME("$6") ", $7::bytea)"},
+        {"device", COURTHAND_DEVICE "and device_id = $2"},
+        {"devices", COURTHAND_DEVICE "order by enrolled_at, device_id"},
         {"device_revoke", "update device set revoked_at = coalesce(revoked_at, " COURTHAND_TIME(
-                              "$3") ") "
-                                    "where tournament_id = $1 and device_id = $2"},
+                              "$3") ") where tournament_id = $1 and device_id = $2"},
     };
 }
 
+#undef COURTHAND_DEVICE
 #undef COURTHAND_MOMENT
 #undef COURTHAND_TIME
 
@@ -62,12 +60,11 @@ std::optional<Instant> moment_or_none(const pqxx::field& field) {
 StoredCode code_of(const pqxx::row& row) {
     StoredCode code;
     code.hash = row[0].c_str();
-    code.lookup = row[1].c_str();
-    code.seat = seat_of(row[2].c_str()).value_or(Seat::table);
-    code.court = row[3].as<CourtNumber>();
-    code.expires = moment(row[4]);
-    code.tries_left = static_cast<std::uint8_t>(row[5].as<int>());
-    code.used = moment_or_none(row[6]);
+    code.seat = seat_of(row[1].c_str()).value_or(Seat::table);
+    code.court = row[2].as<CourtNumber>();
+    code.expires = moment(row[3]);
+    code.used = moment_or_none(row[4]);
+    if (!row[5].is_null()) code.used_by = id_of<DeviceId>(row[5]);
     return code;
 }
 
@@ -79,6 +76,7 @@ Device device_of(const pqxx::row& row) {
     device.who.court = row[3].as<CourtNumber>();
     device.enrolled = moment(row[4]);
     device.revoked = moment_or_none(row[5]);
+    device.key = bytes_of(row[6]);
     return device;
 }
 
@@ -89,36 +87,37 @@ class PgEnrolmentStore final : public EnrolmentStore {
         database_.add_statements(statements());
     }
 
-    void add_code(const StoredCode& code) override {
+    void add_code(const StoredCode& code, Instant now) override {
         throw_if_failed(database_.run("add an enrolment code", [&](pqxx::work& work) {
-            work.exec_prepared("code_add", tournament_, code.hash, code.lookup,
-                               std::string{word(code.seat)}, code.court, microseconds(code.expires),
-                               static_cast<int>(code.tries_left));
+            work.exec_prepared("code_forget", tournament_, microseconds(now - expired_codes_kept));
+            work.exec_prepared("code_add", tournament_, code.hash, std::string{word(code.seat)},
+                               code.court, microseconds(code.expires));
         }));
     }
 
-    std::vector<StoredCode> codes_like(const std::string& lookup) override {
-        return value_or_throw(database_.perform("read enrolment codes", [&](pqxx::work& work) {
-            std::vector<StoredCode> codes;
-            for (const pqxx::row& row : work.exec_prepared("codes_like", tournament_, lookup))
-                codes.push_back(code_of(row));
-            return codes;
+    std::size_t live_codes(Instant now) override {
+        return value_or_throw(database_.perform("count enrolment codes", [&](pqxx::work& work) {
+            return work.exec_prepared1("codes_live", tournament_, microseconds(now))[0]
+                .as<std::size_t>();
         }));
     }
 
-    void count_wrong_try(const std::string& lookup) override {
-        throw_if_failed(database_.run("count a wrong code", [&](pqxx::work& work) {
-            work.exec_prepared("code_wrong_try", tournament_, lookup);
+    std::optional<StoredCode> code(const std::string& hash) override {
+        return value_or_throw(database_.perform("read an enrolment code", [&](pqxx::work& work) {
+            const auto rows = work.exec_prepared("code", tournament_, hash);
+            return rows.empty() ? std::optional<StoredCode>{} : std::optional{code_of(rows[0])};
         }));
     }
 
     bool use_code(const std::string& hash, const Device& device, Instant now) override {
         return value_or_throw(database_.perform("enrol a device", [&](pqxx::work& work) {
-            const auto used = work.exec_prepared("code_use", tournament_, hash, microseconds(now));
+            const std::string id = to_text(device.who.device);
+            const auto used =
+                work.exec_prepared("code_use", tournament_, hash, microseconds(now), id);
             if (used.affected_rows() == 0) return false;
-            work.exec_prepared("device_add", tournament_, to_text(device.who.device), device.name,
+            work.exec_prepared("device_add", tournament_, id, device.name,
                                std::string{word(device.who.seat)}, device.who.court,
-                               microseconds(device.enrolled));
+                               microseconds(device.enrolled), bytea(device.key));
             return true;
         }));
     }

@@ -3,8 +3,17 @@
 
 #include <sys/stat.h>
 
+#include <cctype>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "client/enrol/code_source.h"
 #include "client/enrol/device_folder.h"
+#include "client/enrol/signing_request.h"
+#include "server/testing/forwarder.h"
 #include "tests/integration/client/venue_kit.h"
+#include "wire/enrolment_code.h"
 
 namespace courthand::client {
 namespace {
@@ -25,17 +34,22 @@ class EnrolmentTest : public testing::Test {
     static bool has(const std::string& text, const std::string& part) {
         return text.find(part) != std::string::npos;
     }
-    /// Another digit in the place `at`.
+    /// Another symbol in the place `at`.
     static std::string mistype(std::string code, std::size_t at) {
-        code[at] = static_cast<char>('0' + (code[at] - '0' + 1) % 10);
+        code[at] = code[at] == '7' ? 'W' : '7';
         return code;
+    }
+    static std::string text_of(const std::filesystem::path& file) {
+        std::ifstream in{file, std::ios::binary};
+        return {std::istreambuf_iterator<char>{in}, std::istreambuf_iterator<char>{}};
     }
     Venue venue_;
 };
 
 TEST_F(EnrolmentTest, ACodeMakesADeviceOfItsCourt) {
     std::string code = venue_.code("table", 3);
-    for (std::size_t at = 16; at > 0; at -= 4) code.insert(at, "-");
+    for (std::size_t at = 20; at > 0; at -= 4) code.insert(at, "-");
+    for (char& c : code) c = static_cast<char>(std::tolower(c));
     const auto result = enrol(wish(code));
     ASSERT_TRUE(std::holds_alternative<Device>(result)) << words_of(result);
     const auto& device = std::get<Device>(result);
@@ -70,10 +84,9 @@ TEST_F(EnrolmentTest, AWrongSecretIsToldAndTheRightOneStillWorks) {
     EXPECT_TRUE(std::holds_alternative<Device>(enrol(wish(code))));
 }
 
-TEST_F(EnrolmentTest, AMistypedCheckDigitNeverSendsTheSecret) {
+TEST_F(EnrolmentTest, AMistypedFingerprintNeverSendsTheSecret) {
     const std::string code = venue_.code("table", 1);
-    // More often than a server takes wrong tries: none of these reached it.
-    for (std::size_t at = 6; at < 20; ++at) {
+    for (std::size_t at = wire::secret_symbols; at < wire::code_symbols; ++at) {
         const std::string words = words_of(enrol(wish(mistype(code, at))));
         EXPECT_TRUE(has(words, "secret was not sent")) << words;
     }
@@ -89,7 +102,53 @@ TEST_F(EnrolmentTest, AnExpiredCodeIsToldAsExpired) {
 
 TEST_F(EnrolmentTest, ACodeThatIsNoCodeIsToldBeforeAnythingElse) {
     const std::string words = words_of(enrol(wish("12345")));
-    EXPECT_TRUE(has(words, "digits")) << words;
+    EXPECT_TRUE(has(words, "has 5 characters; 24 are needed")) << words;
+}
+
+// The answer is cut off on its way, after the server has used up the code.
+TEST_F(EnrolmentTest, AnAnswerLostOnTheWayIsFetchedWithTheSameCode) {
+    const auto devices = [&] { return venue_.database().run("select count(*) from device"); };
+    const server::testing::Forwarder bad_line{"127.0.0.1", venue_.host().port(),
+                                              [&] { return devices() == "0"; }};
+    const std::string code = venue_.code("table", 2);
+    EnrolmentWish first = wish(code);
+    first.server = bad_line.address();
+    const std::string words = words_of(enrol(first));
+    EXPECT_TRUE(has(words, "with the same code")) << words;
+    EXPECT_GE(bad_line.cuts(), 1U);
+    ASSERT_EQ(devices(), "1") << "the server has enrolled the device";
+    const std::string key = text_of(EnrolmentKey{first.folder}.file());
+    EXPECT_TRUE(has(key, "PRIVATE KEY")) << "kept before it was sent";
+
+    EXPECT_TRUE(has(words_of(enrol(wish(code, "other"))), "used")) << "for another key it is used";
+    const auto again = enrol(wish(code));
+    ASSERT_TRUE(std::holds_alternative<Device>(again)) << words_of(again);
+    EXPECT_EQ(devices(), "1") << "it is the same device";
+    EXPECT_EQ(std::get<Device>(again).court, 2);
+    EXPECT_EQ(text_of(first.folder / "device.key"), key);
+    EXPECT_FALSE(std::filesystem::exists(EnrolmentKey{first.folder}.file()));
+    EXPECT_TRUE(
+        has(venue_.database().run("select device_id from device"), std::get<Device>(again).id));
+}
+
+TEST_F(EnrolmentTest, TheKeyOfAnEnrolmentIsForTheOwnersEyesAndADamagedOneIsReplaced) {
+    const EnrolmentKey kept{venue_.folder("device")};
+    const auto key_now = [&] { return std::get<SigningRequest>(kept.request()).key_pem; };
+    const std::string first = key_now();
+    EXPECT_EQ(key_now(), first);
+    struct stat status {};
+    ASSERT_EQ(stat(kept.file().c_str(), &status), 0);
+    EXPECT_EQ(status.st_mode & 0777U, 0600U);
+    std::ofstream{kept.file()} << first.substr(0, first.size() / 2);
+    EXPECT_NE(key_now(), first);
+}
+
+TEST_F(EnrolmentTest, ADeviceEnrolledAgainIsAnotherDevice) {
+    const auto first = enrol(wish(venue_.code("table", 1)));
+    const auto second = enrol(wish(venue_.code("table", 1)));
+    ASSERT_TRUE(std::holds_alternative<Device>(second)) << words_of(second);
+    EXPECT_NE(std::get<Device>(first).id, std::get<Device>(second).id);
+    EXPECT_EQ(venue_.database().run("select count(distinct key) from device"), "2");
 }
 
 TEST_F(EnrolmentTest, AServerThatIsNotThereIsNamed) {
@@ -113,6 +172,26 @@ TEST_F(EnrolmentTest, ANewerProgramIsToldToUpdateTheServer) {
     newer.protocol = 99;
     const std::string words = words_of(enrol(newer));
     EXPECT_TRUE(has(words, "Update the server")) << words;
+}
+
+TEST(CodeSource, ACodeComesFromTheCommandLineFromStandardInputOrFromAFile) {
+    const ScratchFolder folder;
+    const auto file = folder.path() / "code";
+    std::ofstream{file} << "7K3M 9QXA 04ZT V8WB 5C1N HRJ6\nanother line\n";
+    const auto code_of = [](const std::string& words, const std::filesystem::path& from,
+                            const std::string& input) {
+        std::istringstream in{input};
+        const auto result = code_of_words(words, from, in);
+        const auto* code = std::get_if<TypedCode>(&result);
+        return code ? code->text : "wrong: " + std::get<std::string>(result);
+    };
+    EXPECT_EQ(code_of("7K3M", {}, "not read"), "7K3M");
+    EXPECT_EQ(code_of("-", {}, "7K3M 9QXA\nrest"), "7K3M 9QXA");
+    EXPECT_EQ(code_of("", file, ""), "7K3M 9QXA 04ZT V8WB 5C1N HRJ6");
+    EXPECT_EQ(code_of("-", {}, "").rfind("wrong: There is no code in standard input", 0), 0U);
+    const auto nowhere = folder.path() / "nowhere";
+    EXPECT_NE(code_of("", nowhere, "").find(nowhere.string()), std::string::npos);
+    EXPECT_LT(code_of("-", {}, std::string(100'000, '7')).size(), 300U);
 }
 
 }  // namespace

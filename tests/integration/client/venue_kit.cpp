@@ -12,6 +12,7 @@
 #include "courthand/rules/judge.h"
 #include "courthand/script/script.h"
 #include "tests/sim/match_player.h"
+#include "wire/enrolment_code.h"
 #include "wire/uuid.h"
 
 namespace courthand::client {
@@ -41,11 +42,11 @@ std::string Venue::code(const std::string& seat, int court, int minutes) const {
                                     COURTHAND_SERVER_BINARY, database_.dsn(),
                                     server_->data().string(), seat, minutes);
     if (court != 0) words += fmt::format(" --court {}", court);
-    std::string digits;
+    std::string symbols;
     for (const char c : output_of(words))
-        if (c >= '0' && c <= '9') digits.push_back(c);
-    EXPECT_EQ(digits.size(), 20U) << "the server gave no code";
-    return digits;
+        if (c > ' ') symbols.push_back(c);
+    EXPECT_EQ(symbols.size(), wire::code_symbols) << "the server gave no code";
+    return symbols;
 }
 
 std::filesystem::path Venue::enrol_table(const std::string& name, int court) {

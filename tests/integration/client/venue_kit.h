@@ -22,7 +22,7 @@ class Venue {
 
     [[nodiscard]] server::testing::ServerProcess& host() { return *server_; }
     [[nodiscard]] const server::testing::TestDatabase& database() const { return database_; }
-    /// Twenty digits, as the desk would read them out.
+    /// 24 symbols without blanks, as the desk would read them out.
     [[nodiscard]] std::string code(const std::string& seat, int court, int minutes = 15) const;
     [[nodiscard]] std::filesystem::path folder(const std::string& name) const {
         return devices_.path() / name;

@@ -18,12 +18,15 @@ BODY
     chmod 755 "$COURTHAND_BUILD_DIR/$1"
 }
 program courthand-server <<'BODY'
-if [[ $1 == code ]]; then echo 12345678901234567890; exit; fi
+if [[ $1 == code ]]; then echo "7K3M 9QXA 04ZT V8WB 5C1N HRJ6"; exit; fi
 if [[ -e $SCRATCH/server-fails ]]; then echo "cannot listen"; exit 1; fi
 echo "ready on 127.0.0.1"
 BODY
 program courthand <<'BODY'
 if [[ $1 == enrol ]]; then
+    echo "$*" >>"$SCRATCH/enrolled"
+    read -r code
+    if [[ $code != "7K3M 9QXA 04ZT V8WB 5C1N HRJ6" ]]; then echo "no code"; exit 1; fi
     if [[ -e $SCRATCH/enrol-fails ]]; then echo "the code has expired"; exit 1; fi
     exit
 fi
@@ -73,6 +76,8 @@ for part in "courthand-server serve" table-1 table-2 table-3 table-4 "--seat hea
 done
 grep -q "There is no display" "$SCRATCH/run.out" || die "the missing display was not named"
 if grep -q "$(<"$DATA/postgres/password")" "$STARTED"; then die "the password is on a command line"; fi
+grep -q "devices/table-4" "$SCRATCH/enrolled" || die "table 4 was not enrolled"
+if grep -q "7K3M" "$SCRATCH/enrolled"; then die "an enrolment code is on a command line"; fi
 
 echo "-- a second one says so, or opens one more seat"
 expect_failure "a venue already runs here" "process $RUN" "cure:" -- run

@@ -83,7 +83,8 @@ TEST(CommandLine, CodePrintsTwentyDigits) {
         run_server_command({"code", "--database", database.dsn(), "--data", server.data().string(),
                             "--seat", "table", "--court", "3"});
     EXPECT_EQ(code.exit_code, 0) << code.output;
-    EXPECT_TRUE(std::regex_search(code.output, std::regex{"^[0-9]{4}( [0-9]{4}){4}\n$"}))
+    EXPECT_TRUE(std::regex_search(
+        code.output, std::regex{"^[0-9A-HJKMNP-TV-Z]{4}( [0-9A-HJKMNP-TV-Z]{4}){5}\n$"}))
         << code.output;
     const auto no_court = run_server_command({"code", "--database", database.dsn(), "--data",
                                               server.data().string(), "--seat", "table"});

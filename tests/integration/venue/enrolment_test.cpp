@@ -4,6 +4,8 @@
 #include <grpcpp/grpcpp.h>
 
 #include "device_kit.h"
+#include "server/auth/attempt_limiter.h"
+#include "server/testing/forwarder.h"
 #include "wire/enrolment_code.h"
 #include "wire/protocol_version.h"
 
@@ -34,12 +36,33 @@ class Enrolment : public ::testing::Test {
                        std::uint32_t protocol = wire::protocol_version) {
         const auto channel = connect(server.address(), authority_of(server));
         const auto stub = v1::Enrolment::NewStub(channel);
+        return call(*stub, &v1::Enrolment::Stub::Enrol, request_with(secret, protocol), response);
+    }
+
+    static std::string mistyped(std::string secret) {
+        secret.back() = secret.back() == '0' ? '1' : '0';
+        return secret;
+    }
+
+    /// From another address of this machine, through a forwarder that calls from there.
+    bool enrol_from(const char* address, const std::string& secret, v1::EnrolResponse& response) {
+        const Forwarder forwarder{address, server.port()};
+        const auto stub =
+            v1::Enrolment::NewStub(connect(forwarder.address(), authority_of(server)));
+        const auto status =
+            call(*stub, &v1::Enrolment::Stub::Enrol, request_with(secret), response);
+        EXPECT_TRUE(status.ok()) << status.error_message();
+        return status.ok();
+    }
+
+    v1::EnrolRequest request_with(const std::string& secret,
+                                  std::uint32_t protocol = wire::protocol_version) const {
         v1::EnrolRequest request;
         request.set_code_secret(secret);
         request.set_signing_request_pem(keys.request_pem);
         request.set_device_name("tablet of court 3");
         request.set_protocol_version(protocol);
-        return call(*stub, &v1::Enrolment::Stub::Enrol, request, response);
+        return request;
     }
 
     Device device_with(const v1::EnrolResponse& response) {
@@ -95,11 +118,10 @@ TEST_F(Enrolment, WrongUsedAndExpiredCodesAreTurnedAwayWithTheCure) {
         EXPECT_TRUE(response.certificate_pem().empty());
     };
     const std::string secret = secret_for(v1::SEAT_HEAD);
-    std::string wrong = secret;
-    wrong.back() = wrong.back() == '0' ? '1' : '0';
-    refused(wrong, "no such enrolment code");
+    refused(mistyped(secret), "no such enrolment code");
     v1::EnrolResponse response;
     ASSERT_TRUE(enrol(secret, response).ok());
+    keys = new_key_and_request();
     refused(secret, "has been used");
 
     const std::string late = secret_for(v1::SEAT_HEAD);
@@ -107,15 +129,50 @@ TEST_F(Enrolment, WrongUsedAndExpiredCodesAreTurnedAwayWithTheCure) {
     refused(late, "has expired");
 }
 
-TEST_F(Enrolment, FiveWrongTriesEndACode) {
+TEST_F(Enrolment, AStrangerWhoGuessesIsToldToWaitAndStopsNobodyElse) {
     const std::string secret = secret_for(v1::SEAT_HEAD);
-    std::string wrong = secret;
-    wrong.back() = wrong.back() == '0' ? '1' : '0';
     v1::EnrolResponse response;
-    for (unsigned i = 0; i < wire::most_code_tries; ++i) EXPECT_FALSE(enrol(wrong, response).ok());
+    grpc::Status status;
+    unsigned tries = 0;
+    for (; tries < 1000; ++tries) {
+        status = enrol(mistyped(secret), response);
+        if (status.error_code() != grpc::StatusCode::PERMISSION_DENIED) break;
+    }
+    // Refills while the tries last, so "about" the burst.
+    EXPECT_GE(tries, auth::AttemptLimits{}.address.burst);
+    EXPECT_LT(tries, 100U);
+    EXPECT_EQ(status.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
+    EXPECT_NE(status.error_message().find("wait "), std::string::npos) << status.error_message();
+
+    EXPECT_TRUE(enrol_from("127.0.0.2", secret, response)) << "no code was lost by that";
+}
+
+TEST_F(Enrolment, ALostAnswerIsGivenAgain) {
+    const std::string secret = secret_for(v1::SEAT_TABLE, 3);
+    v1::EnrolResponse lost;
+    ASSERT_TRUE(enrol(secret, lost).ok());
+    v1::EnrolResponse response;
     const auto status = enrol(secret, response);
-    EXPECT_EQ(status.error_code(), grpc::StatusCode::PERMISSION_DENIED);
-    EXPECT_NE(status.error_message().find("too many wrong digits"), std::string::npos);
+    ASSERT_TRUE(status.ok()) << status.error_message();
+    EXPECT_EQ(response.device_id(), lost.device_id());
+    EXPECT_EQ(response.court(), 3U);
+    Device table = device_with(response);
+    EXPECT_TRUE(fetch(table).ok());
+    EXPECT_EQ(database.run("select count(*) from device where length(key) > 64"), "2");
+}
+
+TEST_F(Enrolment, AStrangerLearnsNothingAboutTheDatabase) {
+    const std::string secret = secret_for(v1::SEAT_HEAD);
+    database.run("alter table enrolment_code rename to put_aside");
+    v1::EnrolResponse response;
+    const auto status = enrol(secret, response);
+    EXPECT_EQ(status.error_code(), grpc::StatusCode::UNAVAILABLE);
+    for (const char* detail :
+         {"enrolment_code", "relation", "127.0.0.1", "5432", "courthand", "sql"})
+        EXPECT_EQ(status.error_message().find(detail), std::string::npos) << status.error_message();
+    EXPECT_NE(status.error_message().find("try the same code again"), std::string::npos);
+    database.run("alter table put_aside rename to enrolment_code");
+    EXPECT_TRUE(enrol(secret, response).ok());
 }
 
 TEST_F(Enrolment, ADeviceOfANewerProtocolIsToldSo) {

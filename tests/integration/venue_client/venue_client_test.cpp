@@ -13,6 +13,7 @@
 #include "venue/board_client.h"
 #include "venue/desk_client.h"
 #include "venue/match_id.h"
+#include "wire/enrolment_code.h"
 
 namespace courthand::venue {
 namespace {
@@ -263,9 +264,8 @@ TEST_F(VenueClientTest, DeskIssuesACodeAndRevokesADevice) {
     desk.issue_code(Seat::table, 3, [&](const CodeIssued& each) { code.take(each); });
     ASSERT_TRUE(code.wait([](const CodeIssued&) { return true; }));
     EXPECT_EQ(code.value().failed, "");
-    const auto& digits = code.value().digits;
-    EXPECT_EQ(std::count_if(digits.begin(), digits.end(), [](char c) { return c >= '0' && c <= '9'; }),
-              20);
+    const auto read = wire::EnrolmentCode::parse(code.value().text);
+    EXPECT_TRUE(std::holds_alternative<wire::EnrolmentCode>(read)) << code.value().text;
     const auto on_court_3 = [](const DeviceListed& each) { return each.court == 3; };
     ASSERT_TRUE(book.wait([&](const DeskBook& each) {
         return std::any_of(each.devices.begin(), each.devices.end(), on_court_3);

@@ -184,8 +184,8 @@ TEST_F(DeskSeatTest, CodeIsShownInGroupsOfFourAndAsAPatch) {
     ASSERT_NO_FATAL_FAILURE(open());
     screen->touch(QStringLiteral("work-code-5"));
     screen->click(QStringLiteral("issueCode"));
-    EXPECT_EQ(screen->text_of(QStringLiteral("digits")),
-              QStringLiteral("4820 5517 3902 6481 7735"));
+    EXPECT_EQ(screen->text_of(QStringLiteral("symbols")),
+              QStringLiteral("7K3M 9QXA 04ZT V8WB 5C1N HRJ6"));
     screen->picture(QStringLiteral("desk-code"));
     EXPECT_GE(seat->code()->qrSize(), 21);
     EXPECT_EQ(seat->code()->qrCells().size(), seat->code()->qrSize() * seat->code()->qrSize());
@@ -200,10 +200,10 @@ TEST_F(DeskSeatTest, TableCodeNeedsACourt) {
     screen->click(QStringLiteral("enrol"));
     screen->click(QStringLiteral("issueCode"));
     EXPECT_FALSE(screen->text_of(QStringLiteral("codeProblem")).isEmpty());
-    EXPECT_TRUE(seat->code()->digits().isEmpty());
+    EXPECT_TRUE(seat->code()->symbols().isEmpty());
     screen->click(QStringLiteral("codeCourt2"));
     screen->click(QStringLiteral("issueCode"));
-    EXPECT_FALSE(seat->code()->digits().isEmpty());
+    EXPECT_FALSE(seat->code()->symbols().isEmpty());
 }
 
 TEST_F(DeskSeatTest, RevokingAsksOnce) {

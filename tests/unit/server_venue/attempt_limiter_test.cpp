@@ -1,0 +1,89 @@
+// How often a stranger may try enrolment codes: addresses and time are parameters.
+#include "server/auth/attempt_limiter.h"
+
+#include <gtest/gtest.h>
+
+namespace courthand::server::auth {
+namespace {
+
+using std::chrono::milliseconds;
+using std::chrono::seconds;
+
+const AttemptLimiter::Instant start{std::chrono::hours{1000}};
+/// Three tries, then one each second; six over all, then ten a second; four addresses.
+const AttemptLimits small{{3, milliseconds{1000}}, {6, milliseconds{100}}, 4};
+
+unsigned tries_taken(AttemptLimiter& limiter, const std::string& address, unsigned tries,
+                     AttemptLimiter::Instant now) {
+    unsigned taken = 0;
+    for (unsigned i = 0; i < tries; ++i)
+        if (!limiter.take(address, now)) ++taken;
+    return taken;
+}
+
+TEST(AttemptLimiter, ABurstAndThenOneEachRefill) {
+    AttemptLimiter limiter{small};
+    EXPECT_EQ(tries_taken(limiter, "a", 10, start), 3U);
+    EXPECT_EQ(limiter.take("a", start), milliseconds{1000});
+    EXPECT_EQ(limiter.take("a", start + milliseconds{400}), milliseconds{600});
+    EXPECT_EQ(tries_taken(limiter, "a", 10, start + seconds{1}), 1U);
+    EXPECT_EQ(tries_taken(limiter, "a", 10, start + seconds{3}), 2U);
+    EXPECT_EQ(tries_taken(limiter, "a", 10, start + seconds{600}), 3U) << "never more than a burst";
+}
+
+TEST(AttemptLimiter, AStrangerWhoHammersStopsNobodyElse) {
+    AttemptLimiter limiter{small};
+    unsigned taken = 0;
+    for (auto now = start; now < start + seconds{10}; now += milliseconds{10}) {
+        if (!limiter.take("stranger", now)) ++taken;
+        if (now == start + seconds{5}) {
+            EXPECT_FALSE(limiter.take("tablet", now));
+        }
+    }
+    EXPECT_EQ(taken, 3U + 9U);
+}
+
+TEST(AttemptLimiter, TheCeilingHoldsForAllAddressesTogether) {
+    AttemptLimiter limiter{small};
+    EXPECT_EQ(tries_taken(limiter, "a", 3, start), 3U);
+    EXPECT_EQ(tries_taken(limiter, "b", 3, start), 3U);
+    EXPECT_EQ(limiter.take("c", start), milliseconds{100});
+    EXPECT_FALSE(limiter.take("c", start + milliseconds{100})) << "the refusal cost nothing";
+}
+
+TEST(AttemptLimiter, ARightCodeCostsNoTry) {
+    AttemptLimiter limiter{small};
+    for (int i = 0; i < 100; ++i) {
+        ASSERT_FALSE(limiter.take("cart of tablets", start)) << i;
+        limiter.give_back("cart of tablets");
+    }
+}
+
+TEST(AttemptLimiter, TheTableOfAddressesIsBoundedAndKeepsTheWorst) {
+    AttemptLimiter limiter{AttemptLimits{{3, milliseconds{1000}}, {1000, milliseconds{1}}, 4}};
+    EXPECT_EQ(tries_taken(limiter, "stranger", 3, start), 3U);
+    for (int i = 0; i < 50; ++i) EXPECT_FALSE(limiter.take(std::to_string(i), start));
+    EXPECT_EQ(limiter.addresses(), 4U);
+    EXPECT_TRUE(limiter.take("stranger", start)) << "not forgotten for the sake of newer ones";
+    // Full buckets are the first to go.
+    EXPECT_FALSE(limiter.take("late", start + seconds{60}));
+    EXPECT_EQ(limiter.addresses(), 1U);
+}
+
+TEST(AttemptLimiter, TheUsualLimitsLetOneAddressNeverUseUpTheCeiling) {
+    const AttemptLimits usual;
+    EXPECT_LT(usual.address.burst * 4, usual.overall.burst);
+    EXPECT_GT(usual.address.refill, usual.overall.refill * 100);
+}
+
+TEST(AddressOfPeer, IsWithoutThePort) {
+    EXPECT_EQ(address_of_peer("ipv4:192.0.2.7:51234"), "192.0.2.7");
+    EXPECT_EQ(address_of_peer("unix:/run/somewhere"), "unix:/run/somewhere");
+    EXPECT_EQ(address_of_peer(""), "");
+    for (const char* peer :
+         {"ipv6:[2001:db8::9]:7", "ipv6:%5B2001:db8::9%5D:7", "ipv6:%5B2001:db8::9%25eth0%5D:7"})
+        EXPECT_EQ(address_of_peer(peer), "2001:db8::9") << peer;
+}
+
+}  // namespace
+}  // namespace courthand::server::auth
