@@ -22,6 +22,8 @@ class ProcessCourse {
 
     /// Takes a sample now. Throws std::runtime_error when the process has gone.
     const ProcessSample& look();
+    /// A sample that was taken elsewhere; later than all before.
+    void add(const ProcessSample& sample) { samples_.push_back(sample); }
 
     [[nodiscard]] const std::vector<ProcessSample>& samples() const noexcept { return samples_; }
     /// These need a sample.
