@@ -16,6 +16,21 @@ void never_reconnect(pqxx::connection& connection) {
 #pragma GCC diagnostic pop
 }
 
+/// No connection is used before the database had the chance to notice that it was put back or
+/// took over; one to a standby never gets it, and would outlive the moment when it takes over.
+void look_where_it_is(pqxx::connection& connection) {
+    pqxx::nontransaction session{connection};
+    const pqxx::result row =
+        session.exec("select pg_is_in_recovery(), to_regproc('notice_place') is not null");
+    if (row[0][0].as<bool>())
+        throw StoreFailure{Status::failed(
+            StatusCode::unavailable,
+            "the database cannot be reached (connecting: it is a standby that takes no changes)",
+            "name the database that it follows, or let the standby take over; what was sent is "
+            "not lost")};
+    if (row[0][1].as<bool>()) session.exec("select notice_place()");
+}
+
 }  // namespace
 
 /// A place in the pool while it is in use; gives it back at its end.
@@ -58,6 +73,7 @@ Database::Opened Database::open() {
     try {
         auto connection = std::make_unique<pqxx::connection>(dsn_);
         never_reconnect(*connection);
+        look_where_it_is(*connection);
         const std::lock_guard lock{mutex_};
         for (const Statement& s : statements_) connection->prepare(s.name, s.sql);
         return {std::move(connection), Status::fine()};
@@ -129,6 +145,29 @@ Status Database::run(const char* what, const std::function<void(pqxx::work&)>& b
         if (!worth_another_try(status)) return status;
     }
     return status;
+}
+
+Status Database::run_alone(const char* what,
+                           const std::function<void(pqxx::nontransaction&)>& body) {
+    Status status;
+    Lease lease = take(status);
+    if (lease.empty()) return status;
+    try {
+        pqxx::nontransaction session{*lease, what};
+        body(session);
+        return Status::fine();
+    } catch (...) {
+        status = status_of_current_exception(what);
+    }
+    if (!status.passing()) return status;
+    lease.drop();
+    forget_idle();
+    return doubtful(what);
+}
+
+Database::Statements Database::statements() const {
+    const std::lock_guard lock{mutex_};
+    return statements_;
 }
 
 }  // namespace courthand::server::postgres

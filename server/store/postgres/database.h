@@ -67,6 +67,15 @@ class Database {
     /// The same for a body that answers nothing.
     [[nodiscard]] Status run(const char* what, const std::function<void(pqxx::work&)>& body);
 
+    /// Runs `body(pqxx::nontransaction&)` once, each of its statements committed by itself. When
+    /// the connection breaks meanwhile, or a limit ends the statement, the status is `in_doubt`;
+    /// `unavailable` and `exhausted` say that nothing was sent.
+    [[nodiscard]] Status run_alone(const char* what,
+                                   const std::function<void(pqxx::nontransaction&)>& body);
+
+    /// All statements, as they were added.
+    [[nodiscard]] Statements statements() const;
+
     /// A connection of one's own, e.g. to listen on; null with the reason when there is none. It
     /// does not count among those of the pool.
     struct Opened {
@@ -87,7 +96,7 @@ class Database {
 
     const std::string dsn_;
     const PoolLimits limits_;
-    std::mutex mutex_;
+    mutable std::mutex mutex_;
     std::condition_variable freed_;
     Statements statements_;
     std::size_t lent_ = 0;
@@ -97,6 +106,9 @@ class Database {
 /// Maps the exception now handled. The one place where exceptions of libpqxx end. The text names
 /// neither host nor user of the database: it may go to anybody.
 [[nodiscard]] Status status_of_current_exception(const char* what);
+
+/// The connection broke, or a limit ended the statement: it may or may not have been kept.
+[[nodiscard]] Status doubtful(const char* what);
 
 /// The transaction lost against another and may be tried again at once.
 [[nodiscard]] bool worth_another_try(const Status& status) noexcept;

@@ -61,12 +61,8 @@ bool passing_state(std::string_view state) {
            state == "57014" || state == "55P03" || state == "25006";
 }
 
-Status in_doubt(const char* what) {
-    return Status::failed(
-        StatusCode::in_doubt,
-        fmt::format("the connection to the database broke while it was being kept ({})", what),
-        "ask again: what is kept already is recognised");
-}
+/// Raised by append_guard_missed() of the schema.
+constexpr std::string_view guard_missed_state = "CH001";
 
 bool lost_race_state(std::string_view state) {
     return state == "40001" || state == "40P01";
@@ -76,6 +72,8 @@ Status of_sql_error(const char* what, const pqxx::sql_error& error) {
     const std::string state = error.sqlstate();
     if (lost_race_state(state))
         return Status::failed(StatusCode::conflict, std::string{lost_race}, "try again");
+    if (state == guard_missed_state)
+        return Status::failed(StatusCode::conflict, "another append was faster", "try again");
     if (state == "53100")
         return Status::failed(StatusCode::unavailable, "the disk of the database is full",
                               "make room; it goes on by itself");
@@ -92,7 +90,7 @@ Status status_of_current_exception(const char* what) {
     } catch (const StoreFailure& failure) {
         return failure.status();
     } catch (const pqxx::in_doubt_error&) {
-        return in_doubt(what);
+        return doubtful(what);
     } catch (const pqxx::broken_connection& error) {
         return unavailable(what, error.what());
     } catch (const pqxx::unique_violation& error) {
@@ -106,6 +104,13 @@ Status status_of_current_exception(const char* what) {
     } catch (const std::exception& error) {
         return Status::failed(StatusCode::internal, fmt::format("{}: {}", what, error.what()));
     }
+}
+
+Status doubtful(const char* what) {
+    return Status::failed(
+        StatusCode::in_doubt,
+        fmt::format("the connection to the database broke while it was being kept ({})", what),
+        "ask again: what is kept already is recognised");
 }
 
 bool worth_another_try(const Status& status) noexcept {
