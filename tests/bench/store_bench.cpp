@@ -202,7 +202,6 @@ void Venue::fill(std::size_t entries) {
         id, entries, played_entries, entry_bytes));
     database_.run(fmt::format("update tournament set feed_head = feed_head + {}", entries));
     database_.run("vacuum analyze");
-    database_.run("checkpoint");
 }
 
 /// The rows that ingest would write, into a table with the columns and keys of `entry`.
