@@ -34,6 +34,11 @@ Ingest::~Ingest() {
     thread_.join();
 }
 
+void Ingest::set_committed(Committed committed) {
+    const std::lock_guard lock{mutex_};
+    committed_ = std::move(committed);
+}
+
 bool Ingest::submit(Submission submission) {
     const std::size_t bytes = bytes_of(submission);
     {
@@ -86,7 +91,25 @@ Result<std::vector<AppendResult>> Ingest::append(const std::vector<Submission>& 
     // In doubt: asking once more finds out, because what is kept is recognised by its id.
     if (!results.ok() && !results.status().definite())
         results = store_.append(group.front().tournament, items);
+    if (results.ok() && committed_) tell_committed(items, *results);
     return results;
+}
+
+void Ingest::tell_committed(const std::vector<AppendItem>& items,
+                            const std::vector<AppendResult>& results) const {
+    const ServerTime now = std::chrono::system_clock::now();
+    std::vector<FeedItem> committed;
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        const AppendItem& item = items[i];
+        const AppendResult& result = results[i];
+        const bool branched = result.fate == Fate::branched;
+        if (!branched && result.fate != Fate::appended) continue;
+        const auto kind = branched ? FeedItem::Kind::branch : FeedItem::Kind::entry;
+        committed.push_back({result.position, kind, item.match, item.number, item.epoch, item.id,
+                             item.device, item.hash, result.branch, now, item.bytes,
+                             item.signature});
+    }
+    if (!committed.empty()) committed_(committed);
 }
 
 void Ingest::commit(std::vector<Submission> group) {

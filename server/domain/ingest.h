@@ -10,6 +10,7 @@
 #include <functional>
 #include <mutex>
 #include <optional>
+#include <span>
 #include <thread>
 #include <vector>
 
@@ -40,6 +41,13 @@ class Ingest {
     Ingest(const Ingest&) = delete;
     Ingest& operator=(const Ingest&) = delete;
 
+    /// Hears what was committed, in the order of the feed and before the answers go out, on the
+    /// ingest thread; it must not block. What came along from a branch, and what a retry found kept
+    /// already, is missing here: a gap in the positions shows it, and the feed has it. Set it
+    /// before the first `submit`.
+    using Committed = std::function<void(std::span<const FeedItem>)>;
+    void set_committed(Committed committed);
+
     /// False when too much waits: nothing was taken and nothing will be answered.
     [[nodiscard]] bool submit(Submission submission);
 
@@ -48,8 +56,11 @@ class Ingest {
     std::vector<Submission> next_group();
     void commit(std::vector<Submission> group);
     [[nodiscard]] Result<std::vector<AppendResult>> append(const std::vector<Submission>& group);
+    void tell_committed(const std::vector<AppendItem>& items,
+                        const std::vector<AppendResult>& results) const;
 
     MatchStore& store_;
+    Committed committed_;
     std::mutex mutex_;
     std::condition_variable wake_;
     std::deque<Submission> waiting_;

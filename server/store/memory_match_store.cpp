@@ -56,6 +56,7 @@ Result<MatchPlan> MemoryMatchStore::create_match(const MatchPlan& plan) {
         StoredMatch& match = shelf.matches[plan.key.match];
         match.plan = kept;
         match.head.hash = start_hash(plan.key.match);
+        shelf.moved_in[plan.key.match] = shelf.tournament.generation;
         describe(shelf, plan.key.match);
     }
     tell(plan.key.tournament);
@@ -110,6 +111,7 @@ Result<MatchHead> MemoryMatchStore::grant_writer(const GrantWish& wish) {
         if (!next.ok()) return next.status();
         if (*next == match->second.head) return *next;
         granted = match->second.head = *next;
+        shelf->second.moved_in[wish.key.match] = shelf->second.tournament.generation;
         match->second.asked.reset();
         describe(shelf->second, wish.key.match);
     }
@@ -147,10 +149,11 @@ Result<MatchHead> MemoryMatchStore::answer_take_over(MatchKey key, DeviceId devi
         if (match == shelf->second.matches.end()) return no_match();
         if (!match->second.asked || match->second.asked->device != device) return nobody_asks();
         if (consent) {
-            const auto next = next_writer(
-                match->second.head, {key, device, GrantWish::How::taken_over, reason});
+            const auto next =
+                next_writer(match->second.head, {key, device, GrantWish::How::taken_over, reason});
             if (!next.ok()) return next.status();
             match->second.head = *next;
+            shelf->second.moved_in[key.match] = shelf->second.tournament.generation;
         }
         match->second.asked.reset();
         head = match->second.head;
@@ -170,8 +173,7 @@ Result<std::vector<StoredEntry>> MemoryMatchStore::read_record(MatchKey key, Ent
     for (const FeedItem& item : shelf->second.feed) {
         if (item.kind != FeedItem::Kind::entry || item.match != key.match) continue;
         if (item.number > after && entries.size() < most)
-            entries.push_back(
-                {item.bytes, item.signature, item.hash, item.device, item.stored_at});
+            entries.push_back({item.bytes, item.signature, item.hash, item.device, item.stored_at});
     }
     return entries;
 }
@@ -206,18 +208,7 @@ Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tourname
         if (found == shelves_.end()) return no_tournament();
         Shelf& shelf = found->second;
         AppendPlan plan = plan_append(context_of(shelf), items);
-        const auto add = [&](std::size_t i, FeedItem::Kind kind) {
-            const AppendItem& item = items[i];
-            shelf.feed.push_back({plan.results[i].position, kind, item.match, item.number,
-                                  item.epoch, item.id, item.device, item.hash,
-                                  plan.results[i].branch, std::chrono::system_clock::now(),
-                                  item.bytes, item.signature});
-        };
-        for (const std::size_t i : plan.entries) add(i, FeedItem::Kind::entry);
-        for (const std::size_t i : plan.branches) add(i, FeedItem::Kind::branch);
-        std::sort(shelf.feed.begin(), shelf.feed.end(),
-                  [](const FeedItem& a, const FeedItem& b) { return a.position < b.position; });
-        for (const auto& [match, head] : plan.heads) shelf.matches[match].head = head;
+        keep(shelf, plan, items);
         results = std::move(plan.results);
     }
     tell(tournament);
@@ -283,15 +274,70 @@ std::size_t MemoryMatchStore::appends() const {
 AppendContext MemoryMatchStore::context_of(const Shelf& shelf) const {
     AppendContext context;
     context.head = shelf.feed.empty() ? 0 : shelf.feed.back().position;
-    for (const auto& [id, match] : shelf.matches) context.heads[id] = match.head;
+    for (const auto& [id, match] : shelf.matches) {
+        MatchContext& at = context.matches[id];
+        at.head = match.head;
+        at.put_back = shelf.moved_in.at(id) != shelf.tournament.generation;
+        if (const auto count = shelf.counts.find(id); count != shelf.counts.end())
+            at.beside = count->second;
+    }
     for (const FeedItem& item : shelf.feed) {
         if (item.kind != FeedItem::Kind::entry && item.kind != FeedItem::Kind::branch) continue;
         context.known[item.id] = {item.match, item.hash, item.position, item.branch};
-        if (item.branch == 0) continue;
-        context.branch_hashes.insert(item.hash);
-        context.branches[{item.match, item.device, item.epoch}] = item.branch;
+        if (item.branch != 0) context.branches[{item.match, item.device, item.epoch}] = item.branch;
     }
+    for (const auto& [id, entry] : shelf.beside) context.beside[entry.hash] = entry;
     return context;
+}
+
+void MemoryMatchStore::keep(Shelf& shelf, const AppendPlan& plan,
+                            std::span<const AppendItem> items) {
+    const auto add = [&](std::size_t i, FeedItem::Kind kind) {
+        const AppendItem& item = items[i];
+        const AppendResult& result = plan.results[i];
+        shelf.feed.push_back({result.position, kind, item.match, item.number, item.epoch, item.id,
+                              item.device, item.hash, result.branch,
+                              std::chrono::system_clock::now(), item.bytes, item.signature});
+        if (kind == FeedItem::Kind::branch)
+            shelf.beside[item.id] = {item.id,    item.match,    item.device,
+                                     item.epoch, item.number,   item.previous,
+                                     item.hash,  result.branch, result.position};
+    };
+    for (const std::size_t i : plan.entries) add(i, FeedItem::Kind::entry);
+    for (const std::size_t i : plan.branches) add(i, FeedItem::Kind::branch);
+    for (const Promotion& promotion : plan.promotions) promote(shelf, promotion);
+    std::sort(shelf.feed.begin(), shelf.feed.end(),
+              [](const FeedItem& a, const FeedItem& b) { return a.position < b.position; });
+    for (const auto& [match, count] : plan.beside) shelf.counts[match] = count;
+    for (const auto& [match, head] : plan.heads) {
+        shelf.matches[match].head = head;
+        shelf.moved_in[match] = shelf.tournament.generation;
+    }
+}
+
+/// Its place in the feed stays, as a word without content; the entry stands at a new one.
+void MemoryMatchStore::promote(Shelf& shelf, const Promotion& promotion) {
+    const auto old = std::find_if(shelf.feed.begin(), shelf.feed.end(), [&](const FeedItem& item) {
+        return item.position == promotion.before;
+    });
+    FeedItem entry = *old;
+    *old = {};
+    old->position = promotion.before;
+    old->kind = FeedItem::Kind::described;
+    old->match = promotion.match;
+    old->stored_at = entry.stored_at;
+    entry.position = promotion.position;
+    entry.kind = FeedItem::Kind::entry;
+    entry.branch = 0;
+    entry.stored_at = std::chrono::system_clock::now();
+    shelf.feed.push_back(std::move(entry));
+    shelf.beside.erase(promotion.id);
+    shelf.promoted.push_back(promotion);
+}
+
+void MemoryMatchStore::renew_generation(TournamentId tournament) {
+    const std::lock_guard lock{mutex_};
+    shelves_.at(tournament).tournament.generation = new_uuid();
 }
 
 void MemoryMatchStore::describe(Shelf& shelf, MatchId match) {

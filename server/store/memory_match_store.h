@@ -32,6 +32,8 @@ class MemoryMatchStore final : public MatchStore {
     Result<FeedPosition> publish(TournamentId tournament, const FeedNotice& notice) override;
     void set_listener(Listener listener) override;
 
+    /// As a database that was put back from a backup, or a standby that took over.
+    void renew_generation(TournamentId tournament);
     /// From now on every call fails with this status; an ok status ends it.
     void fail_with(Status status);
     /// Calls of `append` so far: how well pushes were grouped.
@@ -41,11 +43,17 @@ class MemoryMatchStore final : public MatchStore {
     struct Shelf {
         Tournament tournament;
         std::map<MatchId, StoredMatch> matches;
+        std::map<MatchId, Uuid> moved_in;  ///< generation in which the head was last moved
+        std::map<MatchId, BranchCount> counts;
+        std::map<EntryId, BranchEntry> beside;
+        std::vector<Promotion> promoted;  ///< the trace of what was moved into a record
         std::vector<FeedItem> feed;
         std::map<MatchId, MatchSnapshot> snapshots;
     };
 
     AppendContext context_of(const Shelf& shelf) const;
+    static void keep(Shelf& shelf, const AppendPlan& plan, std::span<const AppendItem> items);
+    static void promote(Shelf& shelf, const Promotion& promotion);
     void describe(Shelf& shelf, MatchId match);
     void tell(TournamentId tournament);
 

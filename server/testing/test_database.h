@@ -45,6 +45,7 @@ class PrivateCluster {
     /// Only known after the first start.
     [[nodiscard]] std::string dsn() const;
     [[nodiscard]] int port() const noexcept { return port_; }
+    [[nodiscard]] const std::filesystem::path& folder() const noexcept { return folder_; }
 
   private:
     std::string command(const std::string& word) const;

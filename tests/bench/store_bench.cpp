@@ -1,8 +1,13 @@
-// PostgreSQL alone beside the server's ingest: one entry for each commit, 100 in one commit, and
-// many tables at once. Needs COURTHAND_TEST_DSN; each run makes a database of its own and drops it.
+// PostgreSQL alone beside the server's ingest: one entry for each commit, 100 in one commit, many
+// tables at once, a backlog of many matches, and a push beside few and beside many stored entries.
+// Needs COURTHAND_TEST_DSN; each run makes a database of its own and drops it.
+// COURTHAND_BENCH_STORED: the largest number of stored entries to measure with; 10000000 needs 5
+// GB.
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
 #include <condition_variable>
+#include <cstdlib>
 #include <memory>
 #include <mutex>
 #include <pqxx/pqxx>
@@ -14,6 +19,7 @@
 #include "server/domain/record_start.h"
 #include "server/store/postgres/migrations.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/store/postgres/text_form.h"
 #include "server/testing/test_database.h"
 #include "tests/bench/latency.h"
 
@@ -27,6 +33,12 @@ using namespace server;
 constexpr std::size_t entry_bytes = 180;
 constexpr std::size_t multi_row = 100;
 constexpr std::size_t tables = 64;
+/// A backlog: pushes of a record's end, several at once.
+constexpr std::size_t backlog_push = 500;
+constexpr std::size_t backlog_pushes = 8;
+constexpr std::size_t backlog_matches = 200;
+/// Entries of each match that was played before.
+constexpr std::size_t played_entries = 5000;
 // Iterations of ingest stay below 6,000 entries for each match: the store takes no more.
 
 std::string some_bytes(std::int64_t number) {
@@ -156,6 +168,11 @@ class Venue {
         wake.wait(lock, [&] { return answered; });
     }
 
+    /// Matches that were played before, as many as hold this many entries.
+    void fill(std::size_t entries);
+    [[nodiscard]] const server::testing::TestDatabase& database() const { return database_; }
+    [[nodiscard]] TournamentId tournament() const { return tournament_; }
+
     std::vector<TableRecord> records;
 
   private:
@@ -164,6 +181,63 @@ class Venue {
     postgres::PgMatchStore store_{pool_};
     TournamentId tournament_{new_uuid()};
     std::unique_ptr<Ingest> ingest_;
+};
+
+void Venue::fill(std::size_t entries) {
+    const std::size_t matches = std::max<std::size_t>(1, entries / played_entries);
+    // Ids begin with a time, as those of tables do.
+    const std::string id = "(lpad(to_hex(n), 12, '0') || '7' || substr(md5(n::text), 1, 19))::uuid";
+    database_.run(fmt::format(
+        "insert into match (tournament_id, match_id, number, first_name, second_name, format, "
+        "profile, profile_hash, status, head_hash, moved_in, last_number, epoch) "
+        "select tournament_id, {0}, 1000 + n, 'A', 'B', '{{5}}', 'p', '\\x0000000000000000', 1, "
+        "sha256('x'), generation, {2}, 1 from tournament, generate_series(1, {1}) n",
+        id, matches, played_entries));
+    database_.run(fmt::format(
+        "insert into entry (tournament_id, match_id, number, epoch, entry_id, device_id, hash, "
+        "bytes, position) select m.tournament_id, m.match_id, 1 + (n - 1) % {2}, 1, {0}, "
+        "m.match_id, sha256(n::text::bytea), convert_to(rpad(n::text, {3}, 'x'), 'UTF8'), "
+        "feed_head + n from tournament t, generate_series(1, {1}) n join match m "
+        "on m.number = 1000 + 1 + (n - 1) / {2}",
+        id, entries, played_entries, entry_bytes));
+    database_.run(fmt::format("update tournament set feed_head = feed_head + {}", entries));
+    database_.run("vacuum analyze");
+}
+
+/// The rows that ingest would write, into a table with the columns and keys of `entry`.
+class BareEntries {
+  public:
+    explicit BareEntries(const Venue& venue)
+        : tournament_{to_text(venue.tournament())}, connection_{venue.database().dsn()} {
+        pqxx::nontransaction work{connection_};
+        work.exec("create table bare_entry (like entry including all)");
+        connection_.prepare("bare",
+                            "insert into bare_entry (tournament_id, match_id, number, epoch, "
+                            "entry_id, device_id, hash, bytes, position) select $1, * from "
+                            "unnest($2::uuid[], $3::int[], $4::int[], $5::uuid[], $6::uuid[], "
+                            "$7::bytea[], $8::bytea[], $9::bigint[])");
+    }
+    void insert(const std::vector<AppendItem>& items) {
+        postgres::ArrayText match, number, epoch, id, device, hash, bytes, position;
+        for (const AppendItem& item : items) {
+            match.add(to_text(item.match));
+            number.add_number(item.number);
+            epoch.add_number(item.epoch);
+            id.add(to_text(item.id));
+            device.add(to_text(item.device));
+            hash.add(postgres::bytea(item.hash));
+            bytes.add(postgres::bytea(*item.bytes));
+            position.add_number(++position_);
+        }
+        pqxx::nontransaction work{connection_};
+        work.exec_prepared("bare", tournament_, match.text(), number.text(), epoch.text(),
+                           id.text(), device.text(), hash.text(), bytes.text(), position.text());
+    }
+
+  private:
+    std::string tournament_;
+    pqxx::connection connection_;
+    FeedPosition position_ = 0;
 };
 
 void rate(benchmark::State& state, std::size_t rows) {
@@ -236,12 +310,89 @@ void bare_tables(benchmark::State& state) {
     rate(state, tables);
 }
 
+/// The next pushes of a backlog, each of another match.
+std::vector<std::vector<AppendItem>> next_backlog(Venue& venue, std::size_t& match) {
+    std::vector<std::vector<AppendItem>> pushes;
+    while (pushes.size() < backlog_pushes)
+        pushes.push_back(venue.records[match++ % backlog_matches].next(backlog_push));
+    return pushes;
+}
+
+void bare_backlog(benchmark::State& state) {
+    Venue venue{backlog_matches};
+    BareEntries table{venue};
+    Latency latency;
+    std::size_t match = 0;
+    for (auto _ : state) {
+        const auto pushes = next_backlog(venue, match);
+        latency.time(state, [&] {
+            for (const auto& items : pushes) table.insert(items);
+        });
+    }
+    latency.report(state);
+    rate(state, backlog_push * backlog_pushes);
+}
+
+void ingest_backlog(benchmark::State& state) {
+    Venue venue{backlog_matches};
+    Latency latency;
+    std::size_t match = 0;
+    for (auto _ : state) {
+        auto pushes = next_backlog(venue, match);
+        std::mutex mutex;
+        std::condition_variable wake;
+        std::size_t left = pushes.size();
+        latency.time(state, [&] {
+            for (auto& items : pushes)
+                venue.submit(std::move(items), [&] {
+                    const std::lock_guard lock{mutex};
+                    if (--left == 0) wake.notify_one();
+                });
+            std::unique_lock lock{mutex};
+            wake.wait(lock, [&] { return left == 0; });
+        });
+    }
+    latency.report(state);
+    rate(state, backlog_push * backlog_pushes);
+}
+
+std::int64_t most_stored() {
+    const char* const most = std::getenv("COURTHAND_BENCH_STORED");
+    return most == nullptr ? 1'000'000 : std::atoll(most);
+}
+
+/// Pushes of 100 entries beside the stored entries of other matches.
+void ingest_beside(benchmark::State& state) {
+    if (state.range(0) > most_stored()) {
+        state.SkipWithError("COURTHAND_BENCH_STORED is smaller");
+        return;
+    }
+    Venue venue{1};
+    venue.fill(static_cast<std::size_t>(state.range(0)));
+    Latency latency;
+    for (auto _ : state) {
+        auto items = venue.records.front().next(multi_row);
+        latency.time(state, [&] { venue.submit_and_wait(std::move(items)); });
+    }
+    latency.report(state);
+    rate(state, multi_row);
+}
+
 BENCHMARK(bare_single)->Name("store/bare_single")->UseManualTime()->Iterations(1000);
 BENCHMARK(ingest_single)->Name("store/ingest_single")->UseManualTime()->Iterations(500);
 BENCHMARK(bare_hundred)->Name("store/bare_hundred")->UseManualTime()->Iterations(200);
 BENCHMARK(ingest_hundred)->Name("store/ingest_hundred")->UseManualTime()->Iterations(50);
 BENCHMARK(bare_tables)->Name("store/bare_tables")->UseManualTime()->Iterations(200);
 BENCHMARK(ingest_tables)->Name("store/ingest_tables")->UseManualTime()->Iterations(100);
+BENCHMARK(bare_backlog)->Name("store/bare_backlog")->UseManualTime()->Iterations(25);
+BENCHMARK(ingest_backlog)->Name("store/ingest_backlog")->UseManualTime()->Iterations(25);
+BENCHMARK(ingest_beside)
+    ->Name("store/ingest_beside")
+    ->Arg(10'000)
+    ->Arg(1'000'000)
+    ->Arg(10'000'000)
+    ->UseManualTime()
+    ->Iterations(50);
 
 }  // namespace
 }  // namespace courthand::bench

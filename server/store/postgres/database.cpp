@@ -1,47 +1,63 @@
 #include "server/store/postgres/database.h"
 
-#include <string_view>
+#include <fmt/format.h>
+
+#include "server/store/postgres/connection_text.h"
 
 namespace courthand::server::postgres {
 namespace {
 
-/// Seconds and milliseconds after which a silent database counts as gone. A table waits for its
-/// answer meanwhile, and goes on recording.
-constexpr std::string_view connect_seconds = "3";
-constexpr std::string_view tcp_user_ms = "5000";
-constexpr const char* session_settings =
-    "set statement_timeout = 15000; set lock_timeout = 8000; "
-    "set idle_in_transaction_session_timeout = 20000; set synchronous_commit = on; "
-    "set timezone = 'UTC'; set client_min_messages = warning";
-
-bool is_uri(std::string_view dsn) {
-    return dsn.starts_with("postgres://") || dsn.starts_with("postgresql://");
+/// libpqxx would open a lost connection anew in the middle of a call, without our looking at what
+/// answers there. We drop it instead.
+void never_reconnect(pqxx::connection& connection) {
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wdeprecated-declarations"
+    connection.inhibit_reactivation(true);
+#pragma GCC diagnostic pop
 }
 
-std::string with_setting(std::string dsn, std::string_view key, std::string_view value) {
-    if (dsn.find(key) != std::string::npos) return dsn;
-    if (is_uri(dsn))
-        dsn += dsn.find('?') == std::string::npos ? '?' : '&';
-    else if (!dsn.empty())
-        dsn += ' ';
-    dsn.append(key).append("=").append(value);
-    return dsn;
-}
-
-std::string with_time_limits(std::string dsn) {
-    dsn = with_setting(std::move(dsn), "connect_timeout", connect_seconds);
-    dsn = with_setting(std::move(dsn), "tcp_user_timeout", tcp_user_ms);
-    return with_setting(std::move(dsn), "application_name", "courthand-server");
-}
-
-void set_up_session(pqxx::connection& connection) {
+/// No connection is used before the database had the chance to notice that it was put back or
+/// took over; one to a standby never gets it, and would outlive the moment when it takes over.
+void look_where_it_is(pqxx::connection& connection) {
     pqxx::nontransaction session{connection};
-    session.exec(session_settings);
+    const pqxx::result row =
+        session.exec("select pg_is_in_recovery(), to_regproc('notice_place') is not null");
+    if (row[0][0].as<bool>())
+        throw StoreFailure{Status::failed(
+            StatusCode::unavailable,
+            "the database cannot be reached (connecting: it is a standby that takes no changes)",
+            "name the database that it follows, or let the standby take over; what was sent is "
+            "not lost")};
+    if (row[0][1].as<bool>()) session.exec("select notice_place()");
 }
 
 }  // namespace
 
-Database::Database(std::string dsn) : dsn_{with_time_limits(std::move(dsn))} {}
+/// A place in the pool while it is in use; gives it back at its end.
+class Database::Lease {
+  public:
+    /// Without a pool: no place was free.
+    Lease(Database* pool, std::unique_ptr<pqxx::connection> connection, bool is_fresh)
+        : fresh{is_fresh}, pool_{pool}, connection_{std::move(connection)} {}
+    ~Lease() {
+        if (pool_ != nullptr) pool_->give_back(std::move(connection_));
+    }
+    Lease(const Lease&) = delete;
+    Lease& operator=(const Lease&) = delete;
+
+    [[nodiscard]] bool empty() const { return connection_ == nullptr; }
+    pqxx::connection& operator*() { return *connection_; }
+    void drop() { connection_.reset(); }
+
+    const bool fresh;  ///< opened for this use
+
+  private:
+    Database* pool_;
+    std::unique_ptr<pqxx::connection> connection_;
+};
+
+Database::Database(const std::string& dsn, PoolLimits limits)
+    : dsn_{with_session_settings(dsn)}, limits_{limits} {}
 Database::~Database() = default;
 
 void Database::add_statements(Statements statements) {
@@ -56,7 +72,8 @@ void Database::add_statements(Statements statements) {
 Database::Opened Database::open() {
     try {
         auto connection = std::make_unique<pqxx::connection>(dsn_);
-        set_up_session(*connection);
+        never_reconnect(*connection);
+        look_where_it_is(*connection);
         const std::lock_guard lock{mutex_};
         for (const Statement& s : statements_) connection->prepare(s.name, s.sql);
         return {std::move(connection), Status::fine()};
@@ -65,26 +82,38 @@ Database::Opened Database::open() {
     }
 }
 
-std::unique_ptr<pqxx::connection> Database::take(bool& fresh, Status& status) {
-    {
-        const std::lock_guard lock{mutex_};
-        if (!idle_.empty()) {
-            auto connection = std::move(idle_.back());
-            idle_.pop_back();
-            fresh = false;
-            return connection;
-        }
+Database::Lease Database::take(Status& status) {
+    std::unique_lock lock{mutex_};
+    const bool free = freed_.wait_for(
+        lock, limits_.wait, [this] { return !idle_.empty() || lent_ < limits_.connections; });
+    if (!free) {
+        status = Status::failed(
+            StatusCode::exhausted,
+            fmt::format("all {} connections to the database are busy", limits_.connections),
+            "it is tried again by itself; when it stays so, look at the database: it is slow or "
+            "something holds a lock");
+        return {nullptr, nullptr, false};
     }
-    fresh = true;
+    ++lent_;
+    if (!idle_.empty()) {
+        auto connection = std::move(idle_.back());
+        idle_.pop_back();
+        lock.unlock();
+        return {this, std::move(connection), false};
+    }
+    lock.unlock();
     Opened opened = open();
     status = opened.status;
-    return std::move(opened.connection);
+    return {this, std::move(opened.connection), true};
 }
 
 void Database::give_back(std::unique_ptr<pqxx::connection> connection) {
-    const std::lock_guard lock{mutex_};
-    if (idle_.size() < most_connections && connection->is_open())
-        idle_.push_back(std::move(connection));
+    {
+        const std::lock_guard lock{mutex_};
+        --lent_;
+        if (connection && connection->is_open()) idle_.push_back(std::move(connection));
+    }
+    freed_.notify_one();
 }
 
 void Database::forget_idle() {
@@ -96,28 +125,49 @@ void Database::forget_idle() {
 Status Database::run(const char* what, const std::function<void(pqxx::work&)>& body) {
     Status status;
     for (int attempt = 0; attempt < most_tries; ++attempt) {
-        bool fresh = false;
-        auto connection = take(fresh, status);
-        if (!connection) return status;
+        Lease lease = take(status);
+        if (lease.empty()) return status;
         try {
-            pqxx::work work{*connection, what};
+            pqxx::work work{*lease, what};
             body(work);
             work.commit();
-            give_back(std::move(connection));
             return Status::fine();
         } catch (...) {
             status = status_of_current_exception(what);
         }
         if (status.passing()) {
             // The others broke with this one, most likely: a restarted database keeps none.
+            lease.drop();
             forget_idle();
-            if (!fresh && status.code == StatusCode::unavailable) continue;
+            if (!lease.fresh && status.code == StatusCode::unavailable) continue;
             return status;
         }
-        give_back(std::move(connection));
         if (!worth_another_try(status)) return status;
     }
     return status;
+}
+
+Status Database::run_alone(const char* what,
+                           const std::function<void(pqxx::nontransaction&)>& body) {
+    Status status;
+    Lease lease = take(status);
+    if (lease.empty()) return status;
+    try {
+        pqxx::nontransaction session{*lease, what};
+        body(session);
+        return Status::fine();
+    } catch (...) {
+        status = status_of_current_exception(what);
+    }
+    if (!status.passing()) return status;
+    lease.drop();
+    forget_idle();
+    return doubtful(what);
+}
+
+Database::Statements Database::statements() const {
+    const std::lock_guard lock{mutex_};
+    return statements_;
 }
 
 }  // namespace courthand::server::postgres

@@ -1,4 +1,4 @@
-// Connections to PostgreSQL: a small pool, retried transactions, one map of errors.
+// Connections to PostgreSQL: a bounded pool, retried transactions, one map of errors.
 //
 // A connection is used by one thread at a time. After an error of the connection it is dropped and
 // a new one is made; statements are registered on every new connection. Thread-safe.
@@ -6,6 +6,7 @@
 #pragma once
 
 #include <chrono>
+#include <condition_variable>
 #include <cstdint>
 #include <functional>
 #include <memory>
@@ -31,12 +32,19 @@ inline constexpr std::size_t most_connections = 8;
 /// A transaction that lost against another is tried again; more often points to a bug.
 inline constexpr int most_tries = 4;
 
+/// How many connections one program opens, and how long a call waits for one that is free.
+struct PoolLimits {
+    std::size_t connections = most_connections;
+    /// Longer than a healthy database ever needs, shorter than a table waits for its answer.
+    std::chrono::milliseconds wait{5000};
+};
+
 class Database {
   public:
     using Statements = std::vector<Statement>;
 
     /// Connects only when first used. `dsn` is a URI or keywords as libpq reads them.
-    explicit Database(std::string dsn);
+    explicit Database(const std::string& dsn, PoolLimits limits = {});
     ~Database();
     Database(const Database&) = delete;
     Database& operator=(const Database&) = delete;
@@ -46,6 +54,7 @@ class Database {
 
     /// Runs `body(pqxx::work&)` and commits. The body must be repeatable: it runs again when the
     /// transaction lost against another, or when an idle connection turned out to be dead.
+    /// `exhausted` when no connection became free in time.
     template <class Body>
     auto perform(const char* what, Body&& body)
         -> Result<decltype(body(std::declval<pqxx::work&>()))> {
@@ -58,7 +67,17 @@ class Database {
     /// The same for a body that answers nothing.
     [[nodiscard]] Status run(const char* what, const std::function<void(pqxx::work&)>& body);
 
-    /// A connection of one's own, e.g. to listen on; null with the reason when there is none.
+    /// Runs `body(pqxx::nontransaction&)` once, each of its statements committed by itself. When
+    /// the connection breaks meanwhile, or a limit ends the statement, the status is `in_doubt`;
+    /// `unavailable` and `exhausted` say that nothing was sent.
+    [[nodiscard]] Status run_alone(const char* what,
+                                   const std::function<void(pqxx::nontransaction&)>& body);
+
+    /// All statements, as they were added.
+    [[nodiscard]] Statements statements() const;
+
+    /// A connection of one's own, e.g. to listen on; null with the reason when there is none. It
+    /// does not count among those of the pool.
     struct Opened {
         std::unique_ptr<pqxx::connection> connection;
         Status status;
@@ -69,17 +88,27 @@ class Database {
     void forget_idle();
 
   private:
-    std::unique_ptr<pqxx::connection> take(bool& fresh, Status& status);
+    class Lease;
+
+    /// Waits for a free place; an empty lease when none came in time or none could be opened.
+    [[nodiscard]] Lease take(Status& status);
     void give_back(std::unique_ptr<pqxx::connection> connection);
 
-    std::string dsn_;
-    std::mutex mutex_;
+    const std::string dsn_;
+    const PoolLimits limits_;
+    mutable std::mutex mutex_;
+    std::condition_variable freed_;
     Statements statements_;
+    std::size_t lent_ = 0;
     std::vector<std::unique_ptr<pqxx::connection>> idle_;
 };
 
-/// Maps the exception now handled. The one place where exceptions of libpqxx end.
+/// Maps the exception now handled. The one place where exceptions of libpqxx end. The text names
+/// neither host nor user of the database: it may go to anybody.
 [[nodiscard]] Status status_of_current_exception(const char* what);
+
+/// The connection broke, or a limit ended the statement: it may or may not have been kept.
+[[nodiscard]] Status doubtful(const char* what);
 
 /// The transaction lost against another and may be tried again at once.
 [[nodiscard]] bool worth_another_try(const Status& status) noexcept;

@@ -15,10 +15,43 @@ std::string first_line(const char* text) {
     return std::string{whole.substr(0, whole.find('\n'))};
 }
 
+/// What libpq and PostgreSQL say, in words that name neither host, address nor user.
+struct Reason {
+    std::string_view said;
+    std::string_view words;
+};
+constexpr Reason reasons[] = {
+    {"Connection refused", "nobody answers at its address"},
+    {"could not translate host name", "its host name is not known"},
+    {"timeout expired", "it did not answer in time"},
+    {"timed out", "it did not answer in time"},
+    {"No such file or directory", "it does not run on this computer"},
+    {"password authentication failed", "it does not take the password"},
+    {"no password supplied", "it wants a password and none was given"},
+    {"no pg_hba.conf entry", "it does not let this computer in"},
+    {"role \"", "it does not know the account"},
+    {"database \"", "it has no database of that name"},
+    {"starting up", "it is starting"},
+    {"shutting down", "it is stopping"},
+    {"in recovery mode", "it is recovering"},
+    {"too many clients", "it has too many connections already"},
+    {"remaining connection slots", "it has too many connections already"},
+    {"lock timeout", "something else holds a lock for too long"},
+    {"statement timeout", "it took too long"},
+    {"read-only", "it takes no changes: a standby, or out of order"},
+};
+
+std::string_view reason_of(const char* text) {
+    const std::string_view said{text};
+    for (const Reason& reason : reasons)
+        if (said.find(reason.said) != std::string_view::npos) return reason.words;
+    return "the connection broke";
+}
+
 Status unavailable(const char* what, const char* text) {
     return Status::failed(
         StatusCode::unavailable,
-        fmt::format("the database cannot be reached ({}: {})", what, first_line(text)),
+        fmt::format("the database cannot be reached ({}: {})", what, reason_of(text)),
         "what was sent is not lost; it is tried again by itself");
 }
 
@@ -28,6 +61,9 @@ bool passing_state(std::string_view state) {
            state == "57014" || state == "55P03" || state == "25006";
 }
 
+/// Raised by append_guard_missed() of the schema.
+constexpr std::string_view guard_missed_state = "CH001";
+
 bool lost_race_state(std::string_view state) {
     return state == "40001" || state == "40P01";
 }
@@ -36,6 +72,8 @@ Status of_sql_error(const char* what, const pqxx::sql_error& error) {
     const std::string state = error.sqlstate();
     if (lost_race_state(state))
         return Status::failed(StatusCode::conflict, std::string{lost_race}, "try again");
+    if (state == guard_missed_state)
+        return Status::failed(StatusCode::conflict, "another append was faster", "try again");
     if (state == "53100")
         return Status::failed(StatusCode::unavailable, "the disk of the database is full",
                               "make room; it goes on by itself");
@@ -51,11 +89,8 @@ Status status_of_current_exception(const char* what) {
         throw;
     } catch (const StoreFailure& failure) {
         return failure.status();
-    } catch (const pqxx::in_doubt_error& error) {
-        return Status::failed(StatusCode::in_doubt,
-                              fmt::format("the connection broke while {} was being kept: {}", what,
-                                          first_line(error.what())),
-                              "ask again: what is kept already is recognised");
+    } catch (const pqxx::in_doubt_error&) {
+        return doubtful(what);
     } catch (const pqxx::broken_connection& error) {
         return unavailable(what, error.what());
     } catch (const pqxx::unique_violation& error) {
@@ -69,6 +104,13 @@ Status status_of_current_exception(const char* what) {
     } catch (const std::exception& error) {
         return Status::failed(StatusCode::internal, fmt::format("{}: {}", what, error.what()));
     }
+}
+
+Status doubtful(const char* what) {
+    return Status::failed(
+        StatusCode::in_doubt,
+        fmt::format("the connection to the database broke while it was being kept ({})", what),
+        "ask again: what is kept already is recognised");
 }
 
 bool worth_another_try(const Status& status) noexcept {

@@ -9,24 +9,37 @@
 #include "server/store/append_plan.h"
 #include "server/store/postgres/append_transaction.h"
 #include "server/store/postgres/feed_listener.h"
+#include "server/store/postgres/feed_notifier.h"
 #include "server/store/postgres/match_rows.h"
 #include "server/store/postgres/text_form.h"
 
 namespace courthand::server::postgres {
 namespace {
 
-constexpr const char* feed_columns =
-    "select f.position, f.kind, f.match_id, f.item_id, coalesce(e.number, b.number, 0), "
-    "coalesce(e.epoch, b.epoch, 0), coalesce(e.device_id, b.device_id), "
-    "coalesce(e.hash, b.hash), coalesce(b.branch, 0), "
-    "(extract(epoch from f.at) * 1000000)::bigint, coalesce(e.bytes, b.bytes, f.bytes), "
-    "coalesce(e.signature, b.signature) "
-    "from feed f "
-    "left join entry e on f.kind = 1 and e.tournament_id = f.tournament_id "
-    "and e.entry_id = f.item_id "
-    "left join branch b on f.kind = 2 and b.tournament_id = f.tournament_id "
-    "and b.entry_id = f.item_id "
-    "where f.tournament_id = $1 and f.position > $2 and f.position <= $3 ";
+/// A page of the feed is merged from three tables, each read in the order of its positions and no
+/// further than the page is long. `matches`: only of the matches in $5.
+std::string feed_page(bool of_matches) {
+    const std::string range = " where tournament_id = $1 and position > $2 and position <= $3";
+    const std::string by_position = " order by position limit $4)";
+    const std::string open = of_matches ? "(select page.* from unnest($5::uuid[]) as m(id) "
+                                          "cross join lateral ("
+                                        : "(";
+    // Of one match, the entries are in the order of their numbers as well as of their positions.
+    const std::string match = of_matches ? " and match_id = m.id" : "";
+    const std::string close = of_matches ? by_position + " page)" : by_position;
+    const std::string close_entries = of_matches ? " order by number limit $4) page)" : by_position;
+    const std::string at = "(extract(epoch from stored_at) * 1000000)::bigint as at";
+    return "select * from (" + open +
+           "select position, 1 as kind, match_id, entry_id, number, epoch, device_id, hash, "
+           "0 as branch, " +
+           at + ", bytes, signature from entry" + range + match + close_entries + " union all " +
+           open +
+           "select position, 2, match_id, entry_id, number, epoch, device_id, hash, branch, " + at +
+           ", bytes, signature from branch" + range + match + close + " union all " + open +
+           "select position, kind, match_id, item_id, 0, 0, null::uuid, null::bytea, 0, "
+           "(extract(epoch from at) * 1000000)::bigint, bytes, null::bytea from feed" +
+           range + match + close + ") page order by position limit $4";
+}
 
 Database::Statements match_statements() {
     const std::string select_match =
@@ -36,23 +49,17 @@ Database::Statements match_statements() {
          "select tournament_id, name, generation from tournament "
          "order by created_at, tournament_id"},
         {"tournament_make",
-         "insert into tournament (tournament_id, name, generation) values ($1, $2, $3)"},
-        {"sequencer_lock",
-         "select pg_advisory_xact_lock(hashtextextended('feed ' || $1::text, 0))"},
+         "insert into tournament (tournament_id, name, generation, place) "
+         "values ($1, $2, $3, database_place())"},
         {"feed_head", "select feed_head, generation from tournament where tournament_id = $1"},
-        // Moving the head and telling the other servers is one step.
-        {"feed_advance",
-         "update tournament set feed_head = $2 where tournament_id = $1 "
-         "returning pg_notify('courthand_feed', tournament_id::text)"},
         {"feed_add",
          "insert into feed (tournament_id, position, kind, match_id, item_id, bytes) "
          "values ($1, $2, $3, $4, $5, $6::bytea)"},
         {"feed_find",
          "select position from feed where tournament_id = $1 and item_id = $2 "
          "and kind in (4, 5)"},
-        {"feed_page", std::string{feed_columns} + "order by f.position limit $4"},
-        {"feed_page_of", std::string{feed_columns} +
-                             "and f.match_id = any($5::uuid[]) order by f.position limit $4"},
+        {"feed_page", feed_page(false)},
+        {"feed_page_of", feed_page(true)},
         {"matches", select_match + " order by match_id"},
         {"match", select_match + " and match_id = $2"},
         {"match_lock", std::string{"select "} + head_columns +
@@ -61,9 +68,10 @@ Database::Statements match_statements() {
         {"match_make",
          "insert into match (tournament_id, match_id, number, court, first_team, first_name, "
          "first_club, first_colour, second_team, second_name, second_club, second_colour, format, "
-         "profile, profile_hash, status, scheduled_at, opened_at_table, head_hash) values ($1, "
-         "$2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13::smallint[], $14, $15::bytea, $16, "
-         "to_timestamp($17::float8 / 1000000), $18, $19::bytea)"},
+         "profile, profile_hash, status, scheduled_at, opened_at_table, head_hash, moved_in) "
+         "select $1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13::smallint[], $14, "
+         "$15::bytea, $16, to_timestamp($17::float8 / 1000000), $18, $19::bytea, generation "
+         "from tournament where tournament_id = $1"},
         {"match_change",
          "update match set number = $3, court = $4, first_team = $5, first_name = $6, "
          "first_club = $7, first_colour = $8, second_team = $9, second_name = $10, "
@@ -72,8 +80,9 @@ Database::Statements match_statements() {
          "scheduled_at = to_timestamp($17::float8 / 1000000), opened_at_table = $18 "
          "where tournament_id = $1 and match_id = $2"},
         {"grant_head",
-         "update match set epoch = $3, grant_id = $4, writer = $5, self_granted = false, "
-         "asked_by = null, asked_at = null where tournament_id = $1 and match_id = $2"},
+         "update match m set epoch = $3, grant_id = $4, writer = $5, self_granted = false, "
+         "asked_by = null, asked_at = null, moved_in = t.generation from tournament t "
+         "where m.tournament_id = $1 and m.match_id = $2 and t.tournament_id = $1"},
         {"take_over_ask",
          "update match set asked_by = $3, asked_at = now() where tournament_id = $1 "
          "and match_id = $2 and asked_by is distinct from $3"},
@@ -167,12 +176,7 @@ std::int64_t as_bigint(FeedPosition position) {
 }  // namespace
 
 FeedPosition lock_sequencer(pqxx::work& work, TournamentId tournament) {
-    const std::string id = to_text(tournament);
-    work.exec_prepared("sequencer_lock", id);
-    const pqxx::result head = work.exec_prepared("feed_head", id);
-    if (head.empty())
-        throw StoreFailure{Status::failed(StatusCode::not_found, "there is no such tournament")};
-    return head[0][0].as<FeedPosition>();
+    return hold_sequencer(work, tournament).head;
 }
 
 FeedPosition add_feed_item(pqxx::work& work, TournamentId tournament, FeedPosition head,
@@ -186,9 +190,11 @@ FeedPosition add_feed_item(pqxx::work& work, TournamentId tournament, FeedPositi
     return head + 1;
 }
 
-PgMatchStore::PgMatchStore(Database& database) : database_{database} {
+PgMatchStore::PgMatchStore(Database& database)
+    : database_{database}, feed_notifier_{std::make_unique<FeedNotifier>(database)} {
     database_.add_statements(match_statements());
     database_.add_statements(append_statements());
+    database_.add_statements(quick_append_statements());
 }
 
 PgMatchStore::~PgMatchStore() = default;
@@ -201,12 +207,17 @@ void PgMatchStore::set_listener(Listener listener) {
         if (!listener_) return;
     }
     feed_listener_ =
-        std::make_unique<FeedListener>(database_, [this](TournamentId id) { tell(id); });
+        std::make_unique<FeedListener>(database_, [this](TournamentId id) { hear(id); });
+}
+
+void PgMatchStore::hear(TournamentId tournament) {
+    const std::lock_guard lock{listener_mutex_};
+    if (listener_) listener_(tournament);
 }
 
 void PgMatchStore::tell(TournamentId tournament) {
-    const std::lock_guard lock{listener_mutex_};
-    if (listener_) listener_(tournament);
+    hear(tournament);
+    feed_notifier_->announce(tournament);
 }
 
 Result<std::vector<Tournament>> PgMatchStore::tournaments() {
@@ -320,8 +331,7 @@ Result<MatchHead> PgMatchStore::answer_take_over(MatchKey key, DeviceId device, 
         if (id_of<DeviceId>(asked[0][0]) != device) throw StoreFailure{nobody_asks()};
         MatchHead head = match_head(rows[0], 0);
         if (consent) {
-            const auto next =
-                next_writer(head, {key, device, GrantWish::How::taken_over, reason});
+            const auto next = next_writer(head, {key, device, GrantWish::How::taken_over, reason});
             head = value_or_throw(next);
             keep_grant(work, key, head, "taken-over", reason);
         } else {
@@ -368,10 +378,48 @@ Status PgMatchStore::keep_snapshot(TournamentId tournament, const MatchSnapshot&
 
 Result<std::vector<AppendResult>> PgMatchStore::append(TournamentId tournament,
                                                        std::span<const AppendItem> items) {
-    auto results = database_.perform(
+    // The sequencer's row would make them wait for each other anyway.
+    const std::lock_guard lock{append_mutex_};
+    bool doubt = false;
+    auto results = append_quickly(tournament, items, doubt);
+    if (!results) results = append_with_care(tournament, items);
+    // The first attempt may be kept, whatever became of the second.
+    if (doubt && !results->ok() && results->status().passing()) results = doubtful("append");
+    if (results->ok()) tell(tournament);
+    return *std::move(results);
+}
+
+std::optional<Result<std::vector<AppendResult>>> PgMatchStore::append_quickly(
+    TournamentId tournament, std::span<const AppendItem> items, bool& doubt) {
+    HeadCache& cache = known_heads_[tournament];
+    const auto append = quick_append(cache, items);
+    if (!append) return std::nullopt;
+    std::vector<AppendResult> results;
+    const Status status = database_.run_alone("append", [&](pqxx::nontransaction& session) {
+        results = quick_append_in(session, tournament, *append, items);
+    });
+    if (status.ok()) {
+        for (const QuickAppend::Moved& moved : append->matches)
+            cache.move(moved.match, moved.after);
+        return results;
+    }
+    if (status.code == StatusCode::unavailable || status.code == StatusCode::exhausted)
+        return status;
+    doubt = !status.definite();
+    return std::nullopt;
+}
+
+Result<std::vector<AppendResult>> PgMatchStore::append_with_care(
+    TournamentId tournament, std::span<const AppendItem> items) {
+    HeadCache& cache = known_heads_[tournament];
+    auto outcome = database_.perform(
         "append", [&](pqxx::work& work) { return append_in(work, tournament, items); });
-    if (results.ok()) tell(tournament);
-    return results;
+    if (!outcome.ok()) {
+        cache.forget();
+        return outcome.status();
+    }
+    cache.learn(*outcome);
+    return std::move(outcome->results);
 }
 
 Result<FeedPage> PgMatchStore::read_feed(const FeedQuery& query) {

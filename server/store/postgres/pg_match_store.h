@@ -1,17 +1,23 @@
 // The store of matches in PostgreSQL. Thread-safe.
 //
-// The sequencer of a tournament is whoever holds its advisory lock: positions of the feed are given
-// and committed in one order, whichever server appends. Other servers hear of it by NOTIFY.
+// The sequencer of a tournament is whoever holds its row: positions of the feed are given and
+// committed in one order, whichever server appends. Other servers hear of it by NOTIFY, a little
+// later and at most once for many commits.
 #pragma once
 
+#include <map>
 #include <memory>
+#include <mutex>
+#include <optional>
 
 #include "server/store/match_store.h"
 #include "server/store/postgres/database.h"
+#include "server/store/postgres/quick_append.h"
 
 namespace courthand::server::postgres {
 
 class FeedListener;
+class FeedNotifier;
 
 class PgMatchStore final : public MatchStore {
   public:
@@ -42,18 +48,30 @@ class PgMatchStore final : public MatchStore {
     void set_listener(Listener listener) override;
 
   private:
+    /// In one statement when the heads are known; nothing when the transaction must decide.
+    /// `doubt`: the statement may be kept all the same.
+    std::optional<Result<std::vector<AppendResult>>> append_quickly(
+        TournamentId tournament, std::span<const AppendItem> items, bool& doubt);
+    Result<std::vector<AppendResult>> append_with_care(TournamentId tournament,
+                                                       std::span<const AppendItem> items);
+    /// Something was committed here: tells the listener and the other servers.
     void tell(TournamentId tournament);
+    /// Something was committed, here or elsewhere.
+    void hear(TournamentId tournament);
 
     Database& database_;
+    std::mutex append_mutex_;
+    std::map<TournamentId, HeadCache> known_heads_;
     std::mutex listener_mutex_;
     Listener listener_;
     std::unique_ptr<FeedListener> feed_listener_;
+    std::unique_ptr<FeedNotifier> feed_notifier_;
 };
 
-/// For other stores that add to the feed in a transaction of their own: take the sequencer lock
+/// For other stores that add to the feed in a transaction of their own: take the sequencer's row
 /// early, commit soon after.
 [[nodiscard]] FeedPosition lock_sequencer(pqxx::work& work, TournamentId tournament);
-/// Adds one item at the next position and notifies; needs the sequencer lock.
+/// Adds one item at the next position; needs the sequencer's row.
 FeedPosition add_feed_item(pqxx::work& work, TournamentId tournament, FeedPosition head,
                            const FeedNotice& notice);
 

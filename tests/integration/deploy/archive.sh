@@ -6,7 +6,9 @@ database start
 query "create table match (id int primary key, name text);
        create table \"Odd name\" (match_id int references match);
        insert into match select n, 'match ' || n from generate_series(1, 1000) n;
-       insert into \"Odd name\" select n from generate_series(1, 500) n" >/dev/null
+       insert into \"Odd name\" select n from generate_series(1, 500) n;
+       create function renew_generation() returns void language sql as
+           \$\$ comment on table match is 'renewed' \$\$" >/dev/null
 mkdir -p -m 700 "$DATA/venue"
 printf 'a key\n' >"$DATA/venue/authority.key"
 chmod 600 "$DATA/venue/authority.key"
@@ -28,6 +30,8 @@ second=$("$DEPLOY/database" dsn --data "$SCRATCH/second")
 rows=$(psql -X -At "$second" -c 'select count(*) from match')
 [[ "public.match $rows" == "$(grep '^public.match ' "$saved/counts.txt")" ]] || die "restored $rows rows"
 expect_text "$output" "rows of 2 tables"
+renewed=$(psql -X -At "$second" -c "select obj_description('match'::regclass)")
+[[ $renewed == renewed ]] || die "a restored database needs another generation"
 ((rows >= 1000)) || die "restored $rows rows"
 [[ $(stat -c %a "$SCRATCH/second/venue/authority.key") == 600 ]] || die "a key must stay private"
 cmp "$DATA/venue/authority.key" "$SCRATCH/second/venue/authority.key"
@@ -46,7 +50,7 @@ expect_failure "venue.tar is missing" -- "$DEPLOY/restore" --from "$saved" --dat
 echo "-- counts that do not agree are found"
 sed -i 's/ 500$/ 501/' "$saved/counts.txt"
 tar -C "$DATA/venue" -cf "$saved/venue.tar" .
-psql -X -q "$second" -c 'drop table "Odd name", match'
+psql -X -q "$second" -c 'drop table "Odd name", match; drop function renew_generation'
 pg_dump=$(find /usr/lib/postgresql/*/bin -name pg_dump | sort | tail -n 1)
 "$pg_dump" -Fc -f "$saved/database.dump" "$(database dsn)"
 (cd "$saved" && sha256sum database.dump venue.tar counts.txt >SHA256SUMS)

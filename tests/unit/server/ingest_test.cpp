@@ -162,5 +162,40 @@ TEST(Ingest, MakesAMatchThatATableOpenedByItself) {
     EXPECT_EQ((*answers)[0].fate, Fate::appended);
 }
 
+TEST(Ingest, TellsWhatWasCommittedBeforeItAnswers) {
+    GatedStore gated;
+    const AppendItem entry = gated.first_entry(gated.new_match());
+    AppendItem fork = entry;
+    fork.id = EntryId{new_uuid()};
+    fork.hash = hash_of("another");
+    std::vector<FeedItem> told;
+    std::promise<std::size_t> told_when_answered;
+    {
+        Ingest ingest{gated.store};
+        ingest.set_committed([&](std::span<const FeedItem> items) {
+            told.insert(told.end(), items.begin(), items.end());
+        });
+        Submission submission;
+        submission.tournament = gated.tournament;
+        submission.items = {entry, entry, fork};
+        submission.answer = [&](Answers) { told_when_answered.set_value(told.size()); };
+        ASSERT_TRUE(ingest.submit(std::move(submission)));
+    }
+    EXPECT_EQ(told_when_answered.get_future().get(), 2u) << "what was kept before is no news";
+    FeedQuery query;
+    query.tournament = gated.tournament;
+    query.after = 1;  // the match was described first
+    const auto kept = value_or_throw(gated.store.read_feed(query)).items;
+    ASSERT_EQ(kept.size(), told.size());
+    for (std::size_t i = 0; i < kept.size(); ++i) {
+        EXPECT_EQ(told[i].position, kept[i].position);
+        EXPECT_EQ(told[i].kind, kept[i].kind);
+        EXPECT_EQ(told[i].id, kept[i].id);
+        EXPECT_EQ(told[i].branch, kept[i].branch);
+        EXPECT_EQ(told[i].number, kept[i].number);
+        EXPECT_EQ(*told[i].bytes, *kept[i].bytes);
+    }
+}
+
 }  // namespace
 }  // namespace courthand::server

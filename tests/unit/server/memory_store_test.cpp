@@ -8,6 +8,7 @@ namespace {
 class MemoryTwin final : public StoreTwin {
   public:
     MatchStore& store() override { return store_; }
+    void renew_generation(TournamentId tournament) override { store_.renew_generation(tournament); }
 
   private:
     MemoryMatchStore store_;

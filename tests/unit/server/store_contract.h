@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "server/domain/record_start.h"
+#include "server/store/append_plan.h"
 #include "server/store/match_store.h"
 
 namespace courthand::server::testing {
@@ -17,6 +18,8 @@ class StoreTwin {
   public:
     virtual ~StoreTwin() = default;
     virtual MatchStore& store() = 0;
+    /// As after a restore from a backup: what follows is of another generation.
+    virtual void renew_generation(TournamentId tournament) = 0;
 };
 [[nodiscard]] std::unique_ptr<StoreTwin> make_twin();
 
@@ -66,6 +69,34 @@ class StoreContract : public ::testing::Test {
         for (const auto& result : value_or_throw(store().append(tournament_, items)))
             all.push_back(result.fate);
         return all;
+    }
+    MatchHead head_of(MatchId match) {
+        return value_or_throw(store().match({tournament_, match})).head;
+    }
+    MatchHead take_over(MatchId match, DeviceId device) {
+        return value_or_throw(
+            store().grant_writer({{tournament_, match}, device, GrantWish::How::taken_over, ""}));
+    }
+    /// The first `count` of `items`, and the rest.
+    static std::vector<AppendItem> first(const std::vector<AppendItem>& items, std::size_t count) {
+        return {items.begin(), items.begin() + static_cast<std::ptrdiff_t>(count)};
+    }
+    static std::vector<AppendItem> rest(const std::vector<AppendItem>& items, std::size_t from) {
+        return {items.begin() + static_cast<std::ptrdiff_t>(from), items.end()};
+    }
+    /// Every position once, the numbers of the record in order, and its hashes as they are chained.
+    void expect_whole_feed(MatchId match, const std::vector<AppendItem>& record) {
+        const auto all = feed();
+        EntryNumber number = 0;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            EXPECT_EQ(all[i].position, i + 1);
+            if (all[i].kind != FeedItem::Kind::entry || all[i].match != match) continue;
+            ASSERT_LT(number, record.size());
+            EXPECT_EQ(all[i].hash, record[number].hash);
+            EXPECT_EQ(all[i].branch, 0u);
+            EXPECT_EQ(all[i].number, ++number);
+        }
+        EXPECT_EQ(number, record.size());
     }
     std::vector<FeedItem> feed() {
         FeedQuery query;
@@ -217,6 +248,163 @@ TEST_F(StoreContract, AGrantFencesTheWriterBefore) {
     EXPECT_EQ(fates(chain(match, device_, 1, 3, items[1].hash)), std::vector{Fate::branched});
     EXPECT_EQ(fates(chain(match, wish.device, 1, 3, items[1].hash, 2)),
               std::vector{Fate::appended});
+}
+
+TEST_F(StoreContract, AnEntryBeyondAnEmptyRecordIsAGapAndNotABranch) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 102);
+    const auto early = value_or_throw(store().append(tournament_, {&items[100], 1}));
+    EXPECT_EQ(early[0].fate, Fate::gap);
+    EXPECT_EQ(early[0].wanted, 1u);
+    EXPECT_EQ(fates(first(items, 100)), std::vector<Fate>(100, Fate::appended));
+    EXPECT_EQ(fates(rest(items, 101)), std::vector{Fate::gap});
+    EXPECT_EQ(fates(rest(items, 100)), std::vector<Fate>(2, Fate::appended));
+    EXPECT_EQ(head_of(match).last, 102u);
+    expect_whole_feed(match, items);
+}
+
+TEST_F(StoreContract, EntriesOfALaterEpochBeyondTheRecordAreAGap) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 4);
+    (void)fates(first(items, 2));
+    const auto later = chain(match, DeviceId{new_uuid()}, 1, 5, items[3].hash, 2);
+    const auto result = value_or_throw(store().append(tournament_, later));
+    EXPECT_EQ(result[0].fate, Fate::gap);
+    EXPECT_EQ(result[0].wanted, 3u);
+}
+
+TEST_F(StoreContract, AnEntryThatTurnsOutToContinueTheRecordIsPromoted) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 2);
+    (void)fates(items);
+    const DeviceId other{new_uuid()};
+    const auto waiting = chain(match, other, 3, 3, items[1].hash, 2);
+    EXPECT_EQ(fates(waiting), std::vector<Fate>(3, Fate::branched)) << "no grant is known";
+    EXPECT_EQ(take_over(match, other).epoch, 2u);
+    const auto again = value_or_throw(store().append(tournament_, {waiting.data(), 1}));
+    EXPECT_EQ(again[0].fate, Fate::appended);
+    EXPECT_EQ(again[0].branch, 0u);
+    EXPECT_EQ(head_of(match).last, 5u) << "what follows it on the branch comes along";
+    for (const auto& result : value_or_throw(store().append(tournament_, waiting))) {
+        EXPECT_EQ(result.fate, Fate::already_had);
+        EXPECT_EQ(result.branch, 0u);
+    }
+    auto record = items;
+    record.insert(record.end(), waiting.begin(), waiting.end());
+    expect_whole_feed(match, record);
+}
+
+TEST_F(StoreContract, TheNextEntryOfTheWriterBringsItsChainFromTheBranch) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 2);
+    (void)fates(items);
+    const DeviceId other{new_uuid()};
+    const auto waiting = chain(match, other, 3, 3, items[1].hash, 2);
+    (void)fates(first(waiting, 2));
+    (void)take_over(match, other);
+    EXPECT_EQ(fates(rest(waiting, 2)), std::vector{Fate::appended});
+    auto record = items;
+    record.insert(record.end(), waiting.begin(), waiting.end());
+    expect_whole_feed(match, record);
+}
+
+TEST_F(StoreContract, AForkIsNeverPromoted) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 3);
+    (void)fates(items);
+    const auto fork = chain(match, device_, 2, 3, items[1].hash);
+    EXPECT_EQ(fates(fork), std::vector<Fate>(2, Fate::branched));
+    EXPECT_EQ(fates(fork), std::vector<Fate>(2, Fate::already_had));
+    EXPECT_EQ(fates(chain(match, device_, 1, 4, items[2].hash)), std::vector{Fate::appended});
+    EXPECT_EQ(head_of(match).last, 4u);
+}
+
+TEST_F(StoreContract, BranchesOfAMatchAreCapped) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 1);
+    (void)fates(items);
+    const DeviceId other{new_uuid()};
+    std::size_t kept = 0;
+    while (kept < most_branch_entries) {
+        const auto strange = chain(match, other, 1000, 2, items[0].hash);
+        kept += 1000;
+        ASSERT_EQ(fates(strange), std::vector<Fate>(1000, Fate::branched));
+    }
+    const auto more =
+        value_or_throw(store().append(tournament_, chain(match, other, 1, 2, items[0].hash)));
+    EXPECT_EQ(more[0].fate, Fate::invalid);
+    EXPECT_EQ(more[0].cause, Cause::full);
+    EXPECT_NE(more[0].message.find("withdraw"), std::string::npos) << more[0].message;
+    EXPECT_EQ(fates(chain(match, device_, 1, 2, items[0].hash)), std::vector{Fate::appended})
+        << "the writer is not held up";
+}
+
+// A backup knows nothing of what came after it. Here the record ends with entry 2 of epoch 1; the
+// grant of epoch 2 to `other` was made after the backup, and lost with it.
+class PutBack : public StoreContract {
+  protected:
+    PutBack() {
+        EXPECT_EQ(fates(items_), std::vector<Fate>(2, Fate::appended));
+        twin_->renew_generation(tournament_);
+    }
+    const MatchId match_ = new_match();
+    const DeviceId other_{new_uuid()};
+    const std::vector<AppendItem> items_ = chain(match_, device_, 2);
+    const std::vector<AppendItem> lost_ = chain(match_, other_, 3, 3, items_[1].hash, 2);
+};
+
+TEST_F(PutBack, TheDeviceOfALostEpochGoesOnWhereTheRecordEnds) {
+    EXPECT_EQ(fates(lost_), std::vector<Fate>(3, Fate::appended));
+    const MatchHead head = head_of(match_);
+    EXPECT_EQ(head.epoch, 2u);
+    EXPECT_EQ(head.writer, other_);
+    EXPECT_FALSE(head.self_granted);
+    // The one before is fenced, as it was before the backup.
+    EXPECT_EQ(fates(chain(match_, device_, 1, 3, items_[1].hash)), std::vector{Fate::branched});
+}
+
+TEST_F(PutBack, WhatTheRecordLostOfTheEpochBeforeMayComeInTheSameBreath) {
+    auto all = chain(match_, device_, 2, 3, items_[1].hash);
+    const auto later = chain(match_, other_, 2, 5, all.back().hash, 2);
+    all.insert(all.end(), later.begin(), later.end());
+    EXPECT_EQ(fates(all), std::vector<Fate>(4, Fate::appended));
+}
+
+TEST_F(PutBack, OnceTheWriterWentOnNobodyTakesOverWithoutConsent) {
+    const auto mine = chain(match_, device_, 1, 3, items_[1].hash);
+    EXPECT_EQ(fates(mine), std::vector{Fate::appended});
+    EXPECT_EQ(fates(lost_), std::vector<Fate>(3, Fate::branched)) << "a fork, seen and kept";
+    const auto after = chain(match_, other_, 1, 4, mine[0].hash, 2);
+    EXPECT_EQ(fates(after), std::vector{Fate::branched}) << "though it follows the record";
+    EXPECT_EQ(head_of(match_).writer, device_);
+}
+
+TEST_F(PutBack, AfterConsentTheLostEpochIsPromoted) {
+    const auto mine = chain(match_, device_, 1, 3, items_[1].hash);
+    (void)fates(mine);
+    const auto after = chain(match_, other_, 2, 4, mine[0].hash, 3);
+    EXPECT_EQ(fates(after), std::vector<Fate>(2, Fate::branched));
+    EXPECT_EQ(take_over(match_, other_).epoch, 2u);
+    const auto again = value_or_throw(store().append(tournament_, after));
+    EXPECT_EQ(again[0].fate, Fate::appended) << "the writer itself knows of a later epoch";
+    EXPECT_EQ(again[1].fate, Fate::already_had);
+    EXPECT_EQ(again[1].branch, 0u);
+    EXPECT_EQ(head_of(match_).epoch, 3u);
+    EXPECT_EQ(head_of(match_).last, 5u);
+}
+
+TEST_F(PutBack, AGrantSinceThenIsTheOnlyOne) {
+    (void)take_over(match_, DeviceId{new_uuid()});
+    EXPECT_EQ(fates(lost_), std::vector<Fate>(3, Fate::branched));
+}
+
+TEST_F(StoreContract, ALaterEpochIsNotTakenFromAnybodyWhileNothingWasLost) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 2);
+    (void)fates(items);
+    EXPECT_EQ(fates(chain(match, DeviceId{new_uuid()}, 1, 3, items[1].hash, 2)),
+              std::vector{Fate::branched});
+    EXPECT_EQ(head_of(match).epoch, 1u);
 }
 
 TEST_F(StoreContract, AnOlderGrantOfTheSameEpochIsNoGrant) {
