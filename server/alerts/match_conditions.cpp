@@ -81,8 +81,8 @@ Evidence evidence_of(const Course& course, const Verdict* now, const MatchHistor
 std::vector<std::string> raw_of(const LiveMatch& match, const std::vector<EntryNumber>& entries) {
     std::vector<std::string> raw;
     for (const EntryNumber number : entries) {
-        const bool known = number >= 1 && number <= match.bytes.size() && match.bytes[number - 1];
-        raw.push_back(known ? *match.bytes[number - 1] : std::string{});
+        const std::string* bytes = match.record ? match.record->bytes_of(number) : nullptr;
+        raw.push_back(bytes != nullptr ? *bytes : std::string{});
     }
     return raw;
 }
@@ -226,7 +226,7 @@ std::vector<Condition> conditions_of(const LiveMatch& match, const MatchHistory&
     for (const Redesignated& made : history.redesignations())
         out.push_back(redesignation_condition(match, names, made));
     add_missing_lineups(match, names, out);
-    if (match.branch_entries > 0) out.push_back(fork_condition(match));
+    if (!match.branches.empty()) out.push_back(fork_condition(match));
     return out;
 }
 

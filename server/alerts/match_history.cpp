@@ -17,14 +17,24 @@ bool shown_on_the_board(const Verdict& verdict) {
 }
 
 void MatchHistory::follow(const LiveMatch& match) {
-    if (!match.profile) return;
-    VerdictList raised;
-    for (; taken_ < match.entries.size(); ++taken_) {
-        const Entry& entry = match.entries[taken_];
-        note(entry);
-        courthand::apply(match.profile->rules, state_, entry, raised);
-        for (const Verdict& verdict : raised) note(verdict);
+    if (!match.profile || !match.record) return;
+    const std::span<const Record> records = match.record->records;
+    if (taken_ == 0) {
+        for (const Entry& entry : effective(records).entries) take(match.profile->rules, entry);
+    } else {
+        // No correction among them: after one a new history is used.
+        for (std::size_t i = taken_; i < records.size(); ++i)
+            take(match.profile->rules,
+                 {static_cast<EntryNumber>(i + 1), std::get<Fact>(records[i])});
     }
+    taken_ = records.size();
+}
+
+void MatchHistory::take(const Rules& rules, const Entry& entry) {
+    VerdictList raised;
+    note(entry);
+    courthand::apply(rules, state_, entry, raised);
+    for (const Verdict& verdict : raised) note(verdict);
 }
 
 // Before the entry is applied: the score is that of the moment at which it was made.

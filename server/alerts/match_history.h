@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "courthand/match/state.h"
+#include "courthand/rules/profile.h"
 #include "courthand/rules/verdict.h"
 #include "server/alerts/condition.h"
 #include "server/domain/match_observer.h"
@@ -53,10 +54,11 @@ class MatchHistory {
     }
 
   private:
+    void take(const Rules& rules, const Entry& entry);
     void note(const Entry& entry);
     void note(const Verdict& verdict);
 
-    std::size_t taken_ = 0;  ///< entries that count, from the first
+    std::size_t taken_ = 0;  ///< entries of the record, from the first
     MatchState state_{};
     std::map<VerdictKey, Six> before_;
     std::map<VerdictKey, Course> verdicts_;

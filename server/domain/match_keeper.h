@@ -1,7 +1,7 @@
 // Keeps every match of one tournament folded in memory, and tells observers what changed.
 //
-// Threading: one fold thread calls `load`, `take`, `rebuilt` and `seen`; any thread may read
-// through `read` and `read_at`. Observers are added before the first call of the fold thread.
+// Threading: one fold thread calls `begin_anew`, `add`, `rebuilt`, `load`, `take` and `seen`; any
+// thread may read through the others. Observers are added before the first call of the fold thread.
 #pragma once
 
 #include <chrono>
@@ -14,8 +14,8 @@
 #include <unordered_map>
 #include <vector>
 
+#include "server/domain/folded_match.h"
 #include "server/domain/match_observer.h"
-#include "wire/fold_record.h"
 
 namespace courthand::server {
 
@@ -29,12 +29,25 @@ class MatchKeeper {
     /// Not owned; must outlive the keeper's use.
     void add_observer(MatchObserver& observer) { observers_.push_back(&observer); }
 
+    // Reading all matches of the store, at the start and when the database was put back. Readers
+    // see the matches of before until `rebuilt`.
+    void begin_anew();
+    void add(std::unique_ptr<FoldedMatch> match);
+    /// All matches were added as they stood at this position of the feed; from now on there is
+    /// news.
+    void rebuilt(FeedPosition position);
+
     /// The plan and head of a match as the store has them now.
     void load(const StoredMatch& match, FeedPosition position);
+
+    enum class Taken : std::uint8_t {
+        taken,
+        out_of_order,  ///< the entry does not follow what is folded: the database was put back
+    };
     /// The next item of the feed. A `described` item must be loaded by the caller first.
-    void take(const FeedItem& item);
-    /// The feed has been read to its end: observers hear of every match, then of news only.
-    void rebuilt();
+    Taken take(const FeedItem& item);
+    /// Goes on after an item that cannot be taken.
+    void pass_over(const FeedItem& item);
     void seen(const DeviceSeen& device);
 
     /// True when the item speaks of a match that is not loaded, or of a writer that is not known:
@@ -45,28 +58,34 @@ class MatchKeeper {
     /// Waits until the item at `position` was taken, at most `patience`; false when it was not.
     bool wait_for(FeedPosition position, std::chrono::milliseconds patience) const;
 
+    using Reader = std::function<void(const LiveMatch&)>;
+    using AllReader = std::function<void(std::span<const LiveMatch* const>)>;
     /// Calls `reader` with the match while it cannot change; false when it is not known.
-    bool read(MatchId match, const std::function<void(const LiveMatch&)>& reader) const;
+    bool read(MatchId match, const Reader& reader) const;
     /// Calls `reader` with all matches in the order of the plan while none can change; answers the
-    /// position up to which they are folded.
-    [[nodiscard]] FeedPosition read_at(
-        const std::function<void(std::span<const LiveMatch* const>)>& reader) const;
+    /// position up to which they are folded. So do the next two.
+    [[nodiscard]] FeedPosition read_at(const AllReader& reader) const;
+    /// With the one match, or with none when it is not known.
+    [[nodiscard]] FeedPosition read_one(MatchId match, const AllReader& reader) const;
+    /// With the matches of `on_court`, in their order.
+    [[nodiscard]] FeedPosition read_court(std::uint32_t court, const AllReader& reader) const;
 
     /// Matches planned on a court that are not over, the one in play first, then by plan.
     [[nodiscard]] std::vector<MatchId> on_court(std::uint32_t court) const;
 
   private:
-    struct Kept;
-    void append(Kept& kept, const FeedItem& item, std::vector<RaisedVerdict>& raised,
-                bool& corrected);
+    using Matches = std::unordered_map<MatchId, std::unique_ptr<FoldedMatch>>;
     void tell_changed(const MatchChanged& change);
+    void tell_taken(const FeedItem& item, const LiveMatch* live,
+                    const FoldedMatch::Appended& appended);
+    [[nodiscard]] FoldedMatch* find(MatchId match) const;
 
     std::vector<MatchObserver*> observers_;
+    Matches coming_;  ///< of the fold thread, between `begin_anew` and `rebuilt`
     mutable std::shared_mutex mutex_;
-    std::unordered_map<MatchId, std::unique_ptr<Kept>> matches_;
+    Matches matches_;
     mutable std::condition_variable_any moved_;
     FeedPosition position_ = 0;
-    bool rebuilding_ = true;
 };
 
 }  // namespace courthand::server

@@ -1,11 +1,28 @@
 #include "server/feed/follower.h"
 
+#include <algorithm>
+
 namespace courthand::server {
+namespace {
+
+/// Entries read at once when a record is folded again.
+constexpr std::size_t most_entries_per_read = 1000;
+
+bool same_item(const FeedItem& a, const FeedItem& b) {
+    return a.position == b.position && a.kind == b.kind && a.match == b.match && a.id == b.id &&
+           a.hash == b.hash;
+}
+
+}  // namespace
 
 Follower::Follower(TournamentId tournament, Parts parts, Report report)
     : tournament_{tournament}, parts_{parts}, report_{std::move(report)} {}
 
 Follower::~Follower() {
+    stop();
+}
+
+void Follower::stop() {
     {
         const std::lock_guard lock{mutex_};
         stop_ = true;
@@ -15,19 +32,37 @@ Follower::~Follower() {
 }
 
 Status Follower::rebuild() {
-    if (const Status loaded = load_matches(); !loaded.ok()) return loaded;
-    if (const Status read = catch_up(); !read.ok()) return read;
-    // Once more, for what the desk changed meanwhile; later changes come with the feed.
-    if (const Status loaded = load_matches(); !loaded.ok()) return loaded;
-    parts_.keeper.rebuilt();
+    auto view = parts_.store.view(tournament_);
+    if (!view.ok()) return view.status();
+    parts_.keeper.begin_anew();
+    for (const StoredMatch& match : view->matches) {
+        auto folded = read_match(match);
+        if (!folded.ok()) return folded.status();
+        parts_.keeper.add(*std::move(folded));
+    }
+    position_ = view->head;
+    generation_ = view->generation;
+    last_.reset();
+    anew_ = false;
+    parts_.keeper.rebuilt(position_);
+    parts_.hub.begin_anew(generation_, position_);
     return Status::fine();
 }
 
-Status Follower::load_matches() {
-    auto matches = parts_.store.matches(tournament_);
-    if (!matches.ok()) return matches.status();
-    for (const StoredMatch& match : *matches) parts_.keeper.load(match, position_);
-    return Status::fine();
+// Entries that came after the view was taken follow with the feed.
+Result<std::unique_ptr<FoldedMatch>> Follower::read_match(const StoredMatch& match) {
+    auto folded = std::make_unique<FoldedMatch>(match);
+    EntryNumber last = 0;
+    while (last < match.head.last) {
+        const auto most = std::min<std::size_t>(most_entries_per_read, match.head.last - last);
+        const auto page = parts_.store.read_record(match.plan.key, last, most);
+        if (!page.ok()) return page.status();
+        // The database was put back meanwhile; the next look at the feed finds out.
+        if (page->empty()) break;
+        for (const StoredEntry& entry : *page)
+            (void)folded->append({++last, entry.hash, entry.stored_at, entry.bytes});
+    }
+    return folded;
 }
 
 void Follower::start() {
@@ -67,35 +102,61 @@ void Follower::wait() {
 
 Status Follower::catch_up() {
     while (true) {
+        if (anew_)
+            if (const Status rebuilt = rebuild(); !rebuilt.ok()) return rebuilt;
         FeedQuery query;
         query.tournament = tournament_;
-        query.after = position_;
+        // The last item is read once more: another one in its place tells that the feed went back
+        // and has grown again since.
+        query.after = last_ ? position_ - 1 : position_;
         auto page = parts_.store.read_feed(query);
         if (!page.ok()) return page.status();
-        if (const Status status = take(*page); !status.ok()) return status;
-        if (page->items.size() < query.most) return Status::fine();
+        if (went_back(*page)) {
+            anew_ = true;
+            continue;
+        }
+        std::span<const FeedItem> items{page->items};
+        if (!items.empty() && items.front().position <= position_) items = items.subspan(1);
+        if (const Status status = take(items); !status.ok()) return status;
+        if (!anew_ && page->items.size() < query.most) return Status::fine();
     }
 }
 
-Status Follower::take(const FeedPage& page) {
+bool Follower::went_back(const FeedPage& page) const {
+    if (page.generation != generation_ || page.head < position_) return true;
+    return last_ && !page.items.empty() && page.items.front().position == position_ &&
+           !same_item(page.items.front(), *last_);
+}
+
+Status Follower::take(std::span<const FeedItem> items) {
     std::size_t taken = 0;
     Status status;
-    for (const FeedItem& item : page.items) {
-        if (parts_.keeper.needs_load(item)) {
-            auto match = parts_.store.match({tournament_, item.match});
-            if (!match.ok()) {
-                status = match.status();
-                break;
-            }
-            parts_.keeper.load(*match, item.position);
-        }
-        parts_.keeper.take(item);
-        position_ = item.position;
-        ++taken;
+    for (; taken < items.size() && status.ok() && !anew_; ++taken) {
+        status = take(items[taken]);
+        if (!status.ok() || anew_) break;
     }
-    const std::span<const FeedItem> shown{page.items.data(), taken};
-    parts_.hub.publish(shown, position_);
+    parts_.hub.publish(items.first(taken), position_);
     return status;
+}
+
+Status Follower::take(const FeedItem& item) {
+    if (parts_.keeper.needs_load(item)) {
+        auto match = parts_.store.match({tournament_, item.match});
+        if (!match.ok()) return match.status();
+        parts_.keeper.load(*match, item.position);
+    }
+    if (parts_.keeper.take(item) == MatchKeeper::Taken::out_of_order) {
+        if (anew_because_of_ != item.position) {
+            anew_because_of_ = item.position;
+            anew_ = true;
+            return Status::fine();
+        }
+        // Reading anew did not help: one damaged match must not hold up the venue.
+        parts_.keeper.pass_over(item);
+    }
+    position_ = item.position;
+    last_ = item;
+    return Status::fine();
 }
 
 void Follower::say(const Status& status) {

@@ -1,11 +1,13 @@
 // The fold thread: follows the feed of one tournament in the store, whoever wrote it, folds it into
-// the keeper and shows it to the watchers.
+// the keeper and shows it to the watchers. A feed that went back, because the database was put back
+// or a standby that was behind took over, is noticed: then everything is read anew.
 #pragma once
 
 #include <atomic>
 #include <condition_variable>
 #include <functional>
 #include <mutex>
+#include <optional>
 #include <thread>
 
 #include "server/domain/match_keeper.h"
@@ -33,9 +35,12 @@ class Follower {
     Follower(const Follower&) = delete;
     Follower& operator=(const Follower&) = delete;
 
-    /// Reads the whole feed; call once, before `start`. On failure it may be called again.
+    /// Reads every match as it is stored; call once, before `start`. On failure it may be called
+    /// again.
     [[nodiscard]] Status rebuild();
     void start();
+    /// Ends the thread; nothing follows any more.
+    void stop();
     /// Reads until there is nothing new. For the follower's own thread; tests move it by hand.
     [[nodiscard]] Status catch_up();
     /// There may be something new. From any thread; does not block.
@@ -44,14 +49,21 @@ class Follower {
   private:
     void run();
     void wait();
-    [[nodiscard]] Status load_matches();
-    [[nodiscard]] Status take(const FeedPage& page);
+    [[nodiscard]] Result<std::unique_ptr<FoldedMatch>> read_match(const StoredMatch& match);
+    [[nodiscard]] bool went_back(const FeedPage& page) const;
+    /// Takes items in order; stops at the first that cannot be taken now.
+    [[nodiscard]] Status take(std::span<const FeedItem> items);
+    [[nodiscard]] Status take(const FeedItem& item);
     void say(const Status& status);
 
     TournamentId tournament_;
     Parts parts_;
     Report report_;
     FeedPosition position_ = 0;
+    Uuid generation_;
+    std::optional<FeedItem> last_;      ///< taken last; the store must still have it
+    bool anew_ = false;                 ///< an item did not follow what is folded
+    FeedPosition anew_because_of_ = 0;  ///< the item; a second time it is passed over
     bool failing_ = false;
     std::mutex mutex_;
     std::condition_variable wake_;

@@ -4,9 +4,13 @@
 
 namespace courthand::server {
 
-Hub::Taken Hub::take(FeedPosition after) const {
+Hub::Taken Hub::take(FeedPosition after, Era era) const {
     const std::shared_lock lock{window_mutex_};
     Taken taken;
+    if (era != era_) {
+        taken.where = Taken::Where::anew;
+        return taken;
+    }
     if (after < before_window_) {
         taken.where = Taken::Where::behind;
         return taken;
@@ -23,6 +27,22 @@ Hub::Taken Hub::take(FeedPosition after) const {
 FeedPosition Hub::head() const {
     const std::shared_lock lock{window_mutex_};
     return head_;
+}
+
+Hub::Feed Hub::feed() const {
+    const std::shared_lock lock{window_mutex_};
+    return {era_, generation_, head_};
+}
+
+void Hub::begin_anew(Uuid generation, FeedPosition head) {
+    {
+        const std::unique_lock lock{window_mutex_};
+        window_.clear();
+        before_window_ = head_ = head;
+        generation_ = generation;
+        ++era_;
+    }
+    wake(Wake::news);
 }
 
 void Hub::publish(std::span<const FeedItem> items, FeedPosition head) {

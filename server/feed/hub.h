@@ -25,15 +25,34 @@ class Hub {
     /// Items handed out at once.
     static constexpr std::size_t most_taken = 256;
 
+    /// Counts how often the feed has begun anew in this process; positions of another era are
+    /// worthless.
+    using Era = std::uint64_t;
+
     struct Taken {
-        enum class Where : std::uint8_t { here, behind };
-        Where where = Where::here;    ///< behind: read the store first
+        enum class Where : std::uint8_t {
+            here,
+            behind,  ///< read the store first
+            anew,    ///< the feed has begun anew: so must the watcher
+        };
+        Where where = Where::here;
         std::vector<FeedItem> items;  ///< none: nothing new
         FeedPosition head = 0;        ///< everything up to it is in `items` or was before them
     };
-    [[nodiscard]] Taken take(FeedPosition after) const;
+    [[nodiscard]] Taken take(FeedPosition after, Era era) const;
     [[nodiscard]] FeedPosition head() const;
 
+    struct Feed {
+        Era era = 0;
+        Uuid generation;  ///< of the database that the feed is read from
+        FeedPosition head = 0;
+    };
+    [[nodiscard]] Feed feed() const;
+    /// Which feed it is now: what cursors and answers name. Nil before the first was read.
+    [[nodiscard]] Uuid generation() const { return feed().generation; }
+
+    /// From the follower: all up to `head` was read at once, what was handed out before is void.
+    void begin_anew(Uuid generation, FeedPosition head);
     /// From the follower, in order.
     void publish(std::span<const FeedItem> items, FeedPosition head);
     /// Once a second: watchers use it for bookmarks and for presence.
@@ -54,6 +73,8 @@ class Hub {
     std::deque<FeedItem> window_;
     FeedPosition before_window_ = 0;  ///< last position that the window does not hold
     FeedPosition head_ = 0;
+    Era era_ = 0;
+    Uuid generation_;
 
     std::mutex listeners_mutex_;
     std::map<Token, Listener> listeners_;

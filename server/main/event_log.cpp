@@ -9,6 +9,7 @@ void EventLog::on_match_changed(const MatchChanged& change) {
     const std::string id = to_text(match.key.match);
     switch (change.cause) {
         case MatchChanged::Cause::rebuilt:
+            if (match.head.last == 0) break;
             ++matches_;
             entries_ += match.head.last;
             break;
@@ -31,6 +32,13 @@ void EventLog::on_branch_stored(const BranchStored& stored) {
     if (!rebuilt_) return;
     log(LogLevel::warn, "branch", "match", to_text(stored.match.key.match), "branch", stored.branch,
         "device", to_text(stored.device), "epoch", stored.epoch, "number", stored.number);
+}
+
+void EventLog::on_begun_anew() {
+    if (rebuilt_)
+        log(LogLevel::warn, "feed-went-back", "why",
+            "the database was put back, or a standby took over");
+    matches_ = entries_ = 0;
 }
 
 void EventLog::on_rebuilt() {

@@ -11,6 +11,7 @@ class EventLog final : public MatchObserver {
   public:
     void on_match_changed(const MatchChanged& change) override;
     void on_branch_stored(const BranchStored& stored) override;
+    void on_begun_anew() override;
     void on_rebuilt() override;
 
   private:

@@ -17,7 +17,7 @@ WatchStream::WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish,
     : hold_{std::move(parts)},
       parts_{*hold_},
       device_{device},
-      session_{std::move(wish), {parts_.tournament, parts_.generation, parts_.keeper, parts_.hub}},
+      session_{std::move(wish), {parts_.tournament, parts_.keeper, parts_.hub}},
       last_write_{std::chrono::steady_clock::now()} {}
 
 WatchStream::~WatchStream() = default;

@@ -24,6 +24,7 @@ class MemoryMatchStore final : public MatchStore {
                                        const std::string& reason) override;
     Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,
                                                  std::size_t most) override;
+    Result<TournamentView> view(TournamentId tournament) override;
     Result<std::vector<MatchSnapshot>> snapshots(TournamentId tournament) override;
     Status keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) override;
     Result<std::vector<AppendResult>> append(TournamentId tournament,
@@ -34,6 +35,9 @@ class MemoryMatchStore final : public MatchStore {
 
     /// From now on every call fails with this status; an ok status ends it.
     void fail_with(Status status);
+    /// As if the database had been put back to this position of the feed. `generation` is what it
+    /// is called afterwards: the same when nobody noticed.
+    void put_back(TournamentId tournament, FeedPosition position, Uuid generation);
     /// Calls of `append` so far: how well pushes were grouped.
     [[nodiscard]] std::size_t appends() const;
 
@@ -45,6 +49,7 @@ class MemoryMatchStore final : public MatchStore {
         std::map<MatchId, MatchSnapshot> snapshots;
     };
 
+    static StoredMatch with_branches(const Shelf& shelf, StoredMatch match);
     AppendContext context_of(const Shelf& shelf) const;
     void describe(Shelf& shelf, MatchId match);
     void tell(TournamentId tournament);

@@ -89,7 +89,9 @@ void VenueKeeper::take(const LiveMatch& match, bool afresh) {
 }
 
 void VenueKeeper::on_match_changed(const MatchChanged& change) {
-    take(change.match, change.cause != MatchChanged::Cause::appended);
+    // Plan and writer change nothing of what the record says.
+    take(change.match, change.cause == MatchChanged::Cause::corrected ||
+                           change.cause == MatchChanged::Cause::rebuilt);
 }
 
 void VenueKeeper::on_branch_stored(const BranchStored& stored) {
@@ -101,6 +103,13 @@ void VenueKeeper::on_device_seen(const DeviceSeen& seen) {
     const std::scoped_lock lock{inbox_mutex_};
     if (devices_seen_.size() < most_devices) devices_seen_[seen.device] = seen.at;
     if (seen.court != 0) inbox_.seen[seen.court] = seen.at;
+}
+
+void VenueKeeper::on_begun_anew() {
+    histories_.clear();
+    const std::scoped_lock lock{inbox_mutex_};
+    inbox_.matches.clear();
+    inbox_.begun_anew = true;
 }
 
 void VenueKeeper::on_rebuilt() {
@@ -127,6 +136,7 @@ void VenueKeeper::run() {
 void VenueKeeper::work(Inbox news, ServerTime now) {
     const std::scoped_lock lock{mutex_};
     if (news.courts) courts_ = *std::move(news.courts);
+    if (news.begun_anew) matches_.clear();
     for (auto& [id, view] : news.matches) observe_match(id, std::move(view), now);
     if (news.rebuilt && !ready_) {
         ready_ = true;

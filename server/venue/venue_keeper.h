@@ -69,6 +69,7 @@ class VenueKeeper final : public MatchObserver {
     void on_match_changed(const MatchChanged& change) override;
     void on_branch_stored(const BranchStored& stored) override;
     void on_device_seen(const DeviceSeen& seen) override;
+    void on_begun_anew() override;
     void on_rebuilt() override;
 
     /// The keeper's own beat; chatter guard and silence are counted in whole beats.
@@ -83,6 +84,7 @@ class VenueKeeper final : public MatchObserver {
         std::map<MatchId, MatchView> matches;  ///< newer replaces older
         std::map<std::uint32_t, ServerTime> seen;
         std::optional<std::set<std::uint32_t>> courts;
+        bool begun_anew = false;  ///< what was known of matches before is void
         bool rebuilt = false;
     };
     using Decide = std::function<alerts::Acted(const alerts::AlertBook&, ServerTime)>;

@@ -130,6 +130,47 @@ TEST_F(Watch, AfterTheDatabaseWasPutBackStartsAgain) {
     EXPECT_EQ(watch.entries, record.bytes());
 }
 
+/// Takes everything after this position of the feed out of the database, as a restored backup or
+/// a standby that was behind would; the server is not told.
+void put_back(const TestDatabase& database, std::uint64_t position) {
+    const std::string after = std::to_string(position);
+    for (const std::string table : {"feed", "entry", "branch"})
+        database.run("delete from " + table + " where position > " + after);
+    database.run(
+        "update match m set last_number = (select count(*) from entry e where e.match_id = "
+        "m.match_id), head_hash = coalesce((select e.hash from entry e where e.match_id = "
+        "m.match_id order by e.number desc limit 1), m.head_hash)");
+    database.run("update tournament set feed_head = " + after);
+}
+
+// Fault 3.
+TEST_F(Watch, OfADatabaseThatWentBackUnderARunningServerStartsAgain) {
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(5);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table_.push(record, 1, 6, &match).status.ok());
+    const std::string kept = database_.run("select feed_head from tournament");
+    ASSERT_TRUE(table_.push(record, 7, 10).status.ok());
+    TestWatch watch{head_, watch_match(record.match())};
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+    ASSERT_EQ(watch.entries.size(), 10u);
+
+    put_back(database_, std::stoull(kept));
+    record.cut_after(6);
+    record.add_rallies(1);
+    const auto pushed = table_.push_until_answered(record, 7, 8);
+    ASSERT_TRUE(pushed.status.ok()) << pushed.status.error_message();
+    EXPECT_EQ(pushed.response.results(0).outcome(), v1::PushResult::OUTCOME_APPENDED);
+    EXPECT_EQ(pushed.response.head_seq(), 8u);
+
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.resync; }));
+    watch.entries.clear();
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.entries.size() >= 8; }));
+    EXPECT_EQ(watch.entries, record.bytes());
+    EXPECT_EQ(table_.fetch_record(record.match()), record.bytes());
+    server_.wait_for_log("event=feed-went-back");
+}
+
 TEST_F(Watch, OfACourtFollowsWhateverIsPlayedThere) {
     v1::WatchRequest request;
     request.set_court(7);

@@ -19,18 +19,18 @@ std::vector<FeedItem> items(FeedPosition first, FeedPosition last) {
 TEST(Hub, HandsOutWhatFollowsAPosition) {
     Hub hub;
     hub.publish(items(1, 10), 10);
-    const Hub::Taken taken = hub.take(7);
+    const Hub::Taken taken = hub.take(7, hub.feed().era);
     ASSERT_EQ(taken.items.size(), 3u);
     EXPECT_EQ(taken.items.front().position, 8u);
     EXPECT_EQ(taken.head, 10u);
-    EXPECT_TRUE(hub.take(10).items.empty());
+    EXPECT_TRUE(hub.take(10, hub.feed().era).items.empty());
 }
 
 TEST(Hub, ASlowWatcherIsSentToTheStore) {
     Hub hub;
     hub.publish(items(1, Hub::window_items + 100), Hub::window_items + 100);
-    EXPECT_EQ(hub.take(99).where, Hub::Taken::Where::behind);
-    EXPECT_EQ(hub.take(100).where, Hub::Taken::Where::here);
+    EXPECT_EQ(hub.take(99, hub.feed().era).where, Hub::Taken::Where::behind);
+    EXPECT_EQ(hub.take(100, hub.feed().era).where, Hub::Taken::Where::here);
 }
 
 TEST(Hub, HandsOutLongStretchesInPieces) {
@@ -39,13 +39,30 @@ TEST(Hub, HandsOutLongStretchesInPieces) {
     FeedPosition position = 0;
     std::size_t count = 0;
     while (true) {
-        const Hub::Taken taken = hub.take(position);
+        const Hub::Taken taken = hub.take(position, hub.feed().era);
         if (taken.items.empty()) break;
         EXPECT_LE(taken.items.size(), Hub::most_taken);
         count += taken.items.size();
         position = taken.head;
     }
     EXPECT_EQ(count, 1000u);
+}
+
+TEST(Hub, AFeedThatBeginsAnewSendsEveryWatcherBackToTheStart) {
+    Hub hub;
+    hub.publish(items(1, 10), 10);
+    const Hub::Era before = hub.feed().era;
+    int news = 0;
+    const auto token = hub.subscribe([&](Hub::Wake) { ++news; });
+    const Uuid generation = new_uuid();
+    hub.begin_anew(generation, 6);
+    hub.unsubscribe(token);
+    EXPECT_EQ(news, 1);
+    EXPECT_EQ(hub.take(10, before).where, Hub::Taken::Where::anew);
+    EXPECT_EQ(hub.feed().head, 6u);
+    EXPECT_EQ(hub.generation(), generation);
+    EXPECT_EQ(hub.take(5, hub.feed().era).where, Hub::Taken::Where::behind);
+    EXPECT_TRUE(hub.take(6, hub.feed().era).items.empty());
 }
 
 TEST(Hub, WakesListenersUntilTheyLeave) {
