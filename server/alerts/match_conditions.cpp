@@ -78,15 +78,6 @@ Evidence evidence_of(const Course& course, const Verdict* now, const MatchHistor
     return evidence;
 }
 
-std::vector<std::string> raw_of(const LiveMatch& match, const std::vector<EntryNumber>& entries) {
-    std::vector<std::string> raw;
-    for (const EntryNumber number : entries) {
-        const std::string* bytes = match.record ? match.record->bytes_of(number) : nullptr;
-        raw.push_back(bytes != nullptr ? *bytes : std::string{});
-    }
-    return raw;
-}
-
 std::string rule_reference(const LiveMatch& match, const ReasonRow& row) {
     const auto family = static_cast<std::size_t>(match.profile->rules.family);
     return std::string{row.reference[family]};
@@ -144,7 +135,8 @@ Condition verdict_condition(const LiveMatch& match, const Names& names, const Ma
     condition.text = std::string{reason.text} + who(verdict);
     condition.reference = rule_reference(match, reason);
     condition.evidence = evidence_of(course, now, history, names);
-    condition.evidence.raw = raw_of(match, condition.evidence.entries);
+    for (const EntryNumber entry : condition.evidence.entries)
+        condition.evidence.raw.push_back(history.raw(entry));
     condition.outcome = course.outcome;
     condition.pressing = verdict.phase == Phase::open && row.kind == Kind::lineup_missing;
     return condition;

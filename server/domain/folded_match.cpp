@@ -54,6 +54,8 @@ FoldedMatch::FoldedMatch(const StoredMatch& match) {
     open_fold();
 }
 
+FoldedMatch::FoldedMatch(LiveMatch live) : live_{std::move(live)} {}
+
 FoldedMatch::~FoldedMatch() = default;
 FoldedMatch::FoldedMatch(FoldedMatch&&) noexcept = default;
 FoldedMatch& FoldedMatch::operator=(FoldedMatch&&) noexcept = default;
@@ -76,6 +78,17 @@ void FoldedMatch::add_branch(std::uint32_t branch) {
     if (at == live_.branches.end() || *at != branch) live_.branches.insert(at, branch);
 }
 
+void FoldedMatch::rest() {
+    live_.record.reset();
+    fold_.reset();
+}
+
+void FoldedMatch::go_on(FoldedMatch&& folded) {
+    assert(folded.live_.head.last == live_.head.last);
+    fold_ = std::move(folded.fold_);
+    live_.record = std::move(folded.live_.record);
+}
+
 void FoldedMatch::open_fold() {
     fold_ = std::make_shared<Fold>();
     live_.record = {fold_, &fold_->record};
@@ -89,7 +102,7 @@ void FoldedMatch::open_fold() {
 }
 
 FoldedMatch::Appended FoldedMatch::append(const NewEntry& entry) {
-    assert(entry.number == live_.head.last + 1);
+    assert(entry.number == live_.head.last + 1 && !rests());
     MatchRecord& record = fold_->record;
     live_.head.last = entry.number;
     live_.head.hash = entry.hash;

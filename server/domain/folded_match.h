@@ -22,6 +22,8 @@ class FoldedMatch {
   public:
     /// With an empty record, whatever the head says: the entries follow.
     explicit FoldedMatch(const StoredMatch& match);
+    /// From a snapshot: it rests.
+    explicit FoldedMatch(LiveMatch live);
     ~FoldedMatch();
     FoldedMatch(FoldedMatch&&) noexcept;
     FoldedMatch& operator=(FoldedMatch&&) noexcept;
@@ -34,11 +36,17 @@ class FoldedMatch {
     /// A branch has an entry.
     void add_branch(std::uint32_t branch);
 
+    /// The record is in the store only; nothing can be appended.
+    [[nodiscard]] bool rests() const noexcept { return fold_ == nullptr; }
+    void rest();
+    /// Goes on with the fold of another one, which was made from the record to the same entry.
+    void go_on(FoldedMatch&& folded);
+
     struct Appended {
         bool corrected = false;  ///< earlier entries count differently now
         std::vector<RaisedVerdict> raised;
     };
-    /// The next entry: its number must be that of the last one plus 1.
+    /// The next entry: its number must be that of the last one plus 1. The match must not rest.
     Appended append(const NewEntry& entry);
 
   private:

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <mutex>
+#include <utility>
 
 namespace courthand::server {
 
@@ -30,15 +31,28 @@ MatchKeeper::~MatchKeeper() = default;
 
 void MatchKeeper::begin_anew() {
     coming_.clear();
+    awake_.clear();
+    building_ = true;
     for (MatchObserver* observer : observers_) observer->on_begun_anew();
 }
 
-void MatchKeeper::add(std::unique_ptr<FoldedMatch> match) {
+void MatchKeeper::add(std::unique_ptr<FoldedMatch> match, const SnapshotParts& parts) {
     const LiveMatch& live = match->live();
-    const EntryNumber first = live.head.last == 0 ? 0 : 1;
-    tell_changed({MatchChanged::Cause::rebuilt, live, first, live.head.last, {}, 0});
     const MatchId id = live.key.match;
-    coming_[id] = std::move(match);
+    const EntryNumber first = live.head.last == 0 ? 0 : 1;
+    MatchChanged change{MatchChanged::Cause::rebuilt, live, first, live.head.last, {}, 0};
+    for (MatchObserver* observer : observers_) {
+        const auto part = parts.find(std::string{observer->snapshot_name()});
+        change.snapshot_part = part == parts.end() ? std::string_view{} : part->second;
+        observer->on_match_changed(change);
+    }
+    Place& place = coming_[id];
+    if (match->rests())
+        place.snapshot = live.head.hash;
+    else if (live.head.last > 0)
+        awake_.insert(id);
+    place.touched = std::chrono::steady_clock::now();
+    place.match = std::move(match);
 }
 
 void MatchKeeper::rebuilt(FeedPosition position) {
@@ -47,6 +61,7 @@ void MatchKeeper::rebuilt(FeedPosition position) {
         matches_.swap(coming_);
         position_ = position;
     }
+    building_ = false;
     coming_.clear();
     moved_.notify_all();
     for (MatchObserver* observer : observers_) observer->on_rebuilt();
@@ -57,7 +72,7 @@ void MatchKeeper::load(const StoredMatch& match, FeedPosition position) {
     const LiveMatch* live = nullptr;
     {
         const std::unique_lock lock{mutex_};
-        auto& kept = matches_[match.plan.key.match];
+        auto& kept = matches_[match.plan.key.match].match;
         changed = kept == nullptr;
         if (changed)
             kept = std::make_unique<FoldedMatch>(match);
@@ -85,10 +100,12 @@ MatchKeeper::Taken MatchKeeper::take(const FeedItem& item) {
         if (match != nullptr && item.kind == FeedItem::Kind::entry) {
             if (item.number != match->live().head.last + 1) return Taken::out_of_order;
             appended = match->append(entry_of(item));
+            matches_[item.match].touched = std::chrono::steady_clock::now();
         }
         if (match != nullptr && item.kind == FeedItem::Kind::branch) match->add_branch(item.branch);
         position_ = item.position;
     }
+    if (match != nullptr && item.kind == FeedItem::Kind::entry) awake_.insert(item.match);
     moved_.notify_all();
     tell_taken(item, match != nullptr ? &match->live() : nullptr, appended);
     return Taken::taken;
@@ -120,6 +137,71 @@ void MatchKeeper::tell_taken(const FeedItem& item, const LiveMatch* live,
                                         item.stored_at, item.position});
 }
 
+std::vector<MatchId> MatchKeeper::due_to_rest(Steady now, std::size_t most) const {
+    std::vector<MatchId> due;
+    for (const MatchId id : awake_) {
+        if (due.size() == most) break;
+        const Place& place = *place_of(id);
+        const bool over = place.match->live().state.set.stage == Stage::match_over;
+        const auto quiet = over ? over_rests_after : any_rests_after;
+        if (now - place.touched >= quiet) due.push_back(id);
+    }
+    return due;
+}
+
+std::vector<MatchId> MatchKeeper::without_snapshot() const {
+    std::vector<MatchId> without;
+    for (const MatchId id : awake_) {
+        const Place& place = *place_of(id);
+        if (place.snapshot != place.match->live().head.hash) without.push_back(id);
+    }
+    return without;
+}
+
+std::optional<MatchSnapshot> MatchKeeper::snapshot_of(MatchId match) const {
+    const Place* const place = place_of(match);
+    if (place == nullptr) return std::nullopt;
+    SnapshotParts parts;
+    for (MatchObserver* observer : observers_)
+        if (const auto name = observer->snapshot_name(); !name.empty())
+            parts[std::string{name}] = observer->snapshot_part(match);
+    return server::snapshot_of(place->match->live(), parts);
+}
+
+void MatchKeeper::kept(const MatchSnapshot& snapshot) {
+    if (Place* const place = place_of(snapshot.match)) place->snapshot = snapshot.hash;
+}
+
+void MatchKeeper::rest(MatchId match) {
+    Place* const place = place_of(match);
+    if (place == nullptr) return;
+    {
+        const std::unique_lock lock{mutex_};
+        place->match->rest();
+    }
+    awake_.erase(match);
+    for (MatchObserver* observer : observers_) observer->on_rests(match);
+}
+
+std::optional<StoredMatch> MatchKeeper::needs_record(const FeedItem& item) const {
+    if (item.kind != FeedItem::Kind::entry) return std::nullopt;
+    const FoldedMatch* const match = find(item.match);
+    if (match == nullptr || !match->rests()) return std::nullopt;
+    const LiveMatch& live = match->live();
+    return StoredMatch{live.plan, live.head, live.asked, live.branches};
+}
+
+void MatchKeeper::go_on(std::unique_ptr<FoldedMatch> folded) {
+    const MatchId id = folded->live().key.match;
+    Place* const place = place_of(id);
+    if (place == nullptr || place->match->live().head.last != folded->live().head.last) return;
+    {
+        const std::unique_lock lock{mutex_};
+        place->match->go_on(std::move(*folded));
+    }
+    awake_.insert(id);
+}
+
 void MatchKeeper::seen(const DeviceSeen& device) {
     for (MatchObserver* observer : observers_) observer->on_device_seen(device);
 }
@@ -130,7 +212,17 @@ void MatchKeeper::tell_changed(const MatchChanged& change) {
 
 FoldedMatch* MatchKeeper::find(MatchId match) const {
     const auto found = matches_.find(match);
-    return found == matches_.end() ? nullptr : found->second.get();
+    return found == matches_.end() ? nullptr : found->second.match.get();
+}
+
+MatchKeeper::Place* MatchKeeper::place_of(MatchId match) {
+    return const_cast<Place*>(std::as_const(*this).place_of(match));
+}
+
+const MatchKeeper::Place* MatchKeeper::place_of(MatchId match) const {
+    const Matches& matches = building_ ? coming_ : matches_;
+    const auto found = matches.find(match);
+    return found == matches.end() ? nullptr : &found->second;
 }
 
 FeedPosition MatchKeeper::position() const {
@@ -155,7 +247,7 @@ FeedPosition MatchKeeper::read_at(const AllReader& reader) const {
     const std::shared_lock lock{mutex_};
     std::vector<const LiveMatch*> all;
     all.reserve(matches_.size());
-    for (const auto& [id, match] : matches_) all.push_back(&match->live());
+    for (const auto& [id, place] : matches_) all.push_back(&place.match->live());
     std::sort(all.begin(), all.end(), [](const LiveMatch* a, const LiveMatch* b) {
         return a->plan.number != b->plan.number ? a->plan.number < b->plan.number : a->key < b->key;
     });
@@ -174,8 +266,8 @@ FeedPosition MatchKeeper::read_one(MatchId match, const AllReader& reader) const
 FeedPosition MatchKeeper::read_court(std::uint32_t court, const AllReader& reader) const {
     const std::shared_lock lock{mutex_};
     std::vector<const LiveMatch*> here;
-    for (const auto& [id, match] : matches_) {
-        const LiveMatch& live = match->live();
+    for (const auto& [id, place] : matches_) {
+        const LiveMatch& live = place.match->live();
         if (live.plan.court == court && live.plan.status != PlanStatus::cancelled &&
             live.state.set.stage != Stage::match_over)
             here.push_back(&live);

@@ -12,6 +12,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "courthand/match/entry.h"
@@ -89,6 +90,8 @@ struct MatchChanged {
     EntryNumber last_new = 0;
     std::span<const RaisedVerdict> raised;
     FeedPosition position = 0;
+    /// With `rebuilt` from a snapshot: what this observer gave for it. `match.record` is null.
+    std::string_view snapshot_part{};
 };
 
 /// One entry of a fenced writer, or of a fork, was kept on a branch. A person must choose. Comes
@@ -122,6 +125,13 @@ class MatchObserver {
     /// Every match is told anew as `rebuilt`, what is not told again is no more: the server starts,
     /// or the database was put back.
     virtual void on_begun_anew() {}
+    /// Names the observer's part of snapshots, for ever the same. Empty: it has none.
+    [[nodiscard]] virtual std::string_view snapshot_name() const { return {}; }
+    /// What the observer derived from the record of a match: it is given back by `snapshot_part`
+    /// when the server starts. What plan and state say need not be in it.
+    [[nodiscard]] virtual std::string snapshot_part(MatchId) { return {}; }
+    /// The match rests from now on: its record is in the store only, until it goes on.
+    virtual void on_rests(MatchId) {}
     /// Everything in the store has been told; what follows is news.
     virtual void on_rebuilt() {}
 };

@@ -1,6 +1,9 @@
 #include "server/feed/follower.h"
 
 #include <algorithm>
+#include <unordered_map>
+
+#include "server/domain/match_snapshot.h"
 
 namespace courthand::server {
 namespace {
@@ -34,11 +37,13 @@ void Follower::stop() {
 Status Follower::rebuild() {
     auto view = parts_.store.view(tournament_);
     if (!view.ok()) return view.status();
+    std::unordered_map<MatchId, const MatchSnapshot*> snapshots;
+    for (const MatchSnapshot& snapshot : view->snapshots) snapshots[snapshot.match] = &snapshot;
     parts_.keeper.begin_anew();
     for (const StoredMatch& match : view->matches) {
-        auto folded = read_match(match);
-        if (!folded.ok()) return folded.status();
-        parts_.keeper.add(*std::move(folded));
+        const auto found = snapshots.find(match.plan.key.match);
+        const MatchSnapshot* const snapshot = found == snapshots.end() ? nullptr : found->second;
+        if (const Status added = add_match(match, snapshot); !added.ok()) return added;
     }
     position_ = view->head;
     generation_ = view->generation;
@@ -47,6 +52,46 @@ Status Follower::rebuild() {
     parts_.keeper.rebuilt(position_);
     parts_.hub.begin_anew(generation_, position_);
     return Status::fine();
+}
+
+Status Follower::add_match(const StoredMatch& match, const MatchSnapshot* snapshot) {
+    if (snapshot != nullptr && match.head.last > 0) {
+        if (auto restored = restored_match(match, *snapshot)) {
+            parts_.keeper.add(std::make_unique<FoldedMatch>(std::move(restored->live)),
+                              restored->parts);
+            return Status::fine();
+        }
+    }
+    auto read = read_match(match);
+    if (!read.ok()) return read.status();
+    auto folded = *std::move(read);
+    const bool over = folded->live().state.set.stage == Stage::match_over;
+    parts_.keeper.add(std::move(folded));
+    // At once: the records of a whole tournament need not be in memory together.
+    const MatchId id = match.plan.key.match;
+    if (over && keep_snapshot(id)) parts_.keeper.rest(id);
+    return Status::fine();
+}
+
+bool Follower::keep_snapshot(MatchId match) {
+    const auto snapshot = parts_.keeper.snapshot_of(match);
+    if (!snapshot) return false;
+    if (!parts_.store.keep_snapshot(tournament_, *snapshot).ok()) return false;
+    parts_.keeper.kept(*snapshot);
+    return true;
+}
+
+void Follower::rest_quiet_matches(MatchKeeper::Steady now) {
+    for (const MatchId match : parts_.keeper.due_to_rest(now, most_rests_per_look)) {
+        // The store is away: the records stay until it is back.
+        if (!keep_snapshot(match)) return;
+        parts_.keeper.rest(match);
+    }
+}
+
+void Follower::keep_snapshots() {
+    for (const MatchId match : parts_.keeper.without_snapshot())
+        if (!keep_snapshot(match)) return;
 }
 
 // Entries that came after the view was taken follow with the feed.
@@ -90,6 +135,7 @@ void Follower::run() {
         if (const auto now = std::chrono::steady_clock::now(); now >= next_tick) {
             next_tick = now + looks_every;
             parts_.hub.tick();
+            rest_quiet_matches(now);
         }
     }
 }
@@ -144,6 +190,11 @@ Status Follower::take(const FeedItem& item) {
         auto match = parts_.store.match({tournament_, item.match});
         if (!match.ok()) return match.status();
         parts_.keeper.load(*match, item.position);
+    }
+    if (const auto resting = parts_.keeper.needs_record(item)) {
+        auto folded = read_match(*resting);
+        if (!folded.ok()) return folded.status();
+        parts_.keeper.go_on(*std::move(folded));
     }
     if (parts_.keeper.take(item) == MatchKeeper::Taken::out_of_order) {
         if (anew_because_of_ != item.position) {

@@ -20,6 +20,8 @@ class Follower {
   public:
     /// Looks by itself this often, should a notification be lost.
     static constexpr std::chrono::milliseconds looks_every{1000};
+    /// Snapshots kept in one look, so that news does not wait for them long.
+    static constexpr std::size_t most_rests_per_look = 16;
 
     struct Parts {
         MatchStore& store;
@@ -43,12 +45,19 @@ class Follower {
     void stop();
     /// Reads until there is nothing new. For the follower's own thread; tests move it by hand.
     [[nodiscard]] Status catch_up();
+    /// Keeps snapshots of matches that have been quiet and lets their records go. As `catch_up`.
+    void rest_quiet_matches(MatchKeeper::Steady now);
+    /// Keeps snapshots of all matches that want one, so that the next start is quick. After `stop`.
+    void keep_snapshots();
     /// There may be something new. From any thread; does not block.
     void wake();
 
   private:
     void run();
     void wait();
+    [[nodiscard]] Status add_match(const StoredMatch& match, const MatchSnapshot* snapshot);
+    /// False: the store does not take it now.
+    [[nodiscard]] bool keep_snapshot(MatchId match);
     [[nodiscard]] Result<std::unique_ptr<FoldedMatch>> read_match(const StoredMatch& match);
     [[nodiscard]] bool went_back(const FeedPage& page) const;
     /// Takes items in order; stops at the first that cannot be taken now.

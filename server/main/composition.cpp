@@ -40,6 +40,7 @@ Status Composition::start() {
 void Composition::stop() {
     basis.foundation.matches.set_listener({});
     follower.stop();
+    follower.keep_snapshots();
     venue.stop();
 }
 

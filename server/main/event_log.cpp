@@ -10,6 +10,10 @@ void EventLog::on_match_changed(const MatchChanged& change) {
     switch (change.cause) {
         case MatchChanged::Cause::rebuilt:
             if (match.head.last == 0) break;
+            if (!match.record) {
+                ++from_snapshots_;
+                break;
+            }
             ++matches_;
             entries_ += match.head.last;
             break;
@@ -38,12 +42,13 @@ void EventLog::on_begun_anew() {
     if (rebuilt_)
         log(LogLevel::warn, "feed-went-back", "why",
             "the database was put back, or a standby took over");
-    matches_ = entries_ = 0;
+    matches_ = entries_ = from_snapshots_ = 0;
 }
 
 void EventLog::on_rebuilt() {
     rebuilt_ = true;
-    log(LogLevel::info, "records-folded", "matches", matches_, "entries", entries_);
+    log(LogLevel::info, "records-folded", "matches", matches_, "entries", entries_,
+        "from-snapshots", from_snapshots_);
 }
 
 }  // namespace courthand::server

@@ -19,6 +19,7 @@ class EventLog final : public MatchObserver {
     bool rebuilt_ = false;
     std::size_t matches_ = 0;
     std::size_t entries_ = 0;
+    std::size_t from_snapshots_ = 0;
 };
 
 }  // namespace courthand::server

@@ -171,6 +171,37 @@ TEST_F(Watch, OfADatabaseThatWentBackUnderARunningServerStartsAgain) {
     server_.wait_for_log("event=feed-went-back");
 }
 
+// Fault 17: what a start reads does not grow with what was ever played.
+TEST_F(Watch, AfterARestartOnlyMatchesInPlayAreFolded) {
+    TestRecord over{new_match_id(), table_.device().id};
+    over.add_rallies(20);
+    over.add(Default{Team::B});
+    const v1::Match first = test_match(over.match());
+    ASSERT_TRUE(table_.push(over, 1, over.size(), &first).status.ok());
+    EXPECT_EQ(server_.stop(), 0);
+    EXPECT_EQ(database_.run("select count(*) from match_snapshot"), "1");
+    server_.start_again();
+    TestRecord played{new_match_id(), table_.device().id};
+    played.add_rallies(3);
+    const v1::Match second = test_match(played.match());
+    ASSERT_TRUE(table_.push_until_answered(played, 1, 6, &second).status.ok());
+    server_.kill9();
+    server_.start_again();
+    server_.wait_for_log("event=records-folded matches=1 entries=6 from-snapshots=1");
+
+    // The match that rests is there for who asks, and goes on when its table does.
+    EXPECT_EQ(table_.fetch_record(over.match()), over.bytes());
+    TestWatch watch{head_, watch_match(over.match())};
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+    EXPECT_EQ(watch.entries, over.bytes());
+    EXPECT_EQ(watch.responses.front().snapshot().match().status(), v1::MATCH_STATUS_FINISHED);
+    over.add(Note{Note::Kind::signature});
+    ASSERT_TRUE(table_.push_until_answered(over, over.size(), over.size()).status.ok());
+    ASSERT_TRUE(watch.read_until(
+        [&](const TestWatch& w) { return w.entries.size() == over.bytes().size(); }));
+    EXPECT_EQ(table_.fetch(over.match()).response.match().status(), v1::MATCH_STATUS_SIGNED);
+}
+
 TEST_F(Watch, OfACourtFollowsWhateverIsPlayedThere) {
     v1::WatchRequest request;
     request.set_court(7);
