@@ -50,7 +50,9 @@ Status Follower::rebuild() {
     last_.reset();
     anew_ = false;
     parts_.keeper.rebuilt(position_);
-    parts_.hub.begin_anew(generation_, position_);
+    Hub::Courts courts;
+    for (const StoredMatch& match : view->matches) courts[match.plan.key.match] = match.plan.court;
+    parts_.hub.begin_anew(generation_, position_, courts);
     return Status::fine();
 }
 
@@ -122,15 +124,29 @@ void Follower::wake() {
     wake_.notify_one();
 }
 
+void Follower::offer(std::span<const FeedItem> items) {
+    {
+        const std::lock_guard lock{mutex_};
+        offers_come_ = true;
+        if (offered_.size() + items.size() <= most_offered)
+            offered_.insert(offered_.end(), items.begin(), items.end());
+        else
+            woken_ = true;
+    }
+    wake_.notify_one();
+}
+
 void Follower::run() {
     auto next_tick = std::chrono::steady_clock::now();
     while (true) {
         wait();
+        Status status = take_offered();
         {
             const std::lock_guard lock{mutex_};
             if (stop_) return;
         }
-        say(catch_up());
+        if (status.ok()) status = look();
+        say(status);
         for (const DeviceSeen& device : parts_.presence.take()) parts_.keeper.seen(device);
         if (const auto now = std::chrono::steady_clock::now(); now >= next_tick) {
             next_tick = now + looks_every;
@@ -140,10 +156,51 @@ void Follower::run() {
     }
 }
 
+MatchKeeper::Steady Follower::next_look() const {
+    if (!woken_) return last_look_ + looks_every;
+    // Most wake-ups tell of what was offered: one look for many of them.
+    return offers_come_ ? last_look_ + looks_apart : MatchKeeper::Steady{};
+}
+
 void Follower::wait() {
     std::unique_lock lock{mutex_};
-    wake_.wait_for(lock, looks_every, [this] { return woken_ || stop_; });
-    woken_ = false;
+    while (!stop_ && offered_.empty()) {
+        const auto until = next_look();
+        if (std::chrono::steady_clock::now() >= until) return;
+        wake_.wait_until(lock, until);
+    }
+}
+
+Status Follower::look() {
+    const auto now = std::chrono::steady_clock::now();
+    {
+        const std::lock_guard lock{mutex_};
+        if (now < next_look()) return Status::fine();
+        woken_ = offers_come_ = false;
+        last_look_ = now;
+    }
+    return catch_up();
+}
+
+Status Follower::take_offered() {
+    std::vector<FeedItem> offered;
+    {
+        const std::lock_guard lock{mutex_};
+        offered.swap(offered_);
+    }
+    std::span<const FeedItem> rest{offered};
+    for (; !rest.empty() && rest.front().position <= position_; rest = rest.subspan(1)) {
+        const auto known = parts_.hub.at(rest.front().position);
+        if (known && same_item(*known, rest.front())) continue;
+        // Another item has this position now, it seems: the feed tells.
+        wake();
+        return Status::fine();
+    }
+    std::size_t count = 0;
+    while (count < rest.size() && rest[count].position == position_ + count + 1) ++count;
+    // What is between them was committed by others: that must be read.
+    if (count < rest.size()) wake();
+    return take(rest.first(count));
 }
 
 Status Follower::catch_up() {
@@ -181,7 +238,11 @@ Status Follower::take(std::span<const FeedItem> items) {
         status = take(items[taken]);
         if (!status.ok() || anew_) break;
     }
-    parts_.hub.publish(items.first(taken), position_);
+    parts_.hub.publish(items.first(taken), position_, [this](MatchId match) {
+        std::uint32_t court = 0;
+        parts_.keeper.read(match, [&](const LiveMatch& live) { court = live.plan.court; });
+        return court;
+    });
     return status;
 }
 

@@ -9,6 +9,7 @@
 #include <mutex>
 #include <optional>
 #include <thread>
+#include <vector>
 
 #include "server/domain/match_keeper.h"
 #include "server/domain/presence.h"
@@ -20,6 +21,10 @@ class Follower {
   public:
     /// Looks by itself this often, should a notification be lost.
     static constexpr std::chrono::milliseconds looks_every{1000};
+    /// While offers come, the feed is looked at no more often than this for what is not offered.
+    static constexpr std::chrono::milliseconds looks_apart{20};
+    /// Items that may wait to be taken; more are read from the feed instead.
+    static constexpr std::size_t most_offered = 8192;
     /// Snapshots kept in one look, so that news does not wait for them long.
     static constexpr std::size_t most_rests_per_look = 16;
 
@@ -51,10 +56,17 @@ class Follower {
     void keep_snapshots();
     /// There may be something new. From any thread; does not block.
     void wake();
+    /// What this server has just committed, in order, before it is answered. Taken without reading
+    /// it back when it continues what was followed. From any one thread; does not block.
+    void offer(std::span<const FeedItem> items);
+    /// The part of `catch_up` that does not read the feed.
+    [[nodiscard]] Status take_offered();
 
   private:
     void run();
     void wait();
+    [[nodiscard]] Status look();
+    [[nodiscard]] MatchKeeper::Steady next_look() const;
     [[nodiscard]] Status add_match(const StoredMatch& match, const MatchSnapshot* snapshot);
     /// False: the store does not take it now.
     [[nodiscard]] bool keep_snapshot(MatchId match);
@@ -77,6 +89,9 @@ class Follower {
     std::mutex mutex_;
     std::condition_variable wake_;
     bool woken_ = false;
+    std::vector<FeedItem> offered_;
+    bool offers_come_ = false;  ///< since the last look
+    MatchKeeper::Steady last_look_{};
     bool stop_ = false;
     std::thread thread_;
 };

@@ -59,6 +59,13 @@ WatchSession::Next WatchSession::next(std::vector<v1::WatchResponse>& out) {
     return Next::messages;
 }
 
+Hub::Interest WatchSession::interest() const {
+    if (const auto* one = std::get_if<MatchId>(&wish_.watched)) return *one;
+    if (const auto* court = std::get_if<WatchedCourt>(&wish_.watched))
+        return Hub::Court{court->court};
+    return Hub::Everything{};
+}
+
 void WatchSession::begin(std::vector<v1::WatchResponse>& out) {
     begun_ = true;
     feed_ = parts_.hub.feed();
@@ -160,7 +167,7 @@ WatchSession::Next WatchSession::more_items() {
         if (!pending_.empty()) pending_head_ = pending_.back().position;
         return Next::messages;
     }
-    Hub::Taken taken = parts_.hub.take(position_, feed_.era);
+    Hub::Taken taken = parts_.hub.take(position_, feed_.era, interest());
     if (taken.where == Hub::Taken::Where::anew) {
         begin_anew();
         return Next::messages;

@@ -56,6 +56,8 @@ class WatchSession {
     /// Reads one page; a failure is that of the store. The first time it only waits for the fold
     /// to reach what is stored: who pushed before finds it in the snapshot.
     [[nodiscard]] Status read_store(MatchStore& store);
+    /// What news the hub should wake this watch for.
+    [[nodiscard]] Hub::Interest interest() const;
     /// Says that everything up to now was sent; only when `next` said `wait`.
     [[nodiscard]] v1::WatchResponse bookmark() const;
 
