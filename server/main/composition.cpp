@@ -10,11 +10,11 @@ Composition::Composition(Basis basis_, Follower::Report report)
       stamp{basis.name.id, basis.name.starts, [this] { return hub.head(); }},
       venue{{basis.tournament.id, basis.tournament.name, basis.foundation.database, basis.authority,
              basis.foundation.matches, keeper, work, hub, presence, stamp, streams}},
-      ingest{basis.foundation.matches},
-      work{work_threads},
       follower{basis.tournament.id,
                {basis.foundation.matches, keeper, presence, hub},
-               std::move(report)} {
+               std::move(report)},
+      ingest{basis.foundation.matches},
+      work{work_threads} {
     keeper.add_observer(event_log);
     keeper.add_observer(venue.observer());
 }

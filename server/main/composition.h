@@ -65,9 +65,9 @@ class Composition {
     service::ResponseStamp stamp;
     service::StreamRegistry streams;
     service::VenueArea venue;
+    Follower follower;
     Ingest ingest;
     WorkQueue work;
-    Follower follower;
 
   private:
     bool venue_started_ = false;

@@ -1,6 +1,7 @@
 // Matches that rest: what stays in memory, what a start reads, and how they go on.
 #include <gtest/gtest.h>
 
+#include "courthand/rules/judge.h"
 #include "courthand/rules/profile.h"
 #include "middle.h"
 #include "wire/fold_record.h"
