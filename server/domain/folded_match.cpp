@@ -89,6 +89,10 @@ void FoldedMatch::go_on(FoldedMatch&& folded) {
     live_.record = std::move(folded.live_.record);
 }
 
+void FoldedMatch::give_up(std::string why) {
+    live_.unreadable = std::move(why);
+}
+
 void FoldedMatch::open_fold() {
     fold_ = std::make_shared<Fold>();
     live_.record = {fold_, &fold_->record};

@@ -42,6 +42,9 @@ class FoldedMatch {
     /// Goes on with the fold of another one, which was made from the record to the same entry.
     void go_on(FoldedMatch&& folded);
 
+    /// What follows cannot be folded; the reason is told with the match.
+    void give_up(std::string why);
+
     struct Appended {
         bool corrected = false;  ///< earlier entries count differently now
         std::vector<RaisedVerdict> raised;

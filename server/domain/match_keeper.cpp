@@ -98,8 +98,10 @@ MatchKeeper::Taken MatchKeeper::take(const FeedItem& item) {
         const std::unique_lock lock{mutex_};
         match = find(item.match);
         if (match != nullptr && item.kind == FeedItem::Kind::entry) {
-            if (item.number != match->live().head.last + 1) return Taken::out_of_order;
-            appended = match->append(entry_of(item));
+            const LiveMatch& live = match->live();
+            const bool follows = item.number == live.head.last + 1;
+            if (!follows && live.unreadable.empty()) return Taken::out_of_order;
+            if (follows) appended = match->append(entry_of(item));
             matches_[item.match].touched = std::chrono::steady_clock::now();
         }
         if (match != nullptr && item.kind == FeedItem::Kind::branch) match->add_branch(item.branch);
@@ -111,12 +113,20 @@ MatchKeeper::Taken MatchKeeper::take(const FeedItem& item) {
     return Taken::taken;
 }
 
-void MatchKeeper::pass_over(const FeedItem& item) {
+void MatchKeeper::give_up(const FeedItem& item) {
+    FoldedMatch* match = nullptr;
     {
         const std::unique_lock lock{mutex_};
+        match = find(item.match);
+        if (match != nullptr)
+            match->give_up("the database has entry " + std::to_string(item.number) +
+                           " but not entry " + std::to_string(match->live().head.last + 1) +
+                           "; put it back from a backup");
         position_ = item.position;
     }
     moved_.notify_all();
+    if (match != nullptr)
+        tell_changed({MatchChanged::Cause::described, match->live(), 0, 0, {}, item.position});
 }
 
 // Outside the lock: only this thread changes matches, so what it reads stands still.

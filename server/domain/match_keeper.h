@@ -59,8 +59,9 @@ class MatchKeeper {
     };
     /// The next item of the feed. A `described` item must be loaded by the caller first.
     Taken take(const FeedItem& item);
-    /// Goes on after an item that cannot be taken.
-    void pass_over(const FeedItem& item);
+    /// Goes on after an item that is out of order however often all is read: the record in the
+    /// store has a hole. That match is judged no further; the others must not suffer.
+    void give_up(const FeedItem& item);
     void seen(const DeviceSeen& device);
 
     /// Matches that may rest now, `most` at most.

@@ -140,13 +140,15 @@ void Follower::run() {
     auto next_tick = std::chrono::steady_clock::now();
     while (true) {
         wait();
-        Status status = take_offered();
+        const Status taken = take_offered();
         {
             const std::lock_guard lock{mutex_};
             if (stop_) return;
         }
-        if (status.ok()) status = look();
-        say(status);
+        if (!taken.ok())
+            say(taken);
+        else if (time_to_look())
+            say(catch_up());
         for (const DeviceSeen& device : parts_.presence.take()) parts_.keeper.seen(device);
         if (const auto now = std::chrono::steady_clock::now(); now >= next_tick) {
             next_tick = now + looks_every;
@@ -171,15 +173,13 @@ void Follower::wait() {
     }
 }
 
-Status Follower::look() {
+bool Follower::time_to_look() {
     const auto now = std::chrono::steady_clock::now();
-    {
-        const std::lock_guard lock{mutex_};
-        if (now < next_look()) return Status::fine();
-        woken_ = offers_come_ = false;
-        last_look_ = now;
-    }
-    return catch_up();
+    const std::lock_guard lock{mutex_};
+    if (now < next_look()) return false;
+    woken_ = offers_come_ = false;
+    last_look_ = now;
+    return true;
 }
 
 Status Follower::take_offered() {
@@ -200,7 +200,9 @@ Status Follower::take_offered() {
     while (count < rest.size() && rest[count].position == position_ + count + 1) ++count;
     // What is between them was committed by others: that must be read.
     if (count < rest.size()) wake();
-    return take(rest.first(count));
+    Status status = take(rest.first(count));
+    if (!status.ok()) wake();
+    return status;
 }
 
 Status Follower::catch_up() {
@@ -264,7 +266,7 @@ Status Follower::take(const FeedItem& item) {
             return Status::fine();
         }
         // Reading anew did not help: one damaged match must not hold up the venue.
-        parts_.keeper.pass_over(item);
+        parts_.keeper.give_up(item);
     }
     position_ = item.position;
     last_ = item;

@@ -65,7 +65,8 @@ class Follower {
   private:
     void run();
     void wait();
-    [[nodiscard]] Status look();
+    /// True at most as often as the feed should be looked at; then it must be.
+    [[nodiscard]] bool time_to_look();
     [[nodiscard]] MatchKeeper::Steady next_look() const;
     [[nodiscard]] Status add_match(const StoredMatch& match, const MatchSnapshot* snapshot);
     /// False: the store does not take it now.
@@ -84,7 +85,7 @@ class Follower {
     Uuid generation_;
     std::optional<FeedItem> last_;      ///< taken last; the store must still have it
     bool anew_ = false;                 ///< an item did not follow what is folded
-    FeedPosition anew_because_of_ = 0;  ///< the item; a second time it is passed over
+    FeedPosition anew_because_of_ = 0;  ///< the item; a second time its match is given up
     bool failing_ = false;
     std::mutex mutex_;
     std::condition_variable wake_;

@@ -48,7 +48,7 @@ void EventLog::on_begun_anew() {
 void EventLog::on_rebuilt() {
     rebuilt_ = true;
     log(LogLevel::info, "records-folded", "matches", matches_, "entries", entries_,
-        "from-snapshots", from_snapshots_);
+        "from_snapshots", from_snapshots_);
 }
 
 }  // namespace courthand::server

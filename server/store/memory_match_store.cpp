@@ -308,6 +308,12 @@ void MemoryMatchStore::put_back(TournamentId tournament, FeedPosition position, 
     }
 }
 
+void MemoryMatchStore::lose(TournamentId tournament, FeedPosition position) {
+    const std::lock_guard lock{mutex_};
+    std::erase_if(shelves_.at(tournament).feed,
+                  [&](const FeedItem& item) { return item.position == position; });
+}
+
 std::size_t MemoryMatchStore::appends() const {
     const std::lock_guard lock{mutex_};
     return appends_;

@@ -38,6 +38,8 @@ class MemoryMatchStore final : public MatchStore {
     /// As if the database had been put back to this position of the feed. `generation` is what it
     /// is called afterwards: the same when nobody noticed.
     void put_back(TournamentId tournament, FeedPosition position, Uuid generation);
+    /// As if the row of this item were damaged and gone.
+    void lose(TournamentId tournament, FeedPosition position);
     /// Calls of `append` so far: how well pushes were grouped.
     [[nodiscard]] std::size_t appends() const;
 

@@ -187,7 +187,7 @@ TEST_F(Watch, AfterARestartOnlyMatchesInPlayAreFolded) {
     ASSERT_TRUE(table_.push_until_answered(played, 1, 6, &second).status.ok());
     server_.kill9();
     server_.start_again();
-    server_.wait_for_log("event=records-folded matches=1 entries=6 from-snapshots=1");
+    server_.wait_for_log("event=records-folded matches=1 entries=6 from_snapshots=1");
 
     // The match that rests is there for who asks, and goes on when its table does.
     EXPECT_EQ(table_.fetch_record(over.match()), over.bytes());

@@ -112,5 +112,52 @@ TEST_F(Followers, OffersAfterAFeedThatWentBackAreNotMistakenForNews) {
     });
 }
 
+TEST_F(Followers, AnItemThatDoesNotFollowMakesItReadEverythingAnew) {
+    TestRecord record = new_record();
+    record.add_rallies(4);
+    push(record, 1, 2);
+    Middle middle{store_, tournament_};
+    push(record, 3, 8);
+    auto offered = feed_after(middle.keeper.position());
+    offered.front().number = 7;
+    middle.follower.offer(offered);
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    EXPECT_EQ(folded(middle, record), 2u);
+    middle.follow();
+    EXPECT_EQ(folded(middle, record), 8u);
+    EXPECT_EQ(middle.told.rebuilt, 2);
+}
+
+TEST_F(Followers, AMatchWithAHoleInTheDatabaseHoldsUpNobody) {
+    TestRecord damaged = new_record(1);
+    damaged.add_rallies(4);
+    TestRecord other = new_record(2);
+    other.add_rallies(2);
+    push(damaged, 1, 6);
+    store_.lose(tournament_, feed_after(0)[3].position);
+    Middle middle{store_, tournament_};
+    push(damaged, 7, 8);
+    push(other, 1, 4);
+    middle.follow();
+    EXPECT_EQ(folded(middle, other), 4u);
+    EXPECT_EQ(middle.told.rebuilt, 1);
+    middle.keeper.read(id_of(damaged), [](const LiveMatch& m) { EXPECT_NE(m.unreadable, ""); });
+}
+
+// S9: wall time is not steady.
+TEST(Presences, AClockThatWasSetBackSilencesNobody) {
+    Presence presence;
+    DeviceSeen seen;
+    seen.device.value = new_uuid();
+    seen.at = ServerTime{} + std::chrono::hours{5};
+    presence.seen(seen);
+    EXPECT_EQ(presence.take().size(), 1u);
+    presence.seen(seen);
+    EXPECT_TRUE(presence.take().empty()) << "one word a second is enough";
+    seen.at -= std::chrono::hours{1};
+    presence.seen(seen);
+    EXPECT_EQ(presence.take().size(), 1u);
+}
+
 }  // namespace
 }  // namespace courthand::server::service
