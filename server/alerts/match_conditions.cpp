@@ -78,15 +78,6 @@ Evidence evidence_of(const Course& course, const Verdict* now, const MatchHistor
     return evidence;
 }
 
-std::vector<std::string> raw_of(const LiveMatch& match, const std::vector<EntryNumber>& entries) {
-    std::vector<std::string> raw;
-    for (const EntryNumber number : entries) {
-        const bool known = number >= 1 && number <= match.bytes.size() && match.bytes[number - 1];
-        raw.push_back(known ? *match.bytes[number - 1] : std::string{});
-    }
-    return raw;
-}
-
 std::string rule_reference(const LiveMatch& match, const ReasonRow& row) {
     const auto family = static_cast<std::size_t>(match.profile->rules.family);
     return std::string{row.reference[family]};
@@ -144,7 +135,8 @@ Condition verdict_condition(const LiveMatch& match, const Names& names, const Ma
     condition.text = std::string{reason.text} + who(verdict);
     condition.reference = rule_reference(match, reason);
     condition.evidence = evidence_of(course, now, history, names);
-    condition.evidence.raw = raw_of(match, condition.evidence.entries);
+    for (const EntryNumber entry : condition.evidence.entries)
+        condition.evidence.raw.push_back(history.raw(entry));
     condition.outcome = course.outcome;
     condition.pressing = verdict.phase == Phase::open && row.kind == Kind::lineup_missing;
     return condition;
@@ -226,7 +218,7 @@ std::vector<Condition> conditions_of(const LiveMatch& match, const MatchHistory&
     for (const Redesignated& made : history.redesignations())
         out.push_back(redesignation_condition(match, names, made));
     add_missing_lineups(match, names, out);
-    if (match.branch_entries > 0) out.push_back(fork_condition(match));
+    if (!match.branches.empty()) out.push_back(fork_condition(match));
     return out;
 }
 

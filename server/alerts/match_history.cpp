@@ -17,38 +17,54 @@ bool shown_on_the_board(const Verdict& verdict) {
 }
 
 void MatchHistory::follow(const LiveMatch& match) {
-    if (!match.profile) return;
-    VerdictList raised;
-    for (; taken_ < match.entries.size(); ++taken_) {
-        const Entry& entry = match.entries[taken_];
-        note(entry);
-        courthand::apply(match.profile->rules, state_, entry, raised);
-        for (const Verdict& verdict : raised) note(verdict);
+    if (!match.profile || !match.record) return;
+    const std::span<const Record> records = match.record->records;
+    if (taken_ == 0) {
+        for (const Entry& entry : effective(records).entries) take(match, entry);
+    } else {
+        // No correction among them: after one a new history is used.
+        for (std::size_t i = taken_; i < records.size(); ++i)
+            take(match, {static_cast<EntryNumber>(i + 1), std::get<Fact>(records[i])});
     }
+    taken_ = records.size();
+}
+
+void MatchHistory::take(const LiveMatch& match, const Entry& entry) {
+    VerdictList raised;
+    note(entry);
+    courthand::apply(match.profile->rules, state_, entry, raised);
+    for (const Verdict& verdict : raised) note(verdict, *match.record);
+}
+
+std::string MatchHistory::raw(EntryNumber entry) const {
+    const auto found = past_.raw.find(entry);
+    return found == past_.raw.end() || !found->second ? std::string{} : *found->second;
 }
 
 // Before the entry is applied: the score is that of the moment at which it was made.
 void MatchHistory::note(const Entry& entry) {
     const SetState& set = state_.set;
     if (const auto* replaced = std::get_if<LiberoReplacement>(&entry.fact)) {
-        auto& made = replacements_[replaced->team];
+        auto& made = past_.replacements[replaced->team];
         if (made.size() == evidence_replacements) made.erase(made.begin());
         made.push_back({entry.number, replaced->in, replaced->out, set.score,
                         static_cast<std::uint16_t>(set.rallies + 1)});
     }
     if (const auto* redesignated = std::get_if<Redesignation>(&entry.fact))
-        redesignations_.push_back({entry.number, *redesignated, set.number, set.score});
-    if (std::holds_alternative<SetStarted>(entry.fact)) replacements_ = {};
+        past_.redesignations.push_back({entry.number, *redesignated, set.number, set.score});
+    if (std::holds_alternative<SetStarted>(entry.fact)) past_.replacements = {};
 }
 
-void MatchHistory::note(const Verdict& verdict) {
-    before_.try_emplace(key_of(verdict), verdict.before);
-    const auto known = verdicts_.find(key_of(verdict));
-    if (known == verdicts_.end()) {
+void MatchHistory::note(const Verdict& verdict, const MatchRecord& record) {
+    past_.before.try_emplace(key_of(verdict), verdict.before);
+    const auto known = past_.verdicts.find(key_of(verdict));
+    if (known == past_.verdicts.end()) {
         const bool accepted = verdict.phase == Phase::accepted;
-        if (shown_on_the_board(verdict) || (accepted && kind_of(verdict.reason)))
-            verdicts_[key_of(verdict)] = {verdict, state_.set.score,
-                                          accepted ? Outcome::accepted : Outcome::stands};
+        if (!shown_on_the_board(verdict) && !(accepted && kind_of(verdict.reason))) return;
+        past_.verdicts[key_of(verdict)] = {verdict, state_.set.score,
+                                           accepted ? Outcome::accepted : Outcome::stands};
+        if (verdict.entry >= 1 && verdict.entry <= record.bytes.size())
+            past_.raw[verdict.entry] = record.bytes[verdict.entry - 1];
         return;
     }
     Course& course = known->second;
@@ -57,7 +73,7 @@ void MatchHistory::note(const Verdict& verdict) {
     if (verdict.phase == Phase::overruled) course.outcome = Outcome::overruled;
     if (verdict.phase == Phase::open && was_armed) course.first_open = verdict;
     // The team put it right before it counted: nothing has happened.
-    if (verdict.phase == Phase::cleared && was_armed) verdicts_.erase(known);
+    if (verdict.phase == Phase::cleared && was_armed) past_.verdicts.erase(known);
 }
 
 }  // namespace courthand::server::alerts

@@ -4,7 +4,10 @@
 #pragma once
 
 #include <map>
+#include <memory>
+#include <string>
 #include <tuple>
+#include <utility>
 #include <vector>
 
 #include "courthand/match/state.h"
@@ -34,34 +37,46 @@ struct Redesignated {
 
 class MatchHistory {
   public:
+    /// What has happened, without what is needed to follow the match further.
+    struct Past {
+        std::map<VerdictKey, Course> verdicts;
+        std::map<VerdictKey, Six> before;
+        std::map<EntryNumber, std::shared_ptr<const std::string>> raw;  ///< what raised verdicts
+        std::vector<Redesignated> redesignations;
+        PerTeam<std::vector<ReplacementMade>> replacements;
+    };
+    MatchHistory() = default;
+    /// Of a match that rests.
+    explicit MatchHistory(Past past) : past_{std::move(past)} {}
+
     /// Takes the entries that are new since the last call. After a correction, or when the rule
     /// profile has changed, a new history must be used.
     void follow(const LiveMatch& match);
 
     [[nodiscard]] const std::map<VerdictKey, Course>& verdicts() const noexcept {
-        return verdicts_;
+        return past_.verdicts;
     }
     /// The team's six before the entry that raised the verdict, as told when it was raised: when
     /// the fault begins to count, the six have long been the new ones.
-    [[nodiscard]] const Six& before(const VerdictKey& key) const { return before_.at(key); }
+    [[nodiscard]] const Six& before(const VerdictKey& key) const { return past_.before.at(key); }
+    /// The bytes of an entry that raised a verdict; empty when they are not known.
+    [[nodiscard]] std::string raw(EntryNumber entry) const;
     [[nodiscard]] const std::vector<Redesignated>& redesignations() const noexcept {
-        return redesignations_;
+        return past_.redesignations;
     }
     /// Of the present set, oldest first.
     [[nodiscard]] const PerTeam<std::vector<ReplacementMade>>& replacements() const noexcept {
-        return replacements_;
+        return past_.replacements;
     }
 
   private:
+    void take(const LiveMatch& match, const Entry& entry);
     void note(const Entry& entry);
-    void note(const Verdict& verdict);
+    void note(const Verdict& verdict, const MatchRecord& record);
 
-    std::size_t taken_ = 0;  ///< entries that count, from the first
+    std::size_t taken_ = 0;  ///< entries of the record, from the first
     MatchState state_{};
-    std::map<VerdictKey, Six> before_;
-    std::map<VerdictKey, Course> verdicts_;
-    std::vector<Redesignated> redesignations_;
-    PerTeam<std::vector<ReplacementMade>> replacements_;
+    Past past_;
 };
 
 /// The verdict is for the board: it counts, or its kind is told while it is armed.

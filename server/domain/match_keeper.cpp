@@ -2,48 +2,11 @@
 
 #include <algorithm>
 #include <mutex>
-
-#include "courthand/rules/judge.h"
-#include "courthand/rules/profile.h"
-#include "server/domain/record_start.h"
-#include "wire/fact_convert.h"
+#include <utility>
 
 namespace courthand::server {
 
-/// A live match with the fold that makes its state. Without a profile nothing can be folded.
-struct MatchKeeper::Kept {
-    LiveMatch live;
-    std::optional<wire::RecordFold> fold;
-};
-
 namespace {
-
-bool same_description(const StoredMatch& stored, const LiveMatch& live) {
-    const MatchPlan& a = stored.plan;
-    const MatchPlan& b = live.plan;
-    return a.number == b.number && a.court == b.court && a.first == b.first &&
-           a.second == b.second && a.profile == b.profile && a.status == b.status &&
-           a.format == b.format && a.scheduled_at == b.scheduled_at &&
-           stored.head.epoch == live.head.epoch && stored.head.grant == live.head.grant &&
-           stored.head.writer == live.head.writer;
-}
-
-void open_fold(LiveMatch& live, std::optional<wire::RecordFold>& fold) {
-    live.profile = find_profile(live.plan.profile);
-    if (live.profile == nullptr) {
-        live.unreadable = "rule profile " + live.plan.profile + " is not known here";
-        return;
-    }
-    live.unreadable.clear();
-    fold.emplace(wire::Uuid{live.plan.key.match.value.bytes}, live.profile->rules);
-}
-
-std::string text_of(const std::string& bytes) {
-    const auto entry = wire::parse_entry(bytes);
-    if (!entry) return {};
-    const v1::Fact* fact = wire::fact_of(*entry);
-    return fact != nullptr && fact->has_text() ? fact->text().SerializeAsString() : std::string{};
-}
 
 /// The order on a court: in play, then planned time, then number; finished ones do not count.
 bool comes_before(const LiveMatch& a, const LiveMatch& b) {
@@ -57,110 +20,196 @@ bool comes_before(const LiveMatch& a, const LiveMatch& b) {
     return a.plan.key < b.plan.key;
 }
 
+NewEntry entry_of(const FeedItem& item) {
+    return {item.number, item.hash, item.stored_at, item.bytes};
+}
+
 }  // namespace
 
 MatchKeeper::MatchKeeper() = default;
 MatchKeeper::~MatchKeeper() = default;
 
-void MatchKeeper::load(const StoredMatch& match, FeedPosition position) {
-    bool changed = false;
-    LiveMatch* live = nullptr;
+void MatchKeeper::begin_anew() {
+    coming_.clear();
+    awake_.clear();
+    building_ = true;
+    for (MatchObserver* observer : observers_) observer->on_begun_anew();
+}
+
+void MatchKeeper::add(std::unique_ptr<FoldedMatch> match, const SnapshotParts& parts) {
+    const LiveMatch& live = match->live();
+    const MatchId id = live.key.match;
+    const EntryNumber first = live.head.last == 0 ? 0 : 1;
+    MatchChanged change{MatchChanged::Cause::rebuilt, live, first, live.head.last, {}, 0};
+    for (MatchObserver* observer : observers_) {
+        const auto part = parts.find(std::string{observer->snapshot_name()});
+        change.snapshot_part = part == parts.end() ? std::string_view{} : part->second;
+        observer->on_match_changed(change);
+    }
+    Place& place = coming_[id];
+    if (match->rests())
+        place.snapshot = live.head.hash;
+    else if (live.head.last > 0)
+        awake_.insert(id);
+    place.touched = std::chrono::steady_clock::now();
+    place.match = std::move(match);
+}
+
+void MatchKeeper::rebuilt(FeedPosition position) {
     {
         const std::unique_lock lock{mutex_};
-        auto& kept = matches_[match.plan.key.match];
-        const bool fresh = kept == nullptr;
-        if (fresh) kept = std::make_unique<Kept>();
-        live = &kept->live;
-        changed = fresh || !same_description(match, *live);
-        MatchHead folded = live->head;
-        if (fresh) folded.hash = start_hash(match.plan.key.match);
-        live->key = match.plan.key;
-        live->plan = match.plan;
-        live->head = match.head;
-        // The end of the record comes from the items that were folded, not from the row.
-        live->head.last = folded.last;
-        live->head.hash = folded.hash;
-        if (fresh) open_fold(*live, kept->fold);
+        matches_.swap(coming_);
+        position_ = position;
     }
-    if (changed && !rebuilding_)
-        tell_changed({MatchChanged::Cause::described, *live, 0, 0, {}, position});
+    building_ = false;
+    coming_.clear();
+    moved_.notify_all();
+    for (MatchObserver* observer : observers_) observer->on_rebuilt();
+}
+
+void MatchKeeper::load(const StoredMatch& match, FeedPosition position) {
+    bool changed = false;
+    const LiveMatch* live = nullptr;
+    {
+        const std::unique_lock lock{mutex_};
+        auto& kept = matches_[match.plan.key.match].match;
+        changed = kept == nullptr;
+        if (changed)
+            kept = std::make_unique<FoldedMatch>(match);
+        else
+            changed = kept->describe(match);
+        live = &kept->live();
+    }
+    if (changed) tell_changed({MatchChanged::Cause::described, *live, 0, 0, {}, position});
 }
 
 bool MatchKeeper::needs_load(const FeedItem& item) const {
     if (item.match.nil()) return false;
     const std::shared_lock lock{mutex_};
-    const auto found = matches_.find(item.match);
-    if (found == matches_.end()) return true;
-    // While rebuilding all matches were loaded before, and are loaded once more after.
-    if (item.kind == FeedItem::Kind::described) return !rebuilding_;
-    return item.kind == FeedItem::Kind::entry && found->second->live.head.epoch < item.epoch;
+    const FoldedMatch* const match = find(item.match);
+    if (match == nullptr || item.kind == FeedItem::Kind::described) return true;
+    return item.kind == FeedItem::Kind::entry && match->live().head.epoch < item.epoch;
 }
 
-void MatchKeeper::take(const FeedItem& item) {
-    Kept* kept = nullptr;
-    std::vector<RaisedVerdict> raised;
-    bool corrected = false;
+MatchKeeper::Taken MatchKeeper::take(const FeedItem& item) {
+    FoldedMatch* match = nullptr;
+    FoldedMatch::Appended appended;
     {
         const std::unique_lock lock{mutex_};
+        match = find(item.match);
+        if (match != nullptr && item.kind == FeedItem::Kind::entry) {
+            const LiveMatch& live = match->live();
+            const bool follows = item.number == live.head.last + 1;
+            if (!follows && live.unreadable.empty()) return Taken::out_of_order;
+            if (follows) appended = match->append(entry_of(item));
+            matches_[item.match].touched = std::chrono::steady_clock::now();
+        }
+        if (match != nullptr && item.kind == FeedItem::Kind::branch) match->add_branch(item.branch);
         position_ = item.position;
-        if (const auto found = matches_.find(item.match); found != matches_.end())
-            kept = found->second.get();
-        if (kept != nullptr && item.kind == FeedItem::Kind::entry)
-            append(*kept, item, raised, corrected);
-        if (kept != nullptr && item.kind == FeedItem::Kind::branch) ++kept->live.branch_entries;
+    }
+    if (match != nullptr && item.kind == FeedItem::Kind::entry) awake_.insert(item.match);
+    moved_.notify_all();
+    tell_taken(item, match != nullptr ? &match->live() : nullptr, appended);
+    return Taken::taken;
+}
+
+void MatchKeeper::give_up(const FeedItem& item) {
+    FoldedMatch* match = nullptr;
+    {
+        const std::unique_lock lock{mutex_};
+        match = find(item.match);
+        if (match != nullptr)
+            match->give_up("the database has entry " + std::to_string(item.number) +
+                           " but not entry " + std::to_string(match->live().head.last + 1) +
+                           "; put it back from a backup");
+        position_ = item.position;
     }
     moved_.notify_all();
+    if (match != nullptr)
+        tell_changed({MatchChanged::Cause::described, match->live(), 0, 0, {}, item.position});
+}
+
+// Outside the lock: only this thread changes matches, so what it reads stands still.
+void MatchKeeper::tell_taken(const FeedItem& item, const LiveMatch* live,
+                             const FoldedMatch::Appended& appended) {
     using Kind = FeedItem::Kind;
     if (item.kind == Kind::ruling || item.kind == Kind::venue)
         for (MatchObserver* observer : observers_) observer->on_notice(item);
-    if (kept == nullptr) return;
-    if (item.kind == Kind::entry && !rebuilding_) {
+    if (live == nullptr) return;
+    if (item.kind == Kind::entry) {
         const auto cause =
-            corrected ? MatchChanged::Cause::corrected : MatchChanged::Cause::appended;
-        tell_changed({cause, kept->live, item.number, item.number, raised, item.position});
+            appended.corrected ? MatchChanged::Cause::corrected : MatchChanged::Cause::appended;
+        tell_changed({cause, *live, item.number, item.number, appended.raised, item.position});
     }
     if (item.kind == Kind::branch)
         for (MatchObserver* observer : observers_)
-            observer->on_branch_stored({kept->live, item.branch, item.device, item.epoch,
-                                        item.number, item.stored_at, item.position});
+            observer->on_branch_stored({*live, item.branch, item.device, item.epoch, item.number,
+                                        item.stored_at, item.position});
 }
 
-void MatchKeeper::append(Kept& kept, const FeedItem& item, std::vector<RaisedVerdict>& raised,
-                         bool& corrected) {
-    LiveMatch& live = kept.live;
-    live.head.last = item.number;
-    live.head.hash = item.hash;
-    live.last_entry_at = item.stored_at;
-    live.bytes.push_back(item.bytes);
-    live.texts.push_back(text_of(*item.bytes));
-    if (!kept.fold || !live.unreadable.empty()) return;
-    const std::size_t before = kept.fold->verdicts().size();
-    if (const auto fault = kept.fold->add(*item.bytes)) {
-        live.unreadable = fault->message();
-        return;
+std::vector<MatchId> MatchKeeper::due_to_rest(Steady now, std::size_t most) const {
+    std::vector<MatchId> due;
+    for (const MatchId id : awake_) {
+        if (due.size() == most) break;
+        const Place& place = *place_of(id);
+        const bool over = place.match->live().state.set.stage == Stage::match_over;
+        const auto quiet = over ? over_rests_after : any_rests_after;
+        if (now - place.touched >= quiet) due.push_back(id);
     }
-    live.records.push_back(kept.fold->records().back());
-    corrected = kept.fold->refolded();
-    if (corrected)
-        live.entries = effective(live.records).entries;
-    else
-        live.entries.push_back({item.number, std::get<Fact>(live.records.back())});
-    live.state = kept.fold->state();
-    live.standing = standing(live.profile->rules, live.state);
-    if (corrected) return;
-    const auto& verdicts = kept.fold->verdicts();
-    for (std::size_t i = before; i < verdicts.size(); ++i)
-        raised.push_back({verdicts[i].at, verdicts[i].verdict});
+    return due;
 }
 
-void MatchKeeper::rebuilt() {
-    rebuilding_ = false;
-    for (const auto& [id, kept] : matches_) {
-        const EntryNumber first = kept->live.head.last == 0 ? 0 : 1;
-        tell_changed(
-            {MatchChanged::Cause::rebuilt, kept->live, first, kept->live.head.last, {}, position_});
+std::vector<MatchId> MatchKeeper::without_snapshot() const {
+    std::vector<MatchId> without;
+    for (const MatchId id : awake_) {
+        const Place& place = *place_of(id);
+        if (place.snapshot != place.match->live().head.hash) without.push_back(id);
     }
-    for (MatchObserver* observer : observers_) observer->on_rebuilt();
+    return without;
+}
+
+std::optional<MatchSnapshot> MatchKeeper::snapshot_of(MatchId match) const {
+    const Place* const place = place_of(match);
+    if (place == nullptr) return std::nullopt;
+    SnapshotParts parts;
+    for (MatchObserver* observer : observers_)
+        if (const auto name = observer->snapshot_name(); !name.empty())
+            parts[std::string{name}] = observer->snapshot_part(match);
+    return server::snapshot_of(place->match->live(), parts);
+}
+
+void MatchKeeper::kept(const MatchSnapshot& snapshot) {
+    if (Place* const place = place_of(snapshot.match)) place->snapshot = snapshot.hash;
+}
+
+void MatchKeeper::rest(MatchId match) {
+    Place* const place = place_of(match);
+    if (place == nullptr) return;
+    {
+        const std::unique_lock lock{mutex_};
+        place->match->rest();
+    }
+    awake_.erase(match);
+    for (MatchObserver* observer : observers_) observer->on_rests(match);
+}
+
+std::optional<StoredMatch> MatchKeeper::needs_record(const FeedItem& item) const {
+    if (item.kind != FeedItem::Kind::entry) return std::nullopt;
+    const FoldedMatch* const match = find(item.match);
+    if (match == nullptr || !match->rests()) return std::nullopt;
+    const LiveMatch& live = match->live();
+    return StoredMatch{live.plan, live.head, live.asked, live.branches};
+}
+
+void MatchKeeper::go_on(std::unique_ptr<FoldedMatch> folded) {
+    const MatchId id = folded->live().key.match;
+    Place* const place = place_of(id);
+    if (place == nullptr || place->match->live().head.last != folded->live().head.last) return;
+    {
+        const std::unique_lock lock{mutex_};
+        place->match->go_on(std::move(*folded));
+    }
+    awake_.insert(id);
 }
 
 void MatchKeeper::seen(const DeviceSeen& device) {
@@ -169,6 +218,21 @@ void MatchKeeper::seen(const DeviceSeen& device) {
 
 void MatchKeeper::tell_changed(const MatchChanged& change) {
     for (MatchObserver* observer : observers_) observer->on_match_changed(change);
+}
+
+FoldedMatch* MatchKeeper::find(MatchId match) const {
+    const auto found = matches_.find(match);
+    return found == matches_.end() ? nullptr : found->second.match.get();
+}
+
+MatchKeeper::Place* MatchKeeper::place_of(MatchId match) {
+    return const_cast<Place*>(std::as_const(*this).place_of(match));
+}
+
+const MatchKeeper::Place* MatchKeeper::place_of(MatchId match) const {
+    const Matches& matches = building_ ? coming_ : matches_;
+    const auto found = matches.find(match);
+    return found == matches.end() ? nullptr : &found->second;
 }
 
 FeedPosition MatchKeeper::position() const {
@@ -181,20 +245,19 @@ bool MatchKeeper::wait_for(FeedPosition position, std::chrono::milliseconds pati
     return moved_.wait_for(lock, patience, [&] { return position_ >= position; });
 }
 
-bool MatchKeeper::read(MatchId match, const std::function<void(const LiveMatch&)>& reader) const {
+bool MatchKeeper::read(MatchId match, const Reader& reader) const {
     const std::shared_lock lock{mutex_};
-    const auto found = matches_.find(match);
-    if (found == matches_.end()) return false;
-    reader(found->second->live);
+    const FoldedMatch* const found = find(match);
+    if (found == nullptr) return false;
+    reader(found->live());
     return true;
 }
 
-FeedPosition MatchKeeper::read_at(
-    const std::function<void(std::span<const LiveMatch* const>)>& reader) const {
+FeedPosition MatchKeeper::read_at(const AllReader& reader) const {
     const std::shared_lock lock{mutex_};
     std::vector<const LiveMatch*> all;
     all.reserve(matches_.size());
-    for (const auto& [id, kept] : matches_) all.push_back(&kept->live);
+    for (const auto& [id, place] : matches_) all.push_back(&place.match->live());
     std::sort(all.begin(), all.end(), [](const LiveMatch* a, const LiveMatch* b) {
         return a->plan.number != b->plan.number ? a->plan.number < b->plan.number : a->key < b->key;
     });
@@ -202,16 +265,32 @@ FeedPosition MatchKeeper::read_at(
     return position_;
 }
 
+FeedPosition MatchKeeper::read_one(MatchId match, const AllReader& reader) const {
+    const std::shared_lock lock{mutex_};
+    const FoldedMatch* const found = find(match);
+    const LiveMatch* const live = found == nullptr ? nullptr : &found->live();
+    reader({&live, live == nullptr ? 0U : 1U});
+    return position_;
+}
+
+FeedPosition MatchKeeper::read_court(std::uint32_t court, const AllReader& reader) const {
+    const std::shared_lock lock{mutex_};
+    std::vector<const LiveMatch*> here;
+    for (const auto& [id, place] : matches_) {
+        const LiveMatch& live = place.match->live();
+        if (live.plan.court == court && live.plan.status != PlanStatus::cancelled &&
+            live.state.set.stage != Stage::match_over)
+            here.push_back(&live);
+    }
+    std::sort(here.begin(), here.end(),
+              [](const LiveMatch* a, const LiveMatch* b) { return comes_before(*a, *b); });
+    reader(here);
+    return position_;
+}
+
 std::vector<MatchId> MatchKeeper::on_court(std::uint32_t court) const {
     std::vector<MatchId> ids;
-    (void)read_at([&](std::span<const LiveMatch* const> all) {
-        std::vector<const LiveMatch*> here;
-        for (const LiveMatch* match : all)
-            if (match->plan.court == court && match->plan.status != PlanStatus::cancelled &&
-                match->state.set.stage != Stage::match_over)
-                here.push_back(match);
-        std::sort(here.begin(), here.end(),
-                  [](const LiveMatch* a, const LiveMatch* b) { return comes_before(*a, *b); });
+    (void)read_court(court, [&](std::span<const LiveMatch* const> here) {
         for (const LiveMatch* match : here) ids.push_back(match->key.match);
     });
     return ids;

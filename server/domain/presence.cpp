@@ -7,7 +7,9 @@ namespace courthand::server {
 void Presence::seen(const DeviceSeen& device) {
     const std::lock_guard lock{mutex_};
     const auto [known, first] = last_.try_emplace(device.device, device.at);
-    if (!first && device.at - known->second < apart) return;
+    // A clock that was set back must not silence anybody.
+    const auto since = device.at - known->second;
+    if (!first && since >= since.zero() && since < apart) return;
     known->second = device.at;
     if (last_.size() > most_devices) last_.clear();
     if (fresh_.size() < most_devices) fresh_.push_back(device);

@@ -1,11 +1,31 @@
 #include "server/feed/follower.h"
 
+#include <algorithm>
+#include <unordered_map>
+
+#include "server/domain/match_snapshot.h"
+
 namespace courthand::server {
+namespace {
+
+/// Entries read at once when a record is folded again.
+constexpr std::size_t most_entries_per_read = 1000;
+
+bool same_item(const FeedItem& a, const FeedItem& b) {
+    return a.position == b.position && a.kind == b.kind && a.match == b.match && a.id == b.id &&
+           a.hash == b.hash;
+}
+
+}  // namespace
 
 Follower::Follower(TournamentId tournament, Parts parts, Report report)
     : tournament_{tournament}, parts_{parts}, report_{std::move(report)} {}
 
 Follower::~Follower() {
+    stop();
+}
+
+void Follower::stop() {
     {
         const std::lock_guard lock{mutex_};
         stop_ = true;
@@ -15,19 +35,81 @@ Follower::~Follower() {
 }
 
 Status Follower::rebuild() {
-    if (const Status loaded = load_matches(); !loaded.ok()) return loaded;
-    if (const Status read = catch_up(); !read.ok()) return read;
-    // Once more, for what the desk changed meanwhile; later changes come with the feed.
-    if (const Status loaded = load_matches(); !loaded.ok()) return loaded;
-    parts_.keeper.rebuilt();
+    auto view = parts_.store.view(tournament_);
+    if (!view.ok()) return view.status();
+    std::unordered_map<MatchId, const MatchSnapshot*> snapshots;
+    for (const MatchSnapshot& snapshot : view->snapshots) snapshots[snapshot.match] = &snapshot;
+    parts_.keeper.begin_anew();
+    for (const StoredMatch& match : view->matches) {
+        const auto found = snapshots.find(match.plan.key.match);
+        const MatchSnapshot* const snapshot = found == snapshots.end() ? nullptr : found->second;
+        if (const Status added = add_match(match, snapshot); !added.ok()) return added;
+    }
+    position_ = view->head;
+    generation_ = view->generation;
+    last_.reset();
+    anew_ = false;
+    parts_.keeper.rebuilt(position_);
+    Hub::Courts courts;
+    for (const StoredMatch& match : view->matches) courts[match.plan.key.match] = match.plan.court;
+    parts_.hub.begin_anew(generation_, position_, courts);
     return Status::fine();
 }
 
-Status Follower::load_matches() {
-    auto matches = parts_.store.matches(tournament_);
-    if (!matches.ok()) return matches.status();
-    for (const StoredMatch& match : *matches) parts_.keeper.load(match, position_);
+Status Follower::add_match(const StoredMatch& match, const MatchSnapshot* snapshot) {
+    if (snapshot != nullptr && match.head.last > 0) {
+        if (auto restored = restored_match(match, *snapshot)) {
+            parts_.keeper.add(std::make_unique<FoldedMatch>(std::move(restored->live)),
+                              restored->parts);
+            return Status::fine();
+        }
+    }
+    auto read = read_match(match);
+    if (!read.ok()) return read.status();
+    auto folded = *std::move(read);
+    const bool over = folded->live().state.set.stage == Stage::match_over;
+    parts_.keeper.add(std::move(folded));
+    // At once: the records of a whole tournament need not be in memory together.
+    const MatchId id = match.plan.key.match;
+    if (over && keep_snapshot(id)) parts_.keeper.rest(id);
     return Status::fine();
+}
+
+bool Follower::keep_snapshot(MatchId match) {
+    const auto snapshot = parts_.keeper.snapshot_of(match);
+    if (!snapshot) return false;
+    if (!parts_.store.keep_snapshot(tournament_, *snapshot).ok()) return false;
+    parts_.keeper.kept(*snapshot);
+    return true;
+}
+
+void Follower::rest_quiet_matches(MatchKeeper::Steady now) {
+    for (const MatchId match : parts_.keeper.due_to_rest(now, most_rests_per_look)) {
+        // The store is away: the records stay until it is back.
+        if (!keep_snapshot(match)) return;
+        parts_.keeper.rest(match);
+    }
+}
+
+void Follower::keep_snapshots() {
+    for (const MatchId match : parts_.keeper.without_snapshot())
+        if (!keep_snapshot(match)) return;
+}
+
+// Entries that came after the view was taken follow with the feed.
+Result<std::unique_ptr<FoldedMatch>> Follower::read_match(const StoredMatch& match) {
+    auto folded = std::make_unique<FoldedMatch>(match);
+    EntryNumber last = 0;
+    while (last < match.head.last) {
+        const auto most = std::min<std::size_t>(most_entries_per_read, match.head.last - last);
+        const auto page = parts_.store.read_record(match.plan.key, last, most);
+        if (!page.ok()) return page.status();
+        // The database was put back meanwhile; the next look at the feed finds out.
+        if (page->empty()) break;
+        for (const StoredEntry& entry : *page)
+            (void)folded->append({++last, entry.hash, entry.stored_at, entry.bytes});
+    }
+    return folded;
 }
 
 void Follower::start() {
@@ -42,60 +124,153 @@ void Follower::wake() {
     wake_.notify_one();
 }
 
+void Follower::offer(std::span<const FeedItem> items) {
+    {
+        const std::lock_guard lock{mutex_};
+        offers_come_ = true;
+        if (offered_.size() + items.size() <= most_offered)
+            offered_.insert(offered_.end(), items.begin(), items.end());
+        else
+            woken_ = true;
+    }
+    wake_.notify_one();
+}
+
 void Follower::run() {
     auto next_tick = std::chrono::steady_clock::now();
     while (true) {
         wait();
+        const Status taken = take_offered();
         {
             const std::lock_guard lock{mutex_};
             if (stop_) return;
         }
-        say(catch_up());
+        if (!taken.ok())
+            say(taken);
+        else if (time_to_look())
+            say(catch_up());
         for (const DeviceSeen& device : parts_.presence.take()) parts_.keeper.seen(device);
         if (const auto now = std::chrono::steady_clock::now(); now >= next_tick) {
             next_tick = now + looks_every;
             parts_.hub.tick();
+            rest_quiet_matches(now);
         }
     }
+}
+
+MatchKeeper::Steady Follower::next_look() const {
+    if (!woken_) return last_look_ + looks_every;
+    // Most wake-ups tell of what was offered: one look for many of them.
+    return offers_come_ ? last_look_ + looks_apart : MatchKeeper::Steady{};
 }
 
 void Follower::wait() {
     std::unique_lock lock{mutex_};
-    wake_.wait_for(lock, looks_every, [this] { return woken_ || stop_; });
-    woken_ = false;
+    while (!stop_ && offered_.empty()) {
+        const auto until = next_look();
+        if (std::chrono::steady_clock::now() >= until) return;
+        wake_.wait_until(lock, until);
+    }
+}
+
+bool Follower::time_to_look() {
+    const auto now = std::chrono::steady_clock::now();
+    const std::lock_guard lock{mutex_};
+    if (now < next_look()) return false;
+    woken_ = offers_come_ = false;
+    last_look_ = now;
+    return true;
+}
+
+Status Follower::take_offered() {
+    std::vector<FeedItem> offered;
+    {
+        const std::lock_guard lock{mutex_};
+        offered.swap(offered_);
+    }
+    std::span<const FeedItem> rest{offered};
+    for (; !rest.empty() && rest.front().position <= position_; rest = rest.subspan(1)) {
+        const auto known = parts_.hub.at(rest.front().position);
+        if (known && same_item(*known, rest.front())) continue;
+        // Another item has this position now, it seems: the feed tells.
+        wake();
+        return Status::fine();
+    }
+    std::size_t count = 0;
+    while (count < rest.size() && rest[count].position == position_ + count + 1) ++count;
+    // What is between them was committed by others: that must be read.
+    if (count < rest.size()) wake();
+    Status status = take(rest.first(count));
+    if (!status.ok()) wake();
+    return status;
 }
 
 Status Follower::catch_up() {
     while (true) {
+        if (anew_)
+            if (const Status rebuilt = rebuild(); !rebuilt.ok()) return rebuilt;
         FeedQuery query;
         query.tournament = tournament_;
-        query.after = position_;
+        // The last item is read once more: another one in its place tells that the feed went back
+        // and has grown again since.
+        query.after = last_ ? position_ - 1 : position_;
         auto page = parts_.store.read_feed(query);
         if (!page.ok()) return page.status();
-        if (const Status status = take(*page); !status.ok()) return status;
-        if (page->items.size() < query.most) return Status::fine();
+        if (went_back(*page)) {
+            anew_ = true;
+            continue;
+        }
+        std::span<const FeedItem> items{page->items};
+        if (!items.empty() && items.front().position <= position_) items = items.subspan(1);
+        if (const Status status = take(items); !status.ok()) return status;
+        if (!anew_ && page->items.size() < query.most) return Status::fine();
     }
 }
 
-Status Follower::take(const FeedPage& page) {
+bool Follower::went_back(const FeedPage& page) const {
+    if (page.generation != generation_ || page.head < position_) return true;
+    return last_ && !page.items.empty() && page.items.front().position == position_ &&
+           !same_item(page.items.front(), *last_);
+}
+
+Status Follower::take(std::span<const FeedItem> items) {
     std::size_t taken = 0;
     Status status;
-    for (const FeedItem& item : page.items) {
-        if (parts_.keeper.needs_load(item)) {
-            auto match = parts_.store.match({tournament_, item.match});
-            if (!match.ok()) {
-                status = match.status();
-                break;
-            }
-            parts_.keeper.load(*match, item.position);
-        }
-        parts_.keeper.take(item);
-        position_ = item.position;
-        ++taken;
+    for (; taken < items.size() && status.ok() && !anew_; ++taken) {
+        status = take(items[taken]);
+        if (!status.ok() || anew_) break;
     }
-    const std::span<const FeedItem> shown{page.items.data(), taken};
-    parts_.hub.publish(shown, position_);
+    parts_.hub.publish(items.first(taken), position_, [this](MatchId match) {
+        std::uint32_t court = 0;
+        parts_.keeper.read(match, [&](const LiveMatch& live) { court = live.plan.court; });
+        return court;
+    });
     return status;
+}
+
+Status Follower::take(const FeedItem& item) {
+    if (parts_.keeper.needs_load(item)) {
+        auto match = parts_.store.match({tournament_, item.match});
+        if (!match.ok()) return match.status();
+        parts_.keeper.load(*match, item.position);
+    }
+    if (const auto resting = parts_.keeper.needs_record(item)) {
+        auto folded = read_match(*resting);
+        if (!folded.ok()) return folded.status();
+        parts_.keeper.go_on(*std::move(folded));
+    }
+    if (parts_.keeper.take(item) == MatchKeeper::Taken::out_of_order) {
+        if (anew_because_of_ != item.position) {
+            anew_because_of_ = item.position;
+            anew_ = true;
+            return Status::fine();
+        }
+        // Reading anew did not help: one damaged match must not hold up the venue.
+        parts_.keeper.give_up(item);
+    }
+    position_ = item.position;
+    last_ = item;
+    return Status::fine();
 }
 
 void Follower::say(const Status& status) {

@@ -1,12 +1,15 @@
 // The fold thread: follows the feed of one tournament in the store, whoever wrote it, folds it into
-// the keeper and shows it to the watchers.
+// the keeper and shows it to the watchers. A feed that went back, because the database was put back
+// or a standby that was behind took over, is noticed: then everything is read anew.
 #pragma once
 
 #include <atomic>
 #include <condition_variable>
 #include <functional>
 #include <mutex>
+#include <optional>
 #include <thread>
+#include <vector>
 
 #include "server/domain/match_keeper.h"
 #include "server/domain/presence.h"
@@ -18,6 +21,12 @@ class Follower {
   public:
     /// Looks by itself this often, should a notification be lost.
     static constexpr std::chrono::milliseconds looks_every{1000};
+    /// While offers come, the feed is looked at no more often than this for what is not offered.
+    static constexpr std::chrono::milliseconds looks_apart{20};
+    /// Items that may wait to be taken; more are read from the feed instead.
+    static constexpr std::size_t most_offered = 8192;
+    /// Snapshots kept in one look, so that news does not wait for them long.
+    static constexpr std::size_t most_rests_per_look = 16;
 
     struct Parts {
         MatchStore& store;
@@ -33,29 +42,57 @@ class Follower {
     Follower(const Follower&) = delete;
     Follower& operator=(const Follower&) = delete;
 
-    /// Reads the whole feed; call once, before `start`. On failure it may be called again.
+    /// Reads every match as it is stored; call once, before `start`. On failure it may be called
+    /// again.
     [[nodiscard]] Status rebuild();
     void start();
+    /// Ends the thread; nothing follows any more.
+    void stop();
     /// Reads until there is nothing new. For the follower's own thread; tests move it by hand.
     [[nodiscard]] Status catch_up();
+    /// Keeps snapshots of matches that have been quiet and lets their records go. As `catch_up`.
+    void rest_quiet_matches(MatchKeeper::Steady now);
+    /// Keeps snapshots of all matches that want one, so that the next start is quick. After `stop`.
+    void keep_snapshots();
     /// There may be something new. From any thread; does not block.
     void wake();
+    /// What this server has just committed, in order, before it is answered. Taken without reading
+    /// it back when it continues what was followed. From any one thread; does not block.
+    void offer(std::span<const FeedItem> items);
+    /// The part of `catch_up` that does not read the feed.
+    [[nodiscard]] Status take_offered();
 
   private:
     void run();
     void wait();
-    [[nodiscard]] Status load_matches();
-    [[nodiscard]] Status take(const FeedPage& page);
+    /// True at most as often as the feed should be looked at; then it must be.
+    [[nodiscard]] bool time_to_look();
+    [[nodiscard]] MatchKeeper::Steady next_look() const;
+    [[nodiscard]] Status add_match(const StoredMatch& match, const MatchSnapshot* snapshot);
+    /// False: the store does not take it now.
+    [[nodiscard]] bool keep_snapshot(MatchId match);
+    [[nodiscard]] Result<std::unique_ptr<FoldedMatch>> read_match(const StoredMatch& match);
+    [[nodiscard]] bool went_back(const FeedPage& page) const;
+    /// Takes items in order; stops at the first that cannot be taken now.
+    [[nodiscard]] Status take(std::span<const FeedItem> items);
+    [[nodiscard]] Status take(const FeedItem& item);
     void say(const Status& status);
 
     TournamentId tournament_;
     Parts parts_;
     Report report_;
     FeedPosition position_ = 0;
+    Uuid generation_;
+    std::optional<FeedItem> last_;      ///< taken last; the store must still have it
+    bool anew_ = false;                 ///< an item did not follow what is folded
+    FeedPosition anew_because_of_ = 0;  ///< the item; a second time its match is given up
     bool failing_ = false;
     std::mutex mutex_;
     std::condition_variable wake_;
     bool woken_ = false;
+    std::vector<FeedItem> offered_;
+    bool offers_come_ = false;  ///< since the last look
+    MatchKeeper::Steady last_look_{};
     bool stop_ = false;
     std::thread thread_;
 };

@@ -8,14 +8,13 @@ namespace courthand::server {
 Composition::Composition(Basis basis_, Follower::Report report)
     : basis{std::move(basis_)},
       stamp{basis.name.id, basis.name.starts, [this] { return hub.head(); }},
-      venue{{basis.tournament.id, basis.tournament.name, basis.foundation.database,
-             basis.authority, basis.foundation.matches, keeper, work, hub, presence, stamp,
-             streams}},
-      ingest{basis.foundation.matches},
-      work{work_threads},
+      venue{{basis.tournament.id, basis.tournament.name, basis.foundation.database, basis.authority,
+             basis.foundation.matches, keeper, work, hub, presence, stamp, streams}},
       follower{basis.tournament.id,
                {basis.foundation.matches, keeper, presence, hub},
-               std::move(report)} {
+               std::move(report)},
+      ingest{basis.foundation.matches},
+      work{work_threads} {
     keeper.add_observer(event_log);
     keeper.add_observer(venue.observer());
 }
@@ -40,12 +39,13 @@ Status Composition::start() {
 
 void Composition::stop() {
     basis.foundation.matches.set_listener({});
+    follower.stop();
+    follower.keep_snapshots();
     venue.stop();
 }
 
 service::SyncParts Composition::sync_parts() {
     return {basis.tournament.id,
-            basis.tournament.generation,
             basis.foundation.matches,
             keeper,
             ingest,

@@ -23,6 +23,9 @@ namespace courthand::server {
 /// Threads that may wait for the database; its pool keeps as many connections and a few more.
 inline constexpr std::size_t work_threads = 4;
 
+/// Threads that turn news into messages for the watchers; they never wait for the database.
+inline constexpr std::size_t hub_threads = 2;
+
 /// What stands before the tournament is known: only the database.
 struct Foundation {
     explicit Foundation(const std::string& dsn) : database{dsn}, matches{database} {}
@@ -58,13 +61,13 @@ class Composition {
     EventLog event_log;
     MatchKeeper keeper;
     Presence presence;
-    Hub hub;
+    Hub hub{hub_threads};
     service::ResponseStamp stamp;
     service::StreamRegistry streams;
     service::VenueArea venue;
+    Follower follower;
     Ingest ingest;
     WorkQueue work;
-    Follower follower;
 
   private:
     bool venue_started_ = false;

@@ -9,6 +9,11 @@ void EventLog::on_match_changed(const MatchChanged& change) {
     const std::string id = to_text(match.key.match);
     switch (change.cause) {
         case MatchChanged::Cause::rebuilt:
+            if (match.head.last == 0) break;
+            if (!match.record) {
+                ++from_snapshots_;
+                break;
+            }
             ++matches_;
             entries_ += match.head.last;
             break;
@@ -33,9 +38,17 @@ void EventLog::on_branch_stored(const BranchStored& stored) {
         "device", to_text(stored.device), "epoch", stored.epoch, "number", stored.number);
 }
 
+void EventLog::on_begun_anew() {
+    if (rebuilt_)
+        log(LogLevel::warn, "feed-went-back", "why",
+            "the database was put back, or a standby took over");
+    matches_ = entries_ = from_snapshots_ = 0;
+}
+
 void EventLog::on_rebuilt() {
     rebuilt_ = true;
-    log(LogLevel::info, "records-folded", "matches", matches_, "entries", entries_);
+    log(LogLevel::info, "records-folded", "matches", matches_, "entries", entries_,
+        "from_snapshots", from_snapshots_);
 }
 
 }  // namespace courthand::server

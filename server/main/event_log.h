@@ -11,6 +11,7 @@ class EventLog final : public MatchObserver {
   public:
     void on_match_changed(const MatchChanged& change) override;
     void on_branch_stored(const BranchStored& stored) override;
+    void on_begun_anew() override;
     void on_rebuilt() override;
 
   private:
@@ -18,6 +19,7 @@ class EventLog final : public MatchObserver {
     bool rebuilt_ = false;
     std::size_t matches_ = 0;
     std::size_t entries_ = 0;
+    std::size_t from_snapshots_ = 0;
 };
 
 }  // namespace courthand::server

@@ -35,9 +35,11 @@ void BoardStream::begin(std::shared_ptr<BoardStream> self) {
     });
     if (registry_token_ == 0) return end({grpc::StatusCode::UNAVAILABLE, stopping});
     board_token_ = parts_.venue.board().listen([this] { changed(); });
-    hub_token_ = parts_.hub.subscribe([this](Hub::Wake why) {
-        if (why == Hub::Wake::tick) tick();
-    });
+    hub_token_ = parts_.hub.subscribe(
+        [this](Hub::Wake why) {
+            if (why == Hub::Wake::tick) tick();
+        },
+        Hub::Nothing{});
     changed();
 }
 

@@ -1,5 +1,7 @@
 #include "server/service/match_calls.h"
 
+#include <algorithm>
+
 #include "courthand/rules/profile.h"
 #include "server/service/catch_up.h"
 #include "server/service/match_message.h"
@@ -37,16 +39,28 @@ void add_teams(const SyncParts& parts, const MatchPlan& plan, v1::FetchMatchResp
         if (auto team = parts.team(plan.second.id)) *response.mutable_second_roster() = *team;
 }
 
-void add_match(const LiveMatch& match, EntryNumber after, v1::FetchMatchResponse& response) {
+void add_match(const LiveMatch& match, v1::FetchMatchResponse& response) {
     to_message(match, *response.mutable_match());
     if (match.profile != nullptr) to_message(*match.profile, *response.mutable_profile());
     to_message(match.head, *response.mutable_writer());
-    for (EntryNumber n = after; n < match.head.last; ++n) {
-        if (response.entries_size() == static_cast<int>(wire::most_batch_entries)) break;
-        response.add_entries()->set_data(*match.bytes[n]);
-    }
+    if (match.asked) to_message(*match.asked, *response.mutable_asked());
     response.set_head_seq(match.head.last);
     response.set_head_hash(to_field(match.head.hash));
+}
+
+/// From the store, outside the lock of the fold; nothing that is not folded yet.
+Status add_entries(const SyncParts& parts, MatchId match, EntryNumber after,
+                   v1::FetchMatchResponse& response) {
+    if (after >= response.head_seq()) return Status::fine();
+    const auto most = std::min<std::size_t>(wire::most_batch_entries, response.head_seq() - after);
+    const auto page = parts.store.read_record({parts.tournament, match}, after, most);
+    if (!page.ok()) return page.status();
+    for (const StoredEntry& entry : *page) {
+        v1::EntryBytes& out = *response.add_entries();
+        out.set_data(*entry.bytes);
+        out.set_signature(entry.signature);
+    }
+    return Status::fine();
 }
 
 }  // namespace
@@ -116,9 +130,11 @@ std::variant<v1::FetchMatchResponse, Status> fetch_match(const SyncParts& parts,
     MatchPlan plan;
     const bool known = parts.keeper.read(wanted, [&](const LiveMatch& match) {
         plan = match.plan;
-        add_match(match, request.after_seq(), response);
+        add_match(match, response);
     });
     if (!known) return Status::failed(StatusCode::not_found, "the match is not known here");
+    if (Status read = add_entries(parts, wanted, request.after_seq(), response); !read.ok())
+        return read;
     for (const MatchId next : following) {
         if (response.following_size() == static_cast<int>(wire::most_following)) break;
         parts.keeper.read(

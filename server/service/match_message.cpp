@@ -12,17 +12,10 @@
 namespace courthand::server::service {
 namespace {
 
-bool is_signature(const Entry& entry) {
-    const auto* note = std::get_if<Note>(&entry.fact);
-    return note != nullptr && note->kind == Note::Kind::signature;
-}
-
 v1::MatchStatus status_of(const LiveMatch& match) {
     if (match.plan.status == PlanStatus::cancelled) return v1::MATCH_STATUS_CANCELLED;
     if (match.state.set.stage == Stage::match_over)
-        return !match.entries.empty() && is_signature(match.entries.back())
-                   ? v1::MATCH_STATUS_SIGNED
-                   : v1::MATCH_STATUS_FINISHED;
+        return match.signed_off ? v1::MATCH_STATUS_SIGNED : v1::MATCH_STATUS_FINISHED;
     if (match.head.last > 0) return v1::MATCH_STATUS_IN_PLAY;
     return match.plan.status == PlanStatus::called ? v1::MATCH_STATUS_CALLED
                                                    : v1::MATCH_STATUS_SCHEDULED;
@@ -113,6 +106,12 @@ void to_message(const MatchHead& head, v1::WriterEpoch& out) {
     out.set_grant_id(to_bytes(head.grant.value));
     out.set_device_id(to_bytes(head.writer.value));
     out.set_self_granted(head.self_granted);
+}
+
+void to_message(const TakeOverAsked& asked, v1::TakeOverAsked& out) {
+    out.set_device_id(to_bytes(asked.device.value));
+    out.set_asked_us(
+        std::chrono::duration_cast<std::chrono::microseconds>(asked.at.time_since_epoch()).count());
 }
 
 void to_message(const Profile& profile, v1::Profile& out) {

@@ -14,6 +14,8 @@ namespace courthand::server::service {
 
 void to_message(const LiveMatch& match, v1::Match& out);
 void to_message(const MatchHead& head, v1::WriterEpoch& out);
+/// Without the device's name: that is the desk's.
+void to_message(const TakeOverAsked& asked, v1::TakeOverAsked& out);
 /// Id, title and hash; the text only when the other side may not have the profile built in.
 void to_message(const Profile& profile, v1::Profile& out);
 [[nodiscard]] std::string to_field(const Hash& hash);

@@ -18,7 +18,6 @@ namespace courthand::server::service {
 
 struct SyncParts {
     TournamentId tournament;
-    Uuid generation;  ///< of the feed
     MatchStore& store;
     MatchKeeper& keeper;
     Ingest& ingest;

@@ -42,81 +42,90 @@ WatchSession::Next WatchSession::next(std::vector<v1::WatchResponse>& out) {
     const std::size_t before = out.size();
     if (!begun_) begin(out);
     if (cursor_unchecked_) return out.size() > before ? Next::messages : Next::read_store;
-    if (snapshot_open_) {
-        snapshot_match(out);
-        return Next::messages;
-    }
     while (out.size() == before) {
-        std::vector<FeedItem> items;
-        FeedPosition head = position_;
-        if (page_) {
-            items = std::move(page_->items);
-            page_.reset();
-            if (items.empty()) continue;
-            head = items.back().position;
-        } else {
-            Hub::Taken taken = parts_.hub.take(position_);
-            if (taken.where == Hub::Taken::Where::behind) return Next::read_store;
-            items = std::move(taken.items);
-            head = taken.head;
+        if (needs_record()) return Next::read_store;
+        if (snapshot_open_) {
+            snapshot_match(out);
+        } else if (earlier_) {
+            send_earlier(out);
+        } else if (!pending_.empty()) {
+            convert(out);
+        } else if (const Next wanted = more_items(); wanted != Next::messages) {
+            return wanted;
+        } else if (!begun_) {
+            begin(out);
         }
-        if (items.empty()) {
-            position_ = head;
-            return Next::wait;
-        }
-        convert(items, out);
-        position_ = head;
     }
-    out.back().set_cursor(cursor_at(position_));
     return Next::messages;
+}
+
+Hub::Interest WatchSession::interest() const {
+    if (const auto* one = std::get_if<MatchId>(&wish_.watched)) return *one;
+    if (const auto* court = std::get_if<WatchedCourt>(&wish_.watched))
+        return Hub::Court{court->court};
+    return Hub::Everything{};
 }
 
 void WatchSession::begin(std::vector<v1::WatchResponse>& out) {
     begun_ = true;
+    feed_ = parts_.hub.feed();
     if (wish_.cursor.empty()) return begin_snapshot();
     const auto cursor = watch_cursor(wish_.cursor);
-    const FeedPosition head = parts_.hub.head();
-    if (cursor && cursor->generation == parts_.generation &&
-        cursor->position + most_items_behind >= head) {
+    const bool same_feed = cursor && cursor->generation == feed_.generation;
+    if (same_feed && cursor->position + most_items_behind >= feed_.head) {
         position_ = cursor->position;
-        cursor_unchecked_ = position_ > head;
+        cursor_unchecked_ = position_ > feed_.head;
         return;
     }
     v1::WatchResponse response;
     response.mutable_resync()->set_message(
-        !cursor || cursor->generation != parts_.generation
-            ? "the cursor is of another feed; everything is sent anew"
-            : "the cursor is too old; everything is sent anew");
+        same_feed ? "the cursor is too old; everything is sent anew"
+                  : "the cursor is of another feed; everything is sent anew");
     out.push_back(std::move(response));
     begin_snapshot();
 }
 
 void WatchSession::begin_snapshot() {
     snapshot_open_ = true;
-    const auto* court = std::get_if<WatchedCourt>(&wish_.watched);
-    const std::vector<MatchId> on_court =
-        court != nullptr ? parts_.keeper.on_court(court->court) : std::vector<MatchId>{};
-    position_ = parts_.keeper.read_at([&](std::span<const LiveMatch* const> all) {
-        for (const LiveMatch* match : all) {
-            const auto* one = std::get_if<MatchId>(&wish_.watched);
-            const bool wanted = court != nullptr ? std::find(on_court.begin(), on_court.end(),
-                                                             match->key.match) != on_court.end()
-                                                 : one == nullptr || *one == match->key.match;
-            if (!wanted) continue;
-            to_snapshot_.push_back({match->key.match, match->head.last});
+    const auto list = [this](std::span<const LiveMatch* const> matches) {
+        for (const LiveMatch* match : matches) {
+            to_snapshot_.push_back({match->key.match, 1, match->head.last});
             sent_[match->key.match] = match->head.last;
         }
-    });
+    };
+    if (const auto* one = std::get_if<MatchId>(&wish_.watched))
+        position_ = parts_.keeper.read_one(*one, list);
+    else if (const auto* court = std::get_if<WatchedCourt>(&wish_.watched))
+        position_ = parts_.keeper.read_court(court->court, list);
+    else
+        position_ = parts_.keeper.read_at(list);
+}
+
+// With a cursor that is of no feed: the watcher is told to forget what it has.
+void WatchSession::begin_anew() {
+    wish_.cursor = to_bytes(WatchCursor{});
+    begun_ = cursor_unchecked_ = snapshot_open_ = false;
+    to_snapshot_.clear();
+    pending_.clear();
+    earlier_.reset();
+    page_.reset();
+    entries_.clear();
+    sent_.clear();
+}
+
+bool WatchSession::needs_record() const {
+    if (!entries_.empty()) return false;
+    if (snapshot_open_) return !to_snapshot_.empty() && !to_snapshot_.front().done();
+    return earlier_ && !earlier_->done();
 }
 
 void WatchSession::snapshot_match(std::vector<v1::WatchResponse>& out) {
-    if (!to_snapshot_.empty()) {
-        const ToSnapshot next = to_snapshot_.front();
-        to_snapshot_.pop_front();
-        parts_.keeper.read(next.match,
-                           [&](const LiveMatch& match) { add_parts(match, next.last, out); });
-    } else if (out.empty() || !out.back().has_snapshot()) {
-        out.emplace_back();
+    if (to_snapshot_.empty()) {
+        out.emplace_back().mutable_snapshot();
+    } else {
+        Stretch& stretch = to_snapshot_.front();
+        fill_part(stretch, *out.emplace_back().mutable_snapshot());
+        if (stretch.done()) to_snapshot_.pop_front();
     }
     if (!to_snapshot_.empty()) return;
     snapshot_open_ = false;
@@ -124,20 +133,21 @@ void WatchSession::snapshot_match(std::vector<v1::WatchResponse>& out) {
     out.back().set_cursor(cursor_at(position_));
 }
 
-void WatchSession::add_parts(const LiveMatch& match, EntryNumber last,
-                             std::vector<v1::WatchResponse>& out) const {
-    EntryNumber sent = 0;
-    do {
-        v1::SnapshotPart& part = *out.emplace_back().mutable_snapshot();
+void WatchSession::fill_part(Stretch& stretch, v1::SnapshotPart& part) {
+    parts_.keeper.read(stretch.match, [&](const LiveMatch& match) {
         to_message(match, *part.mutable_match());
-        if (sent == 0 && match.profile != nullptr)
+        if (!stretch.part_sent && match.profile != nullptr)
             to_message(*match.profile, *part.mutable_profile());
         to_message(match.head, *part.mutable_writer());
-        for (; sent < last && part.entries_size() < static_cast<int>(wire::most_batch_entries);
-             ++sent)
-            part.add_entries()->set_data(*match.bytes[sent]);
-        part.set_match_complete(sent == last);
-    } while (sent < last);
+    });
+    stretch.part_sent = true;
+    for (; !entries_.empty() && !stretch.done(); ++stretch.next) {
+        v1::EntryBytes& entry = *part.add_entries();
+        entry.set_data(*entries_.front().bytes);
+        entry.set_signature(entries_.front().signature);
+        entries_.pop_front();
+    }
+    part.set_match_complete(stretch.done());
 }
 
 bool WatchSession::watches(MatchId match) const {
@@ -150,67 +160,118 @@ bool WatchSession::watches(MatchId match) const {
     return here;
 }
 
-void WatchSession::convert(const std::vector<FeedItem>& items,
-                           std::vector<v1::WatchResponse>& out) {
-    for (const FeedItem& item : items) {
-        if (item.kind == FeedItem::Kind::venue || !watches(item.match)) continue;
-        switch (item.kind) {
-            case FeedItem::Kind::entry:
-                convert_entry(item, out);
-                break;
-            case FeedItem::Kind::branch:
-                add_entry(item, out);
-                break;
-            case FeedItem::Kind::described:
-                convert_change(item, out);
-                break;
-            case FeedItem::Kind::ruling:
-                convert_ruling(item, out);
-                break;
-            case FeedItem::Kind::venue:
-                break;
-        }
+WatchSession::Next WatchSession::more_items() {
+    if (page_) {
+        pending_.assign(page_->items.begin(), page_->items.end());
+        page_.reset();
+        if (!pending_.empty()) pending_head_ = pending_.back().position;
+        return Next::messages;
     }
+    Hub::Taken taken = parts_.hub.take(position_, feed_.era, interest());
+    if (taken.where == Hub::Taken::Where::anew) {
+        begin_anew();
+        return Next::messages;
+    }
+    if (taken.where == Hub::Taken::Where::behind) return Next::read_store;
+    if (taken.items.empty()) {
+        position_ = taken.head;
+        return Next::wait;
+    }
+    pending_.assign(taken.items.begin(), taken.items.end());
+    pending_head_ = taken.head;
+    return Next::messages;
 }
 
-void WatchSession::convert_entry(const FeedItem& item, std::vector<v1::WatchResponse>& out) {
-    EntryNumber& sent = sent_[item.match];
-    if (item.number <= sent) return;
-    sent = item.number;
-    add_entry(item, out);
+void WatchSession::convert(std::vector<v1::WatchResponse>& out) {
+    while (!pending_.empty() && !earlier_) {
+        const FeedItem& item = pending_.front();
+        if (item.kind != FeedItem::Kind::venue && watches(item.match)) {
+            if (needs_earlier(item)) return;
+            convert(item, out);
+        }
+        position_ = item.position;
+        pending_.pop_front();
+    }
+    if (!pending_.empty() || earlier_) return;
+    position_ = pending_head_;
+    if (!out.empty()) out.back().set_cursor(cursor_at(position_));
 }
 
-void WatchSession::add_entry(const FeedItem& item, std::vector<v1::WatchResponse>& out) const {
-    const std::string match = server::to_bytes(item.match.value);
+void WatchSession::convert(const FeedItem& item, std::vector<v1::WatchResponse>& out) {
+    switch (item.kind) {
+        case FeedItem::Kind::entry: {
+            EntryNumber& sent = sent_[item.match];
+            if (item.number <= sent) return;
+            sent = item.number;
+            break;
+        }
+        case FeedItem::Kind::branch:
+            break;
+        case FeedItem::Kind::described:
+            return convert_change(item, out);
+        case FeedItem::Kind::ruling:
+            return convert_ruling(item, out);
+        case FeedItem::Kind::venue:
+            return;
+    }
+    add_entry(item.match, item.branch, *item.bytes, item.signature, out);
+    // An older cursor would be allowed, a newer one never: items of this page may follow.
+    out.back().set_cursor(cursor_at(item.position));
+}
+
+// A match that this watch of a court first hears of by one of its later entries: the court was
+// given to it meanwhile, or the watch goes on from a cursor, which does not say what was on the
+// court then. Sent twice does no harm, missing would.
+bool WatchSession::needs_earlier(const FeedItem& item) {
+    if (item.kind != FeedItem::Kind::entry || sent_.contains(item.match)) return false;
+    if (!std::holds_alternative<WatchedCourt>(wish_.watched) || item.number == 1) return false;
+    earlier_ = Stretch{item.match, 1, item.number - 1};
+    return true;
+}
+
+// With the cursor of what came before: who goes on from there is sent the match from its start.
+void WatchSession::send_earlier(std::vector<v1::WatchResponse>& out) {
+    Stretch& stretch = *earlier_;
+    for (; !entries_.empty() && !stretch.done(); ++stretch.next) {
+        add_entry(stretch.match, 0, *entries_.front().bytes, entries_.front().signature, out);
+        entries_.pop_front();
+    }
+    if (!stretch.done()) return;
+    sent_[stretch.match] = stretch.last;
+    earlier_.reset();
+}
+
+void WatchSession::add_entry(MatchId match, std::uint32_t branch, const std::string& bytes,
+                             const std::string& signature,
+                             std::vector<v1::WatchResponse>& out) const {
+    const std::string id = server::to_bytes(match.value);
     const bool joins =
-        !out.empty() && out.back().has_entries() && out.back().entries().match_id() == match &&
-        out.back().entries().branch() == item.branch &&
+        !out.empty() && out.back().has_entries() && out.back().entries().match_id() == id &&
+        out.back().entries().branch() == branch &&
         out.back().entries().entries_size() < static_cast<int>(wire::most_batch_entries);
     if (!joins) {
         v1::EntryBatch& batch = *out.emplace_back().mutable_entries();
-        batch.set_match_id(match);
-        batch.set_branch(item.branch);
+        batch.set_match_id(id);
+        batch.set_branch(branch);
     }
-    out.back().mutable_entries()->add_entries()->set_data(*item.bytes);
-    // An older cursor would be allowed, a newer one never: items of this page may follow.
-    out.back().set_cursor(cursor_at(item.position));
+    v1::EntryBytes& entry = *out.back().mutable_entries()->add_entries();
+    entry.set_data(bytes);
+    entry.set_signature(signature);
 }
 
 void WatchSession::convert_change(const FeedItem& item, std::vector<v1::WatchResponse>& out) {
     const bool new_here = !sent_.contains(item.match);
     parts_.keeper.read(item.match, [&](const LiveMatch& match) {
         v1::WatchResponse& response = out.emplace_back();
-        to_message(match, *response.mutable_change()->mutable_match());
-        to_message(match.head, *response.mutable_change()->mutable_writer());
+        v1::MatchChange& change = *response.mutable_change();
+        to_message(match, *change.mutable_match());
+        to_message(match.head, *change.mutable_writer());
+        if (match.asked) to_message(*match.asked, *change.mutable_asked());
         response.set_cursor(cursor_at(item.position));
         // A match that came to this court with a record: all of it follows.
         if (!new_here || !std::holds_alternative<WatchedCourt>(wish_.watched)) return;
-        FeedItem entry = item;
-        for (EntryNumber n = 1; n <= match.head.last; ++n) {
-            entry.bytes = match.bytes[n - 1];
-            add_entry(entry, out);
-        }
-        sent_[item.match] = match.head.last;
+        response.clear_cursor();
+        earlier_ = Stretch{item.match, 1, match.head.last};
     });
 }
 
@@ -225,8 +286,31 @@ Status WatchSession::read_store(MatchStore& store) {
     if (!fresh_) {
         fresh_ = true;
         catch_up_with(store, parts_.tournament, parts_.keeper);
-        return Status::fine();
+        if (wish_.cursor.empty()) {
+            begun_ = true;
+            feed_ = parts_.hub.feed();
+            begin_snapshot();
+        }
+        return needs_record() ? read_record(store) : Status::fine();
     }
+    return needs_record() ? read_record(store) : read_feed(store);
+}
+
+Status WatchSession::read_record(MatchStore& store) {
+    const Stretch& stretch = snapshot_open_ ? to_snapshot_.front() : *earlier_;
+    const auto most =
+        std::min<std::size_t>(wire::most_batch_entries, stretch.last - stretch.next + 1);
+    auto page = store.read_record({parts_.tournament, stretch.match}, stretch.next - 1, most);
+    if (!page.ok()) return page.status();
+    entries_.assign(page->begin(), page->end());
+    // What was folded is not stored any more: the database was put back. The fold will find out.
+    if (entries_.empty())
+        return Status::failed(StatusCode::unavailable,
+                              "the database was put back; connect again in a moment");
+    return Status::fine();
+}
+
+Status WatchSession::read_feed(MatchStore& store) {
     FeedQuery query;
     query.tournament = parts_.tournament;
     query.after = position_;
@@ -237,8 +321,7 @@ Status WatchSession::read_store(MatchStore& store) {
         cursor_unchecked_ = false;
         // Nothing in the store is that far: the database was put back from a backup.
         if (page->head < position_) {
-            wish_.cursor = to_bytes(WatchCursor{});
-            begun_ = false;
+            begin_anew();
             return Status::fine();
         }
     }
@@ -259,7 +342,7 @@ v1::WatchResponse WatchSession::bookmark() const {
 }
 
 std::string WatchSession::cursor_at(FeedPosition position) const {
-    return to_bytes(WatchCursor{parts_.generation, position});
+    return to_bytes(WatchCursor{feed_.generation, position});
 }
 
 }  // namespace courthand::server::service

@@ -1,7 +1,9 @@
 // One watch: what to send next, from a snapshot or a cursor on. Knows no network.
 //
-// Not thread-safe: its stream calls it from one thread at a time. It keeps a position and a few
-// numbers for each match, never a queue; what it cannot send yet stays in the hub or in the store.
+// Not thread-safe: its stream calls it from one thread at a time. It keeps a position, a few
+// numbers for each match and at most one page, never a queue; what it cannot send yet stays in the
+// hub or in the store. Records are read from the store, a page at a time: the fold is not held up
+// by them.
 #pragma once
 
 #include <deque>
@@ -39,7 +41,6 @@ class WatchSession {
 
     struct Parts {
         TournamentId tournament;
-        Uuid generation;
         const MatchKeeper& keeper;
         const Hub& hub;
     };
@@ -55,27 +56,42 @@ class WatchSession {
     /// Reads one page; a failure is that of the store. The first time it only waits for the fold
     /// to reach what is stored: who pushed before finds it in the snapshot.
     [[nodiscard]] Status read_store(MatchStore& store);
+    /// What news the hub should wake this watch for.
+    [[nodiscard]] Hub::Interest interest() const;
     /// Says that everything up to now was sent; only when `next` said `wait`.
     [[nodiscard]] v1::WatchResponse bookmark() const;
 
   private:
+    /// Entries `next` to `last` of a match that are still to be read and sent.
+    struct Stretch {
+        MatchId match;
+        EntryNumber next = 1;
+        EntryNumber last = 0;
+        bool part_sent = false;  ///< of a snapshot: its first part was sent
+        [[nodiscard]] bool done() const noexcept { return next > last; }
+    };
+
     void begin(std::vector<v1::WatchResponse>& out);
     void begin_snapshot();
+    void begin_anew();
+    [[nodiscard]] bool needs_record() const;
+    [[nodiscard]] Status read_record(MatchStore& store);
+    [[nodiscard]] Status read_feed(MatchStore& store);
     void snapshot_match(std::vector<v1::WatchResponse>& out);
-    void add_parts(const LiveMatch& match, EntryNumber last,
-                   std::vector<v1::WatchResponse>& out) const;
-    void convert(const std::vector<FeedItem>& items, std::vector<v1::WatchResponse>& out);
-    void convert_entry(const FeedItem& item, std::vector<v1::WatchResponse>& out);
+    void fill_part(Stretch& stretch, v1::SnapshotPart& part);
+    /// The next page of items into `pending_`.
+    [[nodiscard]] Next more_items();
+    /// Sends what can be sent; stops before an item that needs earlier entries from the store.
+    void convert(std::vector<v1::WatchResponse>& out);
+    void convert(const FeedItem& item, std::vector<v1::WatchResponse>& out);
     void convert_change(const FeedItem& item, std::vector<v1::WatchResponse>& out);
     void convert_ruling(const FeedItem& item, std::vector<v1::WatchResponse>& out) const;
-    void add_entry(const FeedItem& item, std::vector<v1::WatchResponse>& out) const;
+    [[nodiscard]] bool needs_earlier(const FeedItem& item);
+    void send_earlier(std::vector<v1::WatchResponse>& out);
+    void add_entry(MatchId match, std::uint32_t branch, const std::string& bytes,
+                   const std::string& signature, std::vector<v1::WatchResponse>& out) const;
     [[nodiscard]] bool watches(MatchId match) const;
     [[nodiscard]] std::string cursor_at(FeedPosition position) const;
-
-    struct ToSnapshot {
-        MatchId match;
-        EntryNumber last = 0;
-    };
 
     WatchWish wish_;
     Parts parts_;
@@ -83,9 +99,14 @@ class WatchSession {
     bool begun_ = false;
     bool cursor_unchecked_ = false;  ///< ahead of this server: only the store knows better
     bool snapshot_open_ = false;
-    std::deque<ToSnapshot> to_snapshot_;
+    Hub::Feed feed_;  ///< the one this watch began with
+    std::deque<Stretch> to_snapshot_;
     FeedPosition position_ = 0;
-    std::optional<FeedPage> page_;         ///< read from the store, not yet converted
+    std::deque<FeedItem> pending_;         ///< not yet converted
+    FeedPosition pending_head_ = 0;        ///< where they lead to
+    std::optional<Stretch> earlier_;       ///< to be sent before the next of them
+    std::optional<FeedPage> page_;         ///< read from the store, not yet pending
+    std::deque<StoredEntry> entries_;      ///< read from the store, of the present stretch
     std::map<MatchId, EntryNumber> sent_;  ///< last entry sent of each match
 };
 

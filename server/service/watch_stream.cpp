@@ -17,7 +17,7 @@ WatchStream::WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish,
     : hold_{std::move(parts)},
       parts_{*hold_},
       device_{device},
-      session_{std::move(wish), {parts_.tournament, parts_.generation, parts_.keeper, parts_.hub}},
+      session_{std::move(wish), {parts_.tournament, parts_.keeper, parts_.hub}},
       last_write_{std::chrono::steady_clock::now()} {}
 
 WatchStream::~WatchStream() = default;
@@ -32,7 +32,7 @@ void WatchStream::begin(std::shared_ptr<WatchStream> self) {
         return finish({grpc::StatusCode::UNAVAILABLE, "the server is stopping"});
     // The device learns at once that it is connected.
     StartSendInitialMetadata();
-    hub_token_ = parts_.hub.subscribe([this](Hub::Wake why) { wake(why); });
+    hub_token_ = parts_.hub.subscribe([this](Hub::Wake why) { wake(why); }, session_.interest());
     pump();
 }
 
@@ -47,9 +47,10 @@ void WatchStream::wake(Hub::Wake why) {
         news_ = true;
         return;
     }
-    pump();
-    const auto now = std::chrono::steady_clock::now();
-    if (state_ == State::idle && now - last_write_ >= bookmark_every) {
+    // A tick alone brings nothing new: a watch whose matches are quiet costs nothing.
+    const bool bookmark_due = std::chrono::steady_clock::now() - last_write_ >= bookmark_every;
+    if (why == Hub::Wake::news || bookmark_due) pump();
+    if (state_ == State::idle && bookmark_due) {
         queue_.push_back(session_.bookmark());
         write_next();
     }

@@ -33,8 +33,8 @@ inline constexpr std::size_t most_matches = 20000;
 struct Tournament {
     TournamentId id;
     std::string name;
-    /// Made anew whenever the database may have gone back: put back from a backup, or a standby took
-    /// over. A cursor of another one is worthless, and so is what was kept in memory.
+    /// Made anew whenever the database may have gone back: put back from a backup, or a standby
+    /// took over. A cursor of another one is worthless, and so is what was kept in memory.
     Uuid generation;
 };
 
@@ -86,6 +86,7 @@ struct StoredMatch {
     MatchPlan plan;
     MatchHead head;
     std::optional<TakeOverAsked> asked;
+    std::vector<std::uint32_t> branches;  ///< numbers of its branches that have entries, ascending
 };
 
 /// One entry as it arrived, with what the store must check. Made by service/ from the bytes.
@@ -177,6 +178,14 @@ struct MatchSnapshot {
     std::string bytes;
 };
 
+/// A tournament as it was at one moment.
+struct TournamentView {
+    FeedPosition head = 0;  ///< last position of the feed
+    Uuid generation;
+    std::vector<StoredMatch> matches;
+    std::vector<MatchSnapshot> snapshots;
+};
+
 struct FeedQuery {
     TournamentId tournament;
     FeedPosition after = 0;
@@ -237,6 +246,8 @@ class MatchStore {
     /// Entries after `after` in order, `most` at most.
     virtual Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,
                                                          std::size_t most) = 0;
+    /// All of it read at one moment: what the feed adds after `head` is not in it, all else is.
+    virtual Result<TournamentView> view(TournamentId tournament) = 0;
     /// The newest snapshot of each match that has one.
     virtual Result<std::vector<MatchSnapshot>> snapshots(TournamentId tournament) = 0;
     /// Keeps one for a match, in the place of an older one of the same match.

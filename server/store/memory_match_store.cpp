@@ -1,6 +1,7 @@
 #include "server/store/memory_match_store.h"
 
 #include <algorithm>
+#include <set>
 
 #include "server/domain/record_start.h"
 
@@ -84,7 +85,8 @@ Result<std::vector<StoredMatch>> MemoryMatchStore::matches(TournamentId tourname
     const auto shelf = shelves_.find(tournament);
     if (shelf == shelves_.end()) return no_tournament();
     std::vector<StoredMatch> all;
-    for (const auto& [id, match] : shelf->second.matches) all.push_back(match);
+    for (const auto& [id, match] : shelf->second.matches)
+        all.push_back(with_branches(shelf->second, match));
     return all;
 }
 
@@ -95,7 +97,7 @@ Result<StoredMatch> MemoryMatchStore::match(MatchKey key) {
     if (shelf == shelves_.end()) return no_tournament();
     const auto match = shelf->second.matches.find(key.match);
     if (match == shelf->second.matches.end()) return no_match();
-    return match->second;
+    return with_branches(shelf->second, match->second);
 }
 
 Result<MatchHead> MemoryMatchStore::grant_writer(const GrantWish& wish) {
@@ -176,6 +178,21 @@ Result<std::vector<StoredEntry>> MemoryMatchStore::read_record(MatchKey key, Ent
             entries.push_back({item.bytes, item.signature, item.hash, item.device, item.stored_at});
     }
     return entries;
+}
+
+Result<TournamentView> MemoryMatchStore::view(TournamentId tournament) {
+    const std::lock_guard lock{mutex_};
+    if (!failure_.ok()) return failure_;
+    const auto found = shelves_.find(tournament);
+    if (found == shelves_.end()) return no_tournament();
+    const Shelf& shelf = found->second;
+    TournamentView view;
+    view.head = shelf.feed.empty() ? 0 : shelf.feed.back().position;
+    view.generation = shelf.tournament.generation;
+    for (const auto& [id, match] : shelf.matches)
+        view.matches.push_back(with_branches(shelf, match));
+    for (const auto& [match, snapshot] : shelf.snapshots) view.snapshots.push_back(snapshot);
+    return view;
 }
 
 Result<std::vector<MatchSnapshot>> MemoryMatchStore::snapshots(TournamentId tournament) {
@@ -266,9 +283,40 @@ void MemoryMatchStore::fail_with(Status status) {
     failure_ = std::move(status);
 }
 
+void MemoryMatchStore::put_back(TournamentId tournament, FeedPosition position, Uuid generation) {
+    const std::lock_guard lock{mutex_};
+    Shelf& shelf = shelves_.at(tournament);
+    shelf.tournament.generation = generation;
+    std::erase_if(shelf.feed, [&](const FeedItem& item) { return item.position > position; });
+    for (auto& [id, match] : shelf.matches) {
+        match.head.last = 0;
+        match.head.hash = start_hash(id);
+    }
+    for (const FeedItem& item : shelf.feed) {
+        if (item.kind != FeedItem::Kind::entry) continue;
+        MatchHead& head = shelf.matches[item.match].head;
+        head.last = item.number;
+        head.hash = item.hash;
+    }
+}
+
+void MemoryMatchStore::lose(TournamentId tournament, FeedPosition position) {
+    const std::lock_guard lock{mutex_};
+    std::erase_if(shelves_.at(tournament).feed,
+                  [&](const FeedItem& item) { return item.position == position; });
+}
+
 std::size_t MemoryMatchStore::appends() const {
     const std::lock_guard lock{mutex_};
     return appends_;
+}
+
+StoredMatch MemoryMatchStore::with_branches(const Shelf& shelf, StoredMatch match) {
+    std::set<std::uint32_t> branches;
+    for (const FeedItem& item : shelf.feed)
+        if (item.match == match.plan.key.match && item.branch != 0) branches.insert(item.branch);
+    match.branches.assign(branches.begin(), branches.end());
+    return match;
 }
 
 AppendContext MemoryMatchStore::context_of(const Shelf& shelf) const {

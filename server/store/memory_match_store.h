@@ -24,6 +24,7 @@ class MemoryMatchStore final : public MatchStore {
                                        const std::string& reason) override;
     Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,
                                                  std::size_t most) override;
+    Result<TournamentView> view(TournamentId tournament) override;
     Result<std::vector<MatchSnapshot>> snapshots(TournamentId tournament) override;
     Status keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) override;
     Result<std::vector<AppendResult>> append(TournamentId tournament,
@@ -36,6 +37,11 @@ class MemoryMatchStore final : public MatchStore {
     void renew_generation(TournamentId tournament);
     /// From now on every call fails with this status; an ok status ends it.
     void fail_with(Status status);
+    /// As if the database had been put back to this position of the feed. `generation` is what it
+    /// is called afterwards: the same when nobody noticed.
+    void put_back(TournamentId tournament, FeedPosition position, Uuid generation);
+    /// As if the row of this item were damaged and gone.
+    void lose(TournamentId tournament, FeedPosition position);
     /// Calls of `append` so far: how well pushes were grouped.
     [[nodiscard]] std::size_t appends() const;
 
@@ -51,6 +57,7 @@ class MemoryMatchStore final : public MatchStore {
         std::map<MatchId, MatchSnapshot> snapshots;
     };
 
+    static StoredMatch with_branches(const Shelf& shelf, StoredMatch match);
     AppendContext context_of(const Shelf& shelf) const;
     static void keep(Shelf& shelf, const AppendPlan& plan, std::span<const AppendItem> items);
     static void promote(Shelf& shelf, const Promotion& promotion);

@@ -6,6 +6,7 @@
 #include "courthand/rules/reason.h"
 #include "server/alerts/match_conditions.h"
 #include "server/venue/alert_message.h"
+#include "server/venue/history_part.h"
 #include "wire/fact_convert.h"
 #include "wire/state_view.h"
 
@@ -79,17 +80,47 @@ void VenueKeeper::set_courts(std::set<std::uint32_t> courts) {
 
 void VenueKeeper::take(const LiveMatch& match, bool afresh) {
     if (match.key.tournament != tournament_) return;
-    alerts::MatchHistory& history = histories_[match.key.match];
-    if (afresh) history = {};
-    history.follow(match);
-    MatchView view = view_of(match, history);
+    std::optional<alerts::MatchHistory> resting;
+    if (!match.record) resting = resting_history(match.key.match);
+    MatchView view = view_of(match, resting ? *resting : followed(match, afresh));
     const std::scoped_lock lock{inbox_mutex_};
     inbox_.matches[match.key.match] = std::move(view);
     inbox_filled_.notify_all();
 }
 
+const alerts::MatchHistory& VenueKeeper::followed(const LiveMatch& match, bool afresh) {
+    resting_.erase(match.key.match);
+    alerts::MatchHistory& history = histories_[match.key.match];
+    if (afresh) history = {};
+    history.follow(match);
+    return history;
+}
+
+alerts::MatchHistory VenueKeeper::resting_history(MatchId match) const {
+    const auto found = resting_.find(match);
+    return found == resting_.end() ? alerts::MatchHistory{} : history_of_part(found->second);
+}
+
 void VenueKeeper::on_match_changed(const MatchChanged& change) {
-    take(change.match, change.cause != MatchChanged::Cause::appended);
+    if (change.cause == MatchChanged::Cause::rebuilt && !change.match.record)
+        resting_[change.match.key.match] = change.snapshot_part;
+    // Plan and writer change nothing of what the record says.
+    take(change.match, change.cause == MatchChanged::Cause::corrected ||
+                           change.cause == MatchChanged::Cause::rebuilt);
+}
+
+std::string VenueKeeper::snapshot_part(MatchId match) {
+    const auto found = histories_.find(match);
+    if (found != histories_.end()) return history_part(found->second);
+    const auto resting = resting_.find(match);
+    return resting == resting_.end() ? std::string{} : resting->second;
+}
+
+void VenueKeeper::on_rests(MatchId match) {
+    const auto found = histories_.find(match);
+    if (found == histories_.end()) return;
+    resting_[match] = history_part(found->second);
+    histories_.erase(found);
 }
 
 void VenueKeeper::on_branch_stored(const BranchStored& stored) {
@@ -101,6 +132,14 @@ void VenueKeeper::on_device_seen(const DeviceSeen& seen) {
     const std::scoped_lock lock{inbox_mutex_};
     if (devices_seen_.size() < most_devices) devices_seen_[seen.device] = seen.at;
     if (seen.court != 0) inbox_.seen[seen.court] = seen.at;
+}
+
+void VenueKeeper::on_begun_anew() {
+    histories_.clear();
+    resting_.clear();
+    const std::scoped_lock lock{inbox_mutex_};
+    inbox_.matches.clear();
+    inbox_.begun_anew = true;
 }
 
 void VenueKeeper::on_rebuilt() {
@@ -127,6 +166,7 @@ void VenueKeeper::run() {
 void VenueKeeper::work(Inbox news, ServerTime now) {
     const std::scoped_lock lock{mutex_};
     if (news.courts) courts_ = *std::move(news.courts);
+    if (news.begun_anew) matches_.clear();
     for (auto& [id, view] : news.matches) observe_match(id, std::move(view), now);
     if (news.rebuilt && !ready_) {
         ready_ = true;

@@ -69,6 +69,10 @@ class VenueKeeper final : public MatchObserver {
     void on_match_changed(const MatchChanged& change) override;
     void on_branch_stored(const BranchStored& stored) override;
     void on_device_seen(const DeviceSeen& seen) override;
+    void on_begun_anew() override;
+    std::string_view snapshot_name() const override { return "venue"; }
+    std::string snapshot_part(MatchId match) override;
+    void on_rests(MatchId match) override;
     void on_rebuilt() override;
 
     /// The keeper's own beat; chatter guard and silence are counted in whole beats.
@@ -83,11 +87,14 @@ class VenueKeeper final : public MatchObserver {
         std::map<MatchId, MatchView> matches;  ///< newer replaces older
         std::map<std::uint32_t, ServerTime> seen;
         std::optional<std::set<std::uint32_t>> courts;
+        bool begun_anew = false;  ///< what was known of matches before is void
         bool rebuilt = false;
     };
     using Decide = std::function<alerts::Acted(const alerts::AlertBook&, ServerTime)>;
 
     void take(const LiveMatch& match, bool afresh);
+    const alerts::MatchHistory& followed(const LiveMatch& match, bool afresh);
+    alerts::MatchHistory resting_history(MatchId match) const;
     void run();
     void work(Inbox news, ServerTime now);
     void observe_match(MatchId id, MatchView view, ServerTime now);
@@ -123,7 +130,9 @@ class VenueKeeper final : public MatchObserver {
     ServerTime started_{};
     bool ready_ = false;  ///< the records have been folded; alerts may be raised
 
-    std::map<MatchId, alerts::MatchHistory> histories_;  ///< of the fold thread alone
+    // Of the fold thread alone.
+    std::map<MatchId, alerts::MatchHistory> histories_;
+    std::map<MatchId, std::string> resting_;  ///< their histories as `history_part` has them
     std::thread thread_;
 };
 

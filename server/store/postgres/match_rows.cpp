@@ -31,6 +31,16 @@ std::uint64_t profile_hash_of(const pqxx::field& field) {
     return hash;
 }
 
+std::vector<std::uint32_t> branches_of(const pqxx::field& field) {
+    std::vector<std::uint32_t> branches;
+    pqxx::array_parser array = field.as_array();
+    for (auto next = array.get_next(); next.first != pqxx::array_parser::done;
+         next = array.get_next())
+        if (next.first == pqxx::array_parser::string_value)
+            branches.push_back(static_cast<std::uint32_t>(std::stoul(next.second)));
+    return branches;
+}
+
 PlannedTeam team_of(const pqxx::row& row, int first) {
     return {id_of<TeamId>(row[first]), row[first + 1].c_str(), row[first + 2].c_str(),
             row[first + 3].c_str()};
@@ -45,7 +55,9 @@ const char* const match_columns =
     "second_name, second_club, second_colour, format, profile, profile_hash, status, "
     "(extract(epoch from scheduled_at) * 1000000)::bigint, opened_at_table, "
     "epoch, grant_id, writer, self_granted, last_number, head_hash, asked_by, "
-    "(extract(epoch from asked_at) * 1000000)::bigint";
+    "(extract(epoch from asked_at) * 1000000)::bigint, "
+    "array(select distinct b.branch from branch b where b.tournament_id = match.tournament_id "
+    "and b.match_id = match.match_id order by 1)";
 
 MatchHead match_head(const pqxx::row& row, int first) {
     MatchHead head;
@@ -73,8 +85,8 @@ StoredMatch stored_match(TournamentId tournament, const pqxx::row& row) {
     if (!row[15].is_null()) plan.scheduled_at = moment(row[15]);
     plan.opened_at_table = row[16].as<bool>();
     match.head = match_head(row, 17);
-    if (!row[23].is_null())
-        match.asked = TakeOverAsked{id_of<DeviceId>(row[23]), moment(row[24])};
+    if (!row[23].is_null()) match.asked = TakeOverAsked{id_of<DeviceId>(row[23]), moment(row[24])};
+    match.branches = branches_of(row[25]);
     return match;
 }
 

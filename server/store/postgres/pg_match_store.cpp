@@ -167,6 +167,21 @@ FeedItem feed_item(const pqxx::row& row) {
     return item;
 }
 
+std::vector<StoredMatch> matches_in(pqxx::work& work, TournamentId tournament) {
+    std::vector<StoredMatch> all;
+    for (const auto& row : work.exec_prepared("matches", to_text(tournament)))
+        all.push_back(stored_match(tournament, row));
+    return all;
+}
+
+std::vector<MatchSnapshot> snapshots_in(pqxx::work& work, TournamentId tournament) {
+    std::vector<MatchSnapshot> all;
+    for (const auto& row : work.exec_prepared("snapshots", to_text(tournament)))
+        all.push_back({id_of<MatchId>(row[0]), row[1].as<EntryNumber>(), hash_of_field(row[2]),
+                       row[3].c_str(), bytes_of(row[4])});
+    return all;
+}
+
 std::int64_t as_bigint(FeedPosition position) {
     constexpr auto largest = std::numeric_limits<std::int64_t>::max();
     return position > static_cast<FeedPosition>(largest) ? largest
@@ -266,12 +281,8 @@ Result<MatchPlan> PgMatchStore::change_match(const MatchPlan& plan) {
 }
 
 Result<std::vector<StoredMatch>> PgMatchStore::matches(TournamentId tournament) {
-    return database_.perform("read matches", [&](pqxx::work& work) {
-        std::vector<StoredMatch> all;
-        for (const auto& row : work.exec_prepared("matches", to_text(tournament)))
-            all.push_back(stored_match(tournament, row));
-        return all;
-    });
+    return database_.perform("read matches",
+                             [&](pqxx::work& work) { return matches_in(work, tournament); });
 }
 
 Result<StoredMatch> PgMatchStore::match(MatchKey key) {
@@ -358,14 +369,26 @@ Result<std::vector<StoredEntry>> PgMatchStore::read_record(MatchKey key, EntryNu
     });
 }
 
-Result<std::vector<MatchSnapshot>> PgMatchStore::snapshots(TournamentId tournament) {
-    return database_.perform("read snapshots", [&](pqxx::work& work) {
-        std::vector<MatchSnapshot> all;
-        for (const auto& row : work.exec_prepared("snapshots", to_text(tournament)))
-            all.push_back({id_of<MatchId>(row[0]), row[1].as<EntryNumber>(), hash_of_field(row[2]),
-                           row[3].c_str(), bytes_of(row[4])});
-        return all;
+Result<TournamentView> PgMatchStore::view(TournamentId tournament) {
+    return database_.perform("read a tournament", [&](pqxx::work& work) {
+        // One snapshot of the database for all that follows.
+        work.exec("set transaction isolation level repeatable read, read only");
+        TournamentView view;
+        const pqxx::result head = work.exec_prepared("feed_head", to_text(tournament));
+        if (head.empty())
+            throw StoreFailure{
+                Status::failed(StatusCode::not_found, "there is no such tournament")};
+        view.head = head[0][0].as<FeedPosition>();
+        view.generation = uuid_of(head[0][1]);
+        view.matches = matches_in(work, tournament);
+        view.snapshots = snapshots_in(work, tournament);
+        return view;
     });
+}
+
+Result<std::vector<MatchSnapshot>> PgMatchStore::snapshots(TournamentId tournament) {
+    return database_.perform("read snapshots",
+                             [&](pqxx::work& work) { return snapshots_in(work, tournament); });
 }
 
 Status PgMatchStore::keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) {

@@ -37,6 +37,7 @@ class PgMatchStore final : public MatchStore {
                                        const std::string& reason) override;
     Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,
                                                  std::size_t most) override;
+    Result<TournamentView> view(TournamentId tournament) override;
     Result<std::vector<MatchSnapshot>> snapshots(TournamentId tournament) override;
     Status keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) override;
     Result<std::vector<AppendResult>> append(TournamentId tournament,

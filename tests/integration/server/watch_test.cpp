@@ -130,6 +130,78 @@ TEST_F(Watch, AfterTheDatabaseWasPutBackStartsAgain) {
     EXPECT_EQ(watch.entries, record.bytes());
 }
 
+/// Takes everything after this position of the feed out of the database, as a restored backup or
+/// a standby that was behind would; the server is not told.
+void put_back(const TestDatabase& database, std::uint64_t position) {
+    const std::string after = std::to_string(position);
+    for (const std::string table : {"feed", "entry", "branch"})
+        database.run("delete from " + table + " where position > " + after);
+    database.run(
+        "update match m set last_number = (select count(*) from entry e where e.match_id = "
+        "m.match_id), head_hash = coalesce((select e.hash from entry e where e.match_id = "
+        "m.match_id order by e.number desc limit 1), m.head_hash)");
+    database.run("update tournament set feed_head = " + after);
+}
+
+// Fault 3.
+TEST_F(Watch, OfADatabaseThatWentBackUnderARunningServerStartsAgain) {
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(5);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table_.push(record, 1, 6, &match).status.ok());
+    const std::string kept = database_.run("select feed_head from tournament");
+    ASSERT_TRUE(table_.push(record, 7, 10).status.ok());
+    TestWatch watch{head_, watch_match(record.match())};
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+    ASSERT_EQ(watch.entries.size(), 10u);
+
+    put_back(database_, std::stoull(kept));
+    record.cut_after(6);
+    record.add_rallies(1);
+    const auto pushed = table_.push_until_answered(record, 7, 8);
+    ASSERT_TRUE(pushed.status.ok()) << pushed.status.error_message();
+    EXPECT_EQ(pushed.response.results(0).outcome(), v1::PushResult::OUTCOME_APPENDED);
+    EXPECT_EQ(pushed.response.head_seq(), 8u);
+
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.resync; }));
+    watch.entries.clear();
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.entries.size() >= 8; }));
+    EXPECT_EQ(watch.entries, record.bytes());
+    EXPECT_EQ(table_.fetch_record(record.match()), record.bytes());
+    server_.wait_for_log("event=feed-went-back");
+}
+
+// Fault 17: what a start reads does not grow with what was ever played.
+TEST_F(Watch, AfterARestartOnlyMatchesInPlayAreFolded) {
+    TestRecord over{new_match_id(), table_.device().id};
+    over.add_rallies(20);
+    over.add(Default{Team::B});
+    const v1::Match first = test_match(over.match());
+    ASSERT_TRUE(table_.push(over, 1, over.size(), &first).status.ok());
+    EXPECT_EQ(server_.stop(), 0);
+    EXPECT_EQ(database_.run("select count(*) from match_snapshot"), "1");
+    server_.start_again();
+    TestRecord played{new_match_id(), table_.device().id};
+    played.add_rallies(3);
+    const v1::Match second = test_match(played.match());
+    ASSERT_TRUE(table_.push_until_answered(played, 1, 6, &second).status.ok());
+    server_.kill9();
+    server_.start_again();
+    server_.wait_for_log("event=records-folded matches=1 entries=6 from_snapshots=1");
+
+    // The match that rests is there for who asks, and goes on when its table does.
+    EXPECT_EQ(table_.fetch_record(over.match()), over.bytes());
+    TestWatch watch{head_, watch_match(over.match())};
+    ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+    EXPECT_EQ(watch.entries, over.bytes());
+    EXPECT_EQ(watch.responses.front().snapshot().match().status(), v1::MATCH_STATUS_FINISHED);
+    over.add(Note{Note::Kind::signature});
+    ASSERT_TRUE(table_.push_until_answered(over, over.size(), over.size()).status.ok());
+    ASSERT_TRUE(watch.read_until(
+        [&](const TestWatch& w) { return w.entries.size() == over.bytes().size(); }));
+    EXPECT_EQ(table_.fetch(over.match()).response.match().status(), v1::MATCH_STATUS_SIGNED);
+}
+
 TEST_F(Watch, OfACourtFollowsWhateverIsPlayedThere) {
     v1::WatchRequest request;
     request.set_court(7);

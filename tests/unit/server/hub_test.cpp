@@ -3,6 +3,11 @@
 
 #include <gtest/gtest.h>
 
+#include <atomic>
+#include <map>
+#include <string>
+#include <thread>
+
 namespace courthand::server {
 namespace {
 
@@ -19,18 +24,18 @@ std::vector<FeedItem> items(FeedPosition first, FeedPosition last) {
 TEST(Hub, HandsOutWhatFollowsAPosition) {
     Hub hub;
     hub.publish(items(1, 10), 10);
-    const Hub::Taken taken = hub.take(7);
+    const Hub::Taken taken = hub.take(7, hub.feed().era);
     ASSERT_EQ(taken.items.size(), 3u);
     EXPECT_EQ(taken.items.front().position, 8u);
     EXPECT_EQ(taken.head, 10u);
-    EXPECT_TRUE(hub.take(10).items.empty());
+    EXPECT_TRUE(hub.take(10, hub.feed().era).items.empty());
 }
 
 TEST(Hub, ASlowWatcherIsSentToTheStore) {
     Hub hub;
     hub.publish(items(1, Hub::window_items + 100), Hub::window_items + 100);
-    EXPECT_EQ(hub.take(99).where, Hub::Taken::Where::behind);
-    EXPECT_EQ(hub.take(100).where, Hub::Taken::Where::here);
+    EXPECT_EQ(hub.take(99, hub.feed().era).where, Hub::Taken::Where::behind);
+    EXPECT_EQ(hub.take(100, hub.feed().era).where, Hub::Taken::Where::here);
 }
 
 TEST(Hub, HandsOutLongStretchesInPieces) {
@@ -39,13 +44,30 @@ TEST(Hub, HandsOutLongStretchesInPieces) {
     FeedPosition position = 0;
     std::size_t count = 0;
     while (true) {
-        const Hub::Taken taken = hub.take(position);
+        const Hub::Taken taken = hub.take(position, hub.feed().era);
         if (taken.items.empty()) break;
         EXPECT_LE(taken.items.size(), Hub::most_taken);
         count += taken.items.size();
         position = taken.head;
     }
     EXPECT_EQ(count, 1000u);
+}
+
+TEST(Hub, AFeedThatBeginsAnewSendsEveryWatcherBackToTheStart) {
+    Hub hub;
+    hub.publish(items(1, 10), 10);
+    const Hub::Era before = hub.feed().era;
+    int news = 0;
+    const auto token = hub.subscribe([&](Hub::Wake) { ++news; });
+    const Uuid generation = new_uuid();
+    hub.begin_anew(generation, 6);
+    hub.unsubscribe(token);
+    EXPECT_EQ(news, 1);
+    EXPECT_EQ(hub.take(10, before).where, Hub::Taken::Where::anew);
+    EXPECT_EQ(hub.feed().head, 6u);
+    EXPECT_EQ(hub.generation(), generation);
+    EXPECT_EQ(hub.take(5, hub.feed().era).where, Hub::Taken::Where::behind);
+    EXPECT_TRUE(hub.take(6, hub.feed().era).items.empty());
 }
 
 TEST(Hub, WakesListenersUntilTheyLeave) {
@@ -61,6 +83,83 @@ TEST(Hub, WakesListenersUntilTheyLeave) {
     hub.publish(items(2, 2), 2);
     EXPECT_EQ(news, 1);
     EXPECT_EQ(ticks, 1);
+}
+
+MatchId match_number(std::uint8_t number) {
+    MatchId match;
+    match.value.bytes[15] = number;
+    return match;
+}
+
+FeedItem item_of(std::uint8_t match, FeedPosition position) {
+    FeedItem item;
+    item.match = match_number(match);
+    item.position = position;
+    return item;
+}
+
+// Fault 17: every commit woke every watcher.
+TEST(Hub, WakesOnlyWatchersOfTheMatchesInTheNews) {
+    Hub hub;
+    hub.begin_anew(new_uuid(), 0, {{match_number(1), 4}, {match_number(2), 5}});
+    std::map<std::string, int> woken;
+    const auto watch = [&](const std::string& who, Hub::Interest interest) {
+        return hub.subscribe([&woken, who](Hub::Wake) { ++woken[who]; }, interest);
+    };
+    std::vector<Hub::Token> tokens{
+        watch("all", Hub::Everything{}),   watch("match 1", match_number(1)),
+        watch("match 2", match_number(2)), watch("court 4", Hub::Court{4}),
+        watch("court 5", Hub::Court{5}),   watch("none", Hub::Nothing{})};
+    using Woken = std::map<std::string, int>;
+    hub.publish({{item_of(1, 1)}}, 1, [](MatchId) { return 4U; });
+    EXPECT_EQ(woken, (Woken{{"all", 1}, {"match 1", 1}, {"court 4", 1}}));
+    woken.clear();
+    // It moves to court 5: both courts hear of it, now and later.
+    for (const FeedPosition at : {2U, 3U}) {
+        hub.publish({{item_of(1, at)}}, at, [](MatchId) { return 5U; });
+        EXPECT_EQ(woken, (Woken{{"all", 1}, {"match 1", 1}, {"court 4", 1}, {"court 5", 1}}));
+        woken.clear();
+    }
+    hub.tick();
+    EXPECT_EQ(woken.size(), 6u);
+    for (const Hub::Token token : tokens) hub.unsubscribe(token);
+}
+
+TEST(Hub, AWatcherOfAQuietMatchIsAtTheHeadWithoutLookingAtTheNewsOfOthers) {
+    Hub hub;
+    hub.begin_anew(new_uuid(), 10, {{match_number(1), 4}});
+    const Hub::Era era = hub.feed().era;
+    for (FeedPosition p = 11; p <= 10 + Hub::window_items + 100; ++p)
+        hub.publish({{item_of(2, p)}}, p, [](MatchId) { return 5U; });
+    for (const Hub::Interest& quiet :
+         {Hub::Interest{match_number(1)}, Hub::Interest{Hub::Court{4}}}) {
+        const Hub::Taken taken = hub.take(10, era, quiet);
+        EXPECT_EQ(taken.where, Hub::Taken::Where::here);
+        EXPECT_TRUE(taken.items.empty());
+        EXPECT_EQ(taken.head, hub.head());
+        // What was before the hub began it does not know.
+        EXPECT_EQ(hub.take(9, era, quiet).where, Hub::Taken::Where::behind);
+    }
+    EXPECT_EQ(hub.take(10, era, match_number(2)).where, Hub::Taken::Where::behind);
+}
+
+TEST(Hub, WakesWatchersOnThreadsOfItsOwnOneAtATimeForEach) {
+    Hub hub{4};
+    std::atomic<int> inside{0};
+    std::atomic<int> most_inside{0};
+    std::atomic<FeedPosition> seen{0};
+    const auto token = hub.subscribe([&](Hub::Wake) {
+        most_inside = std::max(most_inside.load(), ++inside);
+        seen = hub.head();
+        --inside;
+    });
+    for (FeedPosition p = 1; p <= 500; ++p) hub.publish(items(p, p), p);
+    // The last news is never lost, however many wake-ups were joined; a failure waits for ever.
+    while (seen != 500) std::this_thread::yield();
+    hub.unsubscribe(token);
+    EXPECT_EQ(most_inside, 1);
+    hub.publish(items(501, 501), 501);
+    EXPECT_EQ(seen, 500u);
 }
 
 }  // namespace

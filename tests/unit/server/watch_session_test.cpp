@@ -3,10 +3,7 @@
 
 #include <gtest/gtest.h>
 
-#include "server/feed/follower.h"
-#include "server/service/match_message.h"
-#include "server/store/memory_match_store.h"
-#include "server/testing/test_record.h"
+#include "middle.h"
 #include "wire/fold_record.h"
 
 namespace courthand::server::service {
@@ -14,101 +11,7 @@ namespace {
 
 using testing::TestRecord;
 
-/// What the observers of the keeper were told.
-class Told final : public MatchObserver {
-  public:
-    void on_match_changed(const MatchChanged& change) override {
-        causes.push_back(change.cause);
-        raised += change.raised.size();
-    }
-    void on_branch_stored(const BranchStored& stored) override {
-        branches.push_back(stored.branch);
-    }
-    void on_notice(const FeedItem& item) override { notices.push_back(item.kind); }
-    void on_rebuilt() override { ++rebuilt; }
-
-    std::vector<MatchChanged::Cause> causes;
-    std::vector<std::uint32_t> branches;
-    std::vector<FeedItem::Kind> notices;
-    std::size_t raised = 0;
-    int rebuilt = 0;
-};
-
-/// The middle of a server: store, keeper, hub, and a follower that is moved by hand.
-class Middle {
-  public:
-    explicit Middle(MemoryMatchStore& from, TournamentId of)
-        : store{from},
-          tournament{of},
-          follower{of, {store, keeper, presence, hub}, [](const Status&) {}} {
-        keeper.add_observer(told);
-        throw_if_failed(follower.rebuild());
-    }
-    void follow() { throw_if_failed(follower.catch_up()); }
-    WatchSession watch(Watched watched, std::string cursor = {}) {
-        return {{watched, std::move(cursor)}, {tournament, generation, keeper, hub}};
-    }
-
-    MemoryMatchStore& store;
-    TournamentId tournament;
-    Uuid generation{{1, 2, 3}};
-    MatchKeeper keeper;
-    Presence presence;
-    Hub hub;
-    Told told;
-    Follower follower;
-};
-
-class WatchSessions : public ::testing::Test {
-  protected:
-    WatchSessions() {
-        tournament_ = value_or_throw(store_.create_tournament(TournamentId{new_uuid()}, "Cup")).id;
-    }
-    TestRecord new_record(std::uint32_t court = 1) {
-        TestRecord record{testing::new_match_id(), device_};
-        auto plan = opened_match(testing::test_match(record.match(), court),
-                                 MatchId{Uuid{record.match().bytes()}}, tournament_);
-        (void)value_or_throw(store_.create_match(std::get<MatchPlan>(plan)));
-        return record;
-    }
-    void push(const TestRecord& record, std::uint32_t first, std::uint32_t last) {
-        std::vector<AppendItem> items;
-        for (std::uint32_t n = first; n <= last; ++n)
-            items.push_back(std::get<AppendItem>(append_item(
-                record.bytes()[n - 1], MatchId{Uuid{record.match().bytes()}}, GrantId{})));
-        for (const auto& result : value_or_throw(store_.append(tournament_, items)))
-            ASSERT_NE(result.fate, Fate::invalid) << result.message;
-    }
-    /// Everything the session sends until it waits.
-    std::vector<v1::WatchResponse> drain(WatchSession& session) {
-        std::vector<v1::WatchResponse> all;
-        while (true) {
-            switch (session.next(all)) {
-                case WatchSession::Next::messages:
-                    break;
-                case WatchSession::Next::wait:
-                    return all;
-                case WatchSession::Next::read_store:
-                    throw_if_failed(session.read_store(store_));
-                    break;
-            }
-        }
-    }
-    static std::vector<std::string> entries(const std::vector<v1::WatchResponse>& responses) {
-        std::vector<std::string> all;
-        for (const auto& response : responses) {
-            for (const auto& e : response.snapshot().entries()) all.push_back(e.data());
-            if (response.entries().branch() != 0) continue;
-            for (const auto& e : response.entries().entries()) all.push_back(e.data());
-        }
-        return all;
-    }
-    static MatchId id_of(const TestRecord& record) { return MatchId{Uuid{record.match().bytes()}}; }
-
-    MemoryMatchStore store_;
-    TournamentId tournament_;
-    DeviceId device_{new_uuid()};
-};
+using WatchSessions = MiddleTest;
 
 TEST_F(WatchSessions, TheKeeperFoldsLikeTheWireLibrary) {
     TestRecord record = new_record();
@@ -122,8 +25,8 @@ TEST_F(WatchSessions, TheKeeperFoldsLikeTheWireLibrary) {
     bool read = middle.keeper.read(id_of(record), [&](const LiveMatch& match) {
         EXPECT_EQ(match.state, folded.state);
         EXPECT_EQ(state_hash(match.state), state_hash(folded.state));
-        EXPECT_EQ(match.records.size(), record.size());
-        EXPECT_EQ(match.entries.size(), record.size());
+        EXPECT_EQ(match.record->records.size(), record.size());
+        EXPECT_EQ(match.record->bytes.size(), record.size());
         EXPECT_EQ(match.unreadable, "");
         EXPECT_EQ(match.head.last, record.size());
     });
@@ -226,6 +129,100 @@ TEST_F(WatchSessions, AMatchThatComesToTheCourtBringsItsWholeRecord) {
     ASSERT_FALSE(sent.empty());
     EXPECT_TRUE(sent.front().has_change());
     EXPECT_EQ(sent.front().change().match().court(), 9u);
+    EXPECT_EQ(entries(sent), record.bytes());
+}
+
+// Fault 11: an entry that the feed has before the match came to the court.
+TEST_F(WatchSessions, ACourtWatchMissesNothingOfAMatchThatItFirstHearsOfByALaterEntry) {
+    TestRecord record = new_record(4);
+    record.add_rallies(4);
+    push(record, 1, 5);
+    Middle middle{store_, tournament_};
+    WatchSession session = middle.watch(WatchedCourt{9});
+    EXPECT_TRUE(entries(drain(session)).empty());
+    push(record, 6, 7);
+    MatchPlan plan = value_or_throw(store_.match({tournament_, id_of(record)})).plan;
+    plan.court = 9;
+    (void)value_or_throw(store_.change_match(plan));
+    push(record, 8, 8);
+    middle.follow();
+    EXPECT_EQ(entries(drain(session)), record.bytes());
+}
+
+TEST_F(WatchSessions, ACourtWatchThatGoesOnFromACursorMissesNothing) {
+    TestRecord record = new_record(9);
+    record.add_rallies(3);
+    push(record, 1, 2);
+    Middle middle{store_, tournament_};
+    WatchSession session = middle.watch(WatchedCourt{9});
+    const auto before = drain(session);
+    ASSERT_FALSE(before.back().cursor().empty());
+    push(record, 3, 6);
+    middle.follow();
+    WatchSession resumed = middle.watch(WatchedCourt{9}, before.back().cursor());
+    const auto sent = entries(drain(resumed));
+    // From the start: the cursor does not say what was on the court. Twice does no harm.
+    EXPECT_EQ(sent, record.bytes());
+}
+
+// Fault 3: the database goes back under a running server.
+TEST_F(WatchSessions, AFeedThatWentBackIsFoldedAnewAndItsWatchersStartAgain) {
+    TestRecord record = new_record();
+    record.add_rallies(5);
+    Middle middle{store_, tournament_};
+    push(record, 1, 10);
+    middle.follow();
+    WatchSession session = middle.watch(WholeVenue{});
+    (void)drain(session);
+    const Uuid generation = middle.hub.generation();
+    store_.put_back(tournament_, middle.keeper.position() - 4, generation);
+    middle.follow();
+    middle.keeper.read(id_of(record), [](const LiveMatch& m) { EXPECT_EQ(m.head.last, 6u); });
+    record.cut_after(6);
+    record.add_rallies(1);
+    push(record, 7, 8);
+    middle.follow();
+    const auto sent = drain(session);
+    ASSERT_FALSE(sent.empty());
+    EXPECT_TRUE(sent.front().has_resync());
+    EXPECT_EQ(entries(sent), record.bytes());
+    EXPECT_EQ(middle.told.rebuilt, 2);
+}
+
+TEST_F(WatchSessions, AFeedThatWentBackAndHasGrownAgainIsNoticedToo) {
+    TestRecord record = new_record();
+    record.add_rallies(5);
+    Middle middle{store_, tournament_};
+    push(record, 1, 10);
+    middle.follow();
+    WatchSession session = middle.watch(id_of(record));
+    (void)drain(session);
+    store_.put_back(tournament_, middle.keeper.position() - 4, middle.hub.generation());
+    record.cut_after(6);
+    record.add_rallies(4);
+    push(record, 7, 14);
+    middle.follow();
+    EXPECT_EQ(entries(drain(session)), record.bytes());
+    const Profile* const profile = find_profile("international-2025");
+    const auto folded = wire::fold_record(record.match(), profile->rules, record.bytes());
+    middle.keeper.read(id_of(record), [&](const LiveMatch& m) {
+        EXPECT_EQ(m.state, folded.state);
+        EXPECT_EQ(m.record->bytes.size(), m.head.last);
+    });
+}
+
+TEST_F(WatchSessions, ACursorOfAnEarlierGenerationIsToldToStartAgain) {
+    TestRecord record = new_record();
+    record.add_rallies(2);
+    push(record, 1, 4);
+    Middle middle{store_, tournament_};
+    WatchSession session = middle.watch(id_of(record));
+    const std::string cursor = drain(session).back().cursor();
+    store_.put_back(tournament_, middle.keeper.position(), new_uuid());
+    middle.follow();
+    WatchSession resumed = middle.watch(id_of(record), cursor);
+    const auto sent = drain(resumed);
+    EXPECT_TRUE(sent.front().has_resync());
     EXPECT_EQ(entries(sent), record.bytes());
 }
 

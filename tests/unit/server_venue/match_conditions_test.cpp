@@ -74,7 +74,7 @@ TEST(MatchConditions, AStruckEntryTakesItsFaultAlong) {
     // The wrong replacement was entry 14: @14 counts every fact of the script.
     const auto match = testing::match_of(ready_to_serve + testing::illegal_replacement);
     EntryNumber wrong = 0;
-    for (const Entry& entry : match.entries)
+    for (const Entry& entry : effective(match.record->records).entries)
         if (const auto* made = std::get_if<LiberoReplacement>(&entry.fact))
             if (made->in == Jersey{22}) wrong = entry.number;
     ASSERT_NE(wrong, 0U);
@@ -142,7 +142,7 @@ TEST(MatchConditions, ARedesignationIsToldWithWhoAndWhen) {
 
 TEST(MatchConditions, EntriesOnABranchWaitForAPerson) {
     LiveMatch match = testing::match_of(ready_to_serve);
-    match.branch_entries = 2;
+    match.branches = {1, 2};
     const auto all = alerts::conditions_of(match, testing::names);
     ASSERT_NE(find_code(all, "record-forked"), nullptr);
     EXPECT_EQ(find_code(all, "record-forked")->severity, Severity::critical);

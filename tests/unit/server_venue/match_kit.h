@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -48,6 +49,18 @@ inline MatchId match_id(std::uint8_t number) {
 
 inline const PerTeam<std::string> names{"Harbour Lights", "Mill Lane"};
 
+/// A record without the bytes it came in.
+inline std::shared_ptr<const MatchRecord> held(std::vector<Record> records) {
+    struct Held {
+        std::vector<Record> records;
+        MatchRecord record;
+    };
+    auto kept = std::make_shared<Held>();
+    kept->records = std::move(records);
+    kept->record.records = kept->records;
+    return {kept, &kept->record};
+}
+
 inline LiveMatch match_of(std::string_view script_text, std::uint8_t number = 1) {
     LiveMatch match;
     const auto read = read_script(script_text);
@@ -62,12 +75,10 @@ inline LiveMatch match_of(std::string_view script_text, std::uint8_t number = 1)
     match.plan.first.name = script.names.a;
     match.plan.second.name = script.names.b;
     match.profile = find_profile(script.profile);
-    match.records = records(script);
-    match.texts.resize(match.records.size());
-    match.entries = effective(match.records).entries;
-    match.state = fold(match.profile->rules, match.entries);
+    match.record = held(records(script));
+    match.state = fold(match.profile->rules, effective(match.record->records).entries);
     match.standing = standing(match.profile->rules, match.state);
-    match.head.last = static_cast<EntryNumber>(match.records.size());
+    match.head.last = static_cast<EntryNumber>(match.record->records.size());
     return match;
 }
 

@@ -5,6 +5,7 @@
 #include <condition_variable>
 
 #include "match_kit.h"
+#include "server/venue/history_part.h"
 #include "server/venue/venue_keeper.h"
 
 namespace courthand::server::venue {
@@ -143,6 +144,59 @@ TEST_F(KeeperTest, ARestartNeitherRaisesAgainNorForgetsWhoIsOnTheWay) {
     EXPECT_EQ(alert_of(fault).claimed_by(), "deputy");
     ASSERT_TRUE(comes([](const BoardNews& news) { return news.cards.size() == 1; }));
     EXPECT_EQ(store->load()->size(), kept);
+}
+
+TEST_F(KeeperTest, AMatchThatRestsLooksTheSameAlsoAfterAStart) {
+    LiveMatch match = match_of(ready_to_serve + illegal_replacement);
+    start();
+    keeper->on_rebuilt();
+    show(match);
+    ASSERT_TRUE(shows(fault, v1::ALERT_STATE_OPEN));
+    const v1::Alert before = alert_of(fault);
+    ASSERT_TRUE(comes([](const BoardNews& news) {
+        return news.cards.size() == 1 && news.cards.front().alerts_open() == 1;
+    }));
+    const v1::CourtCard card = *keeper->board().card(1);
+    const std::string part = keeper->snapshot_part(match.key.match);
+    keeper->on_rests(match.key.match);
+    EXPECT_EQ(keeper->snapshot_part(match.key.match), part);
+    // The desk names a team differently: no record is needed for it.
+    match.record.reset();
+    match.plan.first.name = "Harbour Lights II";
+    show(match, MatchChanged::Cause::described);
+    ASSERT_TRUE(comes([](const BoardNews& news) {
+        return news.cards.size() == 1 && news.cards.front().a().name() == "Harbour Lights II";
+    }));
+    EXPECT_EQ(alert_of(fault).evidence().last_replacements_size(), 3);
+
+    match.plan.first.name = "Harbour Lights";
+    keeper.reset();
+    start();
+    MatchChanged change{MatchChanged::Cause::rebuilt, match, 0, 0, {}, 0};
+    change.snapshot_part = part;
+    keeper->on_match_changed(change);
+    keeper->on_rebuilt();
+    ASSERT_TRUE(shows(fault, v1::ALERT_STATE_OPEN));
+    const v1::Alert after = alert_of(fault);
+    EXPECT_EQ(after.evidence().SerializeAsString(), before.evidence().SerializeAsString());
+    EXPECT_EQ(after.text(), before.text());
+    EXPECT_EQ(after.since_us(), before.since_us());
+    ASSERT_TRUE(comes([](const BoardNews& news) {
+        return news.cards.size() == 1 && news.cards.front().alerts_open() == 1;
+    }));
+    EXPECT_EQ(keeper->board().card(1)->SerializeAsString(), card.SerializeAsString());
+}
+
+TEST(HistoryPart, TellsTheSameOfAMatchThatRests) {
+    LiveMatch match = match_of(ready_to_serve + illegal_replacement + "redesignate A 14 for 21\n");
+    alerts::MatchHistory history;
+    history.follow(match);
+    const auto expected = alerts::conditions_of(match, history, testing::names);
+    ASSERT_FALSE(expected.empty());
+    const std::string part = history_part(history);
+    match.record.reset();
+    EXPECT_EQ(alerts::conditions_of(match, history_of_part(part), testing::names), expected);
+    EXPECT_EQ(history_part(history_of_part(part)), part);
 }
 
 TEST_F(KeeperTest, AnEmptyCourtHasACard) {

@@ -1,0 +1,149 @@
+#include "server/domain/folded_match.h"
+
+#include <algorithm>
+#include <cassert>
+#include <utility>
+
+#include "courthand/rules/judge.h"
+#include "courthand/rules/profile.h"
+#include "server/domain/record_start.h"
+#include "wire/fact_convert.h"
+#include "wire/fold_record.h"
+
+namespace courthand::server {
+
+/// Without a profile nothing can be folded; the bytes are kept all the same.
+struct FoldedMatch::Fold {
+    std::optional<wire::RecordFold> fold;
+    MatchRecord record;
+};
+
+namespace {
+
+bool same_description(const StoredMatch& stored, const LiveMatch& live) {
+    const MatchPlan& a = stored.plan;
+    const MatchPlan& b = live.plan;
+    return a.number == b.number && a.court == b.court && a.first == b.first &&
+           a.second == b.second && a.profile == b.profile && a.status == b.status &&
+           a.format == b.format && a.scheduled_at == b.scheduled_at &&
+           stored.head.epoch == live.head.epoch && stored.head.grant == live.head.grant &&
+           stored.head.writer == live.head.writer && stored.asked == live.asked;
+}
+
+TeamWords words_of(const std::string* bytes) {
+    if (bytes == nullptr) return {};
+    const auto entry = wire::parse_entry(*bytes);
+    const v1::Fact* fact = entry ? wire::fact_of(*entry) : nullptr;
+    if (fact == nullptr) return {};
+    return {fact->text().team_name(), fact->text().club(), fact->text().colour()};
+}
+
+bool is_signature(const Entry& entry) {
+    const auto* note = std::get_if<Note>(&entry.fact);
+    return note != nullptr && note->kind == Note::Kind::signature;
+}
+
+}  // namespace
+
+FoldedMatch::FoldedMatch(const StoredMatch& match) {
+    live_.key = match.plan.key;
+    live_.head.hash = start_hash(match.plan.key.match);
+    live_.plan = match.plan;
+    live_.branches = match.branches;
+    describe(match);
+    open_fold();
+}
+
+FoldedMatch::FoldedMatch(LiveMatch live) : live_{std::move(live)} {}
+
+FoldedMatch::~FoldedMatch() = default;
+FoldedMatch::FoldedMatch(FoldedMatch&&) noexcept = default;
+FoldedMatch& FoldedMatch::operator=(FoldedMatch&&) noexcept = default;
+
+bool FoldedMatch::describe(const StoredMatch& match) {
+    const bool changed = !same_description(match, live_);
+    // The end of the record comes from the entries that were folded, not from the row.
+    const EntryNumber last = live_.head.last;
+    const Hash hash = live_.head.hash;
+    live_.plan = match.plan;
+    live_.head = match.head;
+    live_.head.last = last;
+    live_.head.hash = hash;
+    live_.asked = match.asked;
+    return changed;
+}
+
+void FoldedMatch::add_branch(std::uint32_t branch) {
+    const auto at = std::lower_bound(live_.branches.begin(), live_.branches.end(), branch);
+    if (at == live_.branches.end() || *at != branch) live_.branches.insert(at, branch);
+}
+
+void FoldedMatch::rest() {
+    live_.record.reset();
+    fold_.reset();
+}
+
+void FoldedMatch::go_on(FoldedMatch&& folded) {
+    assert(folded.live_.head.last == live_.head.last);
+    fold_ = std::move(folded.fold_);
+    live_.record = std::move(folded.live_.record);
+}
+
+void FoldedMatch::give_up(std::string why) {
+    live_.unreadable = std::move(why);
+}
+
+void FoldedMatch::open_fold() {
+    fold_ = std::make_shared<Fold>();
+    live_.record = {fold_, &fold_->record};
+    live_.profile = find_profile(live_.plan.profile);
+    if (live_.profile == nullptr) {
+        live_.unreadable = "rule profile " + live_.plan.profile + " is not known here";
+        return;
+    }
+    live_.unreadable.clear();
+    fold_->fold.emplace(wire::Uuid{live_.key.match.value.bytes}, live_.profile->rules);
+}
+
+FoldedMatch::Appended FoldedMatch::append(const NewEntry& entry) {
+    assert(entry.number == live_.head.last + 1 && !rests());
+    MatchRecord& record = fold_->record;
+    live_.head.last = entry.number;
+    live_.head.hash = entry.hash;
+    live_.last_entry_at = entry.stored_at;
+    record.bytes.push_back(entry.bytes);
+    assert(record.bytes.size() == live_.head.last);
+    Appended appended;
+    if (!fold_->fold || !live_.unreadable.empty()) return appended;
+    wire::RecordFold& fold = *fold_->fold;
+    const std::size_t before = fold.verdicts().size();
+    if (const auto fault = fold.add(*entry.bytes)) {
+        live_.unreadable = fault->message();
+        return appended;
+    }
+    record.records = fold.records();
+    live_.state = fold.state();
+    live_.standing = standing(live_.profile->rules, live_.state);
+    appended.corrected = fold.refolded();
+    if (appended.corrected) {
+        live_.words = {};
+        note_counting(effective(record.records).entries);
+        return appended;
+    }
+    const Entry added{entry.number, std::get<Fact>(record.records.back())};
+    note_counting({&added, 1});
+    const auto& verdicts = fold.verdicts();
+    for (std::size_t i = before; i < verdicts.size(); ++i)
+        appended.raised.push_back({verdicts[i].at, verdicts[i].verdict});
+    return appended;
+}
+
+void FoldedMatch::note_counting(std::span<const Entry> entries) {
+    for (const Entry& entry : entries)
+        if (const auto* roster = std::get_if<Roster>(&entry.fact))
+            live_.words[roster->team] = words_of(fold_->record.bytes_of(entry.number));
+    live_.signed_off = live_.state.set.stage == Stage::match_over && !entries.empty() &&
+                       is_signature(entries.back());
+}
+
+}  // namespace courthand::server

@@ -1,0 +1,64 @@
+// One match with the fold that makes its state, entry by entry.
+//
+// Not thread-safe; the keeper of matches guards it.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "server/domain/match_observer.h"
+
+namespace courthand::server {
+
+/// An entry as it joins the record.
+struct NewEntry {
+    EntryNumber number = 0;
+    Hash hash{};
+    ServerTime stored_at{};
+    std::shared_ptr<const std::string> bytes;
+};
+
+class FoldedMatch {
+  public:
+    /// With an empty record, whatever the head says: the entries follow.
+    explicit FoldedMatch(const StoredMatch& match);
+    /// From a snapshot: it rests.
+    explicit FoldedMatch(LiveMatch live);
+    ~FoldedMatch();
+    FoldedMatch(FoldedMatch&&) noexcept;
+    FoldedMatch& operator=(FoldedMatch&&) noexcept;
+
+    [[nodiscard]] const LiveMatch& live() const noexcept { return live_; }
+
+    /// Takes plan and writer as the store has them now; the end of the record stays that of the
+    /// fold. True when something a watcher sees has changed.
+    bool describe(const StoredMatch& match);
+    /// A branch has an entry.
+    void add_branch(std::uint32_t branch);
+
+    /// The record is in the store only; nothing can be appended.
+    [[nodiscard]] bool rests() const noexcept { return fold_ == nullptr; }
+    void rest();
+    /// Goes on with the fold of another one, which was made from the record to the same entry.
+    void go_on(FoldedMatch&& folded);
+
+    /// What follows cannot be folded; the reason is told with the match.
+    void give_up(std::string why);
+
+    struct Appended {
+        bool corrected = false;  ///< earlier entries count differently now
+        std::vector<RaisedVerdict> raised;
+    };
+    /// The next entry: its number must be that of the last one plus 1. The match must not rest.
+    Appended append(const NewEntry& entry);
+
+  private:
+    struct Fold;
+    void open_fold();
+    void note_counting(std::span<const Entry> entries);
+
+    LiveMatch live_;
+    std::shared_ptr<Fold> fold_;
+};
+
+}  // namespace courthand::server

@@ -1,0 +1,74 @@
+#include "server/venue/history_part.h"
+
+#include <cstring>
+#include <optional>
+#include <type_traits>
+
+#include "courthand/v1/snapshot.pb.h"
+
+namespace courthand::server::venue {
+namespace {
+
+using alerts::MatchHistory;
+
+struct CourseRow {
+    alerts::Course course;
+    Six before{};
+};
+
+template <class Value>
+void keep(const Value& value, std::string& out) {
+    static_assert(std::is_trivially_copyable_v<Value>);
+    out.assign(reinterpret_cast<const char*>(&value), sizeof value);
+}
+
+template <class Value>
+std::optional<Value> value_of(const std::string& bytes) {
+    static_assert(std::is_trivially_copyable_v<Value>);
+    if (bytes.size() != sizeof(Value)) return std::nullopt;
+    Value value{};
+    std::memcpy(&value, bytes.data(), sizeof value);
+    return value;
+}
+
+template <class Value, class Field>
+void read_all(const Field& field, std::vector<Value>& out) {
+    for (const std::string& bytes : field)
+        if (const auto value = value_of<Value>(bytes)) out.push_back(*value);
+}
+
+}  // namespace
+
+std::string history_part(const MatchHistory& history) {
+    v1::HistoryKept kept;
+    for (const auto& [key, course] : history.verdicts()) {
+        keep(CourseRow{course, history.before(key)}, *kept.add_courses());
+        const EntryNumber entry = course.first_open.entry;
+        (*kept.mutable_raw())[entry] = history.raw(entry);
+    }
+    for (const auto& made : history.redesignations()) keep(made, *kept.add_redesignations());
+    for (const auto& made : history.replacements().a) keep(made, *kept.add_replacements_a());
+    for (const auto& made : history.replacements().b) keep(made, *kept.add_replacements_b());
+    return kept.SerializeAsString();
+}
+
+MatchHistory history_of_part(std::string_view part) {
+    v1::HistoryKept kept;
+    MatchHistory::Past past;
+    if (!kept.ParseFromArray(part.data(), static_cast<int>(part.size()))) return MatchHistory{past};
+    std::vector<CourseRow> rows;
+    read_all(kept.courses(), rows);
+    for (const CourseRow& row : rows) {
+        const alerts::VerdictKey key = alerts::key_of(row.course.first_open);
+        past.verdicts[key] = row.course;
+        past.before[key] = row.before;
+    }
+    for (const auto& [entry, bytes] : kept.raw())
+        past.raw[entry] = std::make_shared<const std::string>(bytes);
+    read_all(kept.redesignations(), past.redesignations);
+    read_all(kept.replacements_a(), past.replacements.a);
+    read_all(kept.replacements_b(), past.replacements.b);
+    return MatchHistory{std::move(past)};
+}
+
+}  // namespace courthand::server::venue

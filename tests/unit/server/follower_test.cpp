@@ -1,0 +1,163 @@
+// How the fold follows: what is offered to it, what it reads, and how it notices what does not fit.
+#include <gtest/gtest.h>
+
+#include "middle.h"
+
+namespace courthand::server::service {
+namespace {
+
+class Followers : public MiddleTest {
+  protected:
+    std::vector<FeedItem> feed_after(FeedPosition position) {
+        FeedQuery query;
+        query.tournament = tournament_;
+        query.after = position;
+        return value_or_throw(store_.read_feed(query)).items;
+    }
+    static EntryNumber folded(const Middle& middle, const TestRecord& record) {
+        EntryNumber last = 0;
+        middle.keeper.read(id_of(record), [&](const LiveMatch& m) { last = m.head.last; });
+        return last;
+    }
+};
+
+TEST_F(Followers, WhatIsOfferedAndFollowsIsTakenWithoutTheStore) {
+    TestRecord record = new_record();
+    record.add_rallies(4);
+    push(record, 1, 2);
+    Middle middle{store_, tournament_};
+    push(record, 3, 8);
+    const auto offered = feed_after(middle.keeper.position());
+    WatchSession session = middle.watch(WholeVenue{});
+    (void)drain(session);
+    store_.fail_with(Status::failed(StatusCode::unavailable, "away"));
+    middle.follower.offer(std::span{offered}.first(2));
+    middle.follower.offer(std::span{offered}.subspan(2));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    EXPECT_EQ(folded(middle, record), 8u);
+    std::vector<v1::WatchResponse> out;
+    EXPECT_EQ(session.next(out), WatchSession::Next::messages);
+    EXPECT_EQ(entries(out).size(), 6u);
+    // The look at the feed that comes after finds nothing amiss.
+    store_.fail_with(Status::fine());
+    middle.follow();
+    EXPECT_EQ(middle.told.rebuilt, 1);
+    EXPECT_EQ(folded(middle, record), 8u);
+}
+
+TEST_F(Followers, AnOfferThatLeavesAGapWaitsForTheFeed) {
+    TestRecord record = new_record();
+    record.add_rallies(4);
+    push(record, 1, 2);
+    Middle middle{store_, tournament_};
+    push(record, 3, 8);
+    const auto offered = feed_after(middle.keeper.position());
+    middle.follower.offer(std::span{offered}.subspan(1));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    EXPECT_EQ(folded(middle, record), 2u);
+    middle.follow();
+    EXPECT_EQ(folded(middle, record), 8u);
+}
+
+TEST_F(Followers, AnOfferOfWhatWasReadAlreadyChangesNothing) {
+    TestRecord record = new_record();
+    record.add_rallies(4);
+    Middle middle{store_, tournament_};
+    push(record, 1, 8);
+    const auto offered = feed_after(middle.keeper.position());
+    middle.follow();
+    const std::size_t told = middle.told.causes.size();
+    middle.follower.offer(offered);
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    EXPECT_EQ(folded(middle, record), 8u);
+    EXPECT_EQ(middle.told.causes.size(), told);
+    EXPECT_EQ(middle.told.rebuilt, 1);
+}
+
+TEST_F(Followers, TooManyOffersAreReadFromTheFeedInstead) {
+    TestRecord record = new_record();
+    record.add_rallies(2);
+    push(record, 1, 2);
+    Middle middle{store_, tournament_};
+    push(record, 3, 4);
+    auto offered = feed_after(middle.keeper.position());
+    const std::vector<FeedItem> many(Follower::most_offered, offered.front());
+    middle.follower.offer(offered);
+    middle.follower.offer(many);
+    middle.follow();
+    EXPECT_EQ(folded(middle, record), 4u);
+    EXPECT_EQ(middle.told.rebuilt, 1);
+}
+
+// Fault 3, with offers: positions are given out again while the fold is further.
+TEST_F(Followers, OffersAfterAFeedThatWentBackAreNotMistakenForNews) {
+    TestRecord record = new_record();
+    record.add_rallies(5);
+    Middle middle{store_, tournament_};
+    push(record, 1, 10);
+    middle.follow();
+    const FeedPosition kept = middle.keeper.position() - 4;
+    store_.put_back(tournament_, kept, middle.hub.generation());
+    record.cut_after(6);
+    record.add_rallies(4);
+    push(record, 7, 14);
+    middle.follower.offer(feed_after(kept));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    middle.follow();
+    EXPECT_EQ(folded(middle, record), 14u);
+    EXPECT_EQ(middle.told.rebuilt, 2);
+    middle.keeper.read(id_of(record), [&](const LiveMatch& m) {
+        for (EntryNumber n = 1; n <= 14; ++n)
+            EXPECT_EQ(*m.record->bytes_of(n), record.bytes()[n - 1]) << n;
+    });
+}
+
+TEST_F(Followers, AnItemThatDoesNotFollowMakesItReadEverythingAnew) {
+    TestRecord record = new_record();
+    record.add_rallies(4);
+    push(record, 1, 2);
+    Middle middle{store_, tournament_};
+    push(record, 3, 8);
+    auto offered = feed_after(middle.keeper.position());
+    offered.front().number = 7;
+    middle.follower.offer(offered);
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    EXPECT_EQ(folded(middle, record), 2u);
+    middle.follow();
+    EXPECT_EQ(folded(middle, record), 8u);
+    EXPECT_EQ(middle.told.rebuilt, 2);
+}
+
+TEST_F(Followers, AMatchWithAHoleInTheDatabaseHoldsUpNobody) {
+    TestRecord damaged = new_record(1);
+    damaged.add_rallies(4);
+    TestRecord other = new_record(2);
+    other.add_rallies(2);
+    push(damaged, 1, 6);
+    store_.lose(tournament_, feed_after(0)[3].position);
+    Middle middle{store_, tournament_};
+    push(damaged, 7, 8);
+    push(other, 1, 4);
+    middle.follow();
+    EXPECT_EQ(folded(middle, other), 4u);
+    EXPECT_EQ(middle.told.rebuilt, 1);
+    middle.keeper.read(id_of(damaged), [](const LiveMatch& m) { EXPECT_NE(m.unreadable, ""); });
+}
+
+// S9: wall time is not steady.
+TEST(Presences, AClockThatWasSetBackSilencesNobody) {
+    Presence presence;
+    DeviceSeen seen;
+    seen.device.value = new_uuid();
+    seen.at = ServerTime{} + std::chrono::hours{5};
+    presence.seen(seen);
+    EXPECT_EQ(presence.take().size(), 1u);
+    presence.seen(seen);
+    EXPECT_TRUE(presence.take().empty()) << "one word a second is enough";
+    seen.at -= std::chrono::hours{1};
+    presence.seen(seen);
+    EXPECT_EQ(presence.take().size(), 1u);
+}
+
+}  // namespace
+}  // namespace courthand::server::service

@@ -1,0 +1,192 @@
+// Matches that rest: what stays in memory, what a start reads, and how they go on.
+#include <gtest/gtest.h>
+
+#include "courthand/rules/judge.h"
+#include "courthand/rules/profile.h"
+#include "middle.h"
+#include "wire/fold_record.h"
+
+namespace courthand::server::service {
+namespace {
+
+using std::chrono::minutes;
+
+class Rest : public MiddleTest {
+  protected:
+    /// A match that one team has lost by default.
+    TestRecord finished_record(std::uint32_t court = 1) {
+        TestRecord record = new_record(court);
+        record.add_rallies(3);
+        record.add(Default{Team::B});
+        return record;
+    }
+    static bool rests(const Middle& middle, const TestRecord& record) {
+        bool held = true;
+        EXPECT_TRUE(middle.keeper.read(id_of(record),
+                                       [&](const LiveMatch& m) { held = m.record != nullptr; }));
+        return !held;
+    }
+    static void expect_folded(const Middle& middle, const TestRecord& record) {
+        const Profile* const profile = find_profile("international-2025");
+        const auto folded = wire::fold_record(record.match(), profile->rules, record.bytes());
+        EXPECT_TRUE(middle.keeper.read(id_of(record), [&](const LiveMatch& m) {
+            EXPECT_EQ(m.state, folded.state);
+            EXPECT_EQ(m.head.last, record.size());
+            EXPECT_EQ(m.unreadable, "");
+            const auto now = standing(m.profile->rules, m.state);
+            ASSERT_EQ(m.standing.size(), now.size());
+            for (std::size_t i = 0; i < now.size(); ++i) EXPECT_EQ(m.standing[i], now[i]);
+        }));
+    }
+    static MatchKeeper::Steady in(minutes time) { return std::chrono::steady_clock::now() + time; }
+};
+
+TEST_F(Rest, AFinishedMatchRestsAfterAWhileAndOneInPlayMuchLater) {
+    const TestRecord over = finished_record(1);
+    TestRecord played = new_record(2);
+    played.add_rallies(3);
+    Middle middle{store_, tournament_};
+    push(over, 1, over.size());
+    push(played, 1, played.size());
+    middle.follow();
+    middle.follower.rest_quiet_matches(in(minutes{1}));
+    EXPECT_FALSE(rests(middle, over));
+    middle.follower.rest_quiet_matches(in(MatchKeeper::over_rests_after));
+    EXPECT_TRUE(rests(middle, over));
+    EXPECT_FALSE(rests(middle, played));
+    middle.follower.rest_quiet_matches(in(MatchKeeper::any_rests_after));
+    EXPECT_TRUE(rests(middle, played));
+    expect_folded(middle, over);
+    expect_folded(middle, played);
+    EXPECT_EQ(middle.told.rested, 2);
+    EXPECT_EQ(value_or_throw(store_.snapshots(tournament_)).size(), 2u);
+}
+
+TEST_F(Rest, AStoreThatIsAwayLetsNoRecordGo) {
+    const TestRecord over = finished_record();
+    Middle middle{store_, tournament_};
+    push(over, 1, over.size());
+    middle.follow();
+    store_.fail_with(Status::failed(StatusCode::unavailable, "away"));
+    middle.follower.rest_quiet_matches(in(MatchKeeper::over_rests_after));
+    EXPECT_FALSE(rests(middle, over));
+    store_.fail_with(Status::fine());
+    middle.follower.rest_quiet_matches(in(MatchKeeper::over_rests_after));
+    EXPECT_TRUE(rests(middle, over));
+}
+
+TEST_F(Rest, ARestingMatchThatGoesOnIsReadBackFromTheStore) {
+    TestRecord record = finished_record();
+    Middle middle{store_, tournament_};
+    push(record, 1, record.size());
+    middle.follow();
+    middle.follower.rest_quiet_matches(in(MatchKeeper::over_rests_after));
+    ASSERT_TRUE(rests(middle, record));
+    const std::uint32_t before = record.size();
+    record.add(Note{Note::Kind::signature});
+    push(record, before + 1, record.size());
+    middle.follow();
+    EXPECT_FALSE(rests(middle, record));
+    expect_folded(middle, record);
+    middle.keeper.read(id_of(record), [&](const LiveMatch& m) {
+        EXPECT_TRUE(m.signed_off);
+        EXPECT_EQ(m.record->bytes.size(), record.size());
+        EXPECT_EQ(m.record->records.size(), record.size());
+        ASSERT_NE(m.record->bytes_of(record.size()), nullptr);
+        EXPECT_EQ(*m.record->bytes_of(record.size()), record.bytes().back());
+        EXPECT_EQ(m.record->bytes_of(record.size() + 1), nullptr);
+        EXPECT_EQ(m.record->bytes_of(0), nullptr);
+    });
+    EXPECT_EQ(middle.told.causes.back(), MatchChanged::Cause::appended);
+}
+
+TEST_F(Rest, AStartFoldsOnlyMatchesWhoseSnapshotDoesNotReachTheirHead) {
+    const TestRecord over = finished_record(1);
+    TestRecord played = new_record(2);
+    played.add_rallies(3);
+    (void)new_record(3);
+    {
+        Middle before{store_, tournament_};
+        push(over, 1, over.size());
+        push(played, 1, 4);
+        before.follow();
+        before.follower.keep_snapshots();
+    }
+    push(played, 5, 6);
+    Middle middle{store_, tournament_};
+    EXPECT_EQ(middle.told.folded, 1);
+    EXPECT_TRUE(rests(middle, over));
+    EXPECT_FALSE(rests(middle, played));
+    expect_folded(middle, over);
+    expect_folded(middle, played);
+    // Nothing of the feed was taken as news.
+    for (const auto cause : middle.told.causes) EXPECT_EQ(cause, MatchChanged::Cause::rebuilt);
+}
+
+TEST_F(Rest, AStartLetsFinishedRecordsGoAtOnce) {
+    const TestRecord over = finished_record();
+    push(over, 1, over.size());
+    Middle middle{store_, tournament_};
+    EXPECT_EQ(middle.told.folded, 1);
+    EXPECT_TRUE(rests(middle, over));
+    Middle next{store_, tournament_};
+    EXPECT_EQ(next.told.folded, 0);
+    expect_folded(next, over);
+}
+
+TEST_F(Rest, ASnapshotOfAnotherProgramOrOfAnotherRecordIsNotRead) {
+    const TestRecord over = finished_record();
+    push(over, 1, over.size());
+    { Middle before{store_, tournament_}; }
+    const MatchSnapshot good = value_or_throw(store_.snapshots(tournament_)).front();
+    const auto folded_with = [&](auto change) {
+        MatchSnapshot bad = good;
+        change(bad);
+        throw_if_failed(store_.keep_snapshot(tournament_, bad));
+        const Middle middle{store_, tournament_};
+        expect_folded(middle, over);
+        return middle.told.folded;
+    };
+    EXPECT_EQ(folded_with([](MatchSnapshot&) {}), 0);
+    EXPECT_EQ(folded_with([](MatchSnapshot& s) { s.form += "x"; }), 1);
+    EXPECT_EQ(folded_with([](MatchSnapshot& s) { --s.last; }), 1);
+    EXPECT_EQ(folded_with([](MatchSnapshot& s) { s.hash[0] ^= 1; }), 1);
+    EXPECT_EQ(folded_with([](MatchSnapshot& s) { s.bytes.resize(s.bytes.size() / 2); }), 1);
+    EXPECT_EQ(folded_with([](MatchSnapshot& s) { s.bytes.clear(); }), 1);
+}
+
+TEST_F(Rest, AWatcherOfARestingMatchIsSentItsWholeRecord) {
+    const TestRecord over = finished_record();
+    push(over, 1, over.size());
+    Middle middle{store_, tournament_};
+    ASSERT_TRUE(rests(middle, over));
+    WatchSession session = middle.watch(WholeVenue{});
+    EXPECT_EQ(entries(drain(session)), over.bytes());
+    EXPECT_TRUE(rests(middle, over));
+}
+
+TEST_F(Rest, ARestingMatchThatIsForkedOrDescribedGoesOnResting) {
+    TestRecord over = finished_record();
+    push(over, 1, over.size());
+    Middle middle{store_, tournament_};
+    over.cut_after(2);
+    over.add_rallies(1);
+    push(over, 3, 4);
+    MatchPlan plan = value_or_throw(store_.match({tournament_, id_of(over)})).plan;
+    plan.court = 7;
+    (void)value_or_throw(store_.change_match(plan));
+    middle.follow();
+    EXPECT_TRUE(rests(middle, over));
+    middle.keeper.read(id_of(over), [](const LiveMatch& m) {
+        EXPECT_EQ(m.branches, std::vector<std::uint32_t>{1});
+        EXPECT_EQ(m.plan.court, 7u);
+    });
+    // Known from the store after a start.
+    const Middle later{store_, tournament_};
+    later.keeper.read(id_of(over), [](const LiveMatch& m) {
+        EXPECT_EQ(m.branches, std::vector<std::uint32_t>{1});
+    });
+}
+
+}  // namespace
+}  // namespace courthand::server::service
