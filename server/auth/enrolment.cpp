@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "server/auth/entry_signature.h"
 #include "wire/enrolment_code.h"
 #include "wire/message_limits.h"
 
@@ -105,7 +106,8 @@ OrRefusal<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
     OrRefusal<std::string> certificate = authority.sign_device(request.request, who, now);
     if (const Refusal* refusal = std::get_if<Refusal>(&certificate)) return *refusal;
 
-    const Device device{who, std::string{request.device_name}, now, std::nullopt};
+    const Device device{who, std::string{request.device_name}, now, std::nullopt,
+                        public_key_of(std::get<std::string>(certificate))};
     if (!store.use_code(code.hash, device, now))
         return refused(Refusal::Kind::used_code, "this code has been used");
     return Enrolled{who, std::get<std::string>(std::move(certificate)),

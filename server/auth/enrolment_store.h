@@ -30,6 +30,7 @@ struct Device {
     std::string name;  ///< as the device calls itself, for the desk's list
     Instant enrolled{};
     std::optional<Instant> revoked;
+    std::string key;  ///< public, DER SubjectPublicKeyInfo; empty: enrolled before keys were kept
 };
 
 /// Failures of the database come out as `StoreFailure` (server/store/status.h).
@@ -52,6 +53,8 @@ class EnrolmentStore {
     [[nodiscard]] virtual std::vector<Device> devices() = 0;
     /// False when there is no such device. Revoking twice keeps the first time.
     [[nodiscard]] virtual bool revoke(DeviceId device, Instant now) = 0;
+    /// All that are revoked, in no order.
+    [[nodiscard]] virtual std::vector<DeviceId> revoked_devices() = 0;
 };
 
 /// The twin without a database, for unit tests.

@@ -5,6 +5,7 @@
 #include "courthand/v1/enrolment.grpc.pb.h"
 #include "server/auth/call_gate.h"
 #include "server/auth/enrolment.h"
+#include "server/service/audit_note.h"
 #include "server/service/desk_message.h"
 #include "server/service/work_call.h"
 #include "wire/protocol_version.h"
@@ -20,11 +21,35 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
     grpc::ServerUnaryReactor* Enrol(grpc::CallbackServerContext* context,
                                     const v1::EnrolRequest* request,
                                     v1::EnrolResponse* response) override {
-        return work_call(parts_.work, context, response,
-                         [this, request] { return enrol(*request); });
+        // Strangers are told apart by where they come from; the port changes with each connection.
+        const std::string peer = context->peer();
+        const std::string address = peer.substr(0, peer.rfind(':'));
+        return work_call(
+            parts_.work, context, response,
+            [this, request, address] {
+                auto answer = enrol(*request);
+                keep_trace(address, *request, answer);
+                return answer;
+            },
+            Lane::enrolment);
     }
 
   private:
+    using Answer = std::variant<v1::EnrolResponse, grpc::Status>;
+
+    void keep_trace(const std::string& address, const v1::EnrolRequest& request,
+                    const Answer& answer) {
+        if (const auto* refused = std::get_if<grpc::Status>(&answer))
+            return parts_.audit.refused(
+                address, {0, {}, std::nullopt, "enrol", address, refused->error_message(), true});
+        const auto& enrolled = std::get<v1::EnrolResponse>(answer);
+        auth::Caller who;
+        if (const auto id = uuid_from_bytes(enrolled.device_id())) who.device.value = *id;
+        who.seat = seat_of(enrolled.seat()).value_or(auth::Seat::table);
+        who.court = enrolled.court();
+        audit_act(parts_, who, "enrol", address, request.device_name());
+    }
+
     std::variant<v1::EnrolResponse, grpc::Status> enrol(const v1::EnrolRequest& request) {
         if (const auto refusal = wire::protocol_refusal(std::to_string(request.protocol_version())))
             return grpc::Status{grpc::StatusCode::FAILED_PRECONDITION, *refusal};

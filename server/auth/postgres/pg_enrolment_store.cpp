@@ -34,17 +34,19 @@ Database::Statements statements() {
                                "and hash = $2 and used_at is null and tries_left > 0 "
                                "and expires_at > " COURTHAND_TIME("$3")},
         {"device_add",
-         "insert into device (tournament_id, device_id, name, seat, court, enrolled_at) "
-         "values ($1, $2, $3, $4, $5, " COURTHAND_TIME("$6") ")"},
+         "insert into device (tournament_id, device_id, name, seat, court, enrolled_at, key) "
+         "values ($1, $2, $3, $4, $5, " COURTHAND_TIME("$6") ", $7)"},
         {"device", "select device_id, name, seat, court, " COURTHAND_MOMENT(
-                       "enrolled_at") ", " COURTHAND_MOMENT("revoked_at") " from device "
-                                                                          "where tournament_id = "
-                                                                          "$1 and device_id = $2"},
+                       "enrolled_at") ", " COURTHAND_MOMENT("revoked_at") ", key from device where "
+                                                                          "tournament_id = $1 and "
+                                                                          "device_id = $2"},
         {"devices",
          "select device_id, name, seat, court, " COURTHAND_MOMENT(
-             "enrolled_at") ", " COURTHAND_MOMENT("revoked_at") " from device "
-                                                                "where tournament_id = $1 order by "
+             "enrolled_at") ", " COURTHAND_MOMENT("revoked_at") ", key from device where "
+                                                                "tournament_id = $1 order by "
                                                                 "enrolled_at, device_id"},
+        {"devices_revoked",
+         "select device_id from device where tournament_id = $1 and revoked_at is not null"},
         {"device_revoke", "update device set revoked_at = coalesce(revoked_at, " COURTHAND_TIME(
                               "$3") ") "
                                     "where tournament_id = $1 and device_id = $2"},
@@ -79,6 +81,7 @@ Device device_of(const pqxx::row& row) {
     device.who.court = row[3].as<CourtNumber>();
     device.enrolled = moment(row[4]);
     device.revoked = moment_or_none(row[5]);
+    if (!row[6].is_null()) device.key = postgres::bytes_of(row[6]);
     return device;
 }
 
@@ -118,7 +121,7 @@ class PgEnrolmentStore final : public EnrolmentStore {
             if (used.affected_rows() == 0) return false;
             work.exec_prepared("device_add", tournament_, to_text(device.who.device), device.name,
                                std::string{word(device.who.seat)}, device.who.court,
-                               microseconds(device.enrolled));
+                               microseconds(device.enrolled), postgres::bytea(device.key));
             return true;
         }));
     }
@@ -143,6 +146,15 @@ class PgEnrolmentStore final : public EnrolmentStore {
         return value_or_throw(database_.perform("revoke a device", [&](pqxx::work& work) {
             return work.exec_prepared("device_revoke", tournament_, to_text(id), microseconds(now))
                        .affected_rows() > 0;
+        }));
+    }
+
+    std::vector<DeviceId> revoked_devices() override {
+        return value_or_throw(database_.perform("read revoked devices", [&](pqxx::work& work) {
+            std::vector<DeviceId> revoked;
+            for (const pqxx::row& row : work.exec_prepared("devices_revoked", tournament_))
+                revoked.push_back(id_of<DeviceId>(row[0]));
+            return revoked;
         }));
     }
 
