@@ -86,6 +86,42 @@ TEST_F(Audit, EveryActNamesTheDeviceOfTheCertificateAndItsTime) {
     EXPECT_EQ(revoke_line->detail(), "fell into the harbour");
 }
 
+TEST_F(Audit, ActsOfDeskAndHeadAreThereAlsoThoseThatFailed) {
+    v1::ImportRosterRequest lists;
+    lists.set_csv("team,number\nQuayside,1\nSandbar,1\n");
+    lists.set_file_name("teams.csv");
+    v1::ImportRosterResponse teams;
+    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::ImportRoster, lists, teams).ok());
+    EXPECT_EQ(line("import-roster", false)->subject(), "teams.csv");
+    v1::CreateMatchRequest wish;
+    const wire::Uuid match = new_match_id();
+    wish.set_match_id(match.to_bytes());
+    wish.set_first_team_id(teams.teams(0).team_id());
+    wish.set_second_team_id(teams.teams(1).team_id());
+    wish.set_profile_id("international-2025");
+    v1::CreateMatchResponse created;
+    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::CreateMatch, wish, created).ok());
+    EXPECT_EQ(line("create-match", false)->subject(), match.to_text());
+    v1::AssignCourtRequest move;
+    move.set_match_id(match.to_bytes());
+    move.set_court(4);
+    v1::AssignCourtResponse moved;
+    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::AssignCourt, move, moved).ok());
+    EXPECT_EQ(line("assign-court", false)->detail(), "court 4");
+
+    Device head = Device::at(server, auth::Seat::head);
+    v1::ClaimRequest claim;
+    claim.set_alert_id("no such alert");
+    claim.set_by("Head official");
+    v1::ClaimResponse claimed;
+    ASSERT_FALSE(call(*head.venue, &v1::Venue::Stub::Claim, claim, claimed).ok());
+    const auto failed = line("claim", true);
+    ASSERT_TRUE(failed);
+    EXPECT_EQ(failed->subject(), "no such alert");
+    EXPECT_EQ(failed->device_id(), to_bytes(head.enrolled.id.value));
+    EXPECT_EQ(failed->detail().find("Head official: "), 0U) << failed->detail();
+}
+
 TEST_F(Audit, RefusalsOfGateAndHandlersAreThereWithTheReason) {
     Device head = Device::at(server, auth::Seat::head);
     v1::IssueCodeResponse code;
