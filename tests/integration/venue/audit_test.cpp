@@ -122,6 +122,44 @@ TEST_F(Audit, ActsOfDeskAndHeadAreThereAlsoThoseThatFailed) {
     EXPECT_EQ(failed->detail().find("Head official: "), 0U) << failed->detail();
 }
 
+TEST_F(Audit, ARulingIsThereWithDecisionNameAndDevice) {
+    Device table = Device::at(server, auth::Seat::table, 1);
+    Device head = Device::at(server, auth::Seat::head);
+    const wire::Uuid match = new_match_id();
+    const v1::Match opened = test_match(match, 1);
+    push_all(table,
+             record_of("# common practice, no source: a second replacement before a rally\n"
+                       "profile international-2025\n"
+                       "team A \"Harbour Lights\" players 1-6 11-14 21 22 captain 3\n"
+                       "team B \"Mill Lane\" players 31-38 41 captain 33\n"
+                       "toss serve A left A\nset 1\n"
+                       "lineup A 1 2 3 4 5 6 liberos 21 22\n"
+                       "lineup B 31 32 33 34 35 36 liberos 41 none\n"
+                       "checked A\nchecked B\n"
+                       "libero A 21 for 5\nserve\nrally A\nlibero A 5 for 21\n"
+                       "libero A 22 for 6\nserve\n",
+                       match, table.enrolled.id),
+             &opened);
+    BoardWatch board{head};
+    ASSERT_TRUE(board.until([](const BoardWatch& watch) {
+        return watch.alert("libero-no-completed-rally") != nullptr;
+    }));
+    v1::RuleRequest rule;
+    rule.set_alert_id(board.alert("libero-no-completed-rally")->alert_id());
+    rule.set_decision(v1::DECISION_OVERRULE);
+    rule.set_by("Head official");
+    rule.set_note("seen from the stand");
+    v1::RuleResponse ruled;
+    const auto status = call(*head.venue, &v1::Venue::Stub::Rule, rule, ruled);
+    ASSERT_TRUE(status.ok()) << status.error_message();
+    const auto kept = line("rule", false);
+    ASSERT_TRUE(kept);
+    EXPECT_EQ(kept->subject(), rule.alert_id());
+    EXPECT_EQ(kept->detail(), "overruled, Head official: seen from the stand");
+    EXPECT_EQ(kept->seat(), v1::SEAT_HEAD);
+    EXPECT_EQ(kept->device_id(), to_bytes(head.enrolled.id.value));
+}
+
 TEST_F(Audit, RefusalsOfGateAndHandlersAreThereWithTheReason) {
     Device head = Device::at(server, auth::Seat::head);
     v1::IssueCodeResponse code;
