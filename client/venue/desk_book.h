@@ -111,6 +111,27 @@ struct MatchWanted {
     std::string profile;
 };
 
+/// What was done, or refused, as the server keeps it for ever.
+struct AuditListed {
+    std::uint64_t number = 0;  ///< from 1, in the order of writing
+    Moment at{};
+    Id device_id;             ///< empty: it had no certificate
+    std::string device_name;  ///< empty: not known
+    Seat seat = Seat::table;  ///< of the device
+    CourtNumber court = 0;    ///< of the device; 0: none
+    std::string act;          ///< a word of the server; may be one this program does not know
+    std::string subject;
+    std::string detail;
+    bool refused = false;
+    friend bool operator==(const AuditListed&, const AuditListed&) = default;
+};
+
+struct AuditPage {
+    std::vector<AuditListed> lines;  ///< newest first
+    bool more = false;               ///< older ones may follow
+    std::string failed;              ///< not empty: nothing came
+};
+
 struct CodeIssued {
     std::string text;  ///< in groups of four
     std::optional<Moment> expires;

@@ -238,4 +238,23 @@ void DeskClient::revoke_device(const Id& device_id, const std::string& reason, A
     parts_->act(std::move(request), &v1::Desk::Stub::RevokeDevice, std::move(answer));
 }
 
+void DeskClient::read_audit(std::uint64_t before, AuditAnswer answer) {
+    v1::ListAuditRequest request;
+    request.set_before(before);
+    request.set_most(static_cast<std::uint32_t>(audit_page));
+    const auto work = [this, request = std::move(request), answer] {
+        v1::ListAuditResponse response;
+        const auto status = parts_->ask(request, &v1::Desk::Stub::ListAudit, response);
+        AuditPage page;
+        if (!status.ok()) page.failed = failure_words(status);
+        for (const auto& line : response.lines()) page.lines.push_back(audit_of(line));
+        page.more = page.lines.size() == audit_page;
+        answer(page);
+    };
+    if (parts_->calls && parts_->calls->add(work)) return;
+    AuditPage page;
+    page.failed = crowded;
+    answer(page);
+}
+
 }  // namespace courthand::venue

@@ -25,6 +25,7 @@ class DeskClient final : public DeskSource {
     void assign_court(const Id& match_id, CourtNumber court, Answer answer) override;
     void issue_code(Seat seat, CourtNumber court, CodeAnswer answer) override;
     void revoke_device(const Id& device_id, const std::string& reason, Answer answer) override;
+    void read_audit(std::uint64_t before, AuditAnswer answer) override;
 
   private:
     struct Parts;

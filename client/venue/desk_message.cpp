@@ -75,6 +75,30 @@ ResultListed result_of(const v1::MatchResult& result) {
     return listed;
 }
 
+namespace {
+
+Seat seat_of(v1::Seat seat) {
+    if (seat == v1::SEAT_DESK) return Seat::desk;
+    return seat == v1::SEAT_HEAD ? Seat::head : Seat::table;
+}
+
+}  // namespace
+
+AuditListed audit_of(const v1::AuditLine& line) {
+    AuditListed listed;
+    listed.number = line.number();
+    listed.at = moment_of_us(line.at_us());
+    listed.device_id = id_of_bytes(line.device_id());
+    listed.device_name = line.device_name();
+    listed.seat = seat_of(line.seat());
+    listed.court = line.court();
+    listed.act = line.act();
+    listed.subject = line.subject();
+    listed.detail = line.detail();
+    listed.refused = line.refused();
+    return listed;
+}
+
 DeviceListed device_of(const v1::Device& device) {
     DeviceListed listed;
     listed.id = id_of_bytes(device.device_id());
@@ -82,8 +106,7 @@ DeviceListed device_of(const v1::Device& device) {
     listed.court = device.court();
     listed.last_seen = maybe_moment(device.last_seen_us());
     listed.revoked = device.revoked();
-    if (device.seat() == v1::SEAT_DESK) listed.seat = Seat::desk;
-    if (device.seat() == v1::SEAT_HEAD) listed.seat = Seat::head;
+    listed.seat = seat_of(device.seat());
     return listed;
 }
 

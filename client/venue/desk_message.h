@@ -12,6 +12,7 @@ namespace courthand::venue {
 [[nodiscard]] ResultListed result_of(const v1::MatchResult& result);
 [[nodiscard]] DeviceListed device_of(const v1::Device& device);
 [[nodiscard]] RosterReading reading_of(const v1::ImportRosterResponse& response);
+[[nodiscard]] AuditListed audit_of(const v1::AuditLine& line);
 [[nodiscard]] v1::Seat seat_of(Seat seat);
 
 }  // namespace courthand::venue

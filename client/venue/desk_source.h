@@ -18,10 +18,14 @@ class DeskSource {
         std::function<void(const Link&)> link;
     };
     using ReadingAnswer = std::function<void(const RosterReading&)>;
+    using AuditAnswer = std::function<void(const AuditPage&)>;
     using CodeAnswer = std::function<void(const CodeIssued&)>;
 
     /// The server refuses more; a team list of 500 teams is a tenth of it.
     static constexpr std::size_t largest_roster_file = 1024 * 1024;
+
+    /// Lines of the audit in one answer.
+    static constexpr std::size_t audit_page = 100;
 
     DeskSource() = default;
     DeskSource(const DeskSource&) = delete;
@@ -39,6 +43,8 @@ class DeskSource {
     virtual void assign_court(const Id& match_id, CourtNumber court, Answer answer) = 0;
     virtual void issue_code(Seat seat, CourtNumber court, CodeAnswer answer) = 0;
     virtual void revoke_device(const Id& device_id, const std::string& reason, Answer answer) = 0;
+    /// Lines with a lower number than `before`; 0: the newest.
+    virtual void read_audit(std::uint64_t before, AuditAnswer answer) = 0;
 };
 
 }  // namespace courthand::venue

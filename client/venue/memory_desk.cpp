@@ -36,6 +36,11 @@ void MemoryDesk::next_reading(RosterReading reading) {
     reading_ = std::move(reading);
 }
 
+void MemoryDesk::show_audit(std::vector<AuditListed> lines) {
+    const std::lock_guard guard(lock_);
+    audit_ = std::move(lines);
+}
+
 void MemoryDesk::fail_next(std::string problem) {
     const std::lock_guard guard(lock_);
     problem_ = std::move(problem);
@@ -122,6 +127,23 @@ void MemoryDesk::revoke_device(const Id& device_id, const std::string&, Answer a
     }
     answer(result);
     tell();
+}
+
+void MemoryDesk::read_audit(std::uint64_t before, AuditAnswer answer) {
+    AuditPage page;
+    {
+        const std::lock_guard guard(lock_);
+        page.failed = outcome().problem;
+        for (const AuditListed& line : audit_) {
+            if (!page.failed.empty() || (before != 0 && line.number >= before)) continue;
+            if (page.lines.size() == audit_page) {
+                page.more = true;
+                break;
+            }
+            page.lines.push_back(line);
+        }
+    }
+    answer(page);
 }
 
 }  // namespace courthand::venue

@@ -21,9 +21,12 @@ class MemoryDesk final : public DeskSource {
     void assign_court(const Id& match_id, CourtNumber court, Answer answer) override;
     void issue_code(Seat seat, CourtNumber court, CodeAnswer answer) override;
     void revoke_device(const Id& device_id, const std::string& reason, Answer answer) override;
+    void read_audit(std::uint64_t before, AuditAnswer answer) override;
 
     /// What the next reading answers.
     void next_reading(RosterReading reading);
+    /// What the audit holds, newest first.
+    void show_audit(std::vector<AuditListed> lines);
     /// The next request fails with this sentence.
     void fail_next(std::string problem);
     [[nodiscard]] DeskBook book() const;
@@ -35,6 +38,7 @@ class MemoryDesk final : public DeskSource {
     mutable std::mutex lock_;
     DeskBook book_;
     RosterReading reading_;
+    std::vector<AuditListed> audit_;
     std::string problem_;
     Listener listener_;
 };

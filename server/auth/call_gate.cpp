@@ -5,6 +5,7 @@
 #include <exception>
 
 #include "server/auth/roles.h"
+#include "server/store/status.h"
 #include "wire/protocol_version.h"
 
 namespace courthand::server::auth {
@@ -40,14 +41,16 @@ grpc::StatusCode code_of(Refusal::Kind kind) {
         case Refusal::Kind::unknown_device:
         case Refusal::Kind::revoked_device:
             return grpc::StatusCode::UNAUTHENTICATED;
+        case Refusal::Kind::busy:
+            return grpc::StatusCode::RESOURCE_EXHAUSTED;
         case Refusal::Kind::failed:
             return grpc::StatusCode::UNAVAILABLE;
     }
     return grpc::StatusCode::INTERNAL;
 }
 
-std::optional<Refusal> check_standing(const Caller& who, DeviceRegister& devices, Instant now) {
-    switch (devices.standing(who.device, now)) {
+std::optional<Refusal> check_standing(const Caller& who, DeviceRegister& devices) {
+    switch (devices.standing(who.device)) {
         case DeviceStanding::good:
             return std::nullopt;
         case DeviceStanding::unknown:
@@ -62,7 +65,8 @@ std::optional<Refusal> check_standing(const Caller& who, DeviceRegister& devices
 
 class Gate final : public grpc::AuthMetadataProcessor {
   public:
-    Gate(DeviceRegister& devices, Clock clock) : devices_{devices}, clock_{std::move(clock)} {}
+    Gate(DeviceRegister& devices, TurnedAway turned_away)
+        : devices_{devices}, turned_away_{std::move(turned_away)} {}
 
     // The store may be asked, so the check runs on gRPC's own pool of threads.
     bool IsBlocking() const override { return true; }
@@ -76,17 +80,29 @@ class Gate final : public grpc::AuthMetadataProcessor {
                     wire::protocol_refusal(value_of(metadata, wire::protocol_metadata_key)))
                 return {grpc::StatusCode::FAILED_PRECONDITION, *why};
         try {
-            const auto refusal = check_call(caller(*context), method, devices_, clock_());
-            return refusal ? status_of(*refusal) : grpc::Status::OK;
+            const std::optional<Caller> who = caller(*context);
+            const auto refusal = check_call(who, method, devices_);
+            if (!refusal) return grpc::Status::OK;
+            if (turned_away_) turned_away_(who, method, *refusal);
+            return status_of(*refusal);
+        } catch (const StoreFailure& failure) {
+            if (failure.status().code == StatusCode::exhausted)
+                return status_of(
+                    {Refusal::Kind::busy, failure.status().message, failure.status().cure});
+            return unreachable();
         } catch (const std::exception&) {
-            return {grpc::StatusCode::UNAVAILABLE,
-                    "the server cannot reach its database: try again in a moment"};
+            return unreachable();
         }
     }
 
   private:
+    static grpc::Status unreachable() {
+        return {grpc::StatusCode::UNAVAILABLE,
+                "the server cannot reach its database: try again in a moment"};
+    }
+
     DeviceRegister& devices_;
-    Clock clock_;
+    TurnedAway turned_away_;
 };
 
 }  // namespace
@@ -99,13 +115,13 @@ std::optional<Caller> caller(const grpc::AuthContext& context) {
 }
 
 std::optional<Refusal> check_call(const std::optional<Caller>& who, std::string_view method,
-                                  DeviceRegister& devices, Instant now) {
+                                  DeviceRegister& devices) {
     const Role* role = role_of(method);
     if (role && role->anyone) return std::nullopt;
     if (!who)
         return Refusal{Refusal::Kind::no_certificate, "this call needs an enrolled device",
                        "ask the desk for an enrolment code"};
-    if (auto refusal = check_standing(*who, devices, now)) return refusal;
+    if (auto refusal = check_standing(*who, devices)) return refusal;
     if (!role || !allows(*role, who->seat))
         return Refusal{Refusal::Kind::wrong_seat,
                        "a " + std::string{word(who->seat)} + " seat may not do this",
@@ -118,12 +134,13 @@ grpc::Status status_of(const Refusal& refusal) {
 }
 
 std::shared_ptr<grpc::ServerCredentials> server_credentials(const ServerIdentity& identity,
-                                                            DeviceRegister& devices, Clock clock) {
+                                                            DeviceRegister& devices,
+                                                            TurnedAway turned_away) {
     grpc::SslServerCredentialsOptions options{GRPC_SSL_REQUEST_CLIENT_CERTIFICATE_AND_VERIFY};
     options.pem_root_certs = identity.authority_pem;
     options.pem_key_cert_pairs.push_back({identity.key_pem, identity.cert_chain_pem});
     auto credentials = grpc::SslServerCredentials(options);
-    credentials->SetAuthMetadataProcessor(std::make_shared<Gate>(devices, std::move(clock)));
+    credentials->SetAuthMetadataProcessor(std::make_shared<Gate>(devices, std::move(turned_away)));
     return credentials;
 }
 

@@ -25,17 +25,18 @@ namespace courthand::server::auth {
 
 /// May this caller (or nobody) make this call now?
 [[nodiscard]] std::optional<Refusal> check_call(const std::optional<Caller>& who,
-                                                std::string_view method, DeviceRegister& devices,
-                                                Instant now);
+                                                std::string_view method, DeviceRegister& devices);
 
 /// The wire form of a refusal: code, and message with cure.
 [[nodiscard]] grpc::Status status_of(const Refusal& refusal);
 
-using Clock = std::function<Instant()>;
+/// Hears of every call that is turned away; must not block.
+using TurnedAway = std::function<void(const std::optional<Caller>& who, std::string_view method,
+                                      const Refusal& why)>;
 
 /// TLS credentials that ask for, verify, but do not require a client certificate, with the gate
 /// installed. `devices` must outlive the server.
 [[nodiscard]] std::shared_ptr<grpc::ServerCredentials> server_credentials(
-    const ServerIdentity& identity, DeviceRegister& devices, Clock clock);
+    const ServerIdentity& identity, DeviceRegister& devices, TurnedAway turned_away);
 
 }  // namespace courthand::server::auth

@@ -1,39 +1,130 @@
 #include "server/auth/device_register.h"
 
+#include <utility>
+
+#include "server/domain/fault_log.h"
+#include "server/store/status.h"
+
 namespace courthand::server::auth {
 
-DeviceStanding DeviceRegister::standing(DeviceId device, Instant now) {
+/// One thread at the store; refused when too many are there.
+class DeviceRegister::Lookup {
+  public:
+    explicit Lookup(DeviceRegister& of) : of_{of} {
+        const std::scoped_lock lock{of_.mutex_};
+        if (of_.lookups_ >= most_lookups)
+            throw StoreFailure{Status::failed(StatusCode::exhausted,
+                                              "too many devices connect at this moment",
+                                              "try again in a moment")};
+        ++of_.lookups_;
+    }
+    ~Lookup() {
+        const std::scoped_lock lock{of_.mutex_};
+        --of_.lookups_;
+    }
+    Lookup(const Lookup&) = delete;
+    Lookup& operator=(const Lookup&) = delete;
+
+  private:
+    DeviceRegister& of_;
+};
+
+DeviceRegister::~DeviceRegister() {
+    stop_watching();
+}
+
+DeviceRegister::Known DeviceRegister::known(DeviceId device, Wanted wanted) {
     {
         const std::scoped_lock lock{mutex_};
-        const auto known = answers_.find(device);
-        if (known != answers_.end() && now < known->second.until) return known->second.standing;
+        const auto found = known_.find(device);
+        const bool enough =
+            found != known_.end() && (found->second.read || wanted == Wanted::standing) &&
+            (found->second.standing != DeviceStanding::unknown || now_() < found->second.until);
+        if (enough) return found->second;
     }
     // The store is asked outside the lock: a slow database must not hold up other devices' calls.
-    const std::optional<Device> found = store_.device(device);
-    const DeviceStanding standing = !found           ? DeviceStanding::unknown
-                                    : found->revoked ? DeviceStanding::revoked
-                                                     : DeviceStanding::good;
+    const Lookup lookup{*this};
+    const std::optional<Device> stored = store_.device(device);
+    Known news;
+    news.standing = !stored           ? DeviceStanding::unknown
+                    : stored->revoked ? DeviceStanding::revoked
+                                      : DeviceStanding::good;
+    if (stored) news.key = stored->key;
+    news.until = now_() + unknown_lasts;
     const std::scoped_lock lock{mutex_};
-    if (answers_.size() >= most_answers) answers_.clear();
-    const auto [answer, added] = answers_.try_emplace(device);
+    if (known_.size() >= most_known)
+        std::erase_if(
+            known_, [](const auto& one) { return one.second.standing != DeviceStanding::revoked; });
+    Known& kept = known_[device];
     // A revocation that came meanwhile is newer than what the store said.
-    if (!added && answer->second.standing == DeviceStanding::revoked && now < answer->second.until)
-        return DeviceStanding::revoked;
-    answer->second = {standing, now + answers_last};
-    return standing;
+    if (kept.standing != DeviceStanding::revoked) kept.standing = news.standing;
+    kept.read = true;
+    kept.key = std::move(news.key);
+    kept.until = news.until;
+    return kept;
+}
+
+DeviceStanding DeviceRegister::standing(DeviceId device) {
+    return known(device, Wanted::standing).standing;
+}
+
+std::string DeviceRegister::key_of(DeviceId device) {
+    return known(device, Wanted::key).key;
+}
+
+bool DeviceRegister::mark_revoked(DeviceId device) {
+    const std::scoped_lock lock{mutex_};
+    Known& kept = known_[device];
+    return std::exchange(kept.standing, DeviceStanding::revoked) != DeviceStanding::revoked;
 }
 
 bool DeviceRegister::revoke(DeviceId device, Instant now) {
     if (!store_.revoke(device, now)) return false;
-    const std::scoped_lock lock{mutex_};
-    answers_[device] = {DeviceStanding::revoked, now + answers_last};
-    revoked_.insert(device);
+    const bool news = mark_revoked(device);
+    if (news && told_) told_(device);
     return true;
 }
 
 bool DeviceRegister::revoked_here(DeviceId device) const {
     const std::scoped_lock lock{mutex_};
-    return revoked_.contains(device);
+    const auto found = known_.find(device);
+    return found != known_.end() && found->second.standing == DeviceStanding::revoked;
+}
+
+void DeviceRegister::look() {
+    for (const DeviceId device : store_.revoked_devices())
+        if (mark_revoked(device) && told_) told_(device);
+}
+
+void DeviceRegister::watch(Told revoked, std::function<void()> looked) {
+    told_ = std::move(revoked);
+    looked_ = std::move(looked);
+    thread_ = std::thread{[this] { run(); }};
+}
+
+void DeviceRegister::stop_watching() {
+    {
+        const std::scoped_lock lock{mutex_};
+        stop_ = true;
+    }
+    wake_.notify_all();
+    if (thread_.joinable()) thread_.join();
+}
+
+void DeviceRegister::run() {
+    bool away = false;
+    while (true) {
+        try {
+            look();
+            away = false;
+        } catch (const std::exception& fault) {
+            // Said once: the follower reports the database too.
+            if (!std::exchange(away, true)) log_fault("look for revocations", fault.what());
+        }
+        if (looked_) looked_();
+        std::unique_lock lock{mutex_};
+        if (wake_.wait_for(lock, look_every, [this] { return stop_; })) return;
+    }
 }
 
 }  // namespace courthand::server::auth

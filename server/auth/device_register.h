@@ -1,14 +1,18 @@
-// Whether a device is still welcome: asked on every call, so answers are kept for a moment.
-// Thread-safe.
+// Whether a device is still welcome, and its key: asked on every call, so what the store has said
+// is kept in memory, and a thread looks for revocations by any server. Thread-safe.
 #pragma once
 
 #include <chrono>
+#include <condition_variable>
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <mutex>
-#include <set>
+#include <string>
+#include <thread>
 
 #include "server/auth/enrolment_store.h"
+#include "server/domain/steady_clock.h"
 
 namespace courthand::server::auth {
 
@@ -16,29 +20,69 @@ enum class DeviceStanding : std::uint8_t { good, unknown, revoked };
 
 class DeviceRegister {
   public:
-    /// How long another server's revocation may go unnoticed here.
-    static constexpr std::chrono::milliseconds answers_last{1000};
-    /// More devices than any venue has; beyond it the answers are forgotten.
-    static constexpr std::size_t most_answers = 4096;
+    /// How often the store is asked for revocations; by then a revocation has reached every server.
+    static constexpr std::chrono::milliseconds look_every{400};
+    /// A device that the store did not know is asked for again after this.
+    static constexpr std::chrono::milliseconds unknown_lasts{1000};
+    /// More devices than any venue has; beyond it those in good standing are forgotten and asked
+    /// for again.
+    static constexpr std::size_t most_known = 8192;
+    /// Threads that may ask the store for devices at once: behind a store that stands still the
+    /// others are turned away instead of piling up.
+    static constexpr std::size_t most_lookups = 4;
 
-    explicit DeviceRegister(EnrolmentStore& store) : store_{store} {}
+    using Told = std::function<void(DeviceId)>;
 
-    /// May throw what the store throws.
-    [[nodiscard]] DeviceStanding standing(DeviceId device, Instant now);
-    /// False when there is no such device. Takes effect at once in this process.
+    explicit DeviceRegister(EnrolmentStore& store, SteadyNow now = steady_now)
+        : store_{store}, now_{std::move(now)} {}
+    /// Stops watching.
+    ~DeviceRegister();
+    DeviceRegister(const DeviceRegister&) = delete;
+    DeviceRegister& operator=(const DeviceRegister&) = delete;
+
+    /// Waits for the store only when the device is not known. May throw what the store throws, and
+    /// StoreFailure `exhausted` when too many ask already.
+    [[nodiscard]] DeviceStanding standing(DeviceId device);
+    /// Public key, DER SubjectPublicKeyInfo; empty: no such device, or it was enrolled before keys
+    /// were kept. Waits and throws as `standing` does.
+    [[nodiscard]] std::string key_of(DeviceId device);
+    /// False when there is no such device. Takes effect at once in this process, within
+    /// `look_every` in others. May throw what the store throws.
     [[nodiscard]] bool revoke(DeviceId device, Instant now);
-    /// Revoked through this process; never waits. For streams that are open already.
+    /// Known here to be revoked; never waits.
     [[nodiscard]] bool revoked_here(DeviceId device) const;
 
+    /// Begins to look for revocations. `revoked` hears of each once, from any thread; `looked`
+    /// comes after each look.
+    void watch(Told revoked, std::function<void()> looked = {});
+    void stop_watching();
+    /// One look; what the thread does. May throw what the store throws.
+    void look();
+
   private:
-    struct Answer {
+    struct Known {
         DeviceStanding standing{};
-        Instant until{};
+        bool read = false;  ///< from the store: `key` is what it has
+        std::string key;
+        SteadyTime until{};  ///< of `unknown` only
     };
+    class Lookup;
+
+    enum class Wanted : std::uint8_t { standing, key };
+    [[nodiscard]] Known known(DeviceId device, Wanted wanted);
+    [[nodiscard]] bool mark_revoked(DeviceId device);
+    void run();
+
     EnrolmentStore& store_;
+    SteadyNow now_;
     mutable std::mutex mutex_;
-    std::set<DeviceId> revoked_;
-    std::map<DeviceId, Answer> answers_;
+    std::map<DeviceId, Known> known_;
+    std::size_t lookups_ = 0;
+    Told told_;
+    std::function<void()> looked_;
+    std::condition_variable wake_;
+    bool stop_ = false;
+    std::thread thread_;
 };
 
 }  // namespace courthand::server::auth

@@ -53,6 +53,8 @@ class EnrolmentStore {
     [[nodiscard]] virtual std::vector<Device> devices() = 0;
     /// False when there is no such device. Revoking twice keeps the first time.
     [[nodiscard]] virtual bool revoke(DeviceId device, Instant now) = 0;
+    /// All that are revoked, in no order.
+    [[nodiscard]] virtual std::vector<DeviceId> revoked_devices() = 0;
 };
 
 /// The twin without a database, for unit tests.

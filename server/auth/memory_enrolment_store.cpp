@@ -65,6 +65,14 @@ class MemoryEnrolmentStore final : public EnrolmentStore {
         return true;
     }
 
+    std::vector<DeviceId> revoked_devices() override {
+        const std::scoped_lock lock{mutex_};
+        std::vector<DeviceId> revoked;
+        for (const Device& device : devices_)
+            if (device.revoked) revoked.push_back(device.who.device);
+        return revoked;
+    }
+
   private:
     std::vector<Device>::iterator find(DeviceId id) {
         return std::find_if(devices_.begin(), devices_.end(),

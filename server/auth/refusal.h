@@ -18,6 +18,7 @@ struct Refusal {
         unknown_device,  ///< certificate of ours, but no such device in this venue
         revoked_device,
         wrong_seat,  ///< the seat may not make this call
+        busy,        ///< too many ask at this moment
         failed,      ///< the server could not do it; trying again may help
     };
     Kind kind = Kind::failed;

@@ -27,8 +27,8 @@ constexpr Role every_seat(std::string_view method) {
 
 // A table records its match and sees what concerns it; the desk plans; the head official decides.
 constexpr std::array table{
+    // Its Watch has no row: a stream that anybody may hold open helps nobody in a hall.
     open("/grpc.health.v1.Health/Check"),
-    open("/grpc.health.v1.Health/Watch"),
     open("/courthand.v1.Enrolment/Enrol"),
 
     only_table("/courthand.v1.Sync/Push"),

@@ -2,6 +2,8 @@
 
 #include <iterator>
 
+#include "server/domain/fault_log.h"
+
 namespace courthand::server {
 namespace {
 
@@ -19,6 +21,15 @@ Status make_opened(MatchStore& store, const std::vector<Submission>& group) {
         if (!made.ok() && made.status().code != StatusCode::already_exists) return made.status();
     }
     return Status::fine();
+}
+
+/// An answer that fails costs its own call: the others of the group are answered.
+void give(const Submission& submission, Result<std::vector<AppendResult>> results) {
+    try {
+        submission.answer(std::move(results));
+    } catch (...) {
+        log_current_exception("the answer of a push");
+    }
 }
 
 }  // namespace
@@ -124,14 +135,14 @@ void Ingest::commit(std::vector<Submission> group) {
         return;
     }
     if (!results.ok()) {
-        for (Submission& submission : group) submission.answer(results.status());
+        for (Submission& submission : group) give(submission, results.status());
         return;
     }
     auto next = results->begin();
     for (Submission& submission : group) {
         const auto end = next + static_cast<std::ptrdiff_t>(submission.items.size());
-        submission.answer(
-            std::vector<AppendResult>(std::make_move_iterator(next), std::make_move_iterator(end)));
+        give(submission, std::vector<AppendResult>(std::make_move_iterator(next),
+                                                   std::make_move_iterator(end)));
         next = end;
     }
 }

@@ -1,22 +1,29 @@
 #include "server/main/composition.h"
 
+#include "server/audit/postgres/pg_audit_store.h"
 #include "server/desk/demo_venue.h"
 #include "server/desk/postgres/pg_desk_store.h"
+#include "server/main/version.h"
 
 namespace courthand::server {
 
 Composition::Composition(Basis basis_, Follower::Report report)
     : basis{std::move(basis_)},
-      stamp{basis.name.id, basis.name.starts, [this] { return hub.head(); }},
+      stamp{{basis.name.id, basis.name.starts, version, [this] { return hub.head(); },
+             [this] { return hub.generation(); }}},
+      audit_store{audit::make_pg_audit_store(basis.foundation.database, basis.tournament.id)},
+      audit{*audit_store},
+      rights{basis.tournament.id, keeper, basis.foundation.matches},
       venue{{basis.tournament.id, basis.tournament.name, basis.foundation.database, basis.authority,
-             basis.foundation.matches, keeper, work, hub, presence, stamp, streams}},
+             basis.foundation.matches, keeper, work, hub, presence, stamp, streams, *audit_store,
+             audit}},
       follower{basis.tournament.id,
                {basis.foundation.matches, keeper, presence, hub},
                std::move(report)},
-      ingest{basis.foundation.matches},
-      work{work_threads} {
+      ingest{basis.foundation.matches} {
     keeper.add_observer(event_log);
     keeper.add_observer(venue.observer());
+    ingest.set_committed([this](std::span<const FeedItem> items) { follower.offer(items); });
 }
 
 Status Composition::fill_demo() {
@@ -54,8 +61,12 @@ service::SyncParts Composition::sync_parts() {
             presence,
             stamp,
             streams,
+            rights,
+            refusals,
+            audit,
             [this](TeamId id) { return venue.team(id); },
-            [this](DeviceId id) { return venue.withdrawn(id); }};
+            [this](DeviceId id) { return venue.withdrawn(id); },
+            [this](DeviceId id) { return venue.key_of(id); }};
 }
 
 }  // namespace courthand::server

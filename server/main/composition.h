@@ -2,15 +2,18 @@
 // depend on each other. What is declared later is destroyed first.
 #pragma once
 
+#include "server/audit/audit_trail.h"
 #include "server/auth/authority.h"
 #include "server/domain/ingest.h"
 #include "server/domain/match_keeper.h"
 #include "server/domain/presence.h"
+#include "server/domain/refusals.h"
 #include "server/domain/work_queue.h"
 #include "server/feed/follower.h"
 #include "server/feed/hub.h"
 #include "server/main/event_log.h"
 #include "server/main/server_identity.h"
+#include "server/service/court_rights.h"
 #include "server/service/response_stamp.h"
 #include "server/service/stream_registry.h"
 #include "server/service/sync_parts.h"
@@ -19,9 +22,6 @@
 #include "server/store/postgres/pg_match_store.h"
 
 namespace courthand::server {
-
-/// Threads that may wait for the database; its pool keeps as many connections and a few more.
-inline constexpr std::size_t work_threads = 4;
 
 /// Threads that turn news into messages for the watchers; they never wait for the database.
 inline constexpr std::size_t hub_threads = 2;
@@ -63,6 +63,10 @@ class Composition {
     Presence presence;
     Hub hub{hub_threads};
     service::ResponseStamp stamp;
+    std::unique_ptr<audit::AuditStore> audit_store;
+    audit::AuditTrail audit;
+    service::CourtRights rights;
+    Refusals refusals;
     service::StreamRegistry streams;
     service::VenueArea venue;
     Follower follower;

@@ -21,6 +21,11 @@ constexpr int keepalive_ms = 7000;
 constexpr int keepalive_timeout_ms = 3000;
 /// Clients may probe this often, also without a call; less would end their connections.
 constexpr int client_ping_ms = 500;
+/// A connection without any call is ended after this, an unfinished handshake after that.
+constexpr int idle_ms = 300'000;
+constexpr int handshake_ms = 10'000;
+/// A seat has three or four calls open at once; further ones wait in the client.
+constexpr int most_calls_per_connection = 100;
 /// A hall full of tables needs a few MiB.
 constexpr std::size_t memory_bytes = 512UL * 1024 * 1024;
 /// What is still open after this is cut.
@@ -33,8 +38,20 @@ void set_keepalive(grpc::ServerBuilder& builder) {
     builder.AddChannelArgument(GRPC_ARG_HTTP2_MAX_PINGS_WITHOUT_DATA, 0);
     builder.AddChannelArgument(GRPC_ARG_HTTP2_MIN_RECV_PING_INTERVAL_WITHOUT_DATA_MS,
                                client_ping_ms);
+    // Silent connections, of strangers too, do not stay; every seat has a stream open.
+    builder.AddChannelArgument(GRPC_ARG_MAX_CONNECTION_IDLE_MS, idle_ms);
+    builder.AddChannelArgument(GRPC_ARG_SERVER_HANDSHAKE_TIMEOUT_MS, handshake_ms);
+    builder.AddChannelArgument(GRPC_ARG_MAX_CONCURRENT_STREAMS, most_calls_per_connection);
     // Two servers on one port would each get half of the tables.
     builder.AddChannelArgument(GRPC_ARG_ALLOW_REUSEPORT, 0);
+}
+
+/// A call that the gate turned away. Who has no certificate has no name either: they share one
+/// count.
+void keep_trace(Composition& parts, const std::optional<auth::Caller>& who, std::string_view method,
+                const auth::Refusal& why) {
+    parts.audit.refused(who ? to_text(who->device) : "no certificate",
+                        {0, {}, who, "call", std::string{method}, why.text(), true});
 }
 
 std::string host_of(const std::string& listen) {
@@ -56,8 +73,10 @@ Network::Network(const Settings& settings, const auth::ServerIdentity& identity,
     int port = 0;
     builder.AddListeningPort(
         settings.listen,
-        auth::server_credentials(identity, parts.venue.devices(),
-                                 [] { return std::chrono::system_clock::now(); }),
+        auth::server_credentials(
+            identity, parts.venue.devices(),
+            [&parts](const std::optional<auth::Caller>& who, std::string_view method,
+                     const auth::Refusal& why) { keep_trace(parts, who, method, why); }),
         &port);
     builder.RegisterService(sync_.get());
     for (grpc::Service* const service : parts.venue.services()) builder.RegisterService(service);

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "server/desk/demo_venue.h"
+#include "server/domain/fault_log.h"
 #include "server/main/composition.h"
 #include "server/main/log.h"
 #include "server/main/network.h"
@@ -82,6 +83,9 @@ int serve(const Settings& settings) {
     StopSignal stop;
     check_listen(settings.listen);
     start_log(settings.log);
+    set_fault_log([](std::string_view where, std::string_view what) {
+        log(LogLevel::error, "fault", "where", where, "what", what);
+    });
     const auth::Authority authority = open_authority(settings);
     const auth::ServerIdentity identity = server_identity(settings, authority);
     const ServerName name = count_start(settings.data);

@@ -4,15 +4,18 @@ namespace courthand::server::service {
 
 namespace {
 
-constexpr const char* stopping = "the server is stopping; connect again in a moment";
+DeviceId device_of(const std::optional<DeviceSeen>& seen) {
+    return seen ? seen->device : DeviceId{};
+}
 
 }  // namespace
 
 BoardStream* BoardStream::make(const VenueParts& parts, const v1::WatchBoardRequest& request,
-                               std::optional<DeviceSeen> device) {
+                               std::optional<DeviceSeen> device,
+                               grpc::CallbackServerContext& context) {
     std::shared_ptr<BoardStream> stream{new BoardStream{parts, request, device}};
     BoardStream* const raw = stream.get();
-    raw->begin(std::move(stream));
+    raw->begin(std::move(stream), context);
     return raw;
 }
 
@@ -25,15 +28,16 @@ BoardStream::BoardStream(const VenueParts& parts, const v1::WatchBoardRequest& r
       last_write_{std::chrono::steady_clock::now()} {}
 
 // Nothing is registered under the lock: registries call back under locks of their own.
-void BoardStream::begin(std::shared_ptr<BoardStream> self) {
+void BoardStream::begin(std::shared_ptr<BoardStream> self, grpc::CallbackServerContext& context) {
     {
         const std::scoped_lock lock{mutex_};
         self_ = std::move(self);
     }
-    registry_token_ = parts_.streams.add([this] {
-        end({grpc::StatusCode::UNAVAILABLE, stopping});
-    });
-    if (registry_token_ == 0) return end({grpc::StatusCode::UNAVAILABLE, stopping});
+    const auto added = parts_.streams.add(
+        device_of(device_), [this](const grpc::Status& why) { end(why); },
+        [&context] { context.TryCancel(); });
+    registry_token_ = added.token;
+    if (registry_token_ == 0) return end(added.refusal);
     board_token_ = parts_.venue.board().listen([this] { changed(); });
     hub_token_ = parts_.hub.subscribe(
         [this](Hub::Wake why) {
@@ -49,9 +53,6 @@ void BoardStream::changed() {
 }
 
 void BoardStream::tick() {
-    if (device_ && parts_.devices.revoked_here(device_->device))
-        return end({grpc::StatusCode::UNAUTHENTICATED,
-                    "the desk has withdrawn this device: ask the desk for a new enrolment code"});
     const std::scoped_lock lock{mutex_};
     if (device_) {
         device_->at = std::chrono::system_clock::now();

@@ -22,7 +22,8 @@ class BoardStream final : public grpc::ServerWriteReactor<v1::WatchBoardResponse
 
     /// Makes the reactor of one call; it deletes itself when the call is over.
     static BoardStream* make(const VenueParts& parts, const v1::WatchBoardRequest& request,
-                             std::optional<DeviceSeen> device);
+                             std::optional<DeviceSeen> device,
+                             grpc::CallbackServerContext& context);
 
     void OnWriteDone(bool ok) override;
     void OnCancel() override;
@@ -31,7 +32,7 @@ class BoardStream final : public grpc::ServerWriteReactor<v1::WatchBoardResponse
   private:
     BoardStream(const VenueParts& parts, const v1::WatchBoardRequest& request,
                 std::optional<DeviceSeen> device);
-    void begin(std::shared_ptr<BoardStream> self);
+    void begin(std::shared_ptr<BoardStream> self, grpc::CallbackServerContext& context);
     void changed();
     void tick();
     /// These need the lock.

@@ -63,6 +63,22 @@ v1::Device to_message(const auth::Device& device, std::optional<ServerTime> last
     return out;
 }
 
+v1::AuditLine to_message(const audit::AuditEntry& line) {
+    v1::AuditLine out;
+    out.set_number(line.number);
+    out.set_at_us(venue::microseconds(line.at));
+    if (line.who) {
+        out.set_device_id(to_bytes(line.who->device.value));
+        out.set_seat(to_message(line.who->seat));
+        out.set_court(line.who->court);
+    }
+    out.set_act(line.act);
+    out.set_subject(line.subject);
+    out.set_detail(line.detail);
+    out.set_refused(line.refused);
+    return out;
+}
+
 v1::MatchResult result_of(const LiveMatch& match) {
     v1::MatchResult out;
     to_message(match, *out.mutable_match());

@@ -5,6 +5,7 @@
 
 #include "courthand/v1/desk.pb.h"
 #include "courthand/v1/roster.pb.h"
+#include "server/audit/audit_store.h"
 #include "server/auth/enrolment_store.h"
 #include "server/desk/desk_store.h"
 #include "server/desk/roster_file.h"
@@ -19,6 +20,9 @@ namespace courthand::server::service {
 [[nodiscard]] v1::RowError to_message(const desk::RosterError& error);
 [[nodiscard]] v1::Device to_message(const auth::Device& device,
                                     std::optional<ServerTime> last_seen);
+
+/// Without the device's name.
+[[nodiscard]] v1::AuditLine to_message(const audit::AuditEntry& line);
 
 /// Result of a match as far as it has been played. Alerts are left alone.
 [[nodiscard]] v1::MatchResult result_of(const LiveMatch& match);

@@ -2,7 +2,10 @@
 
 #include <grpcpp/grpcpp.h>
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <map>
 
 #include "courthand/rules/profile.h"
 #include "courthand/v1/desk.grpc.pb.h"
@@ -10,6 +13,7 @@
 #include "server/auth/enrolment.h"
 #include "server/desk/match_planning.h"
 #include "server/desk/roster_file.h"
+#include "server/service/audit_note.h"
 #include "server/service/desk_message.h"
 #include "server/service/match_message.h"
 #include "server/service/work_call.h"
@@ -130,6 +134,11 @@ class DeskCalls {
         const auto second = id_of<TeamId>(request.second_team_id());
         if (!match || !first || !second)
             return invalid("match_id and both team ids must be 16 bytes");
+        if (matches_kept() >= most_matches)
+            return grpc::Status{grpc::StatusCode::RESOURCE_EXHAUSTED,
+                                fmt::format("the tournament has {} matches, which is the limit: "
+                                            "begin a new tournament",
+                                            most_matches)};
         desk::MatchWish wish;
         wish.key = {parts_.tournament, *match};
         wish.first = *first;
@@ -204,8 +213,35 @@ class DeskCalls {
         return response;
     }
 
+    Answer<v1::ListAuditResponse> list_audit(const v1::ListAuditRequest& request) const {
+        if (request.most() > wire::most_audit_lines)
+            return invalid(
+                fmt::format("most: at most {} lines in one answer", wire::most_audit_lines));
+        constexpr std::uint32_t usual_lines = 100;
+        const auto lines = parts_.audit_store.list(
+            request.before(), request.most() == 0 ? usual_lines : request.most());
+        if (!lines.ok()) return to_grpc(lines.status());
+        std::map<DeviceId, std::string> names;
+        for (const auth::Device& device : parts_.enrolments.devices())
+            names[device.who.device] = device.name;
+        auto response = stamped<v1::ListAuditResponse>();
+        for (const audit::AuditEntry& line : *lines) {
+            v1::AuditLine& out = *response.add_lines();
+            out = to_message(line);
+            if (line.who) out.set_device_name(names[line.who->device]);
+        }
+        return response;
+    }
+
   private:
     static constexpr int most_listed = 2000;
+
+    std::size_t matches_kept() const {
+        std::size_t kept = 0;
+        (void)parts_.keeper.read_at(
+            [&](std::span<const LiveMatch* const> matches) { kept = matches.size(); });
+        return kept;
+    }
 
     template <class Response>
     Response stamped() const {
@@ -234,62 +270,108 @@ class DeskCalls {
     VenueParts parts_;
 };
 
+/// What the audit says an act was done to, and in which words.
+struct ActWords {
+    std::string_view act;
+    std::string subject;
+    std::string detail;
+};
+
+ActWords words_of(const v1::ImportRosterRequest& request) {
+    return {"import-roster", request.file_name(), request.dry_run() ? "looked at only" : ""};
+}
+ActWords words_of(const v1::CreateMatchRequest& request) {
+    return {"create-match", id_text(request.match_id()),
+            fmt::format("court {}, {}", request.court(), request.profile_id())};
+}
+ActWords words_of(const v1::AssignCourtRequest& request) {
+    return {"assign-court", id_text(request.match_id()), fmt::format("court {}", request.court())};
+}
+ActWords words_of(const v1::IssueCodeRequest& request) {
+    const auto seat = seat_of(request.seat());
+    return {"issue-code", seat ? std::string{auth::word(*seat)} : "no seat",
+            request.court() == 0 ? "" : fmt::format("court {}", request.court())};
+}
+ActWords words_of(const v1::RevokeDeviceRequest& request) {
+    return {"revoke", id_text(request.device_id()), request.reason()};
+}
+
 class DeskService final : public v1::Desk::CallbackService {
   public:
-    explicit DeskService(const VenueParts& parts) : work_{parts.work}, calls_{parts} {}
+    explicit DeskService(const VenueParts& parts) : parts_{parts}, calls_{parts} {}
 
     using Context = grpc::CallbackServerContext;
     using Reactor = grpc::ServerUnaryReactor;
 
     Reactor* ListMatches(Context* context, const v1::ListMatchesRequest* request,
                          v1::ListMatchesResponse* response) override {
-        return work_call(work_, context, response,
-                         [this, request] { return calls_.list_matches(*request); });
+        return read(context, response, [this, request] { return calls_.list_matches(*request); });
     }
     Reactor* ListCourts(Context* context, const v1::ListCourtsRequest*,
                         v1::ListCourtsResponse* response) override {
-        return work_call(work_, context, response, [this] { return calls_.list_courts(); });
+        return read(context, response, [this] { return calls_.list_courts(); });
     }
     Reactor* ListTeams(Context* context, const v1::ListTeamsRequest*,
                        v1::ListTeamsResponse* response) override {
-        return work_call(work_, context, response, [this] { return calls_.list_teams(); });
+        return read(context, response, [this] { return calls_.list_teams(); });
     }
     Reactor* ImportRoster(Context* context, const v1::ImportRosterRequest* request,
                           v1::ImportRosterResponse* response) override {
-        return work_call(work_, context, response,
-                         [this, request] { return calls_.import_roster(*request); });
+        return act(context, request, response, &DeskCalls::import_roster);
     }
     Reactor* CreateMatch(Context* context, const v1::CreateMatchRequest* request,
                          v1::CreateMatchResponse* response) override {
-        return work_call(work_, context, response,
-                         [this, request] { return calls_.create_match(*request); });
+        return act(context, request, response, &DeskCalls::create_match);
     }
     Reactor* AssignCourt(Context* context, const v1::AssignCourtRequest* request,
                          v1::AssignCourtResponse* response) override {
-        return work_call(work_, context, response,
-                         [this, request] { return calls_.assign_court(*request); });
+        return act(context, request, response, &DeskCalls::assign_court);
     }
     Reactor* ListResults(Context* context, const v1::ListResultsRequest*,
                          v1::ListResultsResponse* response) override {
-        return work_call(work_, context, response, [this] { return calls_.list_results(); });
+        return read(context, response, [this] { return calls_.list_results(); });
     }
     Reactor* IssueCode(Context* context, const v1::IssueCodeRequest* request,
                        v1::IssueCodeResponse* response) override {
-        return work_call(work_, context, response,
-                         [this, request] { return calls_.issue_code(*request); });
+        return act(context, request, response, &DeskCalls::issue_code);
     }
     Reactor* ListDevices(Context* context, const v1::ListDevicesRequest*,
                          v1::ListDevicesResponse* response) override {
-        return work_call(work_, context, response, [this] { return calls_.list_devices(); });
+        return read(context, response, [this] { return calls_.list_devices(); });
     }
     Reactor* RevokeDevice(Context* context, const v1::RevokeDeviceRequest* request,
                           v1::RevokeDeviceResponse* response) override {
-        return work_call(work_, context, response,
-                         [this, request] { return calls_.revoke_device(*request); });
+        return act(context, request, response, &DeskCalls::revoke_device);
+    }
+    Reactor* ListAudit(Context* context, const v1::ListAuditRequest* request,
+                       v1::ListAuditResponse* response) override {
+        return read(context, response, [this, request] { return calls_.list_audit(*request); });
     }
 
   private:
-    WorkQueue& work_;
+    template <class Response, class Body>
+    Reactor* read(Context* context, Response* response, Body body) {
+        return work_call(parts_.work, context, response, std::move(body), Lane::reads);
+    }
+
+    /// What it came to is in the audit before the answer goes out.
+    template <class Request, class Response>
+    Reactor* act(Context* context, const Request* request, Response* response,
+                 Answer<Response> (DeskCalls::*call)(const Request&) const) {
+        const auto who = auth::caller(*context->auth_context());
+        return work_call(
+            parts_.work, context, response,
+            [this, who, request, call] {
+                Answer<Response> answer = (calls_.*call)(*request);
+                ActWords words = words_of(*request);
+                audit_call(parts_, who, words.act, std::move(words.subject),
+                           std::move(words.detail), status_in(answer));
+                return answer;
+            },
+            Lane::writes);
+    }
+
+    VenueParts parts_;
     DeskCalls calls_;
 };
 

@@ -6,6 +6,7 @@
 #include "server/auth/attempt_limiter.h"
 #include "server/auth/call_gate.h"
 #include "server/auth/enrolment.h"
+#include "server/service/audit_note.h"
 #include "server/service/desk_message.h"
 #include "server/service/work_call.h"
 #include "wire/protocol_version.h"
@@ -24,29 +25,56 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
         const std::string address = auth::address_of_peer(context->peer());
         // Before the work queue: a stranger who hammers takes no place in it.
         if (const auto wait = attempts_.take(address, std::chrono::steady_clock::now()))
-            return turn_away(*context, *wait);
-        return work_call(parts_.work, context, response, [this, request, address] {
-            try {
-                auto answer = enrol(*request);
-                if (std::holds_alternative<v1::EnrolResponse>(answer)) attempts_.give_back(address);
+            return turn_away(*context, address, *wait);
+        return work_call(
+            parts_.work, context, response,
+            [this, request, address] {
+                Answer answer = answer_to(*request, address);
+                keep_trace(address, *request, answer);
                 return answer;
-            } catch (const StoreFailure&) {
-                attempts_.give_back(address);
-                return std::variant<v1::EnrolResponse, grpc::Status>{database_is_away()};
-            }
-        });
+            },
+            Lane::enrolment);
     }
 
   private:
-    static grpc::ServerUnaryReactor* turn_away(grpc::CallbackServerContext& context,
-                                               std::chrono::milliseconds wait) {
+    using Answer = std::variant<v1::EnrolResponse, grpc::Status>;
+
+    Answer answer_to(const v1::EnrolRequest& request, const std::string& address) {
+        try {
+            Answer answer = enrol(request);
+            if (std::holds_alternative<v1::EnrolResponse>(answer)) attempts_.give_back(address);
+            return answer;
+        } catch (const StoreFailure&) {
+            attempts_.give_back(address);
+            return database_is_away();
+        }
+    }
+
+    void keep_trace(const std::string& address, const v1::EnrolRequest& request,
+                    const Answer& answer) {
+        if (const auto* refused = std::get_if<grpc::Status>(&answer))
+            return parts_.audit.refused(
+                address, {0, {}, std::nullopt, "enrol", address, refused->error_message(), true});
+        const auto& enrolled = std::get<v1::EnrolResponse>(answer);
+        auth::Caller who;
+        if (const auto id = uuid_from_bytes(enrolled.device_id())) who.device.value = *id;
+        who.seat = seat_of(enrolled.seat()).value_or(auth::Seat::table);
+        who.court = enrolled.court();
+        audit_act(parts_, who, "enrol", address, request.device_name());
+    }
+
+    grpc::ServerUnaryReactor* turn_away(grpc::CallbackServerContext& context,
+                                        const std::string& address,
+                                        std::chrono::milliseconds wait) {
         context.AddTrailingMetadata(retry_metadata_key, std::to_string(wait.count()));
         const auto seconds = std::chrono::ceil<std::chrono::seconds>(wait).count();
+        const auth::Refusal refusal{auth::Refusal::Kind::too_many_tries,
+                                    "too many wrong enrolment codes from this address",
+                                    "wait " + std::to_string(seconds) + " s, then try again"};
         grpc::ServerUnaryReactor* const reactor = context.DefaultReactor();
-        reactor->Finish(
-            auth::status_of({auth::Refusal::Kind::too_many_tries,
-                             "too many wrong enrolment codes from this address",
-                             "wait " + std::to_string(seconds) + " s, then try again"}));
+        reactor->Finish(auth::status_of(refusal));
+        parts_.audit.refused(
+            address, {0, {}, std::nullopt, "enrol", address, refusal.text(), true});
         return reactor;
     }
 

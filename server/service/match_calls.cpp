@@ -1,5 +1,7 @@
 #include "server/service/match_calls.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "courthand/rules/profile.h"
@@ -29,6 +31,52 @@ void finish(const SyncParts& parts, const MatchHead& head, v1::GrantWriterRespon
     response.set_head_hash(to_field(head.hash));
     response.set_message(std::move(message));
     parts.stamp.fill(*response.mutable_header());
+}
+
+void note(const SyncParts& parts, const auth::Caller& who, const char* act, MatchId match,
+          std::string detail) {
+    parts.audit.act({0, {}, who, act, to_text(match), std::move(detail), false});
+}
+
+Status refused(const SyncParts& parts, const auth::Caller& who, MatchId match, const char* act) {
+    Status why = another_court(who);
+    parts.audit.refused(to_text(who.device), {0, {}, who, act, to_text(match), why.text(), true});
+    return why;
+}
+
+/// Only at the court of the match, or on the device that writes it already.
+bool may_write(const auth::Caller& who, const StoredMatch& match) {
+    const bool here = match.plan.court != 0 && match.plan.court == who.court;
+    return here || (match.head.epoch != 0 && match.head.writer == who.device);
+}
+
+GrantWish grant_wish(const SyncParts& parts, const auth::Caller& who, const StoredMatch& match,
+                     bool take_over) {
+    GrantWish wish;
+    wish.key = match.plan.key;
+    wish.device = who.device;
+    wish.reason = "asked by the device";
+    if (take_over && parts.withdrawn && match.head.epoch != 0 &&
+        parts.withdrawn(match.head.writer)) {
+        wish.how = GrantWish::How::taken_over;
+        wish.reason = "the desk has withdrawn the device that wrote";
+    }
+    return wish;
+}
+
+std::variant<v1::GrantWriterResponse, Status> ask_take_over(const SyncParts& parts,
+                                                            const auth::Caller& who,
+                                                            const StoredMatch& match) {
+    const auto asked = parts.store.ask_take_over(match.plan.key, who.device);
+    if (!asked.ok()) return asked.status();
+    const bool again = match.asked && match.asked->device == who.device;
+    if (!again)
+        note(parts, who, "ask-take-over", match.plan.key.match,
+             "in the place of device " + to_text(match.head.writer));
+    v1::GrantWriterResponse response;
+    finish(parts, asked->head, v1::GrantWriterResponse::OUTCOME_ASKED,
+           "another device writes this match; the desk or the head official is asked", response);
+    return response;
 }
 
 void add_teams(const SyncParts& parts, const MatchPlan& plan, v1::FetchMatchResponse& response) {
@@ -65,7 +113,8 @@ Status add_entries(const SyncParts& parts, MatchId match, EntryNumber after,
 
 }  // namespace
 
-std::variant<v1::GrantWriterResponse, Status> grant_writer(const SyncParts& parts, DeviceId device,
+std::variant<v1::GrantWriterResponse, Status> grant_writer(const SyncParts& parts,
+                                                           const auth::Caller& who,
                                                            const v1::GrantWriterRequest& request) {
     using Response = v1::GrantWriterResponse;
     const auto match = uuid_from_bytes(request.match_id());
@@ -73,38 +122,34 @@ std::variant<v1::GrantWriterResponse, Status> grant_writer(const SyncParts& part
     const MatchKey key{parts.tournament, MatchId{*match}};
     const auto before = parts.store.match(key);
     if (!before.ok()) return before.status();
+    if (!may_write(who, *before)) return refused(parts, who, key.match, "grant");
     Response response;
     if (closed(parts, key.match)) {
         finish(parts, before->head, Response::OUTCOME_CLOSED, "the match is signed or cancelled",
                response);
         return response;
     }
-    GrantWish wish;
-    wish.key = key;
-    wish.device = device;
-    wish.reason = "asked by the device";
-    if (request.take_over() && parts.withdrawn && before->head.epoch != 0 &&
-        parts.withdrawn(before->head.writer)) {
-        wish.how = GrantWish::How::taken_over;
-        wish.reason = "the desk has withdrawn the device that wrote";
-    }
+    const GrantWish wish = grant_wish(parts, who, *before, request.take_over());
     const auto granted = parts.store.grant_writer(wish);
     if (granted.ok()) {
         const bool same = *granted == before->head;
+        if (!same)
+            note(parts, who, "grant", key.match,
+                 fmt::format("epoch {}: {}", granted->epoch, wish.reason));
         finish(parts, *granted, same ? Response::OUTCOME_ALREADY_YOURS : Response::OUTCOME_GRANTED,
                {}, response);
         return response;
     }
     if (granted.status().code != StatusCode::conflict) return granted.status();
-    const char* cure =
-        request.take_over()
-            ? "another device writes this match; the desk must withdraw it before it is taken over"
-            : "another device writes this match; hand it over there, or take it over";
-    finish(parts, before->head, Response::OUTCOME_HELD_BY_OTHER, cure, response);
+    if (request.take_over()) return ask_take_over(parts, who, *before);
+    finish(parts, before->head, Response::OUTCOME_HELD_BY_OTHER,
+           "another device writes this match; hand it over there, or ask to take it over",
+           response);
     return response;
 }
 
 std::variant<v1::FetchMatchResponse, Status> fetch_match(const SyncParts& parts,
+                                                         const auth::Caller& who,
                                                          const v1::FetchMatchRequest& request) {
     catch_up_with(parts.store, parts.tournament, parts.keeper);
     v1::FetchMatchResponse response;
@@ -117,6 +162,8 @@ std::variant<v1::FetchMatchResponse, Status> fetch_match(const SyncParts& parts,
     } else if (request.which_case() == v1::FetchMatchRequest::kCourt) {
         if (request.court() == 0 || request.court() > wire::most_courts)
             return invalid("court: must be 1 to 1000");
+        if (who.seat == auth::Seat::table && request.court() != who.court)
+            return refused(parts, who, wanted, "fetch");
         following = parts.keeper.on_court(request.court());
         if (!following.empty()) {
             wanted = following.front();
@@ -125,6 +172,8 @@ std::variant<v1::FetchMatchResponse, Status> fetch_match(const SyncParts& parts,
     } else {
         return invalid("say which match: match_id or court");
     }
+    if (!wanted.nil() && parts.rights.settled_reach(who, wanted) == Reach::other_court)
+        return refused(parts, who, wanted, "fetch");
     parts.stamp.fill(*response.mutable_header());
     if (wanted.nil()) return response;
     MatchPlan plan;

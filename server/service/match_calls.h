@@ -10,9 +10,9 @@
 namespace courthand::server::service {
 
 [[nodiscard]] std::variant<v1::GrantWriterResponse, Status> grant_writer(
-    const SyncParts& parts, DeviceId device, const v1::GrantWriterRequest& request);
+    const SyncParts& parts, const auth::Caller& who, const v1::GrantWriterRequest& request);
 
 [[nodiscard]] std::variant<v1::FetchMatchResponse, Status> fetch_match(
-    const SyncParts& parts, const v1::FetchMatchRequest& request);
+    const SyncParts& parts, const auth::Caller& who, const v1::FetchMatchRequest& request);
 
 }  // namespace courthand::server::service

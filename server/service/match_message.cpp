@@ -57,26 +57,6 @@ v1::PushResult::Outcome outcome_of(Fate fate) {
     return v1::PushResult::OUTCOME_UNSPECIFIED;
 }
 
-v1::PushResult::Cause to_message(Cause cause) {
-    switch (cause) {
-        case Cause::none:
-            return v1::PushResult::CAUSE_UNSPECIFIED;
-        case Cause::unreadable:
-            return v1::PushResult::CAUSE_UNREADABLE;
-        case Cause::unknown_match:
-            return v1::PushResult::CAUSE_UNKNOWN_MATCH;
-        case Cause::not_its_device:
-            return v1::PushResult::CAUSE_NOT_ITS_DEVICE;
-        case Cause::other_court:
-            return v1::PushResult::CAUSE_OTHER_COURT;
-        case Cause::id_used:
-            return v1::PushResult::CAUSE_ID_USED;
-        case Cause::full:
-            return v1::PushResult::CAUSE_FULL;
-    }
-    return v1::PushResult::CAUSE_UNSPECIFIED;
-}
-
 }  // namespace
 
 std::string to_field(const Hash& hash) {
@@ -169,6 +149,33 @@ std::variant<AppendItem, Status> append_item(const std::string& bytes, MatchId m
     item.hash = hash_of(bytes);
     item.bytes = std::make_shared<const std::string>(bytes);
     return item;
+}
+
+v1::PushResult::Cause to_message(Cause cause) {
+    switch (cause) {
+        case Cause::none:
+            return v1::PushResult::CAUSE_UNSPECIFIED;
+        case Cause::unreadable:
+            return v1::PushResult::CAUSE_UNREADABLE;
+        case Cause::unknown_match:
+            return v1::PushResult::CAUSE_UNKNOWN_MATCH;
+        case Cause::not_its_device:
+            return v1::PushResult::CAUSE_NOT_ITS_DEVICE;
+        case Cause::other_court:
+            return v1::PushResult::CAUSE_OTHER_COURT;
+        case Cause::id_used:
+            return v1::PushResult::CAUSE_ID_USED;
+        case Cause::full:
+            return v1::PushResult::CAUSE_FULL;
+    }
+    return v1::PushResult::CAUSE_UNSPECIFIED;
+}
+
+Cause cause_of(v1::PushResult::Cause cause) {
+    for (const Cause one : {Cause::unreadable, Cause::unknown_match, Cause::not_its_device,
+                            Cause::other_court, Cause::id_used, Cause::full})
+        if (to_message(one) == cause) return one;
+    return Cause::none;
 }
 
 v1::PushResult to_result(const AppendItem& item, const AppendResult& result) {

@@ -29,6 +29,8 @@ void to_message(const Profile& profile, v1::Profile& out);
 [[nodiscard]] std::variant<AppendItem, Status> append_item(const std::string& bytes, MatchId match,
                                                            GrantId grant);
 
+[[nodiscard]] v1::PushResult::Cause to_message(Cause cause);
+[[nodiscard]] Cause cause_of(v1::PushResult::Cause cause);
 [[nodiscard]] v1::PushResult to_result(const AppendItem& item, const AppendResult& result);
 
 }  // namespace courthand::server::service

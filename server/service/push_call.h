@@ -11,7 +11,9 @@ namespace courthand::server::service {
 
 using PushAnswer = std::function<void(std::variant<v1::PushResponse, Status>)>;
 
-/// Calls `answer` exactly once, on any thread, perhaps before it returns.
-void push(const SyncParts& parts, const v1::PushRequest& request, PushAnswer answer);
+/// A push of the device `who`: its own entries, and signed ones of others. Calls `answer` exactly
+/// once, on any thread, perhaps before it returns.
+void push(const SyncParts& parts, const auth::Caller& who, const v1::PushRequest& request,
+          const PushAnswer& answer);
 
 }  // namespace courthand::server::service

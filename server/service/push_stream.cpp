@@ -1,28 +1,32 @@
 #include "server/service/push_stream.h"
 
+#include <grpcpp/grpcpp.h>
+
 #include "server/service/push_call.h"
 #include "server/service/status_map.h"
 
 namespace courthand::server::service {
 
-PushStream* PushStream::make(std::shared_ptr<const SyncParts> parts,
-                             std::optional<DeviceSeen> device) {
-    std::shared_ptr<PushStream> stream{new PushStream{std::move(parts), device}};
+PushStream* PushStream::make(std::shared_ptr<const SyncParts> parts, const auth::Caller& who,
+                             grpc::CallbackServerContext& context) {
+    std::shared_ptr<PushStream> stream{new PushStream{std::move(parts), who}};
     PushStream* const raw = stream.get();
-    raw->begin(std::move(stream));
+    raw->begin(std::move(stream), context);
     return raw;
 }
 
-void PushStream::begin(std::shared_ptr<PushStream> self) {
+void PushStream::begin(std::shared_ptr<PushStream> self, grpc::CallbackServerContext& context) {
     const std::lock_guard hold{mutex_};
     self_ = std::move(self);
-    registry_token_ = parts_.streams.add([this] {
-        const std::lock_guard lock{mutex_};
-        finish(
-            {grpc::StatusCode::UNAVAILABLE, "the server is stopping; connect again in a moment"});
-    });
-    if (registry_token_ == 0)
-        return finish({grpc::StatusCode::UNAVAILABLE, "the server is stopping"});
+    const auto added = parts_.streams.add(
+        who_.device,
+        [this](const grpc::Status& why) {
+            const std::lock_guard lock{mutex_};
+            finish(why);
+        },
+        [&context] { context.TryCancel(); });
+    registry_token_ = added.token;
+    if (registry_token_ == 0) return finish(added.refusal);
     // The device learns at once that it is connected.
     StartSendInitialMetadata();
     read_next();
@@ -47,16 +51,14 @@ void PushStream::OnReadDone(bool ok) {
             return;
         }
         if (finished_) return;
-        if (device_) {
-            device_->at = std::chrono::system_clock::now();
-            parts_.presence.seen(*device_);
-        }
+        parts_.presence.seen(
+            {parts_.tournament, who_.device, who_.court, std::chrono::system_clock::now()});
         slot = std::make_shared<Slot::element_type>();
         under_way_.push_back(slot);
         request.Swap(&request_);
         self = self_;
     }
-    push(parts_, request, [self, slot](std::variant<v1::PushResponse, Status> answer) {
+    push(parts_, who_, request, [self, slot](std::variant<v1::PushResponse, Status> answer) {
         self->answered(slot, std::move(answer));
     });
     const std::lock_guard hold{mutex_};

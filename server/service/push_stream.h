@@ -19,8 +19,9 @@ class PushStream final : public grpc::ServerBidiReactor<v1::PushRequest, v1::Pus
     /// Requests that may be under way at once; further ones wait in the network.
     static constexpr std::size_t most_under_way = 16;
 
-    static PushStream* make(std::shared_ptr<const SyncParts> parts,
-                            std::optional<DeviceSeen> device);
+    /// `context` of the call lives until the reactor is done.
+    static PushStream* make(std::shared_ptr<const SyncParts> parts, const auth::Caller& who,
+                            grpc::CallbackServerContext& context);
 
     void OnReadDone(bool ok) override;
     void OnWriteDone(bool ok) override;
@@ -30,9 +31,9 @@ class PushStream final : public grpc::ServerBidiReactor<v1::PushRequest, v1::Pus
   private:
     using Slot = std::shared_ptr<std::optional<std::variant<v1::PushResponse, Status>>>;
 
-    PushStream(std::shared_ptr<const SyncParts> parts, std::optional<DeviceSeen> device)
-        : hold_{std::move(parts)}, parts_{*hold_}, device_{device} {}
-    void begin(std::shared_ptr<PushStream> self);
+    PushStream(std::shared_ptr<const SyncParts> parts, const auth::Caller& who)
+        : hold_{std::move(parts)}, parts_{*hold_}, who_{who} {}
+    void begin(std::shared_ptr<PushStream> self, grpc::CallbackServerContext& context);
     void answered(const Slot& slot, std::variant<v1::PushResponse, Status> answer);
     /// All need the lock.
     void write_next();
@@ -41,7 +42,7 @@ class PushStream final : public grpc::ServerBidiReactor<v1::PushRequest, v1::Pus
 
     std::shared_ptr<const SyncParts> hold_;  ///< jobs may outlive the service
     const SyncParts& parts_;
-    std::optional<DeviceSeen> device_;
+    const auth::Caller who_;
     std::mutex mutex_;
     v1::PushRequest request_;
     v1::PushResponse response_;

@@ -6,9 +6,11 @@ namespace courthand::server::service {
 
 void ResponseStamp::fill(v1::ResponseHeader& header) const {
     const auto now = std::chrono::system_clock::now().time_since_epoch();
-    header.set_server_id(server_id_);
-    header.set_incarnation(start_number_);
-    header.set_position(position_());
+    header.set_server_id(parts_.server_id);
+    header.set_incarnation(parts_.start_number);
+    header.set_server_version(parts_.version);
+    header.set_position(parts_.position());
+    header.set_generation(to_bytes(parts_.generation()));
     header.set_server_time_us(std::chrono::duration_cast<std::chrono::microseconds>(now).count());
 }
 

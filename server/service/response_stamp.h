@@ -12,19 +12,19 @@ namespace courthand::server::service {
 
 class ResponseStamp {
   public:
-    /// `start_number` counts the starts of this server.
-    ResponseStamp(std::string server_id, std::uint64_t start_number,
-                  std::function<FeedPosition()> position)
-        : server_id_{std::move(server_id)},
-          start_number_{start_number},
-          position_{std::move(position)} {}
+    struct Parts {
+        std::string server_id;
+        std::uint64_t start_number = 0;  ///< counts the starts of this server
+        std::string version;             ///< of the program
+        std::function<FeedPosition()> position;
+        std::function<Uuid()> generation;  ///< of the database
+    };
+    explicit ResponseStamp(Parts parts) : parts_{std::move(parts)} {}
 
     void fill(v1::ResponseHeader& header) const;
 
   private:
-    std::string server_id_;
-    std::uint64_t start_number_;
-    std::function<FeedPosition()> position_;
+    Parts parts_;
 };
 
 }  // namespace courthand::server::service

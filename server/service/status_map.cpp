@@ -12,6 +12,8 @@ grpc::StatusCode code_of(StatusCode code) noexcept {
             return grpc::StatusCode::ALREADY_EXISTS;
         case StatusCode::conflict:
             return grpc::StatusCode::ABORTED;
+        case StatusCode::not_allowed:
+            return grpc::StatusCode::PERMISSION_DENIED;
         case StatusCode::invalid:
             return grpc::StatusCode::INVALID_ARGUMENT;
         case StatusCode::exhausted:
@@ -30,6 +32,11 @@ grpc::StatusCode code_of(StatusCode code) noexcept {
 grpc::Status to_grpc(const Status& status) {
     if (status.ok()) return grpc::Status::OK;
     return {code_of(status.code), status.text()};
+}
+
+Status own_fault() {
+    return Status::failed(StatusCode::internal, "the server met a fault of its own",
+                          "try again; tell whoever runs the server when it stays");
 }
 
 Status overloaded() {

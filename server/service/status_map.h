@@ -14,6 +14,8 @@ namespace courthand::server::service {
 inline constexpr const char* retry_metadata_key = "grpc-retry-pushback-ms";
 inline constexpr const char* retry_after_ms = "250";
 
+/// What a caller hears of a fault of the server's own: it costs this call and no more.
+[[nodiscard]] Status own_fault();
 /// Too much waits already.
 [[nodiscard]] Status overloaded();
 

@@ -1,12 +1,44 @@
 #include "server/service/stream_registry.h"
 
-namespace courthand::server::service {
+#include <string>
+#include <utility>
 
-StreamRegistry::Token StreamRegistry::add(End end) {
+namespace courthand::server::service {
+namespace {
+
+grpc::Status stopping() {
+    return {grpc::StatusCode::UNAVAILABLE, "the server is stopping; connect again in a moment"};
+}
+
+}  // namespace
+
+StreamRegistry::Added StreamRegistry::add(DeviceId device, End end, Cut cut) {
     const std::lock_guard lock{mutex_};
-    if (stopping_) return 0;
-    streams_[++last_] = std::move(end);
-    return last_;
+    if (stopping_) return {0, stopping()};
+    if (const auto barred = barred_.find(device); barred != barred_.end())
+        return {0, barred->second};
+    if (streams_.size() >= most_streams)
+        return {0,
+                {grpc::StatusCode::RESOURCE_EXHAUSTED,
+                 "the server has " + std::to_string(most_streams) +
+                     " streams open; try again in a moment, or close devices that nobody uses"}};
+    make_room(device);
+    streams_[++last_] = {device, now_(), std::move(end), std::move(cut), false, {}};
+    return {last_, grpc::Status::OK};
+}
+
+void StreamRegistry::make_room(DeviceId device) {
+    Stream* oldest = nullptr;
+    std::size_t open = 0;
+    for (auto& [token, stream] : streams_) {
+        if (stream.device != device || stream.ended) continue;
+        if (oldest == nullptr) oldest = &stream;
+        ++open;
+    }
+    if (open >= most_per_device)
+        this->end(*oldest, {grpc::StatusCode::RESOURCE_EXHAUSTED,
+                            "this device has opened " + std::to_string(most_per_device) +
+                                " newer streams; close the program where it runs twice"});
 }
 
 void StreamRegistry::remove(Token token) {
@@ -14,10 +46,34 @@ void StreamRegistry::remove(Token token) {
     streams_.erase(token);
 }
 
+void StreamRegistry::end(Stream& stream, const grpc::Status& why) {
+    if (std::exchange(stream.ended, true)) return;
+    stream.ended_at = now_();
+    stream.end(why);
+}
+
+void StreamRegistry::end_device(DeviceId device, const grpc::Status& why) {
+    const std::lock_guard lock{mutex_};
+    barred_[device] = why;
+    for (auto& [token, stream] : streams_)
+        if (stream.device == device) end(stream, why);
+}
+
+void StreamRegistry::tidy() {
+    const std::lock_guard lock{mutex_};
+    const SteadyTime now = now_();
+    for (auto& [token, stream] : streams_) {
+        if (stream.ended && stream.cut && now - stream.ended_at >= patience)
+            std::exchange(stream.cut, Cut{})();
+        if (now - stream.since >= most_age)
+            end(stream, {grpc::StatusCode::UNAVAILABLE, "this stream is a day old; open it again"});
+    }
+}
+
 void StreamRegistry::end_all() {
     const std::lock_guard lock{mutex_};
     stopping_ = true;
-    for (const auto& [token, end] : streams_) end();
+    for (auto& [token, stream] : streams_) end(stream, stopping());
 }
 
 }  // namespace courthand::server::service

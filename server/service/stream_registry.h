@@ -1,28 +1,70 @@
-// Every open stream of the server, so that a clean shutdown can end them. Thread-safe.
+// Every open stream of the server with the device that opened it, so that a clean shutdown, a
+// revocation, and a limit can end them. Thread-safe.
 #pragma once
 
+#include <grpcpp/support/status.h>
+
+#include <cstdint>
 #include <functional>
 #include <map>
 #include <mutex>
+
+#include "server/domain/ids.h"
+#include "server/domain/steady_clock.h"
 
 namespace courthand::server::service {
 
 class StreamRegistry {
   public:
-    using Token = std::uint64_t;
-    /// Ends one stream soon; must not block nor call the registry.
-    using End = std::function<void()>;
+    /// A seat has two or three open; what a lost network left behind goes first.
+    static constexpr std::size_t most_per_device = 8;
+    /// A hall of 1,000 courts with two streams each, and as many again that are ending.
+    static constexpr std::size_t most_streams = 4096;
+    /// Then it must be opened again, with a certificate that is still good.
+    static constexpr std::chrono::hours most_age{24};
 
-    /// 0 when the server is stopping: the stream must end at once.
-    [[nodiscard]] Token add(End end);
-    /// After it returns `end` is not running and will not be called.
+    using Token = std::uint64_t;
+    /// Ends one stream soon with the status; must not block nor call the registry.
+    using End = std::function<void(const grpc::Status&)>;
+    /// Breaks one stream off; for one that reads nothing any more, so that its end does not arrive.
+    using Cut = std::function<void()>;
+    /// What a stream that was told to end is given before it is broken off.
+    static constexpr std::chrono::milliseconds patience{1000};
+
+    explicit StreamRegistry(SteadyNow now = steady_now) : now_{std::move(now)} {}
+
+    /// A stream beyond `most_per_device` ends the oldest one of its device.
+    struct Added {
+        Token token = 0;       ///< 0: the stream must end at once
+        grpc::Status refusal;  ///< then with this
+    };
+    [[nodiscard]] Added add(DeviceId device, End end, Cut cut = {});
+    /// After it returns `end` and `cut` are not running and will not be called.
     void remove(Token token);
+    /// Ends the streams of one device for good: later ones are turned away alike.
+    void end_device(DeviceId device, const grpc::Status& why);
+    /// Ends those that are older than `most_age`, and breaks off what did not end in time; to be
+    /// called a few times a second.
+    void tidy();
     /// Ends all streams; later ones are turned away.
     void end_all();
 
   private:
+    struct Stream {
+        DeviceId device;
+        SteadyTime since;
+        End end;
+        Cut cut;
+        bool ended = false;  ///< told to end; still there until it is gone
+        SteadyTime ended_at{};
+    };
+    void end(Stream& stream, const grpc::Status& why);
+    void make_room(DeviceId device);
+
+    SteadyNow now_;
     std::mutex mutex_;
-    std::map<Token, End> streams_;
+    std::map<Token, Stream> streams_;          ///< oldest first
+    std::map<DeviceId, grpc::Status> barred_;  ///< a call may be on its way in at that moment
     Token last_ = 0;
     bool stopping_ = false;
 };

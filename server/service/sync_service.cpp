@@ -9,19 +9,14 @@
 #include "server/service/push_stream.h"
 #include "server/service/status_map.h"
 #include "server/service/watch_stream.h"
+#include "server/service/work_call.h"
 
 namespace courthand::server::service {
 namespace {
 
-std::optional<auth::Caller> caller_of(const grpc::CallbackServerContext& context) {
-    return auth::caller(*context.auth_context());
-}
-
-void finish(grpc::CallbackServerContext* context, grpc::ServerUnaryReactor* reactor,
-            const Status& status) {
-    if (status.code == StatusCode::exhausted)
-        context->AddTrailingMetadata(retry_metadata_key, retry_after_ms);
-    reactor->Finish(to_grpc(status));
+/// The gate lets nobody without a certificate come here; should it ever, nothing is his.
+auth::Caller caller_of(const grpc::CallbackServerContext& context) {
+    return auth::caller(*context.auth_context()).value_or(auth::Caller{});
 }
 
 class SyncService final : public v1::Sync::CallbackService {
@@ -33,10 +28,9 @@ class SyncService final : public v1::Sync::CallbackService {
                                    const v1::PushRequest* request,
                                    v1::PushResponse* response) override {
         grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
-        (void)seen(*context);
-        push(parts_, *request, [=](std::variant<v1::PushResponse, Status> answer) {
+        push(parts_, seen(*context), *request, [=](std::variant<v1::PushResponse, Status> answer) {
             if (const auto* status = std::get_if<Status>(&answer))
-                return finish(context, reactor, *status);
+                return finish_call(context, reactor, to_grpc(*status));
             *response = std::get<v1::PushResponse>(std::move(answer));
             reactor->Finish(grpc::Status::OK);
         });
@@ -45,31 +39,35 @@ class SyncService final : public v1::Sync::CallbackService {
 
     grpc::ServerBidiReactor<v1::PushRequest, v1::PushResponse>* PushStream(
         grpc::CallbackServerContext* context) override {
-        return service::PushStream::make(hold_, seen(*context));
+        return service::PushStream::make(hold_, seen(*context), *context);
     }
 
     grpc::ServerWriteReactor<v1::WatchResponse>* Watch(grpc::CallbackServerContext* context,
                                                        const v1::WatchRequest* request) override {
         auto wish = watch_wish(*request);
         if (const auto* why = std::get_if<Status>(&wish)) return new Refused{to_grpc(*why)};
-        return WatchStream::make(hold_, std::get<WatchWish>(std::move(wish)), seen(*context));
+        const auth::Caller who = seen(*context);
+        auto& wanted = std::get<WatchWish>(wish);
+        if (!may_watch(who, wanted.watched)) return new Refused{to_grpc(refused(who, wanted))};
+        return WatchStream::make(hold_, std::move(wanted), who, *context);
     }
 
     grpc::ServerUnaryReactor* GrantWriter(grpc::CallbackServerContext* context,
                                           const v1::GrantWriterRequest* request,
                                           v1::GrantWriterResponse* response) override {
-        const auto who = caller_of(*context);
-        (void)seen(*context);
-        return later(context, response, [this, request, who] {
-            return grant_writer(parts_, who ? who->device : DeviceId{}, *request);
-        });
+        return work_call(
+            parts_.work, context, response,
+            [this, request, who = seen(*context)] { return grant_writer(parts_, who, *request); },
+            Lane::writes);
     }
 
     grpc::ServerUnaryReactor* FetchMatch(grpc::CallbackServerContext* context,
                                          const v1::FetchMatchRequest* request,
                                          v1::FetchMatchResponse* response) override {
-        (void)seen(*context);
-        return later(context, response, [this, request] { return fetch_match(parts_, *request); });
+        return work_call(
+            parts_.work, context, response,
+            [this, request, who = seen(*context)] { return fetch_match(parts_, who, *request); },
+            Lane::catch_up);
     }
 
   private:
@@ -80,33 +78,33 @@ class SyncService final : public v1::Sync::CallbackService {
         void OnDone() override { delete this; }
     };
 
-    std::optional<DeviceSeen> seen(const grpc::CallbackServerContext& context) {
-        const auto who = caller_of(context);
-        if (!who) return std::nullopt;
-        const DeviceSeen device{parts_.tournament, who->device, who->court,
-                                std::chrono::system_clock::now()};
-        parts_.presence.seen(device);
-        return device;
+    /// A single match is looked at by the stream, which may wait for the database.
+    static bool may_watch(const auth::Caller& who, const Watched& watched) {
+        if (who.seat != auth::Seat::table || std::holds_alternative<MatchId>(watched)) return true;
+        const auto* court = std::get_if<WatchedCourt>(&watched);
+        return court != nullptr && court->court == who.court;
     }
 
-    /// Runs `body` on the work queue and answers with what it gives.
-    template <class Response, class Body>
-    grpc::ServerUnaryReactor* later(grpc::CallbackServerContext* context, Response* response,
-                                    Body body) {
-        grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
-        const bool taken = parts_.work.submit([=] {
-            try {
-                std::variant<Response, Status> answer = body();
-                if (const auto* status = std::get_if<Status>(&answer))
-                    return finish(context, reactor, *status);
-                *response = std::get<Response>(std::move(answer));
-                reactor->Finish(grpc::Status::OK);
-            } catch (const StoreFailure& failure) {
-                finish(context, reactor, failure.status());
-            }
-        });
-        if (!taken) finish(context, reactor, overloaded());
-        return reactor;
+    Status refused(const auth::Caller& who, const WatchWish& wish) {
+        const auto* court = std::get_if<WatchedCourt>(&wish.watched);
+        const Status why = another_court(who);
+        parts_.audit.refused(to_text(who.device),
+                             {0,
+                              {},
+                              who,
+                              "watch",
+                              court ? "court " + std::to_string(court->court) : "whole venue",
+                              why.text(),
+                              true});
+        return why;
+    }
+
+    auth::Caller seen(const grpc::CallbackServerContext& context) {
+        const auth::Caller who = caller_of(context);
+        if (!who.device.nil())
+            parts_.presence.seen(
+                {parts_.tournament, who.device, who.court, std::chrono::system_clock::now()});
+        return who;
     }
 
     std::shared_ptr<const SyncParts> hold_;

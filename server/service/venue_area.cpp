@@ -24,10 +24,22 @@ struct VenueArea::Parts {
           devices{*enrolments},
           venue{needs.tournament, *alerts, [] { return std::chrono::system_clock::now(); },
                 ruling_sender(needs.matches, needs.tournament)},
-          shared{needs.tournament, needs.tournament_name, needs.authority, *enrolments,  devices,
-                 *desk,            needs.matches,         needs.keeper,    venue,
-                 needs.work,       needs.hub,             needs.presence,  needs.stamp,
-                 needs.streams} {
+          shared{needs.tournament,
+                 needs.tournament_name,
+                 needs.authority,
+                 *enrolments,
+                 devices,
+                 *desk,
+                 needs.matches,
+                 needs.keeper,
+                 venue,
+                 needs.work,
+                 needs.hub,
+                 needs.presence,
+                 needs.stamp,
+                 needs.streams,
+                 needs.audit_store,
+                 needs.audit} {
         services.push_back(make_venue_service(shared));
         services.push_back(make_desk_service(shared));
         services.push_back(make_enrolment_service(shared));
@@ -57,11 +69,21 @@ auth::DeviceRegister& VenueArea::devices() noexcept {
 
 Status VenueArea::start() {
     Status status = parts_->venue.start();
-    if (status.ok()) renew_courts(parts_->shared);
+    if (!status.ok()) return status;
+    renew_courts(parts_->shared);
+    StreamRegistry& streams = parts_->shared.streams;
+    parts_->devices.watch(
+        [&streams](DeviceId device) {
+            streams.end_device(device, {grpc::StatusCode::UNAUTHENTICATED,
+                                        "the desk has withdrawn this device: ask the desk for a "
+                                        "new enrolment code"});
+        },
+        [&streams] { streams.tidy(); });
     return status;
 }
 
 void VenueArea::stop() {
+    parts_->devices.stop_watching();
     parts_->venue.stop();
 }
 
@@ -78,8 +100,11 @@ std::optional<v1::Team> VenueArea::team(TeamId id) const {
 }
 
 bool VenueArea::withdrawn(DeviceId device) const {
-    return parts_->devices.standing(device, std::chrono::system_clock::now()) ==
-           auth::DeviceStanding::revoked;
+    return parts_->devices.standing(device) == auth::DeviceStanding::revoked;
+}
+
+std::string VenueArea::key_of(DeviceId device) const {
+    return parts_->devices.key_of(device);
 }
 
 venue::VenueKeeper::SendRuling ruling_sender(MatchStore& matches, TournamentId tournament) {

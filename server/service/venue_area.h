@@ -35,6 +35,8 @@ class VenueArea {
         Presence& presence;
         ResponseStamp& stamp;
         StreamRegistry& streams;
+        audit::AuditStore& audit_store;
+        audit::AuditTrail& audit;
     };
 
     explicit VenueArea(const Needs& needs);
@@ -55,6 +57,7 @@ class VenueArea {
     // For the service of the tables; both may wait for the database and may throw StoreFailure.
     [[nodiscard]] std::optional<v1::Team> team(TeamId id) const;
     [[nodiscard]] bool withdrawn(DeviceId device) const;
+    [[nodiscard]] std::string key_of(DeviceId device) const;
 
   private:
     struct Parts;

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "server/audit/audit_trail.h"
 #include "server/auth/authority.h"
 #include "server/auth/device_register.h"
 #include "server/auth/enrolment_store.h"
@@ -33,6 +34,8 @@ struct VenueParts {
     Presence& presence;
     ResponseStamp& stamp;
     StreamRegistry& streams;
+    audit::AuditStore& audit_store;
+    audit::AuditTrail& audit;
 };
 
 }  // namespace courthand::server::service

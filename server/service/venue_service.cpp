@@ -4,6 +4,7 @@
 
 #include "courthand/v1/venue.grpc.pb.h"
 #include "server/auth/call_gate.h"
+#include "server/service/audit_note.h"
 #include "server/service/board_stream.h"
 #include "server/service/work_call.h"
 
@@ -34,52 +35,80 @@ class VenueService final : public v1::Venue::CallbackService {
 
     grpc::ServerWriteReactor<v1::WatchBoardResponse>* WatchBoard(
         grpc::CallbackServerContext* context, const v1::WatchBoardRequest* request) override {
-        return BoardStream::make(parts_, *request, seen(*context));
+        return BoardStream::make(parts_, *request, seen(*context), *context);
     }
 
     grpc::ServerUnaryReactor* Claim(grpc::CallbackServerContext* context,
                                     const v1::ClaimRequest* request,
                                     v1::ClaimResponse* response) override {
-        return work_call(parts_.work, context, response,
-                         [this, request] { return claim(*request); });
+        return act(context, response, {"claim", request->alert_id(), request->by()},
+                   [this, request] { return claim(*request); });
     }
 
     grpc::ServerUnaryReactor* Rule(grpc::CallbackServerContext* context,
                                    const v1::RuleRequest* request,
                                    v1::RuleResponse* response) override {
-        return work_call(parts_.work, context, response,
-                         [this, request]() -> std::variant<v1::RuleResponse, grpc::Status> {
-                             if (request->decision() != v1::DECISION_ACCEPT &&
-                                 request->decision() != v1::DECISION_OVERRULE)
-                                 return grpc::Status{
-                                     grpc::StatusCode::INVALID_ARGUMENT,
-                                     "decision: say whether the fault stands or is overruled"};
-                             return answer<v1::RuleResponse>(parts_.venue.rule(
-                                 request->alert_id(), request->decision() == v1::DECISION_ACCEPT,
-                                 request->note(), request->by()));
-                         });
+        return act(context, response, {"rule", request->alert_id(), ruling_words(*request)},
+                   [this, request]() -> std::variant<v1::RuleResponse, grpc::Status> {
+                       if (request->decision() != v1::DECISION_ACCEPT &&
+                           request->decision() != v1::DECISION_OVERRULE)
+                           return grpc::Status{
+                               grpc::StatusCode::INVALID_ARGUMENT,
+                               "decision: say whether the fault stands or is overruled"};
+                       return answer<v1::RuleResponse>(parts_.venue.rule(
+                           request->alert_id(), request->decision() == v1::DECISION_ACCEPT,
+                           request->note(), request->by()));
+                   });
     }
 
     grpc::ServerUnaryReactor* Shelve(grpc::CallbackServerContext* context,
                                      const v1::ShelveRequest* request,
                                      v1::ShelveResponse* response) override {
-        return work_call(parts_.work, context, response, [this, request] {
-            return answer<v1::ShelveResponse>(
-                parts_.venue.shelve(request->alert_id(), std::chrono::minutes{request->minutes()},
-                                    request->note(), request->by()));
-        });
+        return act(context, response,
+                   {"shelve", request->alert_id(), in_words(request->by(), request->note())},
+                   [this, request] {
+                       return answer<v1::ShelveResponse>(parts_.venue.shelve(
+                           request->alert_id(), std::chrono::minutes{request->minutes()},
+                           request->note(), request->by()));
+                   });
     }
 
     grpc::ServerUnaryReactor* Acknowledge(grpc::CallbackServerContext* context,
                                           const v1::AcknowledgeRequest* request,
                                           v1::AcknowledgeResponse* response) override {
-        return work_call(parts_.work, context, response, [this, request] {
-            return answer<v1::AcknowledgeResponse>(
-                parts_.venue.acknowledge(request->alert_id(), request->by()));
-        });
+        return act(context, response, {"acknowledge", request->alert_id(), request->by()},
+                   [this, request] {
+                       return answer<v1::AcknowledgeResponse>(
+                           parts_.venue.acknowledge(request->alert_id(), request->by()));
+                   });
     }
 
   private:
+    struct ActWords {
+        std::string act;
+        std::string subject;
+        std::string detail;
+    };
+    static std::string in_words(const std::string& by, const std::string& note) {
+        return note.empty() ? by : by + ": " + note;
+    }
+    static std::string ruling_words(const v1::RuleRequest& request) {
+        const std::string who = in_words(request.by(), request.note());
+        return (request.decision() == v1::DECISION_ACCEPT ? "stands, " : "overruled, ") + who;
+    }
+
+    /// What it came to is in the audit before the answer goes out.
+    template <class Response, class Body>
+    grpc::ServerUnaryReactor* act(grpc::CallbackServerContext* context, Response* response,
+                                  ActWords words, Body body) {
+        const auto who = auth::caller(*context->auth_context());
+        return work_call(parts_.work, context, response, [this, who, words, body] {
+            auto answered = body();
+            audit_call(parts_, who, words.act, words.subject, words.detail, status_in(answered));
+            return answered;
+        });
+    }
+
     template <class Response>
     std::variant<Response, grpc::Status> answer(VenueKeeper::Act act) {
         if (const auto* refusal = std::get_if<ActRefusal>(&act)) return status_of(*refusal);

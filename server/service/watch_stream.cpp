@@ -1,35 +1,48 @@
 #include "server/service/watch_stream.h"
 
+#include <grpcpp/grpcpp.h>
+
+#include "server/domain/fault_log.h"
 #include "server/service/status_map.h"
 
 namespace courthand::server::service {
 
+namespace {
+
+std::optional<MatchId> single_match(const WatchWish& wish) {
+    const auto* one = std::get_if<MatchId>(&wish.watched);
+    return one != nullptr ? std::optional{*one} : std::nullopt;
+}
+
+}  // namespace
+
 WatchStream* WatchStream::make(std::shared_ptr<const SyncParts> parts, WatchWish wish,
-                               std::optional<DeviceSeen> device) {
-    std::shared_ptr<WatchStream> stream{new WatchStream{std::move(parts), std::move(wish), device}};
+                               const auth::Caller& who, grpc::CallbackServerContext& context) {
+    std::shared_ptr<WatchStream> stream{new WatchStream{std::move(parts), std::move(wish), who}};
     WatchStream* const raw = stream.get();
-    raw->begin(std::move(stream));
+    raw->begin(std::move(stream), context);
     return raw;
 }
 
 WatchStream::WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish,
-                         std::optional<DeviceSeen> device)
+                         const auth::Caller& who)
     : hold_{std::move(parts)},
       parts_{*hold_},
-      device_{device},
+      who_{who},
+      single_{single_match(wish)},
       session_{std::move(wish), {parts_.tournament, parts_.keeper, parts_.hub}},
       last_write_{std::chrono::steady_clock::now()} {}
 
 WatchStream::~WatchStream() = default;
 
-void WatchStream::begin(std::shared_ptr<WatchStream> self) {
+void WatchStream::begin(std::shared_ptr<WatchStream> self, grpc::CallbackServerContext& context) {
     const std::lock_guard hold{mutex_};
     self_ = std::move(self);
-    registry_token_ = parts_.streams.add([this] {
-        end({grpc::StatusCode::UNAVAILABLE, "the server is stopping; connect again in a moment"});
-    });
-    if (registry_token_ == 0)
-        return finish({grpc::StatusCode::UNAVAILABLE, "the server is stopping"});
+    const auto added = parts_.streams.add(
+        who_.device, [this](const grpc::Status& why) { end(why); },
+        [&context] { context.TryCancel(); });
+    registry_token_ = added.token;
+    if (registry_token_ == 0) return finish(added.refusal);
     // The device learns at once that it is connected.
     StartSendInitialMetadata();
     hub_token_ = parts_.hub.subscribe([this](Hub::Wake why) { wake(why); }, session_.interest());
@@ -39,10 +52,9 @@ void WatchStream::begin(std::shared_ptr<WatchStream> self) {
 void WatchStream::wake(Hub::Wake why) {
     const std::lock_guard hold{mutex_};
     if (state_ == State::finished) return;
-    if (why == Hub::Wake::tick && device_) {
-        device_->at = std::chrono::system_clock::now();
-        parts_.presence.seen(*device_);
-    }
+    if (why == Hub::Wake::tick)
+        parts_.presence.seen(
+            {parts_.tournament, who_.device, who_.court, std::chrono::system_clock::now()});
     if (state_ != State::idle) {
         news_ = true;
         return;
@@ -83,14 +95,34 @@ void WatchStream::write_next() {
 
 void WatchStream::read_store() {
     state_ = State::reading;
-    const bool taken = parts_.work.submit([this, self = self_] {
-        const Status status = session_.read_store(parts_.store);
+    const bool taken = parts_.work.submit(Lane::catch_up, [this, self = self_] {
+        Status status = Status::fine();
+        try {
+            if (!admitted_) status = admit();
+            if (status.ok()) status = session_.read_store(parts_.store);
+        } catch (const StoreFailure& failure) {
+            status = failure.status();
+        } catch (...) {
+            log_current_exception("watch");
+            status = own_fault();
+        }
         const std::lock_guard hold{mutex_};
         if (state_ == State::finished) return;
         if (!status.ok()) return finish(to_grpc(status));
         pump();
     });
     if (!taken) finish(to_grpc(overloaded()));
+}
+
+/// A table sees matches of its court only. Runs where it may wait, before anything is sent.
+Status WatchStream::admit() {
+    admitted_ = true;
+    if (!single_ || parts_.rights.settled_reach(who_, *single_) != Reach::other_court)
+        return Status::fine();
+    Status why = another_court(who_);
+    parts_.audit.refused(to_text(who_.device),
+                         {0, {}, who_, "watch", to_text(*single_), why.text(), true});
+    return why;
 }
 
 void WatchStream::OnWriteDone(bool ok) {

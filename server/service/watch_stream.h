@@ -21,7 +21,7 @@ class WatchStream final : public grpc::ServerWriteReactor<v1::WatchResponse> {
 
     /// Makes the reactor of one call; it deletes itself when the call is over.
     static WatchStream* make(std::shared_ptr<const SyncParts> parts, WatchWish wish,
-                             std::optional<DeviceSeen> device);
+                             const auth::Caller& who, grpc::CallbackServerContext& context);
     ~WatchStream() override;
 
     void OnWriteDone(bool ok) override;
@@ -31,9 +31,9 @@ class WatchStream final : public grpc::ServerWriteReactor<v1::WatchResponse> {
   private:
     enum class State : std::uint8_t { idle, pumping, writing, reading, finished };
 
-    WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish,
-                std::optional<DeviceSeen> device);
-    void begin(std::shared_ptr<WatchStream> self);
+    WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish, const auth::Caller& who);
+    [[nodiscard]] Status admit();
+    void begin(std::shared_ptr<WatchStream> self, grpc::CallbackServerContext& context);
     void wake(Hub::Wake why);
     /// Both need the lock.
     void pump();
@@ -44,7 +44,9 @@ class WatchStream final : public grpc::ServerWriteReactor<v1::WatchResponse> {
 
     std::shared_ptr<const SyncParts> hold_;  ///< jobs may outlive the service
     const SyncParts& parts_;
-    std::optional<DeviceSeen> device_;
+    const auth::Caller who_;
+    const std::optional<MatchId> single_;  ///< the one match that is watched
+    bool admitted_ = false;                ///< it was seen that the device may
     std::mutex mutex_;
     WatchSession session_;
     State state_ = State::idle;

@@ -4,34 +4,58 @@
 
 #include <grpcpp/grpcpp.h>
 
+#include <string>
 #include <utility>
 #include <variant>
 
+#include "server/domain/fault_log.h"
 #include "server/domain/work_queue.h"
 #include "server/service/status_map.h"
 
 namespace courthand::server::service {
 
-/// `body` answers `std::variant<Response, grpc::Status>`; it runs once, while request and response
-/// live. A StoreFailure it lets out becomes the status of the call.
+/// Ends a call; a busy server says when to come back.
+inline void finish_call(grpc::CallbackServerContext* context, grpc::ServerUnaryReactor* reactor,
+                        const grpc::Status& status) {
+    if (status.error_code() == grpc::StatusCode::RESOURCE_EXHAUSTED)
+        context->AddTrailingMetadata(retry_metadata_key, retry_after_ms);
+    reactor->Finish(status);
+}
+
+inline const grpc::Status& grpc_status(const grpc::Status& status) {
+    return status;
+}
+inline grpc::Status grpc_status(const Status& status) {
+    return to_grpc(status);
+}
+
+/// `body` answers `std::variant<Response, grpc::Status>` or `std::variant<Response, Status>`; it
+/// runs once, while request and response live, unless the caller has gone by then. A StoreFailure
+/// it lets out becomes the status of the call; any other exception costs this call and a line of
+/// the log.
 template <class Response, class Body>
 grpc::ServerUnaryReactor* work_call(WorkQueue& work, grpc::CallbackServerContext* context,
-                                    Response* response, Body body) {
+                                    Response* response, Body body, Lane lane = Lane::writes) {
     grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
-    const bool taken = work.submit([reactor, response, body = std::move(body)] {
+    const bool taken = work.submit(lane, [context, reactor, response, body = std::move(body)] {
+        if (context->IsCancelled())
+            return reactor->Finish({grpc::StatusCode::CANCELLED, "the caller has gone"});
+        grpc::Status status;
         try {
-            std::variant<Response, grpc::Status> answer = body();
-            if (auto* status = std::get_if<grpc::Status>(&answer)) return reactor->Finish(*status);
-            *response = std::get<Response>(std::move(answer));
-            reactor->Finish(grpc::Status::OK);
+            auto answer = body();
+            if (auto* good = std::get_if<Response>(&answer))
+                *response = std::move(*good);
+            else
+                status = grpc_status(std::get<1>(answer));
         } catch (const StoreFailure& failure) {
-            reactor->Finish(to_grpc(failure.status()));
+            status = to_grpc(failure.status());
+        } catch (...) {
+            log_current_exception("a call");
+            status = to_grpc(own_fault());
         }
+        finish_call(context, reactor, status);
     });
-    if (!taken) {
-        context->AddTrailingMetadata(retry_metadata_key, retry_after_ms);
-        reactor->Finish(to_grpc(overloaded()));
-    }
+    if (!taken) finish_call(context, reactor, to_grpc(overloaded()));
     return reactor;
 }
 

@@ -12,6 +12,8 @@ const char* word(StatusCode code) noexcept {
             return "already-exists";
         case StatusCode::conflict:
             return "conflict";
+        case StatusCode::not_allowed:
+            return "not-allowed";
         case StatusCode::invalid:
             return "invalid";
         case StatusCode::exhausted:

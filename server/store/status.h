@@ -18,6 +18,7 @@ enum class StatusCode : std::uint8_t {
     not_found,
     already_exists,
     conflict,      ///< another writer or a later change stands against it
+    not_allowed,   ///< the caller may not do this, whoever else may
     invalid,       ///< cannot be read or breaks a limit; sending it again changes nothing
     exhausted,     ///< a bounded queue is full; try again a little later
     unavailable,   ///< the database cannot be reached; nothing was done

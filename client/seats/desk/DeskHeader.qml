@@ -56,7 +56,8 @@ ColumnLayout {
         RowLayout {
             spacing: Theme.gap
             Repeater {
-                model: [qsTr("Matches"), qsTr("Courts"), qsTr("Teams"), qsTr("Import")]
+                model: [qsTr("Matches"), qsTr("Courts"), qsTr("Teams"), qsTr("Import"),
+                        qsTr("Audit")]
                 Button {
                     required property int index
                     required property string modelData

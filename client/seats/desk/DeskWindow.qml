@@ -10,7 +10,7 @@ RoomWindow {
 
     required property DeskSeat seat
 
-    enum Page { Matches, Courts, Teams, Rosters }
+    enum Page { Matches, Courts, Teams, Rosters, Audit }
     property int page: DeskWindow.Matches
 
     title: qsTr("%1 · tournament desk").arg(seat.venueName)
@@ -88,6 +88,11 @@ RoomWindow {
                     rosters: window.seat.rosters
                     onBack: window.page = DeskWindow.Teams
                 }
+                AuditPage {
+                    anchors.fill: parent
+                    visible: window.page === DeskWindow.Audit
+                    audit: window.seat.audit
+                }
             }
         }
     }
@@ -135,7 +140,7 @@ RoomWindow {
         onActivated: window.page = DeskWindow.Rosters
     }
     Instantiator {
-        model: 4
+        model: 5
         Shortcut {
             id: pageKey
             required property int index

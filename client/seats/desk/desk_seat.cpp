@@ -34,7 +34,8 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString v
       teams_(fields({"teamId", "name", "club", "colour", "players", "numbers", "liberos"})),
       devices_(fields({"deviceId", "name", "place", "mark", "state", "revoked"})),
       rosters_(desk),
-      code_(desk) {
+      code_(desk),
+      audit_(desk, book_) {
     const auto call_take = [this] {
         QMetaObject::invokeMethod(this, &DeskSeat::take, Qt::QueuedConnection);
     };

@@ -3,13 +3,14 @@
 // Lives on the thread of the screen; the sources may call from any thread.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QString>
 #include <QStringList>
-#include <QtQml/qqmlregistration.h>
 #include <mutex>
 #include <optional>
 
+#include "audit_list.h"
 #include "code_offer.h"
 #include "roster_import.h"
 #include "row_list.h"
@@ -29,6 +30,7 @@ class DeskSeat : public QObject {
     Q_PROPERTY(courthand::seats::RowList* devices READ devices CONSTANT)
     Q_PROPERTY(courthand::seats::RosterImport* rosters READ rosters CONSTANT)
     Q_PROPERTY(courthand::seats::CodeOffer* code READ code CONSTANT)
+    Q_PROPERTY(courthand::seats::AuditList* audit READ audit CONSTANT)
     Q_PROPERTY(QStringList profiles READ profiles CONSTANT)
     Q_PROPERTY(QString usualProfile READ usualProfile CONSTANT)
     Q_PROPERTY(QString venueName READ venueName CONSTANT)
@@ -50,6 +52,7 @@ class DeskSeat : public QObject {
     [[nodiscard]] RowList* devices() { return &devices_; }
     [[nodiscard]] RosterImport* rosters() { return &rosters_; }
     [[nodiscard]] CodeOffer* code() { return &code_; }
+    [[nodiscard]] AuditList* audit() { return &audit_; }
     [[nodiscard]] QStringList profiles() const;
     /// Chosen for a new match until the desk chooses another.
     [[nodiscard]] QString usualProfile() const;
@@ -91,6 +94,7 @@ class DeskSeat : public QObject {
     RowList devices_;
     RosterImport rosters_;
     CodeOffer code_;
+    AuditList audit_;
     venue::DeskBook book_;
     venue::Board board_;
     venue::Link link_;

@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <QDateTime>
 #include <algorithm>
+#include <map>
 
 namespace courthand::seats {
 
@@ -55,6 +56,50 @@ QString line_up_words(const venue::CourtOnBoard* card) {
     const auto& teams = card->teams;
     if (teams.a.line_up_checked && teams.b.line_up_checked) return Desk::tr("both checked");
     return line_up_of(teams.a) + QStringLiteral(", ") + line_up_of(teams.b);
+}
+
+/// Words of the server as people say them; one that is not known stays as it is.
+QString act_words(const std::string& act) {
+    static const std::map<std::string, QString> words{
+        {"enrol", Desk::tr("Device enrolled")},
+        {"issue-code", Desk::tr("Enrolment code issued")},
+        {"revoke", Desk::tr("Device withdrawn")},
+        {"grant", Desk::tr("Match granted to a device")},
+        {"ask-take-over", Desk::tr("Take-over asked for")},
+        {"answer-take-over", Desk::tr("Take-over answered")},
+        {"rule", Desk::tr("Fault ruled on")},
+        {"claim", Desk::tr("Alert taken")},
+        {"shelve", Desk::tr("Alert shelved")},
+        {"acknowledge", Desk::tr("Alert acknowledged")},
+        {"create-match", Desk::tr("Match planned")},
+        {"assign-court", Desk::tr("Match given a court")},
+        {"import-roster", Desk::tr("Team lists imported")},
+        {"push", Desk::tr("Entries sent")},
+        {"fetch", Desk::tr("Match fetched")},
+        {"watch", Desk::tr("Match watched")},
+        {"call", Desk::tr("Call made")}};
+    const auto found = words.find(act);
+    return found == words.end() ? text(act) : found->second;
+}
+
+/// "Tablet 3 · table · Court 3", or that it had no certificate.
+QString actor_words(const venue::AuditListed& line) {
+    if (line.device_id.empty()) return Desk::tr("no certificate");
+    const QString name = line.device_name.empty()
+                             ? Desk::tr("device %1").arg(text(line.device_id.substr(0, 8)))
+                             : text(line.device_name);
+    return joined(
+        {name, seat_words(line.seat), line.court > 0 ? court_words(line.court) : QString()});
+}
+
+/// Matches and devices as the desk knows them; anything else as the server wrote it.
+QString subject_words(const venue::AuditListed& line, const venue::DeskBook& book) {
+    for (const auto& match : book.matches)
+        if (match.id == line.subject && match.number > 0)
+            return Desk::tr("match %1").arg(match.number);
+    for (const auto& device : book.devices)
+        if (device.id == line.subject) return text(device.name);
+    return text(line.subject);
 }
 
 }  // namespace
@@ -188,6 +233,23 @@ std::vector<QVariantMap> team_rows(const venue::DeskBook& book) {
                                                         ? Desk::tr("team list not handed in")
                                                         : numbers.join(QStringLiteral("  "))},
                         {QStringLiteral("liberos"), liberos.join(QStringLiteral(", "))}});
+    }
+    return rows;
+}
+
+std::vector<QVariantMap> audit_rows(const std::vector<venue::AuditListed>& lines,
+                                    const venue::DeskBook& book) {
+    std::vector<QVariantMap> rows;
+    for (const auto& line : lines) {
+        const QString when = QDateTime::fromMSecsSinceEpoch(line.at.count())
+                                 .toString(QStringLiteral("d MMM HH:mm:ss"));
+        rows.push_back({{QStringLiteral("number"), static_cast<int>(line.number)},
+                        {QStringLiteral("what"), act_words(line.act)},
+                        {QStringLiteral("who"), actor_words(line)},
+                        {QStringLiteral("about"), joined({subject_words(line, book), text(line.detail)})},
+                        {QStringLiteral("time"), when},
+                        {QStringLiteral("mark"), static_cast<int>(Mark::caution)},
+                        {QStringLiteral("state"), line.refused ? Desk::tr("Refused") : QString()}});
     }
     return rows;
 }

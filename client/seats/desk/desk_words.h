@@ -23,6 +23,8 @@ namespace courthand::seats {
 [[nodiscard]] std::vector<QVariantMap> court_rows(const venue::DeskBook& book,
                                                   const venue::Board& board);
 [[nodiscard]] std::vector<QVariantMap> device_rows(const venue::DeskBook& book);
+[[nodiscard]] std::vector<QVariantMap> audit_rows(const std::vector<venue::AuditListed>& lines,
+                                                  const venue::DeskBook& book);
 [[nodiscard]] std::vector<QVariantMap> team_rows(const venue::DeskBook& book);
 
 }  // namespace courthand::seats

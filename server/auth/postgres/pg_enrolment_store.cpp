@@ -43,6 +43,8 @@ Database::Statements statements() {
          "values ($1, $2, $3, $4, $5, " COURTHAND_TIME("$6") ", $7::bytea)"},
         {"device", COURTHAND_DEVICE "and device_id = $2"},
         {"devices", COURTHAND_DEVICE "order by enrolled_at, device_id"},
+        {"devices_revoked",
+         "select device_id from device where tournament_id = $1 and revoked_at is not null"},
         {"device_revoke", "update device set revoked_at = coalesce(revoked_at, " COURTHAND_TIME(
                               "$3") ") where tournament_id = $1 and device_id = $2"},
     };
@@ -76,7 +78,7 @@ Device device_of(const pqxx::row& row) {
     device.who.court = row[3].as<CourtNumber>();
     device.enrolled = moment(row[4]);
     device.revoked = moment_or_none(row[5]);
-    device.key = bytes_of(row[6]);
+    if (!row[6].is_null()) device.key = postgres::bytes_of(row[6]);
     return device;
 }
 
@@ -142,6 +144,15 @@ class PgEnrolmentStore final : public EnrolmentStore {
         return value_or_throw(database_.perform("revoke a device", [&](pqxx::work& work) {
             return work.exec_prepared("device_revoke", tournament_, to_text(id), microseconds(now))
                        .affected_rows() > 0;
+        }));
+    }
+
+    std::vector<DeviceId> revoked_devices() override {
+        return value_or_throw(database_.perform("read revoked devices", [&](pqxx::work& work) {
+            std::vector<DeviceId> revoked;
+            for (const pqxx::row& row : work.exec_prepared("devices_revoked", tournament_))
+                revoked.push_back(id_of<DeviceId>(row[0]));
+            return revoked;
         }));
     }
 

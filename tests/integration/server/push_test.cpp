@@ -3,6 +3,8 @@
 
 #include <thread>
 
+#include "courthand/v1/desk.grpc.pb.h"
+#include "server/service/court_rights.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
 #include "test_client.h"
@@ -75,7 +77,7 @@ TEST_F(Push, AGapNamesTheEntryThatIsWanted) {
 
 TEST_F(Push, AnotherDeviceOfTheEpochIsKeptOnABranch) {
     TestClient table = client();
-    TestClient other = client(2);
+    TestClient other = client();
     TestRecord record{new_match_id(), table.device().id};
     record.add_rallies(2);
     const v1::Match match = test_match(record.match());
@@ -241,7 +243,7 @@ TEST_F(Push, ATakeOverFencesTheOldDeviceAndKeepsItsEntriesOnABranch) {
     record.add_rallies(2);
     const v1::Match match = test_match(record.match());
     ASSERT_TRUE(old_device.push(record, 1, 4, &match).status.ok());
-    const auto held = new_device.grant(record.match(), true);
+    const auto held = new_device.grant(record.match());
     ASSERT_TRUE(held.status.ok()) << held.status.error_message();
     EXPECT_EQ(held.response.outcome(), v1::GrantWriterResponse::OUTCOME_HELD_BY_OTHER);
     EXPECT_FALSE(held.response.message().empty());
@@ -264,14 +266,181 @@ TEST_F(Push, ATakeOverFencesTheOldDeviceAndKeepsItsEntriesOnABranch) {
 
     TestRecord late{record.match(), old_device.device().id};
     late.add_rallies(3);
-    const auto fenced = new_device.push(late, 1, 6);  // handed over by the new device
+    // Handed on by the new device, signed by the old one: without the signature nobody would know.
+    const auto fenced = new_device.hand_on(late, 1, 6, old_device.device());
     ASSERT_TRUE(fenced.status.ok());
     EXPECT_EQ(outcomes(fenced.response),
               std::vector<Outcome::Outcome>(6, Outcome::OUTCOME_STORED_ON_BRANCH));
+    EXPECT_EQ(database_.run("select count(*) from branch where length(signature) between 8 and 80"),
+              "6");
     record.go_on_as(new_device.device().id, 2);
     record.add_rallies(1);
     EXPECT_EQ(outcomes(new_device.push(record, 5, 6).response),
               std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_APPENDED));
+}
+
+// S1: a push was not bound to the certificate; the honest writer was then branched.
+TEST_F(Push, InTheNameOfAnotherDeviceIsRefusedAndTheWriterGoesOn) {
+    TestClient writer = client();
+    TestClient other = client();
+    TestRecord record{new_match_id(), writer.device().id};
+    record.add_rallies(3);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(writer.push(record, 1, 4, &match).status.ok());
+    for (const auto& pushed :
+         {other.push(record, 5, 6), other.hand_on(record, 5, 6, other.device())}) {
+        ASSERT_TRUE(pushed.status.ok()) << pushed.status.error_message();
+        ASSERT_EQ(outcomes(pushed.response),
+                  std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_INVALID));
+        EXPECT_EQ(pushed.response.results(0).cause(), Outcome::CAUSE_NOT_ITS_DEVICE);
+        EXPECT_EQ(pushed.response.results(0).seq(), 5U);
+        EXPECT_FALSE(pushed.response.results(0).message().empty());
+    }
+    EXPECT_EQ(outcomes(writer.push(record, 5, 6).response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_APPENDED));
+    EXPECT_EQ(database_.run("select count(*) from branch"), "0");
+}
+
+TEST_F(Push, OfAnotherDeviceWithItsSignatureIsAsGoodAsItsOwn) {
+    TestClient writer = client();
+    TestClient other = client();
+    TestRecord record{new_match_id(), writer.device().id};
+    record.add_rallies(3);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(writer.push(record, 1, 2, &match).status.ok());
+    const auto handed = other.hand_on(record, 3, 6, writer.device());
+    EXPECT_EQ(outcomes(handed.response),
+              std::vector<Outcome::Outcome>(4, Outcome::OUTCOME_APPENDED));
+    EXPECT_EQ(writer.fetch_record(record.match()), record.bytes());
+    EXPECT_EQ(database_.run("select count(*) from entry where signature is not null"), "4");
+}
+
+// S2: the court of a table was never looked at.
+TEST_F(Push, ToAnotherCourtsMatchIsRefusedWithItsCause) {
+    TestClient here = client(1);
+    TestClient there = client(2);
+    TestRecord record{new_match_id(), here.device().id};
+    record.add_rallies(1);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(here.push(record, 1, 2, &match).status.ok());
+    TestRecord claim{record.match(), there.device().id};
+    claim.add_rallies(1);
+    const auto pushed = there.push(claim, 1, 2);
+    ASSERT_TRUE(pushed.status.ok());
+    ASSERT_EQ(outcomes(pushed.response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_INVALID));
+    EXPECT_EQ(pushed.response.results(0).cause(), Outcome::CAUSE_OTHER_COURT);
+    EXPECT_EQ(pushed.response.head_seq(), 0U) << "where the record stands is not told";
+    EXPECT_EQ(there.push(claim, 1, 0).status.error_code(), grpc::StatusCode::PERMISSION_DENIED);
+    EXPECT_EQ(there.grant(record.match()).status.error_code(), grpc::StatusCode::PERMISSION_DENIED);
+    EXPECT_EQ(there.grant(record.match(), true).status.error_code(),
+              grpc::StatusCode::PERMISSION_DENIED);
+    EXPECT_EQ(there.fetch(record.match()).status.error_code(), grpc::StatusCode::PERMISSION_DENIED);
+    TestWatch watch{there, watch_match(record.match())};
+    EXPECT_EQ(watch.finish().error_code(), grpc::StatusCode::PERMISSION_DENIED);
+    EXPECT_EQ(database_.run("select count(*) from branch"), "0");
+}
+
+TEST_F(Push, OpensMatchesOnItsOwnCourtOnlyAndABoundedNumber) {
+    TestClient table = client(1);
+    TestRecord far{new_match_id(), table.device().id};
+    far.add_rallies(1);
+    const v1::Match elsewhere = test_match(far.match(), 2);
+    const auto refused = table.push(far, 1, 2, &elsewhere);
+    ASSERT_TRUE(refused.status.ok());
+    EXPECT_EQ(refused.response.results(0).cause(), Outcome::CAUSE_OTHER_COURT);
+    EXPECT_EQ(database_.run("select count(*) from match"), "0");
+    for (std::size_t i = 0; i < service::CourtRights::most_opened_per_court; ++i) {
+        const TestRecord empty{new_match_id(), table.device().id};
+        const v1::Match match = test_match(empty.match());
+        ASSERT_TRUE(table.push(empty, 1, 0, &match).status.ok()) << i;
+    }
+    TestRecord more{new_match_id(), table.device().id};
+    more.add_rallies(1);
+    const v1::Match match = test_match(more.match());
+    const auto full = table.push(more, 1, 2, &match);
+    ASSERT_TRUE(full.status.ok());
+    EXPECT_EQ(full.response.results(0).cause(), Outcome::CAUSE_FULL);
+    EXPECT_NE(full.response.results(0).message().find("desk"), std::string::npos);
+    TestClient neighbour = client(2);
+    TestRecord other{new_match_id(), neighbour.device().id};
+    other.add_rallies(1);
+    const v1::Match theirs = test_match(other.match(), 2);
+    EXPECT_EQ(outcomes(neighbour.push(other, 1, 2, &theirs).response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_APPENDED));
+}
+
+TEST_F(Push, AMatchThatWasMovedIsStillHandedOverByWhoWroteIt) {
+    TestClient old_table = client(1);
+    TestClient new_table = client(2);
+    TestRecord record{new_match_id(), old_table.device().id};
+    record.add_rallies(2);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(old_table.push(record, 1, 2, &match).status.ok());
+    TestClient desk{server_.address(),
+                    enrol_device(database_.dsn(), server_.data(), auth::Seat::desk)};
+    v1::AssignCourtRequest move;
+    move.set_match_id(record.match().to_bytes());
+    move.set_court(2);
+    v1::AssignCourtResponse moved;
+    grpc::ClientContext context;
+    desk.prepare(context);
+    const auto status = v1::Desk::NewStub(desk.channel())->AssignCourt(&context, move, &moved);
+    ASSERT_TRUE(status.ok()) << status.error_message();
+    EXPECT_EQ(outcomes(old_table.push(record, 3, 4).response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_APPENDED));
+    EXPECT_TRUE(new_table.fetch(record.match()).status.ok());
+    EXPECT_EQ(new_table.grant(record.match(), true).response.outcome(),
+              v1::GrantWriterResponse::OUTCOME_ASKED);
+    database_.run("update match set epoch = 2, writer = '" + to_text(new_table.device().id) + "'");
+    EXPECT_TRUE(old_table.fetch(record.match()).status.ok()) << "it has written entries of it";
+}
+
+// Fault 10: a spare tablet took the next match merely by fetching.
+TEST_F(Push, LookingAtAMatchNeverMakesAWriter) {
+    TestClient table = client();
+    TestClient spare = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(1);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table.push(record, 1, 0, &match).status.ok());
+    ASSERT_TRUE(spare.fetch(record.match()).status.ok());
+    {
+        TestWatch watch{spare, watch_match(record.match())};
+        ASSERT_TRUE(watch.read());
+    }
+    EXPECT_EQ(database_.run("select epoch from match"), "0");
+    EXPECT_EQ(outcomes(table.push(record, 1, 2).response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_APPENDED));
+}
+
+TEST_F(Push, ATakeOverOfALiveDeviceIsAskedForAndKept) {
+    TestClient writer = client();
+    TestClient spare = client();
+    TestRecord record{new_match_id(), writer.device().id};
+    record.add_rallies(1);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(writer.push(record, 1, 2, &match).status.ok());
+    const auto asked = spare.grant(record.match(), true);
+    ASSERT_TRUE(asked.status.ok()) << asked.status.error_message();
+    EXPECT_EQ(asked.response.outcome(), v1::GrantWriterResponse::OUTCOME_ASKED);
+    EXPECT_EQ(asked.response.writer().device_id(), to_bytes(writer.device().id.value));
+    EXPECT_EQ(database_.run("select asked_by from match"), to_text(spare.device().id));
+    EXPECT_EQ(outcomes(writer.push(record, 1, 2).response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_ALREADY_HAD));
+    EXPECT_EQ(writer.grant(record.match(), true).response.outcome(),
+              v1::GrantWriterResponse::OUTCOME_ALREADY_YOURS);
+}
+
+TEST_F(Push, EveryAnswerNamesGenerationAndVersion) {
+    TestClient table = client();
+    const TestRecord record{new_match_id(), table.device().id};
+    const v1::Match match = test_match(record.match());
+    const auto pushed = table.push(record, 1, 0, &match);
+    ASSERT_TRUE(pushed.status.ok());
+    EXPECT_EQ(to_text(*uuid_from_bytes(pushed.response.header().generation())),
+              database_.run("select generation from tournament"));
+    EXPECT_FALSE(pushed.response.header().server_version().empty());
 }
 
 }  // namespace

@@ -3,6 +3,8 @@
 #include <stdexcept>
 #include <thread>
 
+#include "server/auth/entry_signature.h"
+
 namespace courthand::server::testing {
 
 TestClient::TestClient(std::string address, EnrolledDevice device, std::string protocol)
@@ -48,6 +50,23 @@ TestClient::Pushed TestClient::push_bytes(const wire::Uuid& match,
     request.set_match_id(match.to_bytes());
     request.mutable_writer()->set_number(1);
     for (const std::string& bytes : entries) request.add_entries()->set_data(bytes);
+    Pushed pushed;
+    grpc::ClientContext context;
+    prepare(context);
+    pushed.status = stub_->Push(&context, request, &pushed.response);
+    return pushed;
+}
+
+TestClient::Pushed TestClient::hand_on(const TestRecord& record, std::uint32_t first,
+                                       std::uint32_t last, const EnrolledDevice& maker) {
+    v1::PushRequest request;
+    request.set_match_id(record.match().to_bytes());
+    request.mutable_writer()->set_number(record.epoch());
+    for (std::uint32_t n = first; n <= last; ++n) {
+        v1::EntryBytes& entry = *request.add_entries();
+        entry.set_data(record.bytes()[n - 1]);
+        entry.set_signature(auth::signature_of(maker.key_pem, entry.data()));
+    }
     Pushed pushed;
     grpc::ClientContext context;
     prepare(context);

@@ -16,14 +16,17 @@ namespace courthand::server::testing {
 
 class TestClient {
   public:
-    /// Calls time out after this; a server that is away is waited for, also one that is killed eight
-    /// times in a row and takes seconds to start under sanitizers.
+    /// Calls time out after this; a server that is away is waited for, also one that is killed
+    /// eight times in a row and takes seconds to start under sanitizers.
     static constexpr std::chrono::seconds patience{150};
 
     TestClient(std::string address, EnrolledDevice device, std::string protocol = "1");
 
     [[nodiscard]] const EnrolledDevice& device() const noexcept { return device_; }
     [[nodiscard]] v1::Sync::Stub& stub() noexcept { return *stub_; }
+    [[nodiscard]] const std::shared_ptr<grpc::Channel>& channel() const noexcept {
+        return channel_;
+    }
     /// Metadata and deadline of a call.
     void prepare(grpc::ClientContext& context) const;
 
@@ -35,6 +38,9 @@ class TestClient {
     Pushed push(const TestRecord& record, std::uint32_t first, std::uint32_t last,
                 const v1::Match* opened_here = nullptr);
     Pushed push_bytes(const wire::Uuid& match, const std::vector<std::string>& entries);
+    /// Hands entries on that `maker` signs.
+    Pushed hand_on(const TestRecord& record, std::uint32_t first, std::uint32_t last,
+                   const EnrolledDevice& maker);
     /// Repeats a push until the server answers, as a client does.
     Pushed push_until_answered(const TestRecord& record, std::uint32_t first, std::uint32_t last,
                                const v1::Match* opened_here = nullptr);

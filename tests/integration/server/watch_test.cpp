@@ -26,6 +26,12 @@ v1::WatchRequest whole_venue() {
     return request;
 }
 
+v1::WatchRequest watch_court(std::uint32_t court) {
+    v1::WatchRequest request;
+    request.set_court(court);
+    return request;
+}
+
 TEST_F(Watch, GivesASnapshotAndThenEveryEntryOnce) {
     TestRecord record{new_match_id(), table_.device().id};
     record.add_rallies(300);
@@ -207,14 +213,16 @@ TEST_F(Watch, OfACourtFollowsWhateverIsPlayedThere) {
     request.set_court(7);
     TestWatch watch{head_, request};
     ASSERT_TRUE(watch.read());
-    TestRecord elsewhere{new_match_id(), table_.device().id};
+    TestClient third{server_.address(), device(auth::Seat::table, 3)};
+    TestClient seventh{server_.address(), device(auth::Seat::table, 7)};
+    TestRecord elsewhere{new_match_id(), third.device().id};
     elsewhere.add_rallies(1);
     const v1::Match there = test_match(elsewhere.match(), 3);
-    ASSERT_TRUE(table_.push(elsewhere, 1, 2, &there).status.ok());
-    TestRecord record{new_match_id(), table_.device().id};
+    ASSERT_TRUE(third.push(elsewhere, 1, 2, &there).status.ok());
+    TestRecord record{new_match_id(), seventh.device().id};
     record.add_rallies(2);
     const v1::Match here = test_match(record.match(), 7);
-    ASSERT_TRUE(table_.push(record, 1, 4, &here).status.ok());
+    ASSERT_TRUE(seventh.push(record, 1, 4, &here).status.ok());
     ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.entries.size() >= 4; }));
     EXPECT_EQ(watch.entries, record.bytes());
 }
@@ -227,10 +235,11 @@ TEST_F(Watch, ABookmarkMovesTheCursorPastWhatWasNotWatched) {
     TestWatch watch{head_, watch_match(watched.match())};
     ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
     const std::string before = watch.cursor;
-    TestRecord other{new_match_id(), table_.device().id};
+    TestClient far{server_.address(), device(auth::Seat::table, 2)};
+    TestRecord other{new_match_id(), far.device().id};
     other.add_rallies(5);
     const v1::Match elsewhere = test_match(other.match(), 2);
-    ASSERT_TRUE(table_.push(other, 1, 10, &elsewhere).status.ok());
+    ASSERT_TRUE(far.push(other, 1, 10, &elsewhere).status.ok());
     ASSERT_TRUE(
         watch.read_until([&](const TestWatch& w) { return w.responses.back().has_bookmark(); }));
     EXPECT_NE(watch.cursor, before);
@@ -238,7 +247,7 @@ TEST_F(Watch, ABookmarkMovesTheCursorPastWhatWasNotWatched) {
 }
 
 TEST_F(Watch, BranchesAreSentAsBranches) {
-    TestClient other{server_.address(), device(auth::Seat::table, 2)};
+    TestClient other{server_.address(), device(auth::Seat::table, 1)};
     TestRecord record{new_match_id(), table_.device().id};
     record.add_rallies(1);
     const v1::Match match = test_match(record.match());
@@ -255,7 +264,7 @@ TEST_F(Watch, BranchesAreSentAsBranches) {
 
 TEST_F(Watch, OpenStreamsDoNotHoldUpACleanStop) {
     TestWatch one{head_, whole_venue()};
-    TestWatch two{table_, whole_venue()};
+    TestWatch two{table_, watch_court(1)};
     grpc::ClientContext context;
     table_.prepare(context);
     const auto push = table_.stub().PushStream(&context);

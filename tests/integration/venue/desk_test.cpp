@@ -4,6 +4,7 @@
 #include <grpcpp/grpcpp.h>
 
 #include "device_kit.h"
+#include "server/store/match_store.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -148,6 +149,22 @@ TEST_F(DeskTest, ImpossibleMatchesAreRefusedWithTheCure) {
     request = wish(teams);
     request.set_match_id("short");
     EXPECT_EQ(create(request, created).error_code(), grpc::StatusCode::INVALID_ARGUMENT);
+}
+
+TEST_F(DeskTest, BeyondTheLimitOfMatchesTheCureIsTold) {
+    const auto teams = import(two_teams);
+    v1::CreateMatchResponse created;
+    ASSERT_TRUE(create(wish(teams), created).ok());
+    database.run("insert into match select copy.* from match m, generate_series(2, " +
+                 std::to_string(most_matches) +
+                 ") n, lateral jsonb_populate_record(m, jsonb_build_object('match_id', "
+                 "gen_random_uuid(), 'court', 0, 'number', n)) copy");
+    server.kill9();
+    server.start_again();
+    desk = Device{server, desk.enrolled};
+    const auto status = create(wish(teams), created);
+    EXPECT_EQ(status.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED) << status.error_message();
+    EXPECT_NE(status.error_message().find("new tournament"), std::string::npos);
 }
 
 TEST_F(DeskTest, ResultsFollowTheRecord) {

@@ -47,8 +47,9 @@ class DeskSeatTest : public ::testing::Test {
     }
     [[nodiscard]] static venue::RosterReading wrong() {
         venue::RosterReading reading;
-        reading.problems = {{3, "number", "\"1x\" is no jersey number", "write a number from 0 to 99"},
-                            {4, "number", "4 is there twice in Tern Bay", "give one of them another number"}};
+        reading.problems = {
+            {3, "number", "\"1x\" is no jersey number", "write a number from 0 to 99"},
+            {4, "number", "4 is there twice in Tern Bay", "give one of them another number"}};
         reading.problem_count = 2;
         return reading;
     }
@@ -56,6 +57,27 @@ class DeskSeatTest : public ::testing::Test {
         venue::RosterReading reading;
         reading.teams = {{"t11", "Tern Bay", "", {}, {{4, "", true, false}, {7, "", false, true}}}};
         return reading;
+    }
+
+    /// Newest first; every second one was refused to somebody without a certificate.
+    [[nodiscard]] static std::vector<venue::AuditListed> audit(int count) {
+        std::vector<venue::AuditListed> lines;
+        for (int i = count; i > 0; --i) {
+            venue::AuditListed line;
+            line.number = static_cast<std::uint64_t>(i);
+            line.at = venue::Moment{1'900'000'000'000} + std::chrono::seconds(i);
+            line.refused = i % 2 != 0;
+            line.act = line.refused ? "not-heard-of" : "revoke";
+            line.subject = line.refused ? "ipv4:192.0.2.7" : "d0";
+            line.detail = line.refused ? "no such enrolment code" : "screen is cracked";
+            if (!line.refused) {
+                line.device_id = "0190a5de-0000-7000-8000-0000000000d1";
+                line.device_name = "Desk 1";
+                line.seat = venue::Seat::desk;
+            }
+            lines.push_back(line);
+        }
+        return lines;
     }
 
     std::unique_ptr<MemoryDesk> desk;
@@ -216,8 +238,46 @@ TEST_F(DeskSeatTest, RevokingAsksOnce) {
     EXPECT_TRUE(desk->book().devices[0].revoked);
 }
 
+TEST_F(DeskSeatTest, WhatWasDoneIsListedNewestFirstAPageAtATime) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    desk->show_audit(audit(250));
+    screen->click(QStringLiteral("page4"));
+    Screen::settle();
+    auto& rows = *seat->audit()->rows();
+    ASSERT_EQ(rows.count(), 100);
+    EXPECT_EQ(rows.field(0, "what").toString(), QStringLiteral("Device withdrawn"));
+    EXPECT_EQ(rows.field(0, "who").toString(), QStringLiteral("Desk 1 · desk"));
+    EXPECT_EQ(rows.field(0, "about").toString(),
+              QStringLiteral("Tablet 6, cracked · screen is cracked"));
+    EXPECT_EQ(rows.field(0, "state").toString(), QString());
+    EXPECT_EQ(rows.field(1, "what").toString(), QStringLiteral("not-heard-of"));
+    EXPECT_EQ(rows.field(1, "who").toString(), QStringLiteral("no certificate"));
+    EXPECT_EQ(rows.field(1, "state").toString(), QStringLiteral("Refused"));
+    screen->picture(QStringLiteral("desk-audit"));
+    screen->touch(QStringLiteral("auditOlder"));
+    Screen::settle();
+    EXPECT_EQ(rows.count(), 200);
+    seat->audit()->readOlder();
+    Screen::settle();
+    EXPECT_EQ(rows.count(), 250);
+    EXPECT_EQ(rows.field(249, "number").toInt(), 1);
+    EXPECT_FALSE(seat->audit()->more());
+    desk->fail_next("The server is not there. Try again in a moment.");
+    screen->click(QStringLiteral("auditAgain"));
+    Screen::settle();
+    EXPECT_EQ(seat->audit()->problem(),
+              QStringLiteral("The server is not there. Try again in a moment."));
+    EXPECT_NE(screen->find(QStringLiteral("auditProblem")), nullptr);
+    EXPECT_EQ(rows.count(), 250) << "what was read stays";
+    screen->click(QStringLiteral("auditAgain"));
+    Screen::settle();
+    EXPECT_EQ(rows.count(), 100);
+}
+
 TEST_F(DeskSeatTest, KeysReachEveryPage) {
     ASSERT_NO_FATAL_FAILURE(open());
+    screen->key(Qt::Key_F5);
+    EXPECT_NE(screen->find(QStringLiteral("auditList")), nullptr);
     screen->key(Qt::Key_F3);
     EXPECT_NE(screen->find(QStringLiteral("teamList")), nullptr);
     screen->picture(QStringLiteral("desk-teams"));
@@ -237,7 +297,8 @@ TEST_F(DeskSeatTest, FitsAPhone) {
 
 TEST_F(DeskSeatTest, EveryTextStandsOutAndEverythingHasAName) {
     ASSERT_NO_FATAL_FAILURE(open());
-    for (int page = 0; page < 4; ++page) {
+    desk->show_audit(audit(3));
+    for (int page = 0; page < 5; ++page) {
         screen->click(QStringLiteral("page%1").arg(page));
         EXPECT_EQ(screen->nameless(), QStringList());
         for (const auto& each : screen->inks()) {
@@ -249,8 +310,8 @@ TEST_F(DeskSeatTest, EveryTextStandsOutAndEverythingHasAName) {
 }
 
 TEST(CsvLinesTest, QuotesSemicolonsMarksAndEmptyLines) {
-    const auto lines =
-        venue::csv_lines("\xEF\xBB\xBFteam;name\r\n\r\n\"Mill; Lane\";\"a \"\"b\"\"\nc\"\nlast;", 10);
+    const auto lines = venue::csv_lines(
+        "\xEF\xBB\xBFteam;name\r\n\r\n\"Mill; Lane\";\"a \"\"b\"\"\nc\"\nlast;", 10);
     ASSERT_EQ(lines.size(), 3u);
     EXPECT_EQ(lines[0], (venue::CsvLine{1, {"team", "name"}}));
     EXPECT_EQ(lines[1], (venue::CsvLine{3, {"Mill; Lane", "a \"b\"\nc"}}));

@@ -5,7 +5,10 @@
 
 #include <atomic>
 #include <future>
+#include <stdexcept>
+#include <string>
 
+#include "server/domain/fault_log.h"
 #include "server/domain/record_start.h"
 #include "server/store/memory_match_store.h"
 
@@ -97,6 +100,30 @@ TEST(Ingest, PushesThatArriveWhileOneCommitsShareTheNextTransaction) {
         all_done.get_future().wait();
     }
     EXPECT_EQ(gated.store.appends(), 2u);
+}
+
+// Fault 14: an exception in an answer ended the server.
+TEST(Ingest, AnAnswerThatThrowsCostsItselfOnly) {
+    GatedStore gated;
+    std::promise<Answers> second;
+    std::string told;
+    set_fault_log([&](std::string_view, std::string_view what) { told = what; });
+    {
+        Ingest ingest{gated.store};
+        Submission bad;
+        bad.tournament = gated.tournament;
+        bad.items.push_back(gated.first_entry(gated.new_match()));
+        bad.answer = [](Answers) { throw std::runtime_error{"no memory"}; };
+        ASSERT_TRUE(ingest.submit(std::move(bad)));
+        Submission good;
+        good.tournament = gated.tournament;
+        good.items.push_back(gated.first_entry(gated.new_match()));
+        good.answer = [&](Answers answers) { second.set_value(std::move(answers)); };
+        ASSERT_TRUE(ingest.submit(std::move(good)));
+    }
+    EXPECT_TRUE(second.get_future().get().ok());
+    EXPECT_EQ(told, "no memory");
+    set_fault_log({});
 }
 
 TEST(Ingest, TurnsAwayWhatDoesNotFitTheQueue) {

@@ -3,8 +3,10 @@
 #include <openssl/pem.h>
 #include <sys/stat.h>
 
+#include <atomic>
 #include <filesystem>
 #include <fstream>
+#include <thread>
 
 #include "courthand/v1/desk.pb.h"
 #include "courthand/v1/enrolment.pb.h"
@@ -14,7 +16,10 @@
 #include "server/auth/call_gate.h"
 #include "server/auth/certificates.h"
 #include "server/auth/enrolment.h"
+#include "server/auth/entry_signature.h"
 #include "server/auth/roles.h"
+#include "server/store/status.h"
+#include "wire/message_limits.h"
 
 namespace courthand::server::auth {
 namespace {
@@ -292,23 +297,148 @@ TEST_F(AuthTest, ARevokedDeviceIsTurnedAwayAtOnce) {
     const auto enrolled = std::get<Enrolled>(enrol_with(authority, secret_of(authority, table)));
     DeviceRegister devices{*store};
     const char* push = "/courthand.v1.Sync/Push";
-    EXPECT_FALSE(check_call(enrolled.who, push, devices, morning));
+    EXPECT_FALSE(check_call(enrolled.who, push, devices));
     ASSERT_TRUE(devices.revoke(enrolled.who.device, morning));
-    const auto refusal = check_call(enrolled.who, push, devices, morning);
+    const auto refusal = check_call(enrolled.who, push, devices);
     ASSERT_TRUE(refusal);
     EXPECT_EQ(refusal->kind, Refusal::Kind::revoked_device);
     EXPECT_TRUE(devices.revoked_here(enrolled.who.device));
     EXPECT_FALSE(devices.revoke(DeviceId{new_uuid()}, morning));
 }
 
-TEST_F(AuthTest, ARevocationByAnotherServerIsSeenWithinASecond) {
+TEST_F(AuthTest, ARevocationByAnotherServerIsSeenAtTheNextLook) {
     const Authority authority = open();
     const auto enrolled = std::get<Enrolled>(enrol_with(authority, secret_of(authority, table)));
     DeviceRegister here{*store};
-    EXPECT_EQ(here.standing(enrolled.who.device, morning), DeviceStanding::good);
+    EXPECT_EQ(here.standing(enrolled.who.device), DeviceStanding::good);
     ASSERT_TRUE(store->revoke(enrolled.who.device, morning));
-    EXPECT_EQ(here.standing(enrolled.who.device, morning + DeviceRegister::answers_last),
-              DeviceStanding::revoked);
+    here.look();
+    EXPECT_EQ(here.standing(enrolled.who.device), DeviceStanding::revoked);
+    EXPECT_TRUE(here.revoked_here(enrolled.who.device));
+}
+
+TEST_F(AuthTest, ARevocationIsToldOnceToWhoWatches) {
+    const Authority authority = open();
+    const auto enrolled = std::get<Enrolled>(enrol_with(authority, secret_of(authority, table)));
+    std::atomic<int> told = 0;
+    {
+        DeviceRegister here{*store};
+        here.watch([&](DeviceId device) { told += device == enrolled.who.device ? 1 : 100; });
+        ASSERT_TRUE(store->revoke(enrolled.who.device, morning));
+        for (int i = 0; i < 1000 && told == 0; ++i)
+            std::this_thread::sleep_for(std::chrono::milliseconds{10});
+        EXPECT_TRUE(here.revoke(enrolled.who.device, morning));
+        here.look();
+    }
+    EXPECT_EQ(told, 1);
+}
+
+/// A store that counts, and that stands still while it is told to.
+class SlowStore final : public EnrolmentStore {
+  public:
+    explicit SlowStore(EnrolmentStore& store) : store_{store} {}
+    void add_code(const StoredCode& code) override { store_.add_code(code); }
+    std::vector<StoredCode> codes_like(const std::string& lookup) override {
+        return store_.codes_like(lookup);
+    }
+    void count_wrong_try(const std::string& lookup) override { store_.count_wrong_try(lookup); }
+    bool use_code(const std::string& hash, const Device& device, Instant now) override {
+        return store_.use_code(hash, device, now);
+    }
+    std::optional<Device> device(DeviceId device) override {
+        ++asked;
+        const int now = ++inside;
+        if (now > most_inside) most_inside = now;
+        while (stalled) std::this_thread::sleep_for(std::chrono::milliseconds{1});
+        --inside;
+        return store_.device(device);
+    }
+    std::vector<Device> devices() override { return store_.devices(); }
+    bool revoke(DeviceId device, Instant now) override { return store_.revoke(device, now); }
+    std::vector<DeviceId> revoked_devices() override { return store_.revoked_devices(); }
+
+    std::atomic<int> asked = 0;
+    std::atomic<int> inside = 0;
+    std::atomic<int> most_inside = 0;
+    std::atomic<bool> stalled = false;
+
+  private:
+    EnrolmentStore& store_;
+};
+
+TEST_F(AuthTest, AKnownDeviceCostsNoWayToTheStore) {
+    const Authority authority = open();
+    const auto enrolled = std::get<Enrolled>(enrol_with(authority, secret_of(authority, table)));
+    SlowStore counted{*store};
+    DeviceRegister devices{counted};
+    for (int i = 0; i < 100; ++i)
+        EXPECT_EQ(devices.standing(enrolled.who.device), DeviceStanding::good);
+    EXPECT_EQ(devices.key_of(enrolled.who.device), public_key_of(enrolled.certificate_pem));
+    EXPECT_EQ(counted.asked, 1);
+}
+
+TEST_F(AuthTest, AClockThatStepsBackFreezesNothing) {
+    SteadyTime now{};
+    DeviceRegister devices{*store, [&] { return now; }};
+    const Device late{{DeviceId{new_uuid()}, Seat::table, 3}, "tablet", morning, {}, {}};
+    EXPECT_EQ(devices.standing(late.who.device), DeviceStanding::unknown);
+    StoredCode code;
+    code.hash = "h";
+    code.tries_left = 1;
+    code.expires = morning + hours{1};
+    store->add_code(code);
+    ASSERT_TRUE(store->use_code("h", late, morning));
+    EXPECT_EQ(devices.standing(late.who.device), DeviceStanding::unknown) << "asked a moment ago";
+    now += DeviceRegister::unknown_lasts;
+    EXPECT_EQ(devices.standing(late.who.device), DeviceStanding::good);
+    // The wall clock has no part in it: revoked is revoked, whatever time the server thinks it is.
+    ASSERT_TRUE(devices.revoke(late.who.device, morning - hours{24}));
+    EXPECT_EQ(devices.standing(late.who.device), DeviceStanding::revoked);
+}
+
+TEST_F(AuthTest, AStoreThatStandsStillHoldsAFewThreadsOnlyAndTheOthersAreToldToComeBack) {
+    SlowStore slow{*store};
+    DeviceRegister devices{slow};
+    slow.stalled = true;
+    std::atomic<int> turned_away = 0;
+    std::vector<std::thread> calls;
+    for (int i = 0; i < 100; ++i)
+        calls.emplace_back([&] {
+            try {
+                (void)devices.standing(DeviceId{new_uuid()});
+            } catch (const StoreFailure& failure) {
+                if (failure.status().code == StatusCode::exhausted &&
+                    !failure.status().cure.empty())
+                    ++turned_away;
+            }
+        });
+    constexpr int expected = 100 - static_cast<int>(DeviceRegister::most_lookups);
+    for (int i = 0; i < 2000 && turned_away < expected; ++i)
+        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    EXPECT_EQ(turned_away, expected);
+    slow.stalled = false;
+    for (std::thread& call : calls) call.join();
+    EXPECT_LE(slow.most_inside, static_cast<int>(DeviceRegister::most_lookups));
+}
+
+TEST_F(AuthTest, ASignatureFitsItsBytesAndItsKeyOnly) {
+    const Authority authority = open();
+    const auto enrolled = std::get<Enrolled>(enrol_with(authority, secret_of(authority, table)));
+    const std::string key = store->device(enrolled.who.device)->key;
+    ASSERT_FALSE(key.empty());
+    const std::string signature = signature_of(pem_of(*device_key), "an entry");
+    ASSERT_FALSE(signature.empty());
+    EXPECT_LE(signature.size(), wire::most_signature_bytes);
+    EXPECT_TRUE(signed_by(key, "an entry", signature));
+    EXPECT_FALSE(signed_by(key, "another entry", signature));
+    const KeyHandle other = new_key();
+    EXPECT_FALSE(signed_by(key, "an entry", signature_of(pem_of(*other), "an entry")));
+    for (const std::string& bad :
+         {std::string{}, std::string{"nonsense"}, std::string(80, '0'), signature.substr(0, 20)})
+        EXPECT_FALSE(signed_by(key, "an entry", bad));
+    EXPECT_FALSE(signed_by("", "an entry", signature));
+    EXPECT_FALSE(signed_by("no key", "an entry", signature));
+    EXPECT_TRUE(signature_of("no key", "an entry").empty());
 }
 
 TEST_F(AuthTest, EachSeatMayDoItsOwnWorkOnly) {
@@ -324,8 +454,8 @@ TEST_F(AuthTest, EachSeatMayDoItsOwnWorkOnly) {
     EXPECT_FALSE(may(Seat::desk, "/courthand.v1.Venue/Rule"));
     EXPECT_TRUE(may(Seat::desk, "/courthand.v1.Desk/IssueCode"));
     EXPECT_FALSE(may(Seat::head, "/courthand.v1.Desk/IssueCode"));
-    EXPECT_FALSE(check_call(std::nullopt, "/courthand.v1.Enrolment/Enrol", devices, morning));
-    EXPECT_EQ(check_call(std::nullopt, "/courthand.v1.Sync/Push", devices, morning)->kind,
+    EXPECT_FALSE(check_call(std::nullopt, "/courthand.v1.Enrolment/Enrol", devices));
+    EXPECT_EQ(check_call(std::nullopt, "/courthand.v1.Sync/Push", devices)->kind,
               Refusal::Kind::no_certificate);
 }
 

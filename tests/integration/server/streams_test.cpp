@@ -1,0 +1,119 @@
+// Open streams: ended by a revocation on every server, and no more of them than a device needs.
+#include <gtest/gtest.h>
+
+#include <chrono>
+#include <thread>
+
+#include "courthand/v1/desk.grpc.pb.h"
+#include "courthand/v1/venue.grpc.pb.h"
+#include "server/service/stream_registry.h"
+#include "server/testing/server_process.h"
+#include "server/testing/test_database.h"
+#include "test_client.h"
+
+namespace courthand::server::testing {
+namespace {
+
+class Streams : public ::testing::Test {
+  protected:
+    EnrolledDevice device(auth::Seat seat, std::uint32_t court = 0) {
+        return enrol_device(database_.dsn(), server_.data(), seat, court);
+    }
+
+    TestDatabase database_;
+    ServerProcess server_{ServerOptions{database_.dsn(), {}, 0, {}}};
+};
+
+/// A second server on the same database with the same authority.
+std::unique_ptr<ServerProcess> second_server(const ServerProcess& first) {
+    ServerOptions options{first.dsn(), first.data() / "second", 0, {}};
+    std::filesystem::create_directories(options.data);
+    std::filesystem::copy(first.data() / "authority", options.data / "authority",
+                          std::filesystem::copy_options::recursive);
+    return std::make_unique<ServerProcess>(options);
+}
+
+void revoke(TestClient& desk, const EnrolledDevice& device) {
+    v1::RevokeDeviceRequest request;
+    request.set_device_id(to_bytes(device.id.value));
+    request.set_reason("lost");
+    v1::RevokeDeviceResponse response;
+    grpc::ClientContext context;
+    desk.prepare(context);
+    const auto status =
+        v1::Desk::NewStub(desk.channel())->RevokeDevice(&context, request, &response);
+    ASSERT_TRUE(status.ok()) << status.error_message();
+}
+
+v1::WatchRequest watch_court(std::uint32_t court) {
+    v1::WatchRequest request;
+    request.set_court(court);
+    return request;
+}
+
+// S3: Sync streams stayed open, and the board heard only of revocations by its own process. Each of
+// these reads would wait for ever if its stream did not end.
+TEST_F(Streams, OfARevokedDeviceEndOnEveryServer) {
+    const auto second = second_server(server_);
+    const EnrolledDevice table = device(auth::Seat::table, 1);
+    const EnrolledDevice head = device(auth::Seat::head);
+    TestClient desk{server_.address(), device(auth::Seat::desk)};
+    for (const std::string& address : {server_.address(), second->address()}) {
+        SCOPED_TRACE(address);
+        const EnrolledDevice lost = device(auth::Seat::table, 1);
+        const EnrolledDevice lost_head = device(auth::Seat::head);
+        TestClient client{address, lost};
+        TestClient watcher{address, lost_head};
+        TestWatch watch{client, watch_court(1)};
+        ASSERT_TRUE(watch.read());
+        grpc::ClientContext push_context;
+        client.prepare(push_context);
+        const auto push = client.stub().PushStream(&push_context);
+        push->WaitForInitialMetadata();
+        grpc::ClientContext board_context;
+        watcher.prepare(board_context);
+        const auto board = v1::Venue::NewStub(watcher.channel())->WatchBoard(&board_context, {});
+        v1::WatchBoardResponse news;
+        ASSERT_TRUE(board->Read(&news));
+
+        revoke(desk, lost);
+        revoke(desk, lost_head);
+        EXPECT_EQ(watch.finish().error_code(), grpc::StatusCode::UNAUTHENTICATED);
+        v1::PushResponse pushed;
+        EXPECT_FALSE(push->Read(&pushed));
+        EXPECT_EQ(push->Finish().error_code(), grpc::StatusCode::UNAUTHENTICATED);
+        while (board->Read(&news)) {
+        }
+        const grpc::Status ended = board->Finish();
+        EXPECT_EQ(ended.error_code(), grpc::StatusCode::UNAUTHENTICATED);
+        EXPECT_NE(ended.error_message().find("code"), std::string::npos) << "the cure";
+        TestWatch again{client, watch_court(1)};
+        EXPECT_EQ(again.finish().error_code(), grpc::StatusCode::UNAUTHENTICATED);
+    }
+    // Others are not touched.
+    TestClient good{second->address(), table};
+    TestWatch watch{good, watch_court(1)};
+    EXPECT_TRUE(watch.read());
+}
+
+// S7: no limit on the streams of a device.
+TEST_F(Streams, BeyondTheLimitOfADeviceTheOldestEndsWithTheCure) {
+    TestClient table{server_.address(), device(auth::Seat::table, 1)};
+    std::vector<std::unique_ptr<TestWatch>> watches;
+    for (std::size_t i = 0; i <= service::StreamRegistry::most_per_device; ++i) {
+        watches.push_back(std::make_unique<TestWatch>(table, watch_court(1)));
+        ASSERT_TRUE(watches.back()->read()) << i;
+    }
+    const grpc::Status oldest = watches.front()->finish();
+    EXPECT_EQ(oldest.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
+    EXPECT_NE(oldest.error_message().find("close"), std::string::npos) << oldest.error_message();
+    ASSERT_TRUE(watches[1]->read_until([](const TestWatch& watch) {
+        return watch.responses.back().has_bookmark();
+    })) << "the second oldest stays";
+    TestClient other{server_.address(), device(auth::Seat::table, 1)};
+    TestWatch theirs{other, watch_court(1)};
+    EXPECT_TRUE(theirs.read()) << "another device has its own count";
+}
+
+}  // namespace
+}  // namespace courthand::server::testing

@@ -1,0 +1,91 @@
+// The streams a server knows: limits, age, revocation, without network.
+#include <gtest/gtest.h>
+
+#include <map>
+
+#include "server/service/stream_registry.h"
+
+namespace courthand::server::service {
+namespace {
+
+class Registry : public ::testing::Test {
+  protected:
+    StreamRegistry::Added open(DeviceId device, int name) {
+        return streams.add(device, [this, name](const grpc::Status& why) { ended[name] = why; });
+    }
+
+    SteadyTime now{};
+    StreamRegistry streams{[this] { return now; }};
+    std::map<int, grpc::Status> ended;
+    DeviceId one{new_uuid()};
+    DeviceId two{new_uuid()};
+};
+
+TEST_F(Registry, TheOldestOfADeviceMakesRoom) {
+    for (int i = 0; i < static_cast<int>(StreamRegistry::most_per_device); ++i)
+        ASSERT_NE(open(one, i).token, 0U);
+    ASSERT_NE(open(two, 100).token, 0U);
+    EXPECT_TRUE(ended.empty());
+    ASSERT_NE(open(one, 8).token, 0U);
+    ASSERT_EQ(ended.size(), 1U);
+    EXPECT_EQ(ended.at(0).error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
+    // The first is still going down when the next comes: the second makes room, not it again.
+    ASSERT_NE(open(one, 9).token, 0U);
+    EXPECT_EQ(ended.size(), 2U);
+    EXPECT_TRUE(ended.contains(1));
+}
+
+TEST_F(Registry, AltogetherTheyAreLimitedToo) {
+    for (std::size_t i = 0; i < StreamRegistry::most_streams; ++i)
+        ASSERT_NE(open(DeviceId{new_uuid()}, 0).token, 0U);
+    const auto refused = open(one, 1);
+    EXPECT_EQ(refused.token, 0U);
+    EXPECT_EQ(refused.refusal.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
+    EXPECT_NE(refused.refusal.error_message().find("try again"), std::string::npos);
+}
+
+TEST_F(Registry, ARevokedDeviceIsTurnedAwayAlsoWhenItsCallWasOnTheWay) {
+    ASSERT_NE(open(one, 1).token, 0U);
+    ASSERT_NE(open(two, 2).token, 0U);
+    streams.end_device(one, {grpc::StatusCode::UNAUTHENTICATED, "withdrawn"});
+    EXPECT_EQ(ended.size(), 1U);
+    EXPECT_EQ(open(one, 3).refusal.error_code(), grpc::StatusCode::UNAUTHENTICATED);
+    EXPECT_NE(open(two, 4).token, 0U);
+}
+
+TEST_F(Registry, AStreamDoesNotGetOlderThanADay) {
+    ASSERT_NE(open(one, 1).token, 0U);
+    now += StreamRegistry::most_age - std::chrono::seconds{1};
+    ASSERT_NE(open(one, 2).token, 0U);
+    streams.tidy();
+    EXPECT_TRUE(ended.empty());
+    now += std::chrono::seconds{1};
+    streams.tidy();
+    EXPECT_EQ(ended.size(), 1U);
+    EXPECT_EQ(ended.at(1).error_code(), grpc::StatusCode::UNAVAILABLE);
+}
+
+TEST_F(Registry, WhatDoesNotEndInTimeIsBrokenOffOnce) {
+    int cut = 0;
+    const auto added = streams.add(
+        one, [](const grpc::Status&) {}, [&] { ++cut; });
+    ASSERT_NE(added.token, 0U);
+    streams.end_device(one, {grpc::StatusCode::UNAUTHENTICATED, "withdrawn"});
+    streams.tidy();
+    EXPECT_EQ(cut, 0) << "it may still say why";
+    now += StreamRegistry::patience;
+    streams.tidy();
+    streams.tidy();
+    EXPECT_EQ(cut, 1);
+}
+
+TEST_F(Registry, WhatIsRemovedIsNotEnded) {
+    const auto added = open(one, 1);
+    streams.remove(added.token);
+    streams.end_all();
+    EXPECT_TRUE(ended.empty());
+    EXPECT_EQ(open(two, 2).refusal.error_code(), grpc::StatusCode::UNAVAILABLE);
+}
+
+}  // namespace
+}  // namespace courthand::server::service
