@@ -23,7 +23,8 @@ std::string setting_of(const v1::RulingNotice& notice, const std::string& bytes)
     return name;
 }
 
-/// What a person must do about entries that are not in the record; empty when all are.
+/// What a person must do about entries that are not in the record, or rulings that are not in the
+/// matches; empty when nothing.
 std::string words_about(const Journal& journal, const std::string& match_id,
                         const SyncStatus& status) {
     if (status.refused > 0) {
@@ -35,6 +36,11 @@ std::string words_about(const Journal& journal, const std::string& match_id,
             "Another device writes this match: {} entries of this one are kept beside the record. "
             "Ask the head official which record counts.",
             status.beside);
+    if (journal.settings(ruling_prefix).size() >= SyncEngine::most_waiting_rulings)
+        return fmt::format(
+            "{} rulings wait at this table, and more are not kept. Open the matches they are for, "
+            "and ask the head official to rule again.",
+            SyncEngine::most_waiting_rulings);
     return {};
 }
 
@@ -249,6 +255,7 @@ SyncEngine::Failure SyncEngine::store_steps() {
     if (steps.empty()) return std::nullopt;
     std::vector<std::pair<std::string, std::string>> settings;
     bool look = false;
+    std::size_t waiting = journal_.settings(ruling_prefix).size();
     for (const v1::WatchResponse& step : steps) {
         hear(step.header());
         look = look || step.has_change() || step.has_resync() ||
@@ -258,7 +265,8 @@ SyncEngine::Failure SyncEngine::store_steps() {
             const std::string bytes = step.ruling().SerializeAsString();
             const std::string name = setting_of(step.ruling(), bytes);
             // One that was dealt with keeps its name with nothing in it, and stays so.
-            if (!journal_.has_setting(name)) settings.emplace_back(name, bytes);
+            const bool known = journal_.has_setting(name);
+            if (!known && ++waiting <= most_waiting_rulings) settings.emplace_back(name, bytes);
         }
         if (!step.cursor().empty()) settings.emplace_back(watch_cursor_setting, step.cursor());
     }

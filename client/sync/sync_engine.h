@@ -42,6 +42,9 @@ class SyncEngine {
   public:
     /// Matches after the present one that a table keeps ready.
     static constexpr int most_kept_ahead = 4;
+    /// Rulings that may wait for their match to be opened; a match has a handful. What comes beyond
+    /// is not kept, and the table says so.
+    static constexpr std::size_t most_waiting_rulings = 200;
     /// Times one round goes back to an earlier entry of a match, for a server that keeps
     /// forgetting.
     static constexpr int most_steps_back = 20;

@@ -214,7 +214,9 @@ QString TableSeat::syncHelp() const {
     if (fenced())
         return tr("Another device writes this match now. Go on there; what is recorded here is kept "
                   "beside the record. To go on here instead: More, Ask to go on here.");
-    return syncMark() == NeedsPerson ? qs(sync_.last_error) : QString();
+    // Without a network everything is as it should be, and the last entry is more worth reading.
+    const bool answered = sync_.link == SyncStatus::Link::online;
+    return syncMark() == NeedsPerson || answered ? qs(sync_.last_error) : QString();
 }
 
 QString TableSeat::wishWords() const {

@@ -224,5 +224,28 @@ TEST_F(SyncEngineTest, ARulingThatIsDealtWithIsNotBroughtBackByTheSameNotice) {
     engine.stop();
 }
 
+TEST_F(SyncEngineTest, OnlySoManyRulingsWaitAndThePersonIsTold) {
+    const std::string id = start_own_match();
+    std::vector<std::pair<std::string, std::string>> waiting;
+    for (std::size_t i = 0; i < SyncEngine::most_waiting_rulings - 1; ++i)
+        waiting.emplace_back(ruling_setting(std::to_string(i)), "of a match not open here");
+    ASSERT_FALSE(journal_->store({}, waiting));
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    ASSERT_TRUE(wait_for([&] { return engine.status(id).link == SyncStatus::Link::online; }));
+    EXPECT_EQ(engine.status(id).last_error, "");
+    for (int i = 0; i < 3; ++i) {
+        v1::WatchResponse step;
+        step.mutable_ruling()->set_alert_id("more-" + std::to_string(i));
+        step.set_cursor("r" + std::to_string(i));
+        server_.tell(step);
+    }
+    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r2"; }));
+    EXPECT_EQ(journal_->settings(ruling_prefix).size(), SyncEngine::most_waiting_rulings);
+    EXPECT_TRUE(wait_for(
+        [&] { return engine.status(id).last_error.find("rule again") != std::string::npos; }));
+    engine.stop();
+}
+
 }  // namespace
 }  // namespace courthand::client
