@@ -40,7 +40,7 @@ std::string TableScreen::choose_match() {
     QElapsedTimer waited;
     waited.start();
     do {
-        if (std::string id = station_->next_match(); !id.empty()) return id;
+        if (std::string id = station_->match_to_show(); !id.empty()) return id;
         if (!station_->syncs()) break;
         QThread::msleep(50);
     } while (waited.elapsed() < wait_for_match_ms);
@@ -71,21 +71,29 @@ std::string TableScreen::show(const std::string& match_id) {
 }
 
 void TableScreen::look() {
-    if (match_->poll()) seat_->lookAgain();
+    const bool changed = match_->poll();
+    for (const std::string& words : match_->take_news()) seat_->tell(QString::fromStdString(words));
+    if (changed) seat_->lookAgain();
     const std::string next = following();
-    // A practice nobody has begun gives way at once; a finished match when the person says so.
-    if (!next.empty() && practice_ && match_->records().size() <= 1) return go_on();
+    // A practice nobody has begun gives way at once, and so does a match that is only watched; a
+    // finished match when the person says so.
+    const bool untouched = (practice_ && match_->records().empty()) || watches();
+    if (!next.empty() && untouched) return go_on();
     seat_->setNextMatch(QString::fromStdString(next.empty() ? next : station_->words_of(next)));
+}
+
+bool TableScreen::watches() const {
+    return match_->writing().who == Writing::Who::elsewhere;
 }
 
 std::string TableScreen::following() {
     const bool over = match_->state().set.stage == Stage::match_over;
-    if (!over && !practice_) return {};
+    if (!over && !practice_ && !watches()) return {};
     if (over && !asked_for_next_) {
         asked_for_next_ = true;
         station_->look_at_court();
     }
-    std::string next = station_->next_match();
+    std::string next = station_->match_to_show();
     return next == match_->sheet().match_id ? std::string{} : next;
 }
 

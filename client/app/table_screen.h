@@ -32,6 +32,8 @@ class TableScreen : public QObject {
     /// The match that could follow the present one; empty when it is not over or none waits.
     [[nodiscard]] std::string following();
     void go_on();
+    /// Another device writes the match on the screen.
+    [[nodiscard]] bool watches() const;
 
     std::unique_ptr<TableStation> station_;
     QQmlApplicationEngine& engine_;

@@ -40,9 +40,12 @@ std::variant<std::size_t, std::string> export_journal(const std::filesystem::pat
         sqlite::Database db{file.string()};
         db.check_in_on_close(false);
         db.exec("PRAGMA query_only=ON");
-        sqlite::Statement rows = db.prepare(
-            "SELECT match_id, epoch, seq, entry_id, hash, bytes, state FROM entry"
-            " ORDER BY match_id, seq");
+        std::string query = "SELECT match_id, epoch, seq, entry_id, hash, bytes, state FROM entry";
+        // Files of an older program have no such table.
+        if (db.number("SELECT COUNT(*) FROM sqlite_schema WHERE name = 'aside'") != 0)
+            query +=
+                " UNION ALL SELECT match_id, epoch, seq, entry_id, hash, bytes, 'aside' FROM aside";
+        sqlite::Statement rows = db.prepare(query + " ORDER BY match_id, seq");
         while (rows.step()) {
             stream << fmt::format(
                 R"({{"match":"{}","epoch":{},"seq":{},"entry":"{}","sha256":"{}","state":"{}",)"

@@ -27,6 +27,12 @@ JournalEntry entry_of(const sqlite::Statement& row) {
                         standing_of(row.bytes(7))};
 }
 
+/// A condition that the index of unsettled entries serves.
+std::string stands(EntryStanding standing) {
+    const std::string is = fmt::format("state = '{}'", word(standing));
+    return standing == EntryStanding::acknowledged ? is : "state <> 'acknowledged' AND " + is;
+}
+
 constexpr const char* entry_columns =
     "match_id, epoch, seq, entry_id, prev_hash, hash, bytes, state";
 
@@ -91,13 +97,15 @@ JournalError Journal::explain(const sqlite::SqliteFailure& failure) const {
     return explain_failure(failure, db_->system_error(), folder_);
 }
 
-std::optional<JournalError> Journal::append(const JournalEntry& entry) {
+std::optional<JournalError> Journal::append(const JournalEntry& entry, std::string_view signature) {
     const std::scoped_lock lock{mutex_};
     if (entry.bytes.empty() || entry.bytes.size() > most_entry_bytes)
         return JournalError{JournalError::Kind::too_large,
                             fmt::format("An entry has {} bytes, at most {} are possible: shorten "
                                         "its words.",
                                         entry.bytes.size(), most_entry_bytes)};
+    // Longer than any real one: worth nothing, and no reason to lose the entry.
+    if (signature.size() > most_signature_bytes) signature = {};
     try {
         sqlite::Transaction transaction{*db_};
         sqlite::Statement last = db_->prepare(
@@ -112,7 +120,7 @@ std::optional<JournalError> Journal::append(const JournalEntry& entry) {
                                             "the program again.",
                                             entry.seq, entry.match_id, seq - 1)};
         last.reset();
-        insert_entry(*db_, entry);
+        insert_entry(*db_, entry, signature);
         transaction.commit();
     } catch (const sqlite::SqliteFailure& failure) {
         return explain(failure);
@@ -121,32 +129,73 @@ std::optional<JournalError> Journal::append(const JournalEntry& entry) {
     return std::nullopt;
 }
 
-std::vector<JournalEntry> Journal::entries(std::string_view match_id) const {
+std::vector<JournalEntry> Journal::read_entries(std::string_view condition,
+                                                std::string_view match_id, std::int64_t first,
+                                                std::int64_t second) const {
     const std::scoped_lock lock{mutex_};
     sqlite::Statement rows = db_->prepare(
-        fmt::format("SELECT {} FROM entry WHERE match_id = ? ORDER BY seq", entry_columns));
-    rows.bind_text(1, match_id);
+        fmt::format("SELECT {} FROM entry WHERE match_id = ?1 {}", entry_columns, condition));
+    rows.bind_text(1, match_id).bind(2, first).bind(3, second);
     std::vector<JournalEntry> out;
     while (rows.step()) out.push_back(entry_of(rows));
     return out;
+}
+
+std::vector<JournalEntry> Journal::entries(std::string_view match_id) const {
+    return read_entries("AND seq > ?2 ORDER BY seq LIMIT ?3", match_id, 0, -1);
 }
 
 std::vector<JournalEntry> Journal::waiting(std::string_view match_id, std::size_t most) const {
+    return read_entries(
+        "AND state <> 'acknowledged' AND state = 'waiting' AND seq > ?2 ORDER BY seq LIMIT ?3",
+        match_id, 0, static_cast<std::int64_t>(most));
+}
+
+std::vector<JournalEntry> Journal::unsettled(std::string_view match_id, std::uint32_t after,
+                                             std::size_t most) const {
+    return read_entries("AND state <> 'acknowledged' AND seq > ?2 ORDER BY seq LIMIT ?3", match_id,
+                        after, static_cast<std::int64_t>(most));
+}
+
+std::optional<JournalEntry> Journal::entry(std::string_view match_id, std::uint32_t seq) const {
+    auto found = read_entries("AND seq = ?2 LIMIT ?3", match_id, seq, 1);
+    if (found.empty()) return std::nullopt;
+    return std::move(found.front());
+}
+
+std::string Journal::signature(std::string_view match_id, std::uint32_t seq) const {
     const std::scoped_lock lock{mutex_};
-    sqlite::Statement rows = db_->prepare(
-        fmt::format("SELECT {} FROM entry WHERE match_id = ? AND state = 'waiting' ORDER BY seq"
-                    " LIMIT ?",
-                    entry_columns));
-    rows.bind_text(1, match_id).bind(2, static_cast<std::int64_t>(most));
-    std::vector<JournalEntry> out;
-    while (rows.step()) out.push_back(entry_of(rows));
-    return out;
+    sqlite::Statement row = db_->prepare(
+        "SELECT signature.signature FROM entry JOIN signature ON signature.id = entry.id"
+        " WHERE entry.match_id = ? AND entry.seq = ? AND signature.hash = entry.hash");
+    row.bind_text(1, match_id).bind(2, seq);
+    return row.step() ? row.bytes(0) : std::string{};
 }
 
 std::vector<std::string> Journal::matches_waiting() const {
+    std::vector<std::string> out;
+    for (const Tally& one : unsettled())
+        if (one.waiting > 0) out.push_back(one.match_id);
+    return out;
+}
+
+std::vector<Journal::Tally> Journal::unsettled() const {
     const std::scoped_lock lock{mutex_};
     sqlite::Statement rows = db_->prepare(
-        "SELECT match_id FROM entry WHERE state = 'waiting' GROUP BY match_id ORDER BY MIN(id)");
+        "SELECT match_id, SUM(state = 'waiting'), SUM(state = 'refused'), SUM(state = 'on-branch')"
+        " FROM entry WHERE state <> 'acknowledged' GROUP BY match_id ORDER BY MIN(id)");
+    std::vector<Tally> out;
+    while (rows.step())
+        out.push_back({rows.bytes(0), static_cast<std::size_t>(rows.number(1)),
+                       static_cast<std::size_t>(rows.number(2)),
+                       static_cast<std::size_t>(rows.number(3))});
+    return out;
+}
+
+std::vector<std::string> Journal::matches_recorded() const {
+    const std::scoped_lock lock{mutex_};
+    // The first entry of each match, so that the index on the place does most of the work.
+    sqlite::Statement rows = db_->prepare("SELECT match_id FROM entry WHERE seq = 1 ORDER BY id");
     std::vector<std::string> out;
     while (rows.step()) out.push_back(rows.bytes(0));
     return out;
@@ -155,34 +204,49 @@ std::vector<std::string> Journal::matches_waiting() const {
 std::size_t Journal::waiting_count() const {
     const std::scoped_lock lock{mutex_};
     return static_cast<std::size_t>(
-        db_->number("SELECT COUNT(*) FROM entry WHERE state = 'waiting'"));
+        db_->number("SELECT COUNT(*) FROM entry WHERE state <> 'acknowledged'"
+                    " AND state = 'waiting'"));
 }
 
 std::size_t Journal::count(std::string_view match_id, EntryStanding standing) const {
     const std::scoped_lock lock{mutex_};
-    // The word stands in the text so that the index of waiting entries is used.
-    sqlite::Statement row = db_->prepare(fmt::format(
-        "SELECT COUNT(*) FROM entry WHERE state = '{}' AND match_id = ?", word(standing)));
+    sqlite::Statement row = db_->prepare(
+        fmt::format("SELECT COUNT(*) FROM entry WHERE {} AND match_id = ?", stands(standing)));
     row.bind_text(1, match_id);
     return row.step() ? static_cast<std::size_t>(row.number(0)) : 0;
 }
 
-std::uint32_t Journal::last_seq(std::string_view match_id) const {
+std::uint32_t Journal::seq_of(std::string_view query, std::string_view match_id) const {
     const std::scoped_lock lock{mutex_};
-    sqlite::Statement row = db_->prepare("SELECT MAX(seq) FROM entry WHERE match_id = ?");
+    sqlite::Statement row = db_->prepare(query);
     row.bind_text(1, match_id);
     return row.step() ? static_cast<std::uint32_t>(row.number(0)) : 0;
 }
 
-std::optional<JournalError> Journal::settle(std::string_view match_id,
-                                            const std::vector<Settled>& settled) {
+std::uint32_t Journal::last_seq(std::string_view match_id) const {
+    return seq_of("SELECT MAX(seq) FROM entry WHERE match_id = ?", match_id);
+}
+
+std::uint32_t Journal::last_seq(std::string_view match_id, EntryStanding standing) const {
+    return seq_of(fmt::format("SELECT seq FROM entry WHERE match_id = ? AND {} ORDER BY seq DESC"
+                              " LIMIT 1",
+                              stands(standing)),
+                  match_id);
+}
+
+std::uint32_t Journal::first_seq(std::string_view match_id, EntryStanding standing) const {
+    return seq_of(
+        fmt::format("SELECT seq FROM entry WHERE match_id = ? AND {} ORDER BY seq LIMIT 1",
+                    stands(standing)),
+        match_id);
+}
+
+template <class Change>
+std::optional<JournalError> Journal::write(Change change) {
     const std::scoped_lock lock{mutex_};
     try {
         sqlite::Transaction transaction{*db_};
-        sqlite::Statement update =
-            db_->prepare("UPDATE entry SET state = ? WHERE match_id = ? AND seq = ?");
-        for (const Settled& one : settled)
-            update.bind_text(1, word(one.standing)).bind_text(2, match_id).bind(3, one.seq).run();
+        change(*db_);
         transaction.commit();
     } catch (const sqlite::SqliteFailure& failure) {
         return explain(failure);
@@ -190,22 +254,61 @@ std::optional<JournalError> Journal::settle(std::string_view match_id,
     return std::nullopt;
 }
 
+std::optional<JournalError> Journal::settle(std::string_view match_id,
+                                            const std::vector<Settled>& settled) {
+    return write([&](sqlite::Database& db) {
+        sqlite::Statement update =
+            db.prepare("UPDATE entry SET state = ? WHERE match_id = ? AND seq = ?");
+        for (const Settled& one : settled)
+            update.bind_text(1, word(one.standing)).bind_text(2, match_id).bind(3, one.seq).run();
+    });
+}
+
 std::optional<JournalError> Journal::wait_again_after(std::string_view match_id,
                                                       std::uint32_t head) {
-    const std::scoped_lock lock{mutex_};
-    try {
-        sqlite::Transaction transaction{*db_};
-        db_->prepare(
-               "UPDATE entry SET state = 'waiting' WHERE match_id = ? AND seq > ?"
-               " AND state = 'acknowledged'")
+    return write([&](sqlite::Database& db) {
+        db.prepare(
+              "UPDATE entry SET state = 'waiting' WHERE match_id = ? AND seq > ?"
+              " AND state = 'acknowledged'")
             .bind_text(1, match_id)
             .bind(2, head)
             .run();
-        transaction.commit();
-    } catch (const sqlite::SqliteFailure& failure) {
-        return explain(failure);
-    }
-    return std::nullopt;
+    });
+}
+
+std::optional<JournalError> Journal::set_aside_after(std::string_view match_id, std::uint32_t head,
+                                                     std::string_view why) {
+    std::optional<JournalError> unsent;
+    auto failure = write([&](sqlite::Database& db) {
+        sqlite::Statement rows = db.prepare(
+            fmt::format("SELECT {} FROM entry WHERE match_id = ? AND seq > ?", entry_columns));
+        rows.bind_text(1, match_id).bind(2, head);
+        std::vector<JournalEntry> tail;
+        while (rows.step()) tail.push_back(entry_of(rows));
+        for (const JournalEntry& entry : tail)
+            if (entry.standing != EntryStanding::on_branch)
+                unsent = JournalError{JournalError::Kind::out_of_order,
+                                      fmt::format("Entry {} of match {} is not with the server "
+                                                  "yet.",
+                                                  entry.seq, entry.match_id)};
+        if (unsent || tail.empty()) return;
+        lower_mark(match_id, head);
+        for (const JournalEntry& entry : tail) insert_aside(db, entry, why);
+        for (const char* table : {"DELETE FROM signature WHERE id IN"
+                                  " (SELECT id FROM entry WHERE match_id = ? AND seq > ?)",
+                                  "DELETE FROM entry WHERE match_id = ? AND seq > ?"})
+            db.prepare(table).bind_text(1, match_id).bind(2, head).run();
+    });
+    return failure ? failure : unsent;
+}
+
+void Journal::lower_mark(std::string_view match_id, std::uint32_t head) {
+    // Before the rows go: a mark that is too low only makes a loss less exact, one that is too high
+    // would be taken for damage.
+    std::map<std::string, std::uint32_t> marks = high_water_.marks();
+    if (const auto mark = marks.find(std::string{match_id}); mark != marks.end())
+        mark->second = std::min(mark->second, head);
+    high_water_.reset(marks);
 }
 
 std::vector<StoredMatch> Journal::matches() const {
@@ -231,6 +334,26 @@ std::string Journal::setting(std::string_view name) const {
     return row.step() ? row.bytes(0) : std::string{};
 }
 
+bool Journal::has_setting(std::string_view name) const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement row = db_->prepare("SELECT 1 FROM setting WHERE name = ?");
+    row.bind_text(1, name);
+    return row.step();
+}
+
+std::optional<JournalError> Journal::trim_settings(std::string_view prefix, std::size_t most) {
+    return write([&](sqlite::Database& db) {
+        db.prepare(
+              "DELETE FROM setting WHERE substr(name, 1, ?1) = ?2 AND length(value) = 0"
+              " AND rowid NOT IN (SELECT rowid FROM setting WHERE substr(name, 1, ?1) = ?2"
+              " AND length(value) = 0 ORDER BY rowid DESC LIMIT ?3)")
+            .bind(1, static_cast<std::int64_t>(prefix.size()))
+            .bind_text(2, prefix)
+            .bind(3, static_cast<std::int64_t>(most))
+            .run();
+    });
+}
+
 std::vector<std::pair<std::string, std::string>> Journal::settings(std::string_view prefix) const {
     const std::scoped_lock lock{mutex_};
     sqlite::Statement rows = db_->prepare(
@@ -245,7 +368,6 @@ std::vector<std::pair<std::string, std::string>> Journal::settings(std::string_v
 std::optional<JournalError> Journal::store(
     const std::vector<StoredMatch>& matches,
     const std::vector<std::pair<std::string, std::string>>& settings) {
-    const std::scoped_lock lock{mutex_};
     for (const StoredMatch& match : matches)
         if (match.sheet.size() > most_sheet_bytes)
             return JournalError{JournalError::Kind::too_large,
@@ -256,14 +378,7 @@ std::optional<JournalError> Journal::store(
         if (value.size() > most_setting_bytes)
             return JournalError{JournalError::Kind::too_large,
                                 fmt::format("The setting {} is too long.", name)};
-    try {
-        sqlite::Transaction transaction{*db_};
-        store_rows(*db_, matches, settings);
-        transaction.commit();
-    } catch (const sqlite::SqliteFailure& failure) {
-        return explain(failure);
-    }
-    return std::nullopt;
+    return write([&](sqlite::Database& db) { store_rows(db, matches, settings); });
 }
 
 }  // namespace courthand::client

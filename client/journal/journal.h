@@ -85,15 +85,41 @@ class Journal {
     /// What opening had to repair; nothing when all was well.
     [[nodiscard]] const std::optional<Recovery>& recovery() const noexcept { return recovery_; }
 
-    /// Writes one entry, durably. It must follow the last one of its match.
-    [[nodiscard]] std::optional<JournalError> append(const JournalEntry& entry);
+    /// Writes one entry, durably. It must follow the last one of its match. `signature` is that of
+    /// the device that made it, kept when that is another one; empty: none.
+    [[nodiscard]] std::optional<JournalError> append(const JournalEntry& entry,
+                                                     std::string_view signature = {});
     /// All entries of a match in order.
     [[nodiscard]] std::vector<JournalEntry> entries(std::string_view match_id) const;
     /// The oldest entries of a match that the server does not have yet, up to `most`.
     [[nodiscard]] std::vector<JournalEntry> waiting(std::string_view match_id,
                                                     std::size_t most) const;
+    /// As `waiting`, but only entries after number `after`, and also those that the server refused
+    /// or keeps beside the record.
+    [[nodiscard]] std::vector<JournalEntry> unsettled(std::string_view match_id,
+                                                      std::uint32_t after, std::size_t most) const;
     /// Matches with waiting entries, oldest first.
     [[nodiscard]] std::vector<std::string> matches_waiting() const;
+    /// Entries of one match that are not in the server's record.
+    struct Tally {
+        std::string match_id;
+        std::size_t waiting = 0;
+        std::size_t refused = 0;
+        std::size_t beside = 0;
+        friend bool operator==(const Tally&, const Tally&) = default;
+    };
+    /// Of all matches that have such entries, oldest first.
+    [[nodiscard]] std::vector<Tally> unsettled() const;
+    /// Matches with entries, oldest first.
+    [[nodiscard]] std::vector<std::string> matches_recorded() const;
+    [[nodiscard]] std::optional<JournalEntry> entry(std::string_view match_id,
+                                                    std::uint32_t seq) const;
+    /// Kept signature of an entry of another device; empty: none.
+    [[nodiscard]] std::string signature(std::string_view match_id, std::uint32_t seq) const;
+    /// Number of the last entry of a match with this standing; 0: none.
+    [[nodiscard]] std::uint32_t last_seq(std::string_view match_id, EntryStanding standing) const;
+    /// Number of the first entry of a match with this standing; 0: none.
+    [[nodiscard]] std::uint32_t first_seq(std::string_view match_id, EntryStanding standing) const;
     [[nodiscard]] std::size_t waiting_count() const;
     [[nodiscard]] std::size_t waiting_count(std::string_view match_id) const {
         return count(match_id, EntryStanding::waiting);
@@ -112,12 +138,24 @@ class Journal {
     /// The server turns out to have only the first `head` entries: the rest waits again.
     [[nodiscard]] std::optional<JournalError> wait_again_after(std::string_view match_id,
                                                                std::uint32_t head);
+    /// Takes the entries after number `head` out of the record, so that another device's can follow
+    /// there. Only what the server keeps on a branch may go: `out_of_order` otherwise. Nothing is
+    /// deleted; the rows stay in the file and in an export.
+    [[nodiscard]] std::optional<JournalError> set_aside_after(std::string_view match_id,
+                                                              std::uint32_t head,
+                                                              std::string_view why);
 
     /// Matches this device was given or made, in the order in which they came.
     [[nodiscard]] std::vector<StoredMatch> matches() const;
     [[nodiscard]] std::optional<StoredMatch> match(std::string_view match_id) const;
     /// Settings: identity, server address, cursors. Empty when not set.
     [[nodiscard]] std::string setting(std::string_view name) const;
+    /// True when it was ever set, also to nothing.
+    [[nodiscard]] bool has_setting(std::string_view name) const;
+    /// Drops the oldest settings that were set to nothing and whose name begins with `prefix`, but
+    /// for the newest `most`.
+    [[nodiscard]] std::optional<JournalError> trim_settings(std::string_view prefix,
+                                                            std::size_t most);
     /// Settings whose name begins with `prefix` and whose value is not empty, by name.
     [[nodiscard]] std::vector<std::pair<std::string, std::string>> settings(
         std::string_view prefix) const;
@@ -129,6 +167,15 @@ class Journal {
   private:
     Journal(std::filesystem::path folder, std::unique_ptr<sqlite::Database> db,
             std::optional<Recovery> recovery);
+    /// Runs `change` in one transaction.
+    template <class Change>
+    [[nodiscard]] std::optional<JournalError> write(Change change);
+    [[nodiscard]] std::vector<JournalEntry> read_entries(std::string_view condition,
+                                                         std::string_view match_id,
+                                                         std::int64_t first,
+                                                         std::int64_t second) const;
+    [[nodiscard]] std::uint32_t seq_of(std::string_view query, std::string_view match_id) const;
+    void lower_mark(std::string_view match_id, std::uint32_t head);
     [[nodiscard]] JournalError explain(const sqlite::SqliteFailure& failure) const;
 
     std::filesystem::path folder_;

@@ -1,5 +1,6 @@
 #include "client/journal/opening.h"
 
+#include <algorithm>
 #include <cerrno>
 #include <map>
 #include <set>
@@ -35,20 +36,24 @@ void verify_schema_number(sqlite::Database& db) {
     if (header > journal_schema) throw Newer{header};
 }
 
+JournalEntry sealed_part(const sqlite::Statement& row) {
+    return JournalEntry{row.bytes(0),
+                        static_cast<std::uint32_t>(row.number(1)),
+                        static_cast<std::uint32_t>(row.number(2)),
+                        row.bytes(3),
+                        row.bytes(4),
+                        row.bytes(5),
+                        row.bytes(6),
+                        EntryStanding::waiting};
+}
+
 void verify_entries(sqlite::Database& db, std::map<std::string, std::uint32_t>& heads) {
     std::map<std::string, std::string> last_hash;
     sqlite::Statement rows = db.prepare(
         "SELECT match_id, epoch, seq, entry_id, prev_hash, hash, bytes, seal FROM entry NOT INDEXED"
         " ORDER BY id");
     while (rows.step()) {
-        const JournalEntry entry{rows.bytes(0),
-                                 static_cast<std::uint32_t>(rows.number(1)),
-                                 static_cast<std::uint32_t>(rows.number(2)),
-                                 rows.bytes(3),
-                                 rows.bytes(4),
-                                 rows.bytes(5),
-                                 rows.bytes(6),
-                                 EntryStanding::waiting};
+        const JournalEntry entry = sealed_part(rows);
         const auto known = last_hash.find(entry.match_id);
         const std::string expected =
             known == last_hash.end() ? first_hash(entry.match_id) : known->second;
@@ -61,6 +66,19 @@ void verify_entries(sqlite::Database& db, std::map<std::string, std::uint32_t>& 
 }
 
 void verify_other_rows(sqlite::Database& db) {
+    sqlite::Statement signatures =
+        db.prepare("SELECT match_id, seq, hash, signature, seal FROM signature NOT INDEXED");
+    while (signatures.step())
+        if (signatures.number(4) !=
+            seal(KeptSignature{signatures.bytes(0),
+                               static_cast<std::uint32_t>(signatures.number(1)),
+                               signatures.bytes(2), signatures.bytes(3)}))
+            throw Damaged{};
+    sqlite::Statement aside = db.prepare(
+        "SELECT match_id, epoch, seq, entry_id, prev_hash, hash, bytes, seal FROM aside NOT "
+        "INDEXED");
+    while (aside.step())
+        if (aside.number(7) != seal(sealed_part(aside))) throw Damaged{};
     sqlite::Statement matches = db.prepare("SELECT match_id, sheet, seal FROM match NOT INDEXED");
     while (matches.step())
         if (matches.number(2) != seal(StoredMatch{matches.bytes(0), matches.bytes(1)}))
@@ -152,11 +170,16 @@ Recovery build_successor(const fs::path& folder, std::int64_t most_pages) {
         for (const JournalEntry& entry : found.entries) match_ids.insert(entry.match_id);
         for (const std::string& match_id : match_ids)
             for (const JournalEntry& entry : whole_chain(found.entries, match_id)) {
-                insert_entry(db, entry);
+                insert_entry(db, entry, found.signature_of(entry));
                 kept[match_id] = entry.seq;
             }
+        for (const auto& [entry, why] : found.aside) insert_aside(db, entry, why);
         std::vector<std::pair<std::string, std::string>> settings{found.settings.begin(),
                                                                   found.settings.end()};
+        // The successor has a schema of its own, which may be a later one.
+        settings.erase(std::remove_if(settings.begin(), settings.end(),
+                                      [](const auto& one) { return one.first == "schema"; }),
+                       settings.end());
         store_rows(db, found.matches, settings);
         transaction.commit();
         db.exec("PRAGMA wal_checkpoint(TRUNCATE)");
@@ -261,7 +284,7 @@ JournalError explain_failure(const sqlite::SqliteFailure& failure, int system_er
                                         where, failure.what())};
 }
 
-void insert_entry(sqlite::Database& db, const JournalEntry& entry) {
+void insert_entry(sqlite::Database& db, const JournalEntry& entry, std::string_view signature) {
     db.prepare(
           "INSERT INTO entry (match_id, epoch, seq, entry_id, prev_hash, hash, bytes,"
           " state, seal) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)")
@@ -274,6 +297,34 @@ void insert_entry(sqlite::Database& db, const JournalEntry& entry) {
         .bind_bytes(7, entry.bytes)
         .bind_text(8, word(entry.standing))
         .bind(9, seal(entry))
+        .run();
+    if (signature.empty()) return;
+    const KeptSignature kept{entry.match_id, entry.seq, entry.hash, std::string{signature}};
+    db.prepare(
+          "INSERT INTO signature (id, match_id, seq, hash, signature, seal)"
+          " VALUES (last_insert_rowid(), ?, ?, ?, ?, ?)")
+        .bind_text(1, kept.match_id)
+        .bind(2, kept.seq)
+        .bind_bytes(3, kept.hash)
+        .bind_bytes(4, kept.signature)
+        .bind(5, seal(kept))
+        .run();
+}
+
+void insert_aside(sqlite::Database& db, const JournalEntry& entry, std::string_view why) {
+    db.prepare(
+          "INSERT INTO aside (match_id, epoch, seq, entry_id, prev_hash, hash, bytes,"
+          " state, seal, why) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
+        .bind_text(1, entry.match_id)
+        .bind(2, entry.epoch)
+        .bind(3, entry.seq)
+        .bind_text(4, entry.entry_id)
+        .bind_bytes(5, entry.prev_hash)
+        .bind_bytes(6, entry.hash)
+        .bind_bytes(7, entry.bytes)
+        .bind_text(8, word(entry.standing))
+        .bind(9, seal(entry))
+        .bind_text(10, why)
         .run();
 }
 

@@ -5,6 +5,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -26,8 +27,10 @@ struct OpenedJournal {
 [[nodiscard]] JournalError explain_failure(const sqlite::SqliteFailure& failure, int system_error,
                                            const std::filesystem::path& folder);
 
-/// Writes one entry inside a transaction of the caller.
-void insert_entry(sqlite::Database& db, const JournalEntry& entry);
+/// Writes one entry inside a transaction of the caller. The signature may be empty.
+void insert_entry(sqlite::Database& db, const JournalEntry& entry, std::string_view signature);
+/// Writes an entry that is no longer part of the record, inside a transaction of the caller.
+void insert_aside(sqlite::Database& db, const JournalEntry& entry, std::string_view why);
 /// Writes matches and settings inside a transaction of the caller.
 void store_rows(sqlite::Database& db, const std::vector<StoredMatch>& matches,
                 const std::vector<std::pair<std::string, std::string>>& settings);

@@ -53,6 +53,15 @@ std::int64_t seal(const JournalEntry& entry) {
     return sealer.digest();
 }
 
+std::int64_t seal(const KeptSignature& signature) {
+    Sealer sealer{"signature"};
+    sealer.add(signature.match_id);
+    sealer.add(std::uint64_t{signature.seq});
+    sealer.add(signature.hash);
+    sealer.add(signature.signature);
+    return sealer.digest();
+}
+
 std::int64_t seal(const StoredMatch& match) {
     Sealer sealer{"match"};
     sealer.add(match.match_id);

@@ -30,26 +30,46 @@ bool sealed(const RawRow& row, std::int64_t seal) {
     return value != nullptr && *value == seal;
 }
 
-/// Collects whole rows of all three tables, told apart by their seals.
+/// Where rows come from. What SQLite read is what was committed last; raw pages and old frames of
+/// the log hold what was replaced since, too, and only fill in what it could not read.
+enum class Source : std::uint8_t { sqlite, raw };
+
+/// Collects whole rows of all tables, told apart by their length and their seals.
 class Collector {
   public:
-    void take(const RawRow& row) {
-        if (row.size() == 10)
-            take_entry(row);
+    void take(const RawRow& row, Source source) {
+        if (row.size() == entry_columns)
+            take_entry(row, nullptr, source);
+        else if (row.size() == entry_columns + 1)
+            take_aside(row, source);
+        else if (row.size() == 6)
+            take_signature(row);
         else if (row.size() == 3)
-            take_pair(row);
+            take_pair(row, source);
     }
     Salvage finish() {
         for (const std::string& id : match_order_)
             salvage_.matches.push_back(StoredMatch{id, sheets_[id]});
+        // What was set aside may still lie in old pages of the record; it must not come back.
+        auto& entries = salvage_.entries;
+        const auto gone = std::remove_if(entries.begin(), entries.end(), [this](const auto& entry) {
+            const std::int64_t value = seal(entry);
+            return taken_aside_.count(value) != 0 && read_.count(value) == 0;
+        });
+        entries.erase(gone, entries.end());
         return std::move(salvage_);
     }
 
   private:
-    void take_entry(const RawRow& row) {
-        // The log holds the same rows many times over.
-        const auto* seal_value = std::get_if<std::int64_t>(&row.back());
-        if (seal_value == nullptr || taken_.count(*seal_value) != 0) return;
+    static constexpr std::size_t entry_columns = 10;
+
+    void take_entry(const RawRow& row, const std::string* why, Source source) {
+        // The log holds the same rows many times over. The first one counts: SQLite came first, so
+        // its standing is the one committed last.
+        const auto* seal_value = std::get_if<std::int64_t>(&row[entry_columns - 1]);
+        if (seal_value == nullptr) return;
+        auto& taken = why == nullptr ? taken_ : taken_aside_;
+        if (taken.count(*seal_value) != 0) return;
         const auto epoch = count_at(row, 2);
         const auto seq = count_at(row, 3);
         if (!epoch || !seq) return;
@@ -64,22 +84,51 @@ class Collector {
                            *text_at(row, 7),
                            standing_of(*text_at(row, 8))};
         if (*seal_value != seal(entry)) return;
-        taken_.insert(*seal_value);
-        salvage_.entries.push_back(std::move(entry));
+        taken.insert(*seal_value);
+        if (why == nullptr && source == Source::sqlite) read_.insert(*seal_value);
+        if (why == nullptr)
+            salvage_.entries.push_back(std::move(entry));
+        else
+            salvage_.aside.emplace_back(std::move(entry), *why);
     }
-    void take_pair(const RawRow& row) {
+    void take_aside(const RawRow& row, Source source) {
+        const std::string* why = text_at(row, entry_columns);
+        if (why != nullptr) take_entry(row, why, source);
+    }
+    void take_signature(const RawRow& row) {
+        const std::string* match_id = text_at(row, 1);
+        const auto seq = count_at(row, 2);
+        const std::string* hash = text_at(row, 3);
+        const std::string* signature = text_at(row, 4);
+        if (match_id == nullptr || !seq || hash == nullptr || signature == nullptr) return;
+        KeptSignature kept{*match_id, *seq, *hash, *signature};
+        const std::int64_t value = seal(kept);
+        if (sealed(row, value)) salvage_.signatures.emplace(kept.hash, kept);
+    }
+    void take_pair(const RawRow& row, Source source) {
         const std::string* name = text_at(row, 0);
         const std::string* value = text_at(row, 1);
         if (name == nullptr || value == nullptr) return;
-        if (sealed(row, setting_seal(*name, *value))) salvage_.settings[*name] = *value;
-        if (sealed(row, seal(StoredMatch{*name, *value}))) {
+        if (sealed(row, setting_seal(*name, *value)) && newer(settings_read_, *name, source))
+            salvage_.settings[*name] = *value;
+        if (sealed(row, seal(StoredMatch{*name, *value})) && newer(sheets_read_, *name, source)) {
             if (!sheets_.count(*name)) match_order_.push_back(*name);
             sheets_[*name] = *value;
         }
     }
+    /// False when SQLite has read that row and this one is from the raw bytes.
+    static bool newer(std::set<std::string>& read, const std::string& name, Source source) {
+        if (source == Source::raw) return read.count(name) == 0;
+        read.insert(name);
+        return true;
+    }
 
     Salvage salvage_;
     std::set<std::int64_t> taken_;
+    std::set<std::int64_t> taken_aside_;
+    std::set<std::int64_t> read_;  ///< of the record, by SQLite
+    std::set<std::string> settings_read_;
+    std::set<std::string> sheets_read_;
     std::vector<std::string> match_order_;
     std::map<std::string, std::string> sheets_;
 };
@@ -89,6 +138,9 @@ void through_sqlite(const std::filesystem::path& file, Collector& collector) {
     for (const char* query :
          {"SELECT id, match_id, epoch, seq, entry_id, prev_hash, hash, bytes, state, seal"
           " FROM entry NOT INDEXED ORDER BY id",
+          "SELECT id, match_id, epoch, seq, entry_id, prev_hash, hash, bytes, state, seal, why"
+          " FROM aside NOT INDEXED ORDER BY id",
+          "SELECT id, match_id, seq, hash, signature, seal FROM signature NOT INDEXED ORDER BY id",
           "SELECT match_id, sheet, seal FROM match NOT INDEXED ORDER BY rowid",
           "SELECT name, value, seal FROM setting NOT INDEXED ORDER BY rowid"}) {
         try {
@@ -104,7 +156,7 @@ void through_sqlite(const std::filesystem::path& file, Collector& collector) {
                 for (int column = 0; column < columns; ++column)
                     row.push_back(rows.is_number(column) ? RawValue{rows.number(column)}
                                                          : RawValue{rows.bytes(column)});
-                collector.take(row);
+                collector.take(row, Source::sqlite);
             }
         } catch (const sqlite::SqliteFailure&) {
             // The raw pages come next.
@@ -114,7 +166,7 @@ void through_sqlite(const std::filesystem::path& file, Collector& collector) {
 
 void through_pages(const std::string& data, std::size_t start, std::size_t before_page,
                    Collector& collector) {
-    const auto take = [&collector](const RawRow& row) { collector.take(row); };
+    const auto take = [&collector](const RawRow& row) { collector.take(row, Source::raw); };
     std::size_t at = start;
     while (at + before_page < data.size()) {
         const std::string_view page =
@@ -127,6 +179,11 @@ void through_pages(const std::string& data, std::size_t start, std::size_t befor
 }
 
 }  // namespace
+
+std::string_view Salvage::signature_of(const JournalEntry& entry) const {
+    const auto found = signatures.find(entry.hash);
+    return found == signatures.end() ? std::string_view{} : found->second.signature;
+}
 
 Salvage salvage(const std::filesystem::path& file) {
     Collector collector;

@@ -38,6 +38,32 @@ constexpr std::array<const char*, journal_schema> migrations{
         seal INTEGER NOT NULL
     );
     )",
+    // `id` is the entry's, so that a signature is found without an index of its own.
+    R"(
+    CREATE TABLE signature (
+        id INTEGER PRIMARY KEY,
+        match_id TEXT NOT NULL,
+        seq INTEGER NOT NULL,
+        hash BLOB NOT NULL,
+        signature BLOB NOT NULL,
+        seal INTEGER NOT NULL
+    );
+    CREATE TABLE aside (
+        id INTEGER PRIMARY KEY,
+        match_id TEXT NOT NULL,
+        epoch INTEGER NOT NULL,
+        seq INTEGER NOT NULL,
+        entry_id TEXT NOT NULL,
+        prev_hash BLOB NOT NULL,
+        hash BLOB NOT NULL,
+        bytes BLOB NOT NULL,
+        state TEXT NOT NULL,
+        seal INTEGER NOT NULL,
+        why TEXT NOT NULL
+    );
+    DROP INDEX entry_waiting;
+    CREATE INDEX entry_unsettled ON entry (match_id, seq, state) WHERE state <> 'acknowledged';
+    )",
 };
 
 }  // namespace

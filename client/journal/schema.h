@@ -7,7 +7,7 @@
 
 namespace courthand::client {
 
-inline constexpr std::int64_t journal_schema = 1;
+inline constexpr std::int64_t journal_schema = 2;
 
 /// Settings under which every journal is opened: one process, write-ahead log, every commit on
 /// the disk before it returns. `most_pages` 0: no limit.

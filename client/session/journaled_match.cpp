@@ -53,8 +53,6 @@ std::variant<std::unique_ptr<JournaledMatch>, std::string> JournaledMatch::open(
     std::unique_ptr<JournaledMatch> match{
         new JournaledMatch{journal, device, std::move(good), *profile, std::move(hooks)}};
     if (auto wrong = match->read_record()) return std::move(*wrong);
-    if (match->records().empty())
-        if (auto wrong = match->begin()) return std::move(*wrong);
     return match;
 }
 
@@ -69,31 +67,76 @@ JournaledMatch::JournaledMatch(Journal& journal, const Device& device, StoredShe
       ids_{wire::UuidMaker::of_system()},
       fold_{match_id_, profile_.rules} {
     if (!hooks_.now_us) hooks_.now_us = system_now_us;
+    const MatchFormat format = sheet_.sheet.format.value_or(profile_.rules.format);
+    before_first_ = fold(profile_.rules, std::vector<Entry>{Entry{1, Fact{MatchOpened{format}}}});
 }
 
 std::optional<std::string> JournaledMatch::read_record() {
+    const wire::Head head = fold_.head();
+    if (head.seq > 0) {
+        // The end of the record may have been set aside for another device's.
+        const auto here = journal_.entry(sheet_.sheet.match_id, head.seq);
+        if (!here || here->hash != wire::to_bytes(head.hash)) {
+            fold_ = wire::RecordFold{match_id_, profile_.rules};
+            last_is_ours_ = false;
+        }
+    }
     if (journal_.last_seq(sheet_.sheet.match_id) == fold_.head().seq) return std::nullopt;
     for (const JournalEntry& entry : journal_.entries(sheet_.sheet.match_id)) {
         if (entry.seq <= fold_.head().seq) continue;
-        if (const auto fault = fold_.add(entry.bytes))
-            return fmt::format(
-                "Entry {} of match {} cannot be read: {}. Start the courthand "
-                "version that wrote it, or take the record out with: courthand "
-                "export",
-                entry.seq, sheet_.sheet.match_id, fault->message());
+        if (auto wrong = read_entry(entry)) return wrong;
     }
+    return std::nullopt;
+}
+
+std::optional<std::string> JournaledMatch::read_entry(const JournalEntry& entry) {
+    if (const auto fault = fold_.add(entry.bytes))
+        return fmt::format(
+            "Entry {} of match {} cannot be read: {}. Start the courthand "
+            "version that wrote it, or take the record out with: courthand "
+            "export",
+            entry.seq, sheet_.sheet.match_id, fault->message());
+    const auto parsed = wire::parse_entry(entry.bytes);
+    last_is_ours_ = parsed && parsed->device_id() == id_bytes(device_);
     return std::nullopt;
 }
 
 std::optional<std::string> JournaledMatch::begin() {
     const MatchFormat format = sheet_.sheet.format.value_or(profile_.rules.format);
-    return record(Fact{MatchOpened{format}}).error;
+    v1::Entry entry = frame();
+    wire::to_proto(Record{Fact{MatchOpened{format}}}, entry);
+    return write(std::move(entry)).error;
+}
+
+Writing::Who JournaledMatch::who_writes() const {
+    if (sheet_.practice || !sheet_.writer.held_by_other(id_bytes(device_)))
+        return Writing::Who::here;
+    return last_is_ours_ ? Writing::Who::fenced : Writing::Who::elsewhere;
+}
+
+Writing JournaledMatch::writing() const {
+    Writing writing;
+    if (hooks_.wish) writing = hooks_.wish(sheet_.sheet.match_id);
+    writing.who = who_writes();
+    if (writing.who == Writing::Who::here) return {};
+    if (writing.wish == Writing::Wish::none && sheet_.asked_by == id_bytes(device_) &&
+        !sheet_.asked_by.empty())
+        writing.wish = Writing::Wish::asked;
+    return writing;
+}
+
+void JournaledMatch::ask_to_go_on() {
+    if (hooks_.ask_to_go_on) hooks_.ask_to_go_on(sheet_.sheet.match_id);
 }
 
 v1::Entry JournaledMatch::frame() {
     v1::Entry entry;
     entry.set_match_id(match_id_.to_bytes());
-    entry.set_epoch(std::max({1U, sheet_.writer.epoch, fold_.epoch()}));
+    // Only an epoch that this device holds or held: another one's number in our entries would make
+    // two records of one epoch.
+    const std::uint32_t held =
+        sheet_.writer.held_by_other(id_bytes(device_)) ? 0 : sheet_.writer.epoch;
+    entry.set_epoch(std::max({1U, held, fold_.epoch()}));
     entry.set_entry_id(ids_.next().to_bytes());
     if (const auto id = wire::Uuid::from_text(device_.id)) entry.set_device_id(id->to_bytes());
     entry.set_device_time_us(hooks_.now_us());
@@ -105,6 +148,17 @@ RecordResult JournaledMatch::record(const Fact& fact, std::string_view text) {
 }
 
 RecordResult JournaledMatch::record(const Record& what, std::string_view text) {
+    RecordResult refusal;
+    if (who_writes() == Writing::Who::elsewhere) {
+        refusal.error =
+            "Not saved: another device writes this match. Ask to go on here first, or go on at "
+            "that device.";
+        return refusal;
+    }
+    const Fact* first = std::get_if<Fact>(&what);
+    const bool opens = first != nullptr && std::holds_alternative<MatchOpened>(*first);
+    if (records().empty() && !opens)
+        if ((refusal.error = begin())) return refusal;
     v1::Entry entry = frame();
     wire::to_proto(what, entry);
     if (v1::Fact* beside = wire::mutable_fact_of(entry)) {
@@ -150,6 +204,7 @@ RecordResult JournaledMatch::write(v1::Entry entry) {
     const auto fault = fold_.add(good.bytes);
     assert(!fault);
     static_cast<void>(fault);
+    last_is_ours_ = true;
     result.seq = good.head.seq;
     if (!fold_.refolded()) {
         for (std::size_t i = verdicts_before; i < fold_.verdicts().size(); ++i)
@@ -179,24 +234,32 @@ RecordResult JournaledMatch::strike_last() {
 }
 
 std::vector<Verdict> JournaledMatch::standing() const {
-    return list_of(courthand::standing(profile_.rules, fold_.state()));
+    return list_of(courthand::standing(profile_.rules, state()));
 }
 
 SyncStatus JournaledMatch::sync_status() const {
-    if (hooks_.sync_status) return hooks_.sync_status(sheet_.sheet.match_id);
     SyncStatus status;
-    status.waiting = journal_.waiting_count(sheet_.sheet.match_id);
+    if (hooks_.sync_status)
+        status = hooks_.sync_status(sheet_.sheet.match_id);
+    else
+        status.waiting = journal_.waiting_count(sheet_.sheet.match_id);
+    status.practice = sheet_.practice;
     return status;
 }
 
 bool JournaledMatch::poll() {
     if (const auto stored = journal_.match(sheet_.sheet.match_id)) {
         auto sheet = read_sheet(*stored);
-        if (auto* good = std::get_if<StoredSheet>(&sheet)) sheet_.writer = good->writer;
+        if (auto* good = std::get_if<StoredSheet>(&sheet)) {
+            sheet_.writer = good->writer;
+            sheet_.asked_by = good->asked_by;
+        }
     }
-    const std::uint32_t before = fold_.head().seq;
+    const auto before = fold_.head().hash;
     if (read_record()) return false;
-    bool changed = fold_.head().seq != before;
+    bool changed = fold_.head().hash != before;
+    // The device that writes records the ruling; it is sent to that one too.
+    if (who_writes() != Writing::Who::here) return changed;
     for (const auto& [name, bytes] : journal_.settings(ruling_prefix))
         changed = take_ruling(name, bytes) || changed;
     return changed;
@@ -208,19 +271,47 @@ bool JournaledMatch::take_ruling(const std::string& name, const std::string& byt
     if (notice.match_id() != match_id_.to_bytes()) return false;
     const auto reason = reason_of(notice.reason());
     const Team team = notice.team() == v1::TEAM_LETTER_B ? Team::B : Team::A;
-    const auto now = standing();
-    // A crash between writing the ruling and forgetting the notice must not rule twice.
-    const bool stands = reason && std::any_of(now.begin(), now.end(), [&](const Verdict& verdict) {
-                            return verdict.reason == *reason && verdict.team == team;
-                        });
-    if (stands) {
-        const auto decision =
-            notice.accepted() ? Ruling::Decision::accept : Ruling::Decision::overrule;
-        if (record(Fact{Ruling{decision, *reason, team}}, notice.note()).error) return false;
-    }
+    const auto decision = notice.accepted() ? Ruling::Decision::accept : Ruling::Decision::overrule;
+    const Ruling ruling{decision, reason.value_or(Reason{}), team};
+    const Aim aim = reason ? aim_of(notice, ruling) : Aim::gone;
+    // The core rules the oldest fault of a kind: this one waits until those before it are ruled.
+    if (aim == Aim::behind_another) return false;
+    if (aim == Aim::next && record(Fact{ruling}, notice.note()).error) return false;
+    // A crash between writing the ruling and forgetting the notice must neither rule twice nor
+    // say that nothing was recorded.
+    if (aim == Aim::gone && !recorded_since(notice.seq(), Fact{ruling}))
+        news_.push_back(fmt::format(
+            "The head official ruled on \"{}\" of {}{}. That fault no longer stands as it was; "
+            "nothing was recorded. Ask the head official if in doubt.",
+            reason ? std::string{describe(*reason).text} : notice.reason(), sheet().names[team],
+            notice.seq() == 0 ? std::string{} : fmt::format(", entry {}", notice.seq())));
     // The name stays, so that the same notice sent again is known. A failed write comes up again.
     static_cast<void>(journal_.store({}, {{name, ""}}));
-    return stands;
+    static_cast<void>(journal_.trim_settings(ruling_prefix, most_kept_rulings));
+    return aim == Aim::next;
+}
+
+JournaledMatch::Aim JournaledMatch::aim_of(const v1::RulingNotice& notice,
+                                           const Ruling& ruling) const {
+    if (!notice.entry_hash().empty()) {
+        const auto entry = journal_.entry(sheet_.sheet.match_id, notice.seq());
+        if (!entry || entry->hash != notice.entry_hash()) return Aim::gone;
+    }
+    bool first = true;
+    for (const Verdict& verdict : standing()) {
+        if (verdict.reason != ruling.reason || verdict.team != ruling.team) continue;
+        if (notice.seq() == 0 || verdict.entry == notice.seq())
+            return first ? Aim::next : Aim::behind_another;
+        first = false;
+    }
+    return Aim::gone;
+}
+
+bool JournaledMatch::recorded_since(std::uint32_t seq, const Fact& fact) const {
+    for (std::size_t i = seq; i < records().size(); ++i)
+        if (const Fact* written = std::get_if<Fact>(&records()[i]); written && *written == fact)
+            return true;
+    return false;
 }
 
 }  // namespace courthand::client

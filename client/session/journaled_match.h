@@ -8,12 +8,15 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <utility>
 #include <variant>
+#include <vector>
 
 #include "client/journal/journal.h"
 #include "client/session/device.h"
 #include "client/session/match_session.h"
 #include "client/session/stored_sheet.h"
+#include "courthand/v1/sync.pb.h"
 #include "wire/fold_record.h"
 #include "wire/uuid.h"
 
@@ -27,12 +30,17 @@ struct SessionHooks {
     std::function<void()> written;
     /// Connection as a person should see it. Default: offline, with the waiting entries counted.
     std::function<SyncStatus(const std::string& match_id)> sync_status;
+    /// How far the wish to take a match over has come; only `wish` and `words` are used. Default:
+    /// there is none.
+    std::function<Writing(const std::string& match_id)> wish;
+    std::function<void(const std::string& match_id)> ask_to_go_on;
 };
 
 class JournaledMatch final : public MatchSession {
   public:
-    /// Opens a match the journal knows, and reads its record. A match without entries is opened
-    /// under its format; the team lists stay for a person to confirm. Otherwise a sentence.
+    /// Opens a match the journal knows, and reads its record. A match without entries is shown as
+    /// opened under its format, and begins with the first fact that is recorded; the team lists
+    /// stay for a person to confirm. Otherwise a sentence.
     [[nodiscard]] static std::variant<std::unique_ptr<JournaledMatch>, std::string> open(
         Journal& journal, const Device& device, const std::string& match_id, SessionHooks hooks);
 
@@ -42,11 +50,15 @@ class JournaledMatch final : public MatchSession {
     /// Any record, also a correction in the middle.
     RecordResult record(const Record& record, std::string_view text);
 
-    [[nodiscard]] const MatchState& state() const override { return fold_.state(); }
+    [[nodiscard]] const MatchState& state() const override {
+        return fold_.records().empty() ? before_first_ : fold_.state();
+    }
     [[nodiscard]] const Rules& rules() const override { return profile_.rules; }
     [[nodiscard]] const MatchSheet& sheet() const override { return sheet_.sheet; }
     [[nodiscard]] std::vector<Verdict> standing() const override;
     [[nodiscard]] SyncStatus sync_status() const override;
+    [[nodiscard]] Writing writing() const override;
+    void ask_to_go_on() override;
 
     /// Facts and corrections as written; entry n is at index n - 1.
     [[nodiscard]] const std::vector<Record>& records() const { return fold_.records(); }
@@ -56,16 +68,25 @@ class JournaledMatch final : public MatchSession {
     /// entries that came back from the server.
     /// Returns true when the state changed. Call it now and then.
     bool poll();
+    /// What came in since the last call and the person should know, as sentences.
+    [[nodiscard]] std::vector<std::string> take_news() { return std::exchange(news_, {}); }
 
   private:
     JournaledMatch(Journal& journal, const Device& device, StoredSheet sheet,
                    const Profile& profile, SessionHooks hooks);
     /// Takes in what the journal has beyond the fold.
     [[nodiscard]] std::optional<std::string> read_record();
+    /// Adds one entry to the fold and notes who made it.
+    [[nodiscard]] std::optional<std::string> read_entry(const JournalEntry& entry);
     [[nodiscard]] std::optional<std::string> begin();
+    [[nodiscard]] Writing::Who who_writes() const;
     [[nodiscard]] v1::Entry frame();
     RecordResult write(v1::Entry entry);
     [[nodiscard]] bool take_ruling(const std::string& name, const std::string& bytes);
+    /// What a ruling recorded now would hit, seen from the fault that the official saw.
+    enum class Aim : std::uint8_t { next, behind_another, gone };
+    [[nodiscard]] Aim aim_of(const v1::RulingNotice& notice, const Ruling& ruling) const;
+    [[nodiscard]] bool recorded_since(std::uint32_t seq, const Fact& fact) const;
 
     Journal& journal_;
     Device device_;
@@ -76,10 +97,16 @@ class JournaledMatch final : public MatchSession {
     wire::UuidMaker ids_;
     wire::Hasher hasher_;
     wire::RecordFold fold_;
+    MatchState before_first_{};  ///< as opened, while nothing is recorded
+    bool last_is_ours_ = false;  ///< the last entry was made by this device
+    std::vector<std::string> news_;
 };
 
 /// Name under which a ruling waits in the journal until the table has recorded it.
 [[nodiscard]] std::string ruling_setting(const std::string& alert_id);
 inline constexpr std::string_view ruling_prefix = "ruling/";
+/// Rulings a device remembers after it has dealt with them, so that one sent again is known. A
+/// tournament has fewer; the oldest go first.
+inline constexpr std::size_t most_kept_rulings = 1000;
 
 }  // namespace courthand::client

@@ -29,8 +29,39 @@ struct RecordResult {
 struct SyncStatus {
     enum class Link : std::uint8_t { offline, connecting, online };
     Link link = Link::offline;
-    std::size_t waiting = 0;  ///< entries saved here that the server does not have yet
-    std::string last_error;   ///< a sentence; empty when all is well
+    std::size_t waiting = 0;    ///< entries saved here that the server does not have yet
+    std::string last_error;     ///< a sentence with the cure; empty when all is well
+    std::size_t refused = 0;    ///< entries that the server did not take; they are offered again
+    std::size_t beside = 0;     ///< entries that the server keeps on a branch, not in the record
+    std::size_t elsewhere = 0;  ///< entries of other matches that are not in the server's record
+    bool practice = false;      ///< never sent, and not meant to be
+    friend bool operator==(const SyncStatus&, const SyncStatus&) = default;
+
+    /// The server's record holds every entry of this device.
+    [[nodiscard]] bool all_sent() const noexcept {
+        return waiting == 0 && refused == 0 && beside == 0 && elsewhere == 0;
+    }
+};
+
+/// Who writes the record of the match, as far as this device knows.
+struct Writing {
+    enum class Who : std::uint8_t {
+        here,       ///< this device, or nobody yet: what a person enters begins or continues it
+        elsewhere,  ///< another device; this one shows the match and records nothing
+        fenced,     ///< another device now; what this one records is kept beside the record
+    };
+    /// The wish to go on here in the place of that device.
+    enum class Wish : std::uint8_t {
+        none,
+        asking,    ///< on its way to the server
+        asked,     ///< desk and head official see it
+        declined,  ///< they said no
+        failed,    ///< `words` say why
+    };
+    Who who = Who::here;
+    Wish wish = Wish::none;
+    std::string words;
+    friend bool operator==(const Writing&, const Writing&) = default;
 };
 
 /// Who plays where: enough to start a match with no server.
@@ -53,7 +84,8 @@ struct MatchSheet {
     std::optional<MatchFormat> format;     ///< as planned by the desk; else as the profile says
 };
 
-/// A session has the match opened before a seat sees it. The team lists of the sheet are recorded
+/// A seat sees the match as opened; a record begins with the first fact a person enters, so that
+/// looking at a match claims nothing. The team lists of the sheet are recorded
 /// by the seat, once a person has confirmed them.
 class MatchSession {
   public:
@@ -72,6 +104,9 @@ class MatchSession {
     /// Armed and open verdicts with their remedy as of now, oldest first.
     [[nodiscard]] virtual std::vector<Verdict> standing() const = 0;
     [[nodiscard]] virtual SyncStatus sync_status() const = 0;
+    [[nodiscard]] virtual Writing writing() const { return {}; }
+    /// Asks desk and head official that this device goes on with a match that another one writes.
+    virtual void ask_to_go_on() {}
 };
 
 }  // namespace courthand::client

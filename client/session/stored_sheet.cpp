@@ -52,6 +52,11 @@ MatchSheet sheet_of(const v1::FetchMatchResponse& kept) {
 
 }  // namespace
 
+std::string id_bytes(const Device& device) {
+    const auto id = wire::Uuid::from_text(device.id);
+    return id ? id->to_bytes() : std::string{};
+}
+
 StoredMatch keep(const v1::FetchMatchResponse& answer) {
     v1::FetchMatchResponse kept = answer;
     kept.clear_header();
@@ -73,6 +78,7 @@ std::variant<StoredSheet, std::string> read_sheet(const StoredMatch& stored) {
     sheet.sheet = sheet_of(kept);
     sheet.match = kept.match();
     sheet.writer = {kept.writer().number(), kept.writer().grant_id(), kept.writer().device_id()};
+    sheet.asked_by = kept.asked().device_id();
     const bool alone = kept.writer().self_granted() && kept.match().number() == 0;
     sheet.practice = alone && kept.match().tournament_id().empty();
     sheet.opened_here = alone && !sheet.practice;

@@ -14,21 +14,33 @@
 
 namespace courthand::client {
 
-/// Under which right the device writes.
+/// Who may write the match, as the server said last. It may be another device than this one.
 struct Writer {
     std::uint32_t epoch = 0;  ///< 0: not granted; a table that begins takes 1
     std::string grant_id;     ///< 16 bytes; empty when the table began by itself
     std::string device_id;    ///< 16 bytes: who holds it
     friend bool operator==(const Writer&, const Writer&) = default;
+
+    /// `device` as 16 bytes.
+    [[nodiscard]] bool held_by(const std::string& device) const noexcept {
+        return epoch > 0 && !device.empty() && device_id == device;
+    }
+    [[nodiscard]] bool held_by_other(const std::string& device) const noexcept {
+        return epoch > 0 && !device_id.empty() && device_id != device;
+    }
 };
 
 struct StoredSheet {
     MatchSheet sheet;
     Writer writer;
+    std::string asked_by;      ///< device that asks to take over, 16 bytes; empty: none
     v1::Match match;           ///< as the server describes it
     bool opened_here = false;  ///< the server may not know the match
     bool practice = false;     ///< never sent
 };
+
+/// The id of a device as the wire carries it, 16 bytes; empty when it has none.
+[[nodiscard]] std::string id_bytes(const Device& device);
 
 /// What is kept of an answer of the server.
 [[nodiscard]] StoredMatch keep(const v1::FetchMatchResponse& answer);

@@ -37,10 +37,11 @@ CallError call_error(const grpc::Status& status, const std::string& server) {
                     fmt::format("The server {} is older than this program and does not know what "
                                 "it was asked: update the server.",
                                 server)};
+        case grpc::StatusCode::NOT_FOUND:
+            return {Kind::not_known, words.empty() ? "The server does not know it." : words};
         case grpc::StatusCode::OK:
         case grpc::StatusCode::UNKNOWN:
         case grpc::StatusCode::INVALID_ARGUMENT:
-        case grpc::StatusCode::NOT_FOUND:
         case grpc::StatusCode::ALREADY_EXISTS:
         case grpc::StatusCode::ABORTED:
         case grpc::StatusCode::OUT_OF_RANGE:

@@ -8,9 +8,11 @@
 namespace courthand::client {
 namespace {
 
-/// A cut is noticed after these, in milliseconds; kept above what servers allow.
-constexpr int keepalive_ms = 10'000;
-constexpr int keepalive_timeout_ms = 5'000;
+/// A cut is noticed after the sum of these, in milliseconds; kept above what servers allow.
+constexpr int keepalive_ms = 8'000;
+constexpr int keepalive_timeout_ms = 4'000;
+/// A watch can be idle for hours: it is probed for as long as it lasts, not only twice.
+constexpr int any_number = 0;
 /// Reconnecting: quick at first, since most cuts in a hall are short.
 constexpr int first_reconnect_ms = 200;
 constexpr int longest_reconnect_ms = 2'000;
@@ -31,6 +33,7 @@ std::shared_ptr<grpc::Channel> make_channel(const std::string& server,
     arguments.SetSslTargetNameOverride(server_name);
     arguments.SetInt(GRPC_ARG_KEEPALIVE_TIME_MS, keepalive_ms);
     arguments.SetInt(GRPC_ARG_KEEPALIVE_TIMEOUT_MS, keepalive_timeout_ms);
+    arguments.SetInt(GRPC_ARG_HTTP2_MAX_PINGS_WITHOUT_DATA, any_number);
     arguments.SetInt(GRPC_ARG_INITIAL_RECONNECT_BACKOFF_MS, first_reconnect_ms);
     arguments.SetInt(GRPC_ARG_MIN_RECONNECT_BACKOFF_MS, first_reconnect_ms);
     arguments.SetInt(GRPC_ARG_MAX_RECONNECT_BACKOFF_MS, longest_reconnect_ms);

@@ -16,6 +16,7 @@ struct CallError {
         unreachable,  ///< nobody answers; try again
         busy,         ///< the server asks to come back later
         refused,      ///< a person must act: revoked, wrong seat, program too new
+        not_known,    ///< the server does not know what was asked for
         failed,       ///< the call itself is wrong or the server failed
         cancelled,    ///< by us
     };

@@ -1,6 +1,7 @@
 #include "client/sync/sync_engine.h"
 
 #include <algorithm>
+#include <cstring>
 #include <exception>
 #include <utility>
 
@@ -8,46 +9,67 @@
 
 #include "client/journal/chain_hash.h"
 #include "client/session/journaled_match.h"
-#include "client/sync/push_order.h"
-#include "wire/chain.h"
-#include "wire/message_limits.h"
-#include "wire/uuid.h"
+#include "client/sync/refusal.h"
 
 namespace courthand::client {
 namespace {
 
-std::string id_text(const std::string& bytes) {
-    const auto id = wire::Uuid::from_bytes(bytes);
-    return id ? id->to_text() : std::string{};
+/// A notice sent again has the same name, one about the same alert with another word has not.
+std::string setting_of(const v1::RulingNotice& notice, const std::string& bytes) {
+    std::string name = ruling_setting(notice.alert_id()) + "/";
+    const std::string hash = chain_hash(bytes);
+    for (std::size_t i = 0; i < 8; ++i)
+        name += fmt::format("{:02x}", static_cast<unsigned char>(hash[i]));
+    return name;
 }
 
-JournalEntry acknowledged_entry(const std::string& match_id, const std::string& bytes) {
-    JournalEntry row;
-    row.match_id = match_id;
-    row.bytes = bytes;
-    row.hash = chain_hash(bytes);
-    row.standing = EntryStanding::acknowledged;
-    if (const auto entry = wire::parse_entry(bytes)) {
-        row.epoch = entry->epoch();
-        row.seq = entry->seq();
-        row.prev_hash = entry->prev_hash();
-        row.entry_id = id_text(entry->entry_id());
+/// What a person must do about entries that are not in the record, or rulings that are not in the
+/// matches; empty when nothing.
+std::string words_about(const Journal& journal, const std::string& match_id,
+                        const SyncStatus& status) {
+    if (status.refused > 0) {
+        if (const auto refusal = kept_refusal(journal, match_id)) return words_of(*refusal);
+        return "The server does not take all entries of this match. Tell the desk.";
     }
-    return row;
+    if (status.beside > 0)
+        return fmt::format(
+            "Another device writes this match: {} entries of this one are kept beside the record. "
+            "Ask the head official which record counts.",
+            status.beside);
+    if (journal.settings(ruling_prefix).size() >= SyncEngine::most_waiting_rulings)
+        return fmt::format(
+            "{} rulings wait at this table, and more are not kept. Open the matches they are for, "
+            "and ask the head official to rule again.",
+            SyncEngine::most_waiting_rulings);
+    return {};
+}
+
+}  // namespace
+
+std::uint64_t jitter_seed(const Device& device) {
+    const std::string hash = chain_hash(device.id);
+    std::uint64_t seed = 0;
+    std::memcpy(&seed, hash.data(), sizeof seed);
+    return seed;
+}
+
+bool ends_the_round(const CallError& error) noexcept {
+    return error.kind == CallError::Kind::unreachable || error.kind == CallError::Kind::busy ||
+           error.kind == CallError::Kind::cancelled;
 }
 
 CallError of_journal(const JournalError& error) {
     return {CallError::Kind::failed, error.message};
 }
 
-}  // namespace
-
 SyncEngine::SyncEngine(Journal& journal, Courier& courier, Device device, Options options)
     : journal_{journal},
       courier_{courier},
       device_{std::move(device)},
-      options_{options},
-      back_off_{options.back_off, options.seed},
+      self_{id_bytes(device_)},
+      options_{std::move(options)},
+      back_off_{options_.back_off, options_.seed != 0 ? options_.seed : jitter_seed(device_)},
+      watch_{courier, {options_.longest_silence, options_.now}, [this] { wake(); }},
       court_match_{journal.setting(court_match_setting)} {}
 
 SyncEngine::SyncEngine(Journal& journal, Courier& courier, Device device)
@@ -71,7 +93,7 @@ void SyncEngine::stop() {
     if (!thread_.joinable()) return;
     courier_.cancel();
     thread_.join();
-    courier_.stop_watch();
+    watch_.stop();
 }
 
 void SyncEngine::wake() {
@@ -91,19 +113,43 @@ void SyncEngine::look_at_court() {
     wake_.notify_all();
 }
 
+void SyncEngine::ask_take_over(const std::string& match_id) {
+    {
+        const std::scoped_lock lock{mutex_};
+        wish_match_ = match_id;
+        wish_.wish = Writing::Wish::asking;
+        wish_.words.clear();
+        work_waits_ = true;
+    }
+    wake_.notify_all();
+}
+
 SyncStatus SyncEngine::status(const std::string& match_id) const {
     SyncStatus status;
-    status.waiting = journal_.count(match_id, EntryStanding::waiting);
-    const std::size_t beside = journal_.count(match_id, EntryStanding::on_branch);
+    for (const Journal::Tally& one : journal_.unsettled()) {
+        if (one.match_id == match_id) {
+            status.waiting = one.waiting;
+            status.refused = one.refused;
+            status.beside = one.beside;
+            continue;
+        }
+        const auto stored = journal_.match(one.match_id);
+        if (!stored) continue;
+        const auto read = read_sheet(*stored);
+        const auto* sheet = std::get_if<StoredSheet>(&read);
+        if (sheet == nullptr || sheet->practice) continue;
+        status.elsewhere += one.waiting + one.refused + one.beside;
+    }
+    const std::string about = words_about(journal_, match_id, status);
     const std::scoped_lock lock{mutex_};
     status.link = link_;
-    status.last_error = error_;
-    if (status.last_error.empty() && beside > 0)
-        status.last_error = fmt::format(
-            "Another device writes this match: {} entries of this one are kept beside the record. "
-            "Ask the head official which record counts.",
-            beside);
+    status.last_error = error_.empty() ? about : error_;
     return status;
+}
+
+Writing SyncEngine::wish(const std::string& match_id) const {
+    const std::scoped_lock lock{mutex_};
+    return wish_match_ == match_id ? wish_ : Writing{};
 }
 
 std::string SyncEngine::court_match() const {
@@ -125,19 +171,27 @@ void SyncEngine::run() {
                                 fmt::format("The journal cannot be read: {}.", disk.what())};
         }
         report(failure);
+        const auto until_next = failure ? back_off_.next() : rest();
+        if (!failure) back_off_.reset();
         lock.lock();
         if (stop_) break;
-        if (failure) {
-            // New entries do not cut the wait short: they would only fail as well.
-            wake_.wait_for(lock, back_off_.next(), [this] { return stop_; });
-        } else {
-            back_off_.reset();
-            wake_.wait_for(lock, options_.look_again, [this] { return stop_ || work_waits_; });
-        }
+        // New entries do not cut the wait after a failure short: they would only fail as well.
+        wake_.wait_for(lock, until_next,
+                       [this, &failure] { return stop_ || (!failure && work_waits_); });
     }
 }
 
+std::chrono::milliseconds SyncEngine::rest() const {
+    return std::min(options_.look_again, watch_.silence_left());
+}
+
+bool SyncEngine::pause(std::chrono::milliseconds time) {
+    std::unique_lock lock{mutex_};
+    return !wake_.wait_for(lock, time, [this] { return stop_; });
+}
+
 void SyncEngine::report(const Failure& failure) {
+    const bool watching = watch_.running();
     {
         const std::scoped_lock lock{mutex_};
         if (!failure) {
@@ -145,7 +199,7 @@ void SyncEngine::report(const Failure& failure) {
             error_.clear();
         } else if (failure->kind != CallError::Kind::cancelled) {
             const bool answered = failure->kind != CallError::Kind::unreachable;
-            link_ = answered && watching_ ? SyncStatus::Link::online : SyncStatus::Link::offline;
+            link_ = answered && watching ? SyncStatus::Link::online : SyncStatus::Link::offline;
             error_ = failure->message;
         }
     }
@@ -156,258 +210,90 @@ void SyncEngine::changed() {
     if (on_change_) on_change_();
 }
 
+void SyncEngine::hear(const v1::ResponseHeader& header) {
+    const ServerMark mark = ServerMark::of(header);
+    if (!mark.told()) return;
+    const std::scoped_lock lock{mutex_};
+    if (mark == heard_) return;
+    heard_ = mark;
+    // What another program or another database refused, this one may take.
+    offer_ = true;
+    work_waits_ = true;
+}
+
 SyncEngine::Failure SyncEngine::work() {
     if (auto failure = keep_watching()) return failure;
     if (auto failure = store_steps()) return failure;
-    bool look = false;
-    {
-        const std::scoped_lock lock{mutex_};
-        look = std::exchange(look_at_court_, false);
+    Failure first;
+    moved_ = false;
+    for (const auto step : {&SyncEngine::look_if_wanted, &SyncEngine::ask_if_wanted,
+                            &SyncEngine::push_all, &SyncEngine::compare_all}) {
+        Failure failure = (this->*step)();
+        if (failure && ends_the_round(*failure)) return failure;
+        // What is wrong with one match or one wish must not keep the others here.
+        if (!first) first = std::move(failure);
     }
-    const Failure court = look ? fetch_court() : std::nullopt;
-    if (court) {
-        const std::scoped_lock lock{mutex_};
-        look_at_court_ = true;
-    }
-    // A match that another device writes must not keep our entries here: they go on a branch.
-    if (court && court->kind != CallError::Kind::refused) return court;
-    if (auto failure = push_all()) return failure;
-    return court;
+    const std::scoped_lock lock{mutex_};
+    // The look had to wait for entries that are with the server now.
+    if (look_at_court_ && moved_) work_waits_ = true;
+    return first;
 }
 
 SyncEngine::Failure SyncEngine::keep_watching() {
     if (device_.court == 0) return std::nullopt;
-    {
+    Failure end = watch_.keep(device_.court, journal_.setting(watch_cursor_setting));
+    if (end) {
+        // A new stream may have missed a change of the court.
         const std::scoped_lock lock{mutex_};
-        if (watch_overflow_) {
-            steps_.clear();
-            watch_end_.reset();
-        }
-        if (watch_end_) {
-            const CallError end = *std::exchange(watch_end_, std::nullopt);
-            watching_ = false;
-            // A new stream may have missed a change of the court.
-            look_at_court_ = true;
-            return end;
-        }
-        if (watching_ && !watch_overflow_) return std::nullopt;
+        look_at_court_ = true;
     }
-    courier_.stop_watch();
-    v1::WatchRequest request;
-    request.set_court(device_.court);
-    request.set_cursor(journal_.setting(watch_cursor_setting));
-    {
-        const std::scoped_lock lock{mutex_};
-        watching_ = true;
-        watch_overflow_ = false;
-        watch_end_.reset();
-    }
-    courier_.watch(request, {[this](v1::WatchResponse step) { take_step(std::move(step)); },
-                             [this](CallError end) {
-                                 {
-                                     const std::scoped_lock lock{mutex_};
-                                     watch_end_ = std::move(end);
-                                     work_waits_ = true;
-                                 }
-                                 wake_.notify_all();
-                             }});
-    return std::nullopt;
-}
-
-void SyncEngine::take_step(v1::WatchResponse step) {
-    {
-        const std::scoped_lock lock{mutex_};
-        if (steps_.size() >= most_waiting_steps)
-            watch_overflow_ = true;
-        else
-            steps_.push_back(std::move(step));
-        work_waits_ = true;
-    }
-    wake_.notify_all();
+    return end;
 }
 
 SyncEngine::Failure SyncEngine::store_steps() {
-    std::deque<v1::WatchResponse> steps;
-    {
-        const std::scoped_lock lock{mutex_};
-        steps = steps_;
-    }
+    const auto steps = watch_.steps();
     if (steps.empty()) return std::nullopt;
     std::vector<std::pair<std::string, std::string>> settings;
     bool look = false;
+    std::size_t waiting = journal_.settings(ruling_prefix).size();
     for (const v1::WatchResponse& step : steps) {
+        hear(step.header());
         look = look || step.has_change() || step.has_resync() ||
-               (step.has_snapshot() && step.snapshot().snapshot_complete());
+               (step.has_snapshot() && step.snapshot().snapshot_complete()) ||
+               (step.has_entries() && follows_);
         if (step.has_ruling()) {
-            const std::string name = ruling_setting(step.ruling().alert_id());
-            settings.emplace_back(name, step.ruling().SerializeAsString());
+            const std::string bytes = step.ruling().SerializeAsString();
+            const std::string name = setting_of(step.ruling(), bytes);
+            // One that was dealt with keeps its name with nothing in it, and stays so.
+            const bool known = journal_.has_setting(name);
+            if (!known && ++waiting <= most_waiting_rulings) settings.emplace_back(name, bytes);
         }
         if (!step.cursor().empty()) settings.emplace_back(watch_cursor_setting, step.cursor());
     }
     // The cursor goes into the same transaction as what it covers.
     if (const auto error = journal_.store({}, settings)) return of_journal(*error);
+    watch_.done(steps.size());
     {
         const std::scoped_lock lock{mutex_};
-        steps_.erase(steps_.begin(), steps_.begin() + static_cast<std::ptrdiff_t>(steps.size()));
         look_at_court_ = look_at_court_ || look;
     }
     changed();
     return std::nullopt;
 }
 
-SyncEngine::Failure SyncEngine::fetch_court() {
-    if (device_.court == 0) return std::nullopt;
-    v1::FetchMatchRequest request;
-    request.set_court(device_.court);
-    // Only the sheet is wanted; the record is written here.
-    request.set_after_seq(UINT32_MAX);
-    auto result = courier_.fetch(request);
-    if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
-    auto& answer = std::get<v1::FetchMatchResponse>(result);
-    std::vector<StoredMatch> matches;
-    std::string match_id;
-    std::string following;
-    Failure held;
-    if (answer.has_match()) {
-        match_id = id_text(answer.match().match_id());
-        held = obtain_writer(answer);
-        if (held && held->kind != CallError::Kind::refused) return held;
-        if (auto failure = resend_what_is_missing(answer)) return failure;
-        if (!held)
-            if (auto failure = take_back(answer)) return failure;
-        matches.push_back(keep(answer));
-        if (auto failure = fetch_ahead(answer, matches)) return failure;
-        for (std::size_t i = 1; i < matches.size(); ++i)
-            following += (i > 1 ? "," : "") + matches[i].match_id;
-    }
-    if (const auto error = journal_.store(
-            matches, {{court_match_setting, match_id}, {court_following_setting, following}}))
-        return of_journal(*error);
+SyncEngine::Failure SyncEngine::look_if_wanted() {
     {
         const std::scoped_lock lock{mutex_};
-        court_match_ = match_id;
+        // An answer to a wish must not be missed, even if the watch does not bring it.
+        const bool expected = wish_.wish == Writing::Wish::asked;
+        if (!std::exchange(look_at_court_, false) && !expected) return std::nullopt;
     }
-    changed();
-    return held;
-}
-
-SyncEngine::Failure SyncEngine::fetch_ahead(const v1::FetchMatchResponse& court,
-                                            std::vector<StoredMatch>& matches) {
-    const int count = std::min(court.following_size(), most_kept_ahead);
-    for (int i = 0; i < count; ++i) {
-        v1::FetchMatchRequest request;
-        request.set_match_id(court.following(i).match_id());
-        request.set_after_seq(UINT32_MAX);
-        auto result = courier_.fetch(request);
-        if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
-        matches.push_back(keep(std::get<v1::FetchMatchResponse>(result)));
+    Failure failure = fetch_court();
+    if (failure) {
+        const std::scoped_lock lock{mutex_};
+        look_at_court_ = true;
     }
-    return std::nullopt;
-}
-
-SyncEngine::Failure SyncEngine::obtain_writer(v1::FetchMatchResponse& answer) {
-    const auto id = wire::Uuid::from_text(device_.id);
-    const bool ours =
-        id && answer.writer().number() > 0 && answer.writer().device_id() == id->to_bytes();
-    const std::string match_id = id_text(answer.match().match_id());
-    // A record begun here without a grant claims the match with its first entry.
-    const bool begun_here = answer.writer().number() == 0 && journal_.last_seq(match_id) > 0;
-    const bool closed = answer.match().status() == v1::MATCH_STATUS_SIGNED ||
-                        answer.match().status() == v1::MATCH_STATUS_CANCELLED;
-    if (ours || begun_here || closed) return std::nullopt;
-    v1::GrantWriterRequest request;
-    request.set_match_id(answer.match().match_id());
-    auto result = courier_.grant(request);
-    if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
-    const auto& grant = std::get<v1::GrantWriterResponse>(result);
-    *answer.mutable_writer() = grant.writer();
-    if (grant.outcome() == v1::GrantWriterResponse::OUTCOME_HELD_BY_OTHER)
-        return CallError{CallError::Kind::refused,
-                         fmt::format("Match {}: {}.", answer.match().number(), grant.message())};
-    return std::nullopt;
-}
-
-/// The server holds more of a record that this device writes than its journal: after damage, or
-/// after a hand-over. It comes back byte for byte, as long as it still follows what is here.
-SyncEngine::Failure SyncEngine::take_back(const v1::FetchMatchResponse& answer) {
-    const std::string match_id = id_text(answer.match().match_id());
-    std::uint32_t last = journal_.last_seq(match_id);
-    while (last < answer.head_seq()) {
-        v1::FetchMatchRequest request;
-        request.set_match_id(answer.match().match_id());
-        request.set_after_seq(last);
-        auto result = courier_.fetch(request);
-        if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
-        const auto& page = std::get<v1::FetchMatchResponse>(result);
-        if (page.entries_size() == 0) return std::nullopt;
-        for (const v1::EntryBytes& bytes : page.entries()) {
-            const auto error = journal_.append(acknowledged_entry(match_id, bytes.data()));
-            // The table has gone on meanwhile: then the two records differ, and a person chooses.
-            if (error && error->kind == JournalError::Kind::out_of_order) return std::nullopt;
-            if (error) return of_journal(*error);
-            ++last;
-        }
-    }
-    return std::nullopt;
-}
-
-SyncEngine::Failure SyncEngine::resend_what_is_missing(const v1::FetchMatchResponse& answer) {
-    const std::string match_id = id_text(answer.match().match_id());
-    if (answer.head_seq() >= journal_.last_seq(match_id)) return std::nullopt;
-    if (const auto error = journal_.wait_again_after(match_id, answer.head_seq()))
-        return of_journal(*error);
-    return std::nullopt;
-}
-
-SyncEngine::Failure SyncEngine::push_all() {
-    for (const std::string& match_id : journal_.matches_waiting())
-        if (auto failure = push_match(match_id)) return failure;
-    return std::nullopt;
-}
-
-SyncEngine::Failure SyncEngine::push_match(const std::string& match_id) {
-    const auto stored = journal_.match(match_id);
-    if (!stored) return std::nullopt;
-    auto read = read_sheet(*stored);
-    if (auto* wrong = std::get_if<std::string>(&read))
-        return CallError{CallError::Kind::failed, std::move(*wrong)};
-    const auto& sheet = std::get<StoredSheet>(read);
-    if (sheet.practice) return std::nullopt;
-    for (;;) {
-        auto batch = journal_.waiting(match_id, wire::most_batch_entries);
-        if (batch.empty()) return std::nullopt;
-        const v1::PushRequest request = push_order(sheet, batch);
-        auto result = courier_.push(request);
-        if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
-        bool moved = false;
-        if (auto failure = settle(match_id, batch, std::get<v1::PushResponse>(result), moved))
-            return failure;
-        changed();
-        if (!moved)
-            return CallError{CallError::Kind::failed,
-                             fmt::format("The server does not take entry {} of the match. Tell "
-                                         "the tournament desk.",
-                                         batch.front().seq)};
-    }
-}
-
-SyncEngine::Failure SyncEngine::settle(const std::string& match_id,
-                                       const std::vector<JournalEntry>& batch,
-                                       const v1::PushResponse& response, bool& moved) {
-    const PushOutcome outcome = read_answer(batch, response);
-    if (!outcome.settled.empty())
-        if (const auto error = journal_.settle(match_id, outcome.settled))
-            return of_journal(*error);
-    moved = !outcome.settled.empty();
-    if (outcome.gap && outcome.head + 1 < batch.front().seq) {
-        if (const auto error = journal_.wait_again_after(match_id, outcome.head))
-            return of_journal(*error);
-        // Progress only when something earlier waits again now.
-        const auto again = journal_.waiting(match_id, 1);
-        moved = moved || (!again.empty() && again.front().seq < batch.front().seq);
-    }
-    if (!outcome.problem.empty()) return CallError{CallError::Kind::failed, outcome.problem};
-    return std::nullopt;
+    return failure;
 }
 
 }  // namespace courthand::client

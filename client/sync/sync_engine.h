@@ -10,11 +10,11 @@
 #include <chrono>
 #include <condition_variable>
 #include <cstdint>
-#include <deque>
 #include <functional>
 #include <mutex>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <thread>
 #include <vector>
 
@@ -24,6 +24,8 @@
 #include "client/session/stored_sheet.h"
 #include "client/sync/back_off.h"
 #include "client/sync/courier.h"
+#include "client/sync/server_mark.h"
+#include "client/sync/watch_line.h"
 
 namespace courthand::client {
 
@@ -33,19 +35,40 @@ inline constexpr const char* court_match_setting = "court/match";
 inline constexpr const char* court_following_setting = "court/following";
 /// Setting with the cursor of the watch.
 inline constexpr const char* watch_cursor_setting = "watch/cursor";
+/// Setting with the mark of the server whose records were compared last with this journal.
+inline constexpr const char* compared_setting = "server/compared";
 
 class SyncEngine {
   public:
-    /// Steps of the watch that may wait to be stored; more, and the watch begins again.
-    static constexpr std::size_t most_waiting_steps = 1000;
     /// Matches after the present one that a table keeps ready.
     static constexpr int most_kept_ahead = 4;
+    /// Rulings that may wait for their match to be opened; a match has a handful. What comes beyond
+    /// is not kept, and the table says so.
+    static constexpr std::size_t most_waiting_rulings = 200;
+    /// Times one round goes back to an earlier entry of a match, for a server that keeps
+    /// forgetting.
+    static constexpr int most_steps_back = 20;
+
+    using Clock = std::chrono::steady_clock;
+    /// The signature of the bytes of an entry that this device made.
+    using Sign = std::function<std::string(std::string_view entry)>;
 
     struct Options {
         BackOff::Bounds back_off{};
         /// How often to look at everything even when nothing calls for it.
         std::chrono::milliseconds look_again{15000};
-        std::uint64_t seed = 1;
+        /// How often entries that the server refused or keeps beside the record are offered again.
+        std::chrono::milliseconds offer_again{60000};
+        /// Pause between two matches when all records are compared, so that a hall of tables does
+        /// not fall upon a server that has just come back.
+        std::chrono::milliseconds between_compared{50};
+        /// Records are compared no more often than this, unless the database is another one.
+        std::chrono::milliseconds compare_again{60000};
+        std::chrono::milliseconds longest_silence{14000};
+        /// Spreads the tries of several devices; 0: from the device's id.
+        std::uint64_t seed = 0;
+        std::function<Clock::time_point()> now = Clock::now;
+        Sign sign;  ///< unset: entries go out unsigned
     };
 
     SyncEngine(Journal& journal, Courier& courier, Device device, Options options);
@@ -62,7 +85,11 @@ class SyncEngine {
     void wake();
     /// Ask which match is on the court now.
     void look_at_court();
+    /// Ask desk and head official that this device goes on with a match that another one writes.
+    void ask_take_over(const std::string& match_id);
     [[nodiscard]] SyncStatus status(const std::string& match_id) const;
+    /// How far the wish to take a match over has come; `who` says nothing here.
+    [[nodiscard]] Writing wish(const std::string& match_id) const;
     /// The match on this device's court as last heard; empty: none.
     [[nodiscard]] std::string court_match() const;
 
@@ -72,28 +99,59 @@ class SyncEngine {
     [[nodiscard]] Failure work();
     [[nodiscard]] Failure keep_watching();
     [[nodiscard]] Failure store_steps();
+    [[nodiscard]] Failure look_if_wanted();
+    void hear(const v1::ResponseHeader& header);
+    void report(const Failure& failure);
+    void changed();
+    /// Waits, unless the engine stops meanwhile; false then.
+    [[nodiscard]] bool pause(std::chrono::milliseconds time);
+    [[nodiscard]] std::chrono::milliseconds rest() const;
+
+    // The court's match: court_look.cpp.
     [[nodiscard]] Failure fetch_court();
     [[nodiscard]] Failure fetch_ahead(const v1::FetchMatchResponse& court,
                                       std::vector<StoredMatch>& matches);
-    [[nodiscard]] Failure obtain_writer(v1::FetchMatchResponse& answer);
+    [[nodiscard]] Failure catch_up(v1::FetchMatchResponse& answer);
+    [[nodiscard]] Failure clear_the_way(const v1::FetchMatchResponse& answer);
     [[nodiscard]] Failure take_back(const v1::FetchMatchResponse& answer);
-    [[nodiscard]] Failure resend_what_is_missing(const v1::FetchMatchResponse& answer);
+    [[nodiscard]] bool has_all_of(const v1::FetchMatchResponse& answer) const;
+    [[nodiscard]] bool wrote_last(const std::string& match_id) const;
+    [[nodiscard]] Failure ask_if_wanted();
+    void note_wish(const std::string& match_id, const v1::FetchMatchResponse& answer);
+    void set_wish(Writing::Wish wish, std::string words = {});
+    [[nodiscard]] Failure store_court(const std::vector<StoredMatch>& matches);
+
+    // Handing entries over: hand_over.cpp.
     [[nodiscard]] Failure push_all();
-    [[nodiscard]] Failure push_match(const std::string& match_id);
-    [[nodiscard]] Failure settle(const std::string& match_id,
-                                 const std::vector<JournalEntry>& batch,
-                                 const v1::PushResponse& response, bool& moved);
-    void take_step(v1::WatchResponse step);
-    void report(const Failure& failure);
-    void changed();
+    [[nodiscard]] bool offer_due();
+    [[nodiscard]] Failure push_match(const std::string& match_id, bool offer);
+    [[nodiscard]] Failure push_batch(const StoredSheet& sheet, std::vector<JournalEntry>& batch,
+                                     std::uint32_t& after, bool& ended);
+    [[nodiscard]] Failure step_back(const JournalEntry& first, std::uint32_t head,
+                                    std::uint32_t& after, bool& ended);
+    [[nodiscard]] std::string signature_of(const JournalEntry& entry) const;
+
+    // What the server may have forgotten: record_check.cpp.
+    [[nodiscard]] Failure compare_all();
+    [[nodiscard]] bool compare_due(const ServerMark& heard);
+    [[nodiscard]] Failure compare(const std::string& match_id);
+    [[nodiscard]] Failure send_again(const std::string& match_id, std::uint32_t head,
+                                     const std::string& head_hash);
 
     Journal& journal_;
     Courier& courier_;
     const Device device_;
+    const std::string self_;  ///< the device's id, 16 bytes
     const Options options_;
     BackOff back_off_;
+    WatchLine watch_;
     std::function<void()> on_change_;
     std::thread thread_;
+    std::optional<Clock::time_point> offered_;   ///< engine's thread only
+    std::optional<Clock::time_point> compared_;  ///< end of the last pass; engine's thread only
+    std::string compared_generation_;            ///< of that pass; engine's thread only
+    bool moved_ = false;    ///< something was settled in this round; engine's thread only
+    bool follows_ = false;  ///< another device writes the court's match; engine's thread only
 
     mutable std::mutex mutex_;
     std::condition_variable wake_;
@@ -101,13 +159,19 @@ class SyncEngine {
     bool stop_ = false;
     bool work_waits_ = true;
     bool look_at_court_ = true;
-    bool watching_ = false;
-    bool watch_overflow_ = false;
-    std::optional<CallError> watch_end_;
-    std::deque<v1::WatchResponse> steps_;
+    bool offer_ = true;
+    ServerMark heard_;
+    std::string wish_match_;
+    Writing wish_;
     SyncStatus::Link link_ = SyncStatus::Link::offline;
     std::string error_;
     std::string court_match_;
 };
+
+/// Spreads the tries of several devices: another one for each, the same at every start.
+[[nodiscard]] std::uint64_t jitter_seed(const Device& device);
+/// True when trying the next match would fail as well.
+[[nodiscard]] bool ends_the_round(const CallError& error) noexcept;
+[[nodiscard]] CallError of_journal(const JournalError& error);
 
 }  // namespace courthand::client

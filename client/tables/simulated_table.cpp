@@ -95,6 +95,8 @@ class Table {
         std::uint8_t set = match.state().set.number;
         while (!finished()) {
             match.poll();
+            // Another device goes on with it; this table looks for its next one.
+            if (match.writing().who == Writing::Who::elsewhere) return;
             const auto step = player.next(match.rules(), match.state());
             if (!step) return tell_result(match);
             if (!take(match, *step)) continue;

@@ -5,7 +5,7 @@
 
 #include "client/enrol/device_folder.h"
 #include "client/session/stored_sheet.h"
-#include "wire/uuid.h"
+#include "client/sync/entry_signer.h"
 
 namespace courthand::client {
 namespace {
@@ -43,7 +43,13 @@ std::variant<std::unique_ptr<TableStation>, std::string> TableStation::open(Opti
     if (!self.enrolled || self.server.empty()) return station;
     auto credentials = load_credentials(options.folder);
     if (auto* wrong = std::get_if<std::string>(&credentials)) return std::move(*wrong);
-    station->courier_ = make_grpc_courier({self.server, std::get<Credentials>(credentials)});
+    const auto& keys = std::get<Credentials>(credentials);
+    auto signer = EntrySigner::from_pem(keys.key);
+    if (auto* wrong = std::get_if<std::string>(&signer)) return std::move(*wrong);
+    options.sync.sign = [signer = std::get<EntrySigner>(signer)](std::string_view entry) {
+        return signer.sign(entry);
+    };
+    station->courier_ = make_grpc_courier({self.server, keys});
     station->engine_ =
         std::make_unique<SyncEngine>(*station->journal_, *station->courier_, self, options.sync);
     station->engine_->start(std::move(options.changed));
@@ -65,26 +71,35 @@ bool TableStation::playable(const std::string& match_id) {
     const auto read = read_sheet(*stored);
     const auto* sheet = std::get_if<StoredSheet>(&read);
     if (sheet == nullptr || sheet->sheet.court != device_.court) return false;
-    const auto id = wire::Uuid::from_text(device_.id);
-    const bool anothers = sheet->writer.epoch > 0 && !sheet->writer.device_id.empty() && id &&
-                          sheet->writer.device_id != id->to_bytes();
-    if (anothers || sheet->match.status() == v1::MATCH_STATUS_CANCELLED) return false;
-    if (journal_->last_seq(match_id) == 0) return true;
-    auto match = JournaledMatch::open(*journal_, device_, match_id, {});
+    if (sheet->writer.held_by_other(id_bytes(device_)) ||
+        sheet->match.status() == v1::MATCH_STATUS_CANCELLED)
+        return false;
+    return !over(match_id);
+}
+
+bool TableStation::over(const std::string& match_id) {
+    if (finished_.find(match_id) != std::string::npos) return true;
+    if (journal_->last_seq(match_id) == 0) return false;
+    const auto match = JournaledMatch::open(*journal_, device_, match_id, {});
     const bool over = !std::holds_alternative<std::string>(match) &&
                       std::get<0>(match)->state().set.stage == Stage::match_over;
     if (over) finished_ += match_id + " ";
-    return !over;
+    return over;
 }
 
-std::string TableStation::next_match() {
-    std::string practice;
+std::string TableStation::begun_here(std::string& practice) {
     for (const StoredMatch& match : journal_->matches()) {
         if (journal_->last_seq(match.match_id) == 0 || !playable(match.match_id)) continue;
         const auto read = read_sheet(match);
         if (!std::get<StoredSheet>(read).practice) return match.match_id;
         practice = match.match_id;
     }
+    return {};
+}
+
+std::string TableStation::next_match() {
+    std::string practice;
+    if (std::string begun = begun_here(practice); !begun.empty()) return begun;
     std::vector<std::string> wanted{journal_->setting(court_match_setting)};
     for (std::string& id : split(journal_->setting(court_following_setting)))
         wanted.push_back(std::move(id));
@@ -92,6 +107,25 @@ std::string TableStation::next_match() {
         if (playable(id)) return id;
     // A practice is gone on with only by a device that has nothing else to do.
     return syncs() ? std::string{} : practice;
+}
+
+std::string TableStation::match_elsewhere() {
+    std::string id = journal_->setting(court_match_setting);
+    const auto stored = journal_->match(id);
+    if (!stored) return {};
+    const auto read = read_sheet(*stored);
+    const auto* sheet = std::get_if<StoredSheet>(&read);
+    if (sheet == nullptr || !sheet->writer.held_by_other(id_bytes(device_)) ||
+        sheet->match.status() == v1::MATCH_STATUS_CANCELLED || over(id))
+        return {};
+    return id;
+}
+
+std::string TableStation::match_to_show() {
+    std::string practice;
+    if (std::string begun = begun_here(practice); !begun.empty()) return begun;
+    if (std::string elsewhere = match_elsewhere(); !elsewhere.empty()) return elsewhere;
+    return next_match();
 }
 
 std::string TableStation::words_of(const std::string& match_id) const {
@@ -114,6 +148,14 @@ std::variant<std::string, JournalError> TableStation::open_own_match(
 
 std::variant<std::string, JournalError> TableStation::open_practice(
     const std::string& profile, const PerTeam<std::string>& names) {
+    // One that nobody has begun is as good as another one.
+    for (const StoredMatch& kept : journal_->matches()) {
+        const auto read = read_sheet(kept);
+        const auto* sheet = std::get_if<StoredSheet>(&read);
+        if (sheet != nullptr && sheet->practice && sheet->sheet.profile == profile &&
+            sheet->sheet.court == device_.court && journal_->last_seq(kept.match_id) == 0)
+            return kept.match_id;
+    }
     Device stranger = device_;
     stranger.enrolled = false;
     const StoredMatch match = open_here(stranger, device_.court, profile, names);
@@ -127,6 +169,8 @@ std::variant<std::unique_ptr<JournaledMatch>, std::string> TableStation::open_ma
     if (engine_) {
         hooks.written = [this] { engine_->wake(); };
         hooks.sync_status = [this](const std::string& id) { return engine_->status(id); };
+        hooks.wish = [this](const std::string& id) { return engine_->wish(id); };
+        hooks.ask_to_go_on = [this](const std::string& id) { engine_->ask_take_over(id); };
     }
     return JournaledMatch::open(*journal_, device_, match_id, std::move(hooks));
 }
@@ -143,7 +187,15 @@ SyncStatus TableStation::status(const std::string& match_id) const {
 }
 
 bool TableStation::all_sent() const {
-    return journal_->waiting_count() == 0;
+    for (const Journal::Tally& one : journal_->unsettled()) {
+        if (one.waiting + one.refused == 0) continue;
+        const auto stored = journal_->match(one.match_id);
+        if (!stored) return false;
+        const auto read = read_sheet(*stored);
+        const auto* sheet = std::get_if<StoredSheet>(&read);
+        if (sheet == nullptr || !sheet->practice) return false;
+    }
+    return true;
 }
 
 }  // namespace courthand::client

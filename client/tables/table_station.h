@@ -45,6 +45,12 @@ class TableStation {
     /// The match this table should go on with: an unfinished one that it writes, else the one the
     /// server has on the court, else the next it heard of. Empty: none.
     [[nodiscard]] std::string next_match();
+    /// The match on the court that another device writes, while it is not over: this table can show
+    /// it and ask to go on with it. Empty: none.
+    [[nodiscard]] std::string match_elsewhere();
+    /// What the screen of this table should show: its own unfinished match, else the one on the
+    /// court, whoever writes it, else the next one. Empty: none.
+    [[nodiscard]] std::string match_to_show();
     /// "Harbour Lights - Mill Lane, match 12" for a match the device knows.
     [[nodiscard]] std::string words_of(const std::string& match_id) const;
     /// A match to practise with, which is never sent. Its id.
@@ -59,13 +65,17 @@ class TableStation {
     /// Asks the server which match is on the court.
     void look_at_court();
     [[nodiscard]] SyncStatus status(const std::string& match_id) const;
-    /// True when every entry of this device is with the server.
+    /// True when every entry of this device is with the server, in a record or on a branch.
     [[nodiscard]] bool all_sent() const;
 
   private:
     TableStation() = default;
     /// Known to be finished, or another device's to write.
     [[nodiscard]] bool playable(const std::string& match_id);
+    /// True when the record as far as it is here is over.
+    [[nodiscard]] bool over(const std::string& match_id);
+    /// The unfinished match that this device writes; a practice in `practice`.
+    [[nodiscard]] std::string begun_here(std::string& practice);
 
     std::unique_ptr<Journal> journal_;
     Device device_;

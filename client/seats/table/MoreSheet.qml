@@ -12,7 +12,7 @@ Sheet {
 
     enum Item { Sanctions, Injury, Server, Replay, Ruling, Remark, Protest, Score, Courts,
                 LineUpLeft, LineUpRight, Flip, Lamp, Keys, IncompleteLeft, IncompleteRight,
-                Interrupted, OtherCourt, WholeMatch, PositionLeft, PositionRight }
+                Interrupted, OtherCourt, WholeMatch, PositionLeft, PositionRight, GoOnHere }
 
     signal asked(int item)
 
@@ -36,6 +36,9 @@ Sheet {
         { item: MoreSheet.Flip, words: qsTr("Turn the view round") },
         { item: MoreSheet.Lamp, words: Theme.dark ? qsTr("Light paper") : qsTr("Dark paper") },
         { item: MoreSheet.Keys, words: qsTr("Keys") }
+    ]
+    readonly property var whenFenced: [
+        { item: MoreSheet.GoOnHere, words: qsTr("Ask to go on here") }
     ]
     readonly property var inPlay: [
         { item: MoreSheet.Interrupted, words: qsTr("Match interrupted") }
@@ -83,6 +86,10 @@ Sheet {
         Layout.fillWidth: true
         Repeater {
             model: sheet.entries
+            Entry {}
+        }
+        Repeater {
+            model: sheet.seat.fenced && sheet.seat.canAsk ? sheet.whenFenced : []
             Entry {}
         }
         Repeater {

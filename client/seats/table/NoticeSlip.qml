@@ -18,6 +18,10 @@ Item {
     }
     readonly property var notice: count > 0 ? seat.notices[worst] : ({})
 
+    // What a person must know when no verdict stands: in this order.
+    readonly property string help: seat.problem !== "" ? seat.problem
+        : seat.news !== "" ? seat.news : seat.syncHelp
+
     signal rulingAsked(int notice)
 
     implicitHeight: Theme.mm(13)
@@ -42,14 +46,18 @@ Item {
             Label {
                 objectName: "noticeText"
                 text: slip.count > 0 ? slip.notice.text
-                    : slip.seat.problem !== "" ? slip.seat.problem
+                    : slip.help !== "" ? slip.help
                     : slip.seat.undoWords !== "" ? qsTr("Last entry: %1").arg(slip.seat.undoWords) : ""
                 strong: slip.count > 0 || slip.seat.problem !== ""
-                soft: slip.count === 0
+                soft: slip.count === 0 && slip.help === ""
                 capMm: 2.6
+                // Two lines fit; a verdict needs the second one for its remedy.
+                wrapMode: slip.count > 0 ? Text.NoWrap : Text.WordWrap
+                maximumLineCount: slip.count > 0 ? 1 : 2
                 elide: Text.ElideRight
                 Layout.fillWidth: true
-                Accessible.role: slip.count > 0 ? Accessible.AlertMessage : Accessible.StaticText
+                Accessible.role: slip.count > 0 || slip.help !== "" ? Accessible.AlertMessage
+                                                                    : Accessible.StaticText
             }
             Label {
                 objectName: "noticeRemedy"

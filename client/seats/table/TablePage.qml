@@ -58,6 +58,7 @@ FocusScope {
         case MoreSheet.Flip: seat.flipView(); break;
         case MoreSheet.Lamp: Theme.dark = !Theme.dark; break;
         case MoreSheet.Keys: keysSheet.open(); break;
+        case MoreSheet.GoOnHere: seat.askToGoOn(); break;
         case MoreSheet.IncompleteLeft: seat.incomplete(true, false); break;
         case MoreSheet.IncompleteRight: seat.incomplete(false, false); break;
         }
@@ -97,6 +98,7 @@ FocusScope {
     Key {
         act: KeyMap.Expected
         enabled: !page.sheetOpen && page.seat.page !== TableSeat.LineUpPage
+            && page.seat.page !== TableSeat.ElsewherePage
         onActivated: page.seat.typed !== "" ? page.seat.keyEnter()
                                             : page.openWanted(page.seat.doExpected())
     }
@@ -107,6 +109,11 @@ FocusScope {
     Key { act: KeyMap.Redesignation; onActivated: page.openRedesignation() }
     Key { act: KeyMap.ItHappened; onActivated: page.seat.itHappened() }
     Key { act: KeyMap.More; onActivated: moreSheet.open() }
+    Key {
+        act: KeyMap.GoOnHere
+        enabled: !page.sheetOpen && page.seat.page === TableSeat.ElsewherePage
+        onActivated: page.seat.askToGoOn()
+    }
     Key { act: KeyMap.Undo; anywhere: true; onActivated: page.seat.undo() }
     Key { act: KeyMap.Help; anywhere: true; onActivated: keysSheet.open() }
 
@@ -175,6 +182,11 @@ FocusScope {
             RosterPage {
                 anchors.fill: parent
                 visible: page.seat.page === TableSeat.RosterPage
+                seat: page.seat
+            }
+            ElsewherePage {
+                anchors.fill: parent
+                visible: page.seat.page === TableSeat.ElsewherePage
                 seat: page.seat
             }
             ResultPage {

@@ -40,7 +40,8 @@ RowLayout {
     StateMark {
         objectName: "saved"
         kind: line.seat.problem !== "" ? StateMark.Fault
-            : line.seat.syncWaiting || line.seat.offline ? StateMark.Notice : StateMark.Good
+            : line.seat.syncMark === TableSeat.NeedsPerson ? StateMark.Caution
+            : line.seat.syncMark === TableSeat.OnItsWay ? StateMark.Notice : StateMark.Good
         word: line.seat.problem !== "" ? qsTr("NOT saved") : line.seat.syncWords
     }
 }

@@ -21,6 +21,7 @@ std::vector<KeyMap::Row> KeyMap::usual() {
         {ItHappened, tr("It happened: record it anyway"), QStringLiteral("H")},
         {More, tr("More"), QStringLiteral("M")},
         {Undo, tr("Undo"), QStringLiteral("Ctrl+Z")},
+        {GoOnHere, tr("Ask to go on here, when another device writes"), QStringLiteral("G")},
         {Help, tr("This list"), QStringLiteral("?")},
         {Figures, tr("Figures pick a jersey number"), QStringLiteral("0-9")},
     };

@@ -31,6 +31,7 @@ class KeyMap : public QObject {
         Undo,
         Help,
         Figures,
+        GoOnHere,
     };
     Q_ENUM(Act)
 

@@ -51,6 +51,7 @@ Team TableSeat::teamOn(bool onLeft) const {
 bool TableSeat::isLeft(Team team) const { return teamOn(true) == team; }
 
 TableSeat::Page TableSeat::page() const {
+    if (writing_.who == Writing::Who::elsewhere) return ElsewherePage;
     if (correcting_) return LineUpPage;
     if (state().set.stage == Stage::match_over) return ResultPage;
     switch (prompt_.kind) {
@@ -186,14 +187,78 @@ QString TableSeat::typingFor() const {
 }
 
 QString TableSeat::syncWords() const {
-    if (sync_.waiting > 0)
-        return tr("saved, %n waiting to send", nullptr, static_cast<int>(sync_.waiting));
+    const auto count = [](std::size_t entries) { return static_cast<int>(entries); };
+    if (sync_.practice) return tr("practice, not sent");
+    if (sync_.refused > 0)
+        return tr("saved, %n not taken by the server", nullptr, count(sync_.refused));
+    if (sync_.beside > 0) return tr("saved, %n beside the record", nullptr, count(sync_.beside));
+    if (writing_.who != Writing::Who::here) return tr("another device writes");
+    if (sync_.waiting > 0) return tr("saved, %n waiting to send", nullptr, count(sync_.waiting));
+    if (sync_.elsewhere > 0)
+        return tr("saved, %n of other matches not sent", nullptr, count(sync_.elsewhere));
     switch (sync_.link) {
         case SyncStatus::Link::offline: return tr("saved, no network");
         case SyncStatus::Link::connecting: return tr("saved, connecting");
         case SyncStatus::Link::online: return tr("saved and sent");
     }
     return {};
+}
+
+TableSeat::SyncMark TableSeat::syncMark() const {
+    if (sync_.refused > 0 || sync_.beside > 0 || fenced()) return NeedsPerson;
+    const bool sent = sync_.all_sent() && sync_.link == SyncStatus::Link::online;
+    return sent && !sync_.practice && writing_.who == Writing::Who::here ? AllSent : OnItsWay;
+}
+
+QString TableSeat::syncHelp() const {
+    if (fenced())
+        return tr("Another device writes this match now. Go on there; what is recorded here is kept "
+                  "beside the record. To go on here instead: More, Ask to go on here.");
+    // Without a network everything is as it should be, and the last entry is more worth reading.
+    const bool answered = sync_.link == SyncStatus::Link::online;
+    return syncMark() == NeedsPerson || answered ? qs(sync_.last_error) : QString();
+}
+
+QString TableSeat::wishWords() const {
+    const QString why = qs(writing_.words);
+    switch (writing_.wish) {
+        case Writing::Wish::none: return {};
+        case Writing::Wish::asking:
+            return sync_.link == SyncStatus::Link::online
+                       ? tr("Asking…")
+                       : tr("It is asked as soon as the server is reached.");
+        case Writing::Wish::asked: return tr("Asked. Waiting for the desk or the head official.");
+        case Writing::Wish::declined:
+            return tr("The desk or the head official said no. You may ask again.");
+        case Writing::Wish::failed:
+            return why.isEmpty() ? tr("It could not be asked. Try again, or tell the desk.")
+                                 : tr("Not possible now: %1").arg(why);
+    }
+    return {};
+}
+
+bool TableSeat::wishOpen() const {
+    return writing_.wish == Writing::Wish::asking || writing_.wish == Writing::Wish::asked;
+}
+
+QString TableSeat::scoreWords() const {
+    const SetState& set = state().set;
+    if (set.number == 0) return tr("Not begun yet");
+    const int left = teamOn(true) == Team::A ? set.score.a : set.score.b;
+    const int right = teamOn(true) == Team::A ? set.score.b : set.score.a;
+    return tr("Set %1: %2 : %3").arg(set.number).arg(left).arg(right);
+}
+
+void TableSeat::askToGoOn() {
+    if (!canAsk()) return;
+    session_.ask_to_go_on();
+    refreshSync();
+}
+
+void TableSeat::tell(const QString& words) {
+    news_ = words;
+    Q_EMIT changed();
+    Q_EMIT said(words, false);
 }
 
 QString TableSeat::liberoWords(Team team) const {
@@ -267,10 +332,14 @@ void TableSeat::refresh() {
 
 void TableSeat::refreshSync() {
     const SyncStatus now = session_.sync_status();
-    const bool same = now.link == sync_.link && now.waiting == sync_.waiting &&
-                      now.last_error == sync_.last_error;
+    const Writing writing = session_.writing();
+    const bool other_writer = writing.who != writing_.who;
+    const bool same = now == sync_ && writing == writing_;
     sync_ = now;
+    writing_ = writing;
     if (!same) Q_EMIT syncChanged();
+    // The page is another one.
+    if (other_writer) Q_EMIT changed();
 }
 
 void TableSeat::keepLineUpDraft() {
@@ -289,6 +358,7 @@ bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text, Say
     bool needs_look = false;
     bool served = false;
     problem_.clear();
+    news_.clear();
     const std::string words = text.left(longest_text).toStdString();
     for (const Fact& fact : facts) {
         const RecordResult result = session_.record(fact, words);

@@ -69,19 +69,34 @@ class TableSeat : public QObject {
     Q_PROPERTY(QString typingFor READ typingFor NOTIFY changed)
 
     Q_PROPERTY(QString syncWords READ syncWords NOTIFY syncChanged)
-    Q_PROPERTY(bool syncWaiting READ syncWaiting NOTIFY syncChanged)
-    Q_PROPERTY(bool offline READ offline NOTIFY syncChanged)
+    Q_PROPERTY(SyncMark syncMark READ syncMark NOTIFY syncChanged)
+    /// What a person must know or do about entries that are not in the record; empty: nothing.
+    Q_PROPERTY(QString syncHelp READ syncHelp NOTIFY syncChanged)
+    /// Another device writes now; what is recorded here is kept beside the record.
+    Q_PROPERTY(bool fenced READ fenced NOTIFY syncChanged)
+    /// How far the wish to go on here has come; empty before it is asked.
+    Q_PROPERTY(QString wishWords READ wishWords NOTIFY syncChanged)
+    Q_PROPERTY(bool wishOpen READ wishOpen NOTIFY syncChanged)
+    Q_PROPERTY(bool canAsk READ canAsk NOTIFY syncChanged)
+    /// The score of the set and the set itself in one line, for who only watches.
+    Q_PROPERTY(QString scoreWords READ scoreWords NOTIFY changed)
+    /// What came in from outside since the last entry; empty: nothing.
+    Q_PROPERTY(QString news READ news NOTIFY changed)
     /// Why the last touch could not be saved; empty when all is saved.
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
     /// The match that waits on this court, in words; empty when none does.
     Q_PROPERTY(QString nextMatch READ nextMatch NOTIFY nextMatchChanged)
 
   public:
-    enum Page { RosterPage, TossPage, StartPage, LineUpPage, CourtPage, ResultPage };
+    enum Page { RosterPage, TossPage, StartPage, LineUpPage, CourtPage, ResultPage, ElsewherePage };
     Q_ENUM(Page)
     /// The sheet that the expected act needs, if it is not a single record.
     enum Wanted { NoSheet, CaptainSheet, SubstitutionSheet, BoxSheet };
     Q_ENUM(Wanted)
+
+    /// How the state of saving and sending is shown.
+    enum SyncMark { AllSent, OnItsWay, NeedsPerson };
+    Q_ENUM(SyncMark)
 
     /// `session` outlives the seat.
     explicit TableSeat(MatchSession& session, QObject* parent = nullptr);
@@ -122,12 +137,20 @@ class TableSeat : public QObject {
     QString typed() const { return typed_.text(); }
     QString typingFor() const;
     QString syncWords() const;
-    bool syncWaiting() const { return sync_.waiting > 0; }
-    bool offline() const { return sync_.link == SyncStatus::Link::offline; }
+    SyncMark syncMark() const;
+    QString syncHelp() const;
+    bool fenced() const { return writing_.who == Writing::Who::fenced; }
+    QString wishWords() const;
+    bool wishOpen() const;
+    bool canAsk() const { return writing_.who != Writing::Who::here && !wishOpen(); }
+    QString scoreWords() const;
+    QString news() const { return news_; }
     QString problem() const { return problem_; }
 
     /// The match has changed from outside: a ruling of the head official was recorded.
     void lookAgain() { refresh(); }
+    /// Something the person should know that came from outside; shown until the next entry.
+    void tell(const QString& words);
     QString nextMatch() const { return next_match_; }
     void setNextMatch(const QString& words) {
         if (words == next_match_) return;
@@ -136,6 +159,8 @@ class TableSeat : public QObject {
     }
     /// The person is done with this match: the program opens the next one.
     Q_INVOKABLE void goToNextMatch() { Q_EMIT nextMatchWanted(); }
+    /// Asks desk and head official to go on here with a match that another device writes.
+    Q_INVOKABLE void askToGoOn();
 
     // ---- before the match and the set ---------------------------------------------------------
     Q_INVOKABLE void takeTeamLists();
@@ -265,7 +290,9 @@ class TableSeat : public QObject {
     bool flipped_ = false;
     QString problem_;
     QString next_match_;
+    QString news_;
     SyncStatus sync_;
+    Writing writing_;
     QTimer sync_timer_;
 };
 

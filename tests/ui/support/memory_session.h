@@ -21,6 +21,11 @@ class MemorySession final : public MatchSession {
     [[nodiscard]] const MatchSheet& sheet() const override { return sheet_; }
     [[nodiscard]] std::vector<Verdict> standing() const override;
     [[nodiscard]] SyncStatus sync_status() const override { return sync; }
+    [[nodiscard]] Writing writing() const override { return written_by; }
+    void ask_to_go_on() override {
+        ++asked;
+        written_by.wish = Writing::Wish::asked;
+    }
 
     /// The facts that count, oldest first.
     [[nodiscard]] std::vector<Fact> facts() const;
@@ -30,6 +35,8 @@ class MemorySession final : public MatchSession {
     /// While set, nothing can be written and every record fails with this sentence.
     std::string disk_error;
     SyncStatus sync;
+    Writing written_by;
+    int asked = 0;
 
   private:
     void refold();

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "client/journal/files.h"
+#include "client/journal/sqlite.h"
 #include "tests/unit/client/journal_kit.h"
 
 namespace courthand::client {
@@ -213,6 +214,56 @@ TEST_F(DamagedJournal, ARemovedJournalIsMissed) {
     const auto journal = open_journal(folder);
     ASSERT_TRUE(journal->recovery());
     EXPECT_TRUE(names_loss(*journal, match_one, 0));
+}
+
+/// What a killed program leaves after its log was begun anew: new frames at the front, old ones
+/// behind them. One entry is then damaged so that the journal must be saved.
+class StaleLog : public testing::Test {
+  protected:
+    static constexpr int many = 1500;  ///< commits; SQLite begins its log anew after 1,000 frames
+
+    void SetUp() override {
+        ChainMaker chain{match_one};
+        const auto journal = open_journal(good_.path());
+        for (int i = 0; i < 40; ++i)
+            ASSERT_FALSE(journal->append(chain.next(), "signed by another device"));
+        for (int i = 1; i <= many; ++i)
+            ASSERT_FALSE(journal->store({{match_one, fmt::format("sheet {}", i)}},
+                                        {{"cursor", fmt::format("{}", i)}}));
+        ASSERT_FALSE(journal->settle(match_one, {{1, EntryStanding::acknowledged}}));
+        fs::create_directories(killed_.path());
+        for (const auto& file : fs::directory_iterator{good_.path()})
+            fs::copy_file(file.path(), killed_.path() / file.path().filename());
+    }
+    ScratchFolder good_;
+    ScratchFolder killed_;
+};
+
+TEST_F(StaleLog, WhatSqliteReadsWinsOverOldFramesOfTheLog) {
+    {
+        sqlite::Database db{journal_file(killed_.path()).string()};
+        db.check_in_on_close(false);
+        db.exec("UPDATE entry SET seal = seal + 1 WHERE seq = 40");
+    }
+    const auto journal = open_journal(killed_.path());
+    ASSERT_TRUE(journal->recovery());
+    EXPECT_EQ(journal->setting("cursor"), fmt::format("{}", many));
+    ASSERT_EQ(journal->matches().size(), 1U);
+    EXPECT_EQ(journal->matches()[0].sheet, fmt::format("sheet {}", many));
+    EXPECT_EQ(journal->count(match_one, EntryStanding::acknowledged), 1U);
+    EXPECT_EQ(journal->signature(match_one, 7), "signed by another device");
+}
+
+TEST_F(StaleLog, SignaturesComeFromRawPagesToo) {
+    {
+        std::fstream file{journal_file(killed_.path()),
+                          std::ios::in | std::ios::out | std::ios::binary};
+        file << std::string(4096, '\x5a');
+    }
+    const auto journal = open_journal(killed_.path());
+    ASSERT_TRUE(journal->recovery());
+    EXPECT_EQ(journal->entries(match_one).size(), 40U);
+    EXPECT_EQ(journal->signature(match_one, 7), "signed by another device");
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <fstream>
 #include <thread>
 
+#include "client/journal/chain_hash.h"
 #include "client/journal/files.h"
 #include "client/journal/sqlite.h"
 #include "tests/unit/client/journal_kit.h"
@@ -196,6 +197,126 @@ TEST(Journal, OneThreadWritesWhileAnotherSettles) {
     writer.join();
     EXPECT_EQ(journal->waiting_count(), 0U);
     EXPECT_EQ(journal->entries(match_one).size(), entries);
+}
+
+TEST(Journal, SignaturesOfOtherDevicesStayWithTheirEntries) {
+    const ScratchFolder folder;
+    ChainMaker chain{match_one};
+    {
+        const auto journal = open_journal(folder.path());
+        ASSERT_FALSE(journal->append(chain.next()));
+        ASSERT_FALSE(journal->append(chain.next(), "signature of another device"));
+        ASSERT_FALSE(journal->append(chain.next(), std::string(most_signature_bytes + 1, 's')));
+    }
+    const auto journal = open_journal(folder.path());
+    EXPECT_FALSE(journal->recovery());
+    EXPECT_EQ(journal->signature(match_one, 1), "");
+    EXPECT_EQ(journal->signature(match_one, 2), "signature of another device");
+    EXPECT_EQ(journal->signature(match_one, 3), "") << "too long to be one";
+}
+
+TEST(Journal, WhatNeverCountedIsSetAsideAndAnotherRecordFollows) {
+    const ScratchFolder folder;
+    ChainMaker chain{match_one};
+    std::vector<JournalEntry> ours;
+    std::vector<JournalEntry> others;
+    {
+        const auto journal = open_journal(folder.path());
+        for (int i = 0; i < 5; ++i) {
+            ours.push_back(chain.next());
+            ASSERT_FALSE(journal->append(ours.back()));
+        }
+        ASSERT_FALSE(journal->settle(match_one, {{4, EntryStanding::on_branch}}));
+        EXPECT_EQ(journal->set_aside_after(match_one, 3, "why")->kind, Kind::out_of_order)
+            << "entry 5 is nowhere else";
+        EXPECT_EQ(journal->last_seq(match_one), 5U);
+        ASSERT_FALSE(journal->settle(match_one, {{5, EntryStanding::on_branch}}));
+        ASSERT_FALSE(journal->set_aside_after(match_one, 3, "why"));
+        EXPECT_EQ(journal->last_seq(match_one), 3U);
+        JournalEntry other = ours[3];
+        other.bytes = "another device's entry 4";
+        other.hash = chain_hash(other.bytes);
+        ASSERT_FALSE(journal->append(other));
+    }
+    const auto journal = open_journal(folder.path());
+    EXPECT_FALSE(journal->recovery()) << "a shorter record on purpose is no damage";
+    ASSERT_EQ(journal->entries(match_one).size(), 4U);
+    EXPECT_EQ(journal->entries(match_one).back().bytes, "another device's entry 4");
+}
+
+/// Brings a file back to the schema it had before signatures.
+void make_schema_one(const std::filesystem::path& folder) {
+    sqlite::Database db{Journal::file(folder).string()};
+    db.exec(
+        "DROP TABLE signature; DROP TABLE aside; DROP INDEX entry_unsettled;"
+        "CREATE INDEX entry_waiting ON entry (match_id, seq) WHERE state = 'waiting';"
+        "PRAGMA user_version=1");
+    db.prepare("UPDATE setting SET value = ?, seal = ? WHERE name = 'schema'")
+        .bind_bytes(1, "1")
+        .bind(2, setting_seal("schema", "1"))
+        .run();
+}
+
+TEST(Journal, AnOlderJournalIsBroughtToTheNewSchema) {
+    const ScratchFolder folder;
+    ChainMaker chain{match_one};
+    {
+        const auto journal = open_journal(folder.path());
+        for (int i = 0; i < 30; ++i) ASSERT_FALSE(journal->append(chain.next()));
+        ASSERT_FALSE(journal->settle(
+            match_one, {{1, EntryStanding::acknowledged}, {2, EntryStanding::refused}}));
+        ASSERT_FALSE(journal->store({{match_one, "sheet"}}, {{"cursor", "42"}}));
+    }
+    make_schema_one(folder.path());
+    for (int start = 0; start < 2; ++start) {
+        const auto journal = open_journal(folder.path());
+        EXPECT_FALSE(journal->recovery());
+        EXPECT_EQ(journal->entries(match_one).size(), start == 0 ? 30U : 31U);
+        EXPECT_EQ(journal->waiting(match_one, 100).size(), 28U);
+        EXPECT_EQ(journal->count(match_one, EntryStanding::refused), 1U);
+        EXPECT_EQ(journal->setting("cursor"), "42");
+        EXPECT_EQ(journal->setting("schema"), "2");
+        if (start == 0) {
+            ASSERT_FALSE(journal->append(chain.next(), "signed"));
+            ASSERT_FALSE(journal->settle(match_one, {{31, EntryStanding::acknowledged}}));
+        }
+    }
+}
+
+TEST(Journal, ADamagedOlderJournalIsSavedToo) {
+    const ScratchFolder folder;
+    ChainMaker chain{match_one};
+    {
+        const auto journal = open_journal(folder.path());
+        for (int i = 0; i < 30; ++i) ASSERT_FALSE(journal->append(chain.next()));
+    }
+    make_schema_one(folder.path());
+    {
+        sqlite::Database db{Journal::file(folder.path()).string()};
+        db.exec("UPDATE entry SET seal = seal + 1 WHERE seq = 30");
+    }
+    const auto journal = open_journal(folder.path());
+    ASSERT_TRUE(journal->recovery());
+    EXPECT_EQ(journal->entries(match_one).size(), 29U);
+}
+
+TEST(Journal, TheUnsettledAreCountedForEachMatch) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    ChainMaker one{match_one};
+    ChainMaker two{match_two};
+    for (int i = 0; i < 5; ++i) ASSERT_FALSE(journal->append(one.next()));
+    for (int i = 0; i < 2; ++i) ASSERT_FALSE(journal->append(two.next()));
+    ASSERT_FALSE(journal->settle(match_one, {{1, EntryStanding::acknowledged},
+                                             {2, EntryStanding::refused},
+                                             {3, EntryStanding::on_branch}}));
+    ASSERT_FALSE(journal->settle(
+        match_two, {{1, EntryStanding::acknowledged}, {2, EntryStanding::acknowledged}}));
+    EXPECT_EQ(journal->unsettled(), (std::vector<Journal::Tally>{{match_one, 2, 1, 1}}));
+    EXPECT_EQ(journal->first_seq(match_one, EntryStanding::refused), 2U);
+    EXPECT_EQ(journal->last_seq(match_one, EntryStanding::acknowledged), 1U);
+    ASSERT_EQ(journal->unsettled(match_one, 2, 2).size(), 2U);
+    EXPECT_EQ(journal->unsettled(match_one, 2, 2)[0].seq, 3U);
 }
 
 }  // namespace

@@ -99,13 +99,29 @@ TEST(JournaledMatch, UndoGivesTheStateBeforeAndDeletesNothing) {
     }
 }
 
+// A match is claimed by its first entry: a window that only shows it must write none.
+TEST(JournaledMatch, LookingAtAMatchWritesNothing) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const std::string id = open_match(*journal);
+    const auto match = open_session(*journal, id);
+    EXPECT_EQ(match->state().opened, 1) << "the seat sees it as opened";
+    EXPECT_TRUE(match->standing().empty());
+    EXPECT_FALSE(match->poll());
+    EXPECT_EQ(journal->last_seq(id), 0U);
+    ASSERT_FALSE(match->record(Fact{Toss{Team::A, Team::B}}).error);
+    ASSERT_EQ(match->records().size(), 2U);
+    EXPECT_TRUE(std::holds_alternative<MatchOpened>(std::get<Fact>(match->records()[0])));
+    EXPECT_EQ(hash_of_journal(*journal, *match), state_hash(match->state()));
+}
+
 TEST(JournaledMatch, UndoStopsAtTheOpenedMatch) {
     const ScratchFolder folder;
     const auto journal = open_journal(folder.path());
     const auto match = open_session(*journal, open_match(*journal));
-    ASSERT_EQ(match->records().size(), 1U);
     EXPECT_EQ(match->state().opened, 1);
     EXPECT_EQ(match->strike_last().error, "There is nothing to undo.");
+    EXPECT_TRUE(match->records().empty());
     ASSERT_FALSE(match->record(Fact{Toss{Team::A, Team::B}}).error);
     ASSERT_FALSE(match->strike_last().error);
     EXPECT_TRUE(match->strike_last().error);
@@ -237,6 +253,100 @@ TEST(JournaledMatch, ARulingOfTheHeadSeatIsRecordedOnce) {
     ASSERT_FALSE(journal->store({}, {row}));
     EXPECT_FALSE(match->poll());
     EXPECT_EQ(match->records().size(), entries);
+}
+
+class RulingNotices : public testing::Test {
+  protected:
+    void SetUp() override {
+        journal_ = open_journal(folder_.path());
+        match_ = open_session(*journal_, open_match(*journal_));
+    }
+    /// An interval where there is none raises a fault of that entry.
+    EntryNumber raise_fault() {
+        const RecordResult result = match_->record(Fact{Interval{}});
+        EXPECT_EQ(result.verdicts.size(), 1U);
+        return result.seq;
+    }
+    void notify(EntryNumber seq, bool with_hash = true, const std::string& alert = "alert-1") {
+        const auto now = match_->standing();
+        v1::RulingNotice notice;
+        notice.set_alert_id(alert);
+        notice.set_match_id(wire::Uuid::from_text(match_->sheet().match_id)->to_bytes());
+        notice.set_accepted(false);
+        notice.set_reason(std::string{describe(reason_).word});
+        notice.set_team(wire::to_proto(team_));
+        notice.set_seq(seq);
+        if (with_hash) notice.set_entry_hash(hash_of(seq));
+        ASSERT_FALSE(journal_->store({}, {{ruling_setting(alert), notice.SerializeAsString()}}));
+    }
+    [[nodiscard]] std::string hash_of(EntryNumber seq) const {
+        const auto entry = journal_->entry(match_->sheet().match_id, seq);
+        return entry ? entry->hash : std::string(32, 'x');
+    }
+    void remember(const Verdict& verdict) {
+        reason_ = verdict.reason;
+        team_ = verdict.team;
+    }
+
+    ScratchFolder folder_;
+    std::unique_ptr<Journal> journal_;
+    std::unique_ptr<JournaledMatch> match_;
+    Reason reason_ = Reason::out_of_sequence;
+    Team team_ = Team::A;
+};
+
+// Settled meanwhile, while the same fault stands from a later entry: that one is not meant.
+TEST_F(RulingNotices, ARulingNeverHitsAnotherFault) {
+    const EntryNumber meant = raise_fault();
+    ASSERT_FALSE(match_->standing().empty()) << "the fault stands until it is ruled";
+    remember(match_->standing().front());
+    const std::string hash = hash_of(meant);
+    ASSERT_FALSE(match_->record(Record{Strike{meant}}, {}).error);
+    const EntryNumber later = raise_fault();
+    ASSERT_EQ(match_->standing().size(), 1U);
+    notify(meant);
+    EXPECT_FALSE(match_->poll());
+    ASSERT_EQ(match_->standing().size(), 1U);
+    EXPECT_EQ(match_->standing().front().entry, later);
+    const auto news = match_->take_news();
+    ASSERT_EQ(news.size(), 1U);
+    EXPECT_NE(news[0].find("entry " + std::to_string(meant)), std::string::npos) << news[0];
+    EXPECT_NE(news[0].find("nothing was recorded"), std::string::npos);
+    EXPECT_FALSE(match_->poll());
+    EXPECT_TRUE(match_->take_news().empty()) << "it is told once";
+}
+
+TEST_F(RulingNotices, ARulingNamesTheEntryByItsHash) {
+    const EntryNumber seq = raise_fault();
+    remember(match_->standing().front());
+    v1::RulingNotice notice;
+    notice.set_alert_id("alert-2");
+    notice.set_match_id(wire::Uuid::from_text(match_->sheet().match_id)->to_bytes());
+    notice.set_reason(std::string{describe(reason_).word});
+    notice.set_team(wire::to_proto(team_));
+    notice.set_seq(seq);
+    notice.set_entry_hash(std::string(32, 'x'));
+    ASSERT_FALSE(journal_->store({}, {{ruling_setting("alert-2"), notice.SerializeAsString()}}));
+    EXPECT_FALSE(match_->poll()) << "another record's entry of that number is meant";
+    EXPECT_EQ(match_->take_news().size(), 1U);
+    notify(seq);
+    EXPECT_TRUE(match_->poll());
+    EXPECT_TRUE(match_->standing().empty());
+    EXPECT_TRUE(match_->take_news().empty());
+}
+
+TEST_F(RulingNotices, OnlySoManyAreRemembered) {
+    std::vector<std::pair<std::string, std::string>> done;
+    for (std::size_t i = 0; i < most_kept_rulings + 20; ++i)
+        done.emplace_back(ruling_setting("old-" + std::to_string(i)), "");
+    ASSERT_FALSE(journal_->store({}, done));
+    const EntryNumber seq = raise_fault();
+    remember(match_->standing().front());
+    notify(seq);
+    EXPECT_TRUE(match_->poll());
+    EXPECT_TRUE(journal_->has_setting(ruling_setting("alert-1")));
+    EXPECT_FALSE(journal_->has_setting(ruling_setting("old-0"))) << "the oldest goes first";
+    EXPECT_TRUE(journal_->has_setting(ruling_setting("old-1019")));
 }
 
 }  // namespace

@@ -1,0 +1,241 @@
+// The match on this device's court: its sheet, who writes it, and what its record holds more than
+// the journal. Looking claims nothing; a match nobody writes is claimed by its first entry.
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "client/journal/chain_hash.h"
+#include "client/sync/sync_engine.h"
+#include "wire/chain.h"
+#include "wire/uuid.h"
+
+namespace courthand::client {
+namespace {
+
+std::string id_text(const std::string& bytes) {
+    const auto id = wire::Uuid::from_bytes(bytes);
+    return id ? id->to_text() : std::string{};
+}
+
+JournalEntry acknowledged_entry(const std::string& match_id, const std::string& bytes) {
+    JournalEntry row;
+    row.match_id = match_id;
+    row.bytes = bytes;
+    row.hash = chain_hash(bytes);
+    row.standing = EntryStanding::acknowledged;
+    if (const auto entry = wire::parse_entry(bytes)) {
+        row.epoch = entry->epoch();
+        row.seq = entry->seq();
+        row.prev_hash = entry->prev_hash();
+        row.entry_id = id_text(entry->entry_id());
+    }
+    return row;
+}
+
+Writer writer_of(const v1::FetchMatchResponse& answer) {
+    return {answer.writer().number(), answer.writer().grant_id(), answer.writer().device_id()};
+}
+
+}  // namespace
+
+SyncEngine::Failure SyncEngine::fetch_court() {
+    if (device_.court == 0) return std::nullopt;
+    v1::FetchMatchRequest request;
+    request.set_court(device_.court);
+    // Only the sheet is wanted; the record is written here.
+    request.set_after_seq(UINT32_MAX);
+    auto result = courier_.fetch(request);
+    if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
+    auto& answer = std::get<v1::FetchMatchResponse>(result);
+    hear(answer.header());
+    std::vector<StoredMatch> matches;
+    follows_ = false;
+    if (answer.has_match()) {
+        const std::string match_id = id_text(answer.match().match_id());
+        if (auto failure = send_again(match_id, answer.head_seq(), answer.head_hash()))
+            return failure;
+        follows_ = writer_of(answer).held_by_other(self_);
+        note_wish(match_id, answer);
+        if (auto failure = catch_up(answer)) return failure;
+        matches.push_back(keep(answer));
+        if (auto failure = fetch_ahead(answer, matches)) return failure;
+    }
+    return store_court(matches);
+}
+
+SyncEngine::Failure SyncEngine::store_court(const std::vector<StoredMatch>& matches) {
+    const std::string match_id = matches.empty() ? std::string{} : matches.front().match_id;
+    std::string following;
+    for (std::size_t i = 1; i < matches.size(); ++i)
+        following += (i > 1 ? "," : "") + matches[i].match_id;
+    const bool other_list = journal_.setting(court_match_setting) != match_id ||
+                            journal_.setting(court_following_setting) != following;
+    if (const auto error = journal_.store(
+            matches, {{court_match_setting, match_id}, {court_following_setting, following}}))
+        return of_journal(*error);
+    {
+        const std::scoped_lock lock{mutex_};
+        court_match_ = match_id;
+        offer_ = offer_ || other_list;
+    }
+    changed();
+    return std::nullopt;
+}
+
+SyncEngine::Failure SyncEngine::fetch_ahead(const v1::FetchMatchResponse& court,
+                                            std::vector<StoredMatch>& matches) {
+    const int count = std::min(court.following_size(), most_kept_ahead);
+    for (int i = 0; i < count; ++i) {
+        v1::FetchMatchRequest request;
+        request.set_match_id(court.following(i).match_id());
+        request.set_after_seq(UINT32_MAX);
+        auto result = courier_.fetch(request);
+        if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
+        matches.push_back(keep(std::get<v1::FetchMatchResponse>(result)));
+    }
+    return std::nullopt;
+}
+
+bool SyncEngine::wrote_last(const std::string& match_id) const {
+    const auto last = journal_.entry(match_id, journal_.last_seq(match_id));
+    if (!last) return false;
+    const auto entry = wire::parse_entry(last->bytes);
+    return entry && entry->device_id() == self_;
+}
+
+bool SyncEngine::has_all_of(const v1::FetchMatchResponse& answer) const {
+    if (answer.head_seq() == 0) return true;
+    const auto entry = journal_.entry(id_text(answer.match().match_id()), answer.head_seq());
+    return entry && (answer.head_hash().empty() || entry->hash == answer.head_hash());
+}
+
+/// Brings the journal to the server's record where it may: behind another device as a spectator, or
+/// as the writer after damage or a hand-over.
+SyncEngine::Failure SyncEngine::catch_up(v1::FetchMatchResponse& answer) {
+    const std::string match_id = id_text(answer.match().match_id());
+    const Writer writer = writer_of(answer);
+    if (writer.held_by_other(self_)) {
+        // What this device wrote before it was fenced stays its record until a person decides.
+        if (wrote_last(match_id)) return std::nullopt;
+        if (auto failure = clear_the_way(answer)) return failure;
+        return take_back(answer);
+    }
+    if (!writer.held_by(self_)) return std::nullopt;
+    const auto last = journal_.entry(match_id, journal_.last_seq(match_id));
+    const bool new_to_us = !last || last->epoch < writer.epoch;
+    if (new_to_us)
+        if (auto failure = clear_the_way(answer)) return failure;
+    if (auto failure = take_back(answer)) return failure;
+    if (!new_to_us || has_all_of(answer)) return std::nullopt;
+    // The right to write is used only on top of the whole record. Until it is here, the sheet keeps
+    // saying what it said.
+    v1::FetchMatchResponse before;
+    const auto stored = journal_.match(match_id);
+    if (stored && before.ParseFromString(stored->sheet)) *answer.mutable_writer() = before.writer();
+    const std::scoped_lock lock{mutex_};
+    look_at_court_ = true;
+    return std::nullopt;
+}
+
+/// Entries of the journal that the server keeps on a branch: the record goes on without them, and
+/// so does a device that follows it.
+SyncEngine::Failure SyncEngine::clear_the_way(const v1::FetchMatchResponse& answer) {
+    const std::string match_id = id_text(answer.match().match_id());
+    const std::uint32_t first = journal_.first_seq(match_id, EntryStanding::on_branch);
+    if (first == 0) return std::nullopt;
+    const auto error = journal_.set_aside_after(match_id, first - 1, "another device wrote on");
+    // Some are not with the server yet: they go out first.
+    if (error && error->kind != JournalError::Kind::out_of_order) return of_journal(*error);
+    return std::nullopt;
+}
+
+/// The server holds more of a record than the journal. It comes back byte for byte, as long as it
+/// still follows what is here.
+SyncEngine::Failure SyncEngine::take_back(const v1::FetchMatchResponse& answer) {
+    const std::string match_id = id_text(answer.match().match_id());
+    std::uint32_t last = journal_.last_seq(match_id);
+    while (last < answer.head_seq()) {
+        v1::FetchMatchRequest request;
+        request.set_match_id(answer.match().match_id());
+        request.set_after_seq(last);
+        auto result = courier_.fetch(request);
+        if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
+        const auto& page = std::get<v1::FetchMatchResponse>(result);
+        if (page.entries_size() == 0) return std::nullopt;
+        for (const v1::EntryBytes& bytes : page.entries()) {
+            const auto error =
+                journal_.append(acknowledged_entry(match_id, bytes.data()), bytes.signature());
+            // The table has gone on meanwhile: then the two records differ, and a person chooses.
+            if (error && error->kind == JournalError::Kind::out_of_order) return std::nullopt;
+            if (error) return of_journal(*error);
+            ++last;
+        }
+    }
+    return std::nullopt;
+}
+
+void SyncEngine::set_wish(Writing::Wish wish, std::string words) {
+    const std::scoped_lock lock{mutex_};
+    wish_.wish = wish;
+    wish_.words = std::move(words);
+}
+
+SyncEngine::Failure SyncEngine::ask_if_wanted() {
+    v1::GrantWriterRequest request;
+    {
+        const std::scoped_lock lock{mutex_};
+        if (wish_.wish != Writing::Wish::asking) return std::nullopt;
+        if (const auto id = wire::Uuid::from_text(wish_match_))
+            request.set_match_id(id->to_bytes());
+    }
+    request.set_take_over(true);
+    auto result = courier_.grant(request);
+    if (auto* error = std::get_if<CallError>(&result)) {
+        if (ends_the_round(*error)) return std::move(*error);
+        set_wish(Writing::Wish::failed, error->message);
+        changed();
+        return std::nullopt;
+    }
+    const auto& answer = std::get<v1::GrantWriterResponse>(result);
+    hear(answer.header());
+    switch (static_cast<int>(answer.outcome())) {
+        case v1::GrantWriterResponse::OUTCOME_GRANTED:
+        case v1::GrantWriterResponse::OUTCOME_ALREADY_YOURS:
+            set_wish(Writing::Wish::none);
+            look_at_court();
+            break;
+        case v1::GrantWriterResponse::OUTCOME_ASKED:
+            set_wish(Writing::Wish::asked);
+            break;
+        default:
+            set_wish(Writing::Wish::failed, answer.message());
+            break;
+    }
+    changed();
+    return std::nullopt;
+}
+
+void SyncEngine::note_wish(const std::string& match_id, const v1::FetchMatchResponse& answer) {
+    using Wish = Writing::Wish;
+    bool asked_before = false;
+    if (const auto stored = journal_.match(match_id)) {
+        const auto read = read_sheet(*stored);
+        const auto* sheet = std::get_if<StoredSheet>(&read);
+        asked_before = sheet != nullptr && sheet->asked_by == self_;
+    }
+    const std::scoped_lock lock{mutex_};
+    if (wish_match_ != match_id) {
+        wish_match_ = match_id;
+        wish_ = {};
+    }
+    asked_before = asked_before || wish_.wish == Wish::asked;
+    if (!writer_of(answer).held_by_other(self_))
+        wish_ = {};
+    else if (answer.asked().device_id() == self_)
+        wish_.wish = Wish::asked;
+    else if (asked_before && wish_.wish != Wish::asking)
+        wish_.wish = Wish::declined;
+}
+
+}  // namespace courthand::client

@@ -1,0 +1,129 @@
+// Handing entries over: what waits, and now and then what the server did not take before.
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "client/sync/push_order.h"
+#include "client/sync/refusal.h"
+#include "client/sync/sync_engine.h"
+#include "wire/chain.h"
+#include "wire/message_limits.h"
+
+namespace courthand::client {
+
+bool SyncEngine::offer_due() {
+    const auto now = options_.now();
+    const bool long_ago = !offered_ || now - *offered_ >= options_.offer_again;
+    {
+        const std::scoped_lock lock{mutex_};
+        if (!std::exchange(offer_, false) && !long_ago) return false;
+    }
+    offered_ = now;
+    return true;
+}
+
+SyncEngine::Failure SyncEngine::push_all() {
+    const bool offer = offer_due();
+    Failure first;
+    for (const Journal::Tally& one : journal_.unsettled()) {
+        if (!offer && one.waiting == 0) continue;
+        auto failure = push_match(one.match_id, offer);
+        if (failure && ends_the_round(*failure)) {
+            // What was not offered now is offered with the next round.
+            const std::scoped_lock lock{mutex_};
+            offer_ = offer_ || offer;
+            return failure;
+        }
+        if (!first) first = std::move(failure);
+    }
+    return first;
+}
+
+SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool offer) {
+    const auto stored = journal_.match(match_id);
+    if (!stored) return std::nullopt;
+    auto read = read_sheet(*stored);
+    if (auto* wrong = std::get_if<std::string>(&read))
+        return CallError{CallError::Kind::failed, std::move(*wrong)};
+    const auto& sheet = std::get<StoredSheet>(read);
+    if (sheet.practice) return std::nullopt;
+    // Nothing can follow an entry that the server does not have; it waits with it.
+    if (!offer && journal_.first_seq(match_id, EntryStanding::refused) != 0) return std::nullopt;
+    std::uint32_t after = 0;
+    int steps_back = 0;
+    for (;;) {
+        auto batch = offer ? journal_.unsettled(match_id, after, wire::most_batch_entries)
+                           : journal_.waiting(match_id, wire::most_batch_entries);
+        if (batch.empty()) return std::nullopt;
+        const std::uint32_t sent_from = batch.front().seq;
+        bool ended = false;
+        if (auto failure = push_batch(sheet, batch, after, ended)) return failure;
+        changed();
+        if (ended) return std::nullopt;
+        if (after < sent_from && ++steps_back > most_steps_back)
+            return CallError{CallError::Kind::failed,
+                             fmt::format("The server keeps forgetting entry {} of the match. Tell "
+                                         "the tournament desk.",
+                                         after + 1)};
+    }
+}
+
+SyncEngine::Failure SyncEngine::push_batch(const StoredSheet& sheet,
+                                           std::vector<JournalEntry>& batch, std::uint32_t& after,
+                                           bool& ended) {
+    const v1::PushRequest request = push_order(
+        sheet, self_, batch, [this](const JournalEntry& entry) { return signature_of(entry); });
+    auto result = courier_.push(request);
+    if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
+    const auto& answer = std::get<v1::PushResponse>(result);
+    hear(answer.header());
+    const PushOutcome outcome = read_answer(batch, answer);
+    const std::string& match_id = batch.front().match_id;
+    if (outcome.refused) {
+        const Refusal refusal{*outcome.refused, ServerMark::of(answer.header())};
+        if (const auto error = journal_.store({}, {kept(match_id, refusal)}))
+            return of_journal(*error);
+    }
+    if (!outcome.settled.empty()) {
+        if (const auto error = journal_.settle(match_id, outcome.settled))
+            return of_journal(*error);
+        after = outcome.settled.back().seq;
+        moved_ = true;
+    }
+    ended = outcome.refused.has_value();
+    if (!outcome.problem.empty()) return CallError{CallError::Kind::failed, outcome.problem};
+    if (ended || !outcome.gap) return std::nullopt;
+    return outcome.settled.empty() ? step_back(batch.front(), outcome.head, after, ended)
+                                   : std::nullopt;
+}
+
+/// The server misses an entry before the first one sent: what it had acknowledged waits again.
+SyncEngine::Failure SyncEngine::step_back(const JournalEntry& first, std::uint32_t head,
+                                          std::uint32_t& after, bool& ended) {
+    if (head + 1 < first.seq) {
+        if (const auto error = journal_.wait_again_after(first.match_id, head))
+            return of_journal(*error);
+        const auto again = journal_.waiting(first.match_id, 1);
+        if (!again.empty() && again.front().seq < first.seq) {
+            after = head;
+            return std::nullopt;
+        }
+    }
+    ended = true;
+    // Behind a refused entry everything waits, and the status tells of that one.
+    if (journal_.first_seq(first.match_id, EntryStanding::refused) != 0) return std::nullopt;
+    return CallError{CallError::Kind::failed,
+                     fmt::format("The server does not take entry {} of the match. Tell the "
+                                 "tournament desk.",
+                                 first.seq)};
+}
+
+std::string SyncEngine::signature_of(const JournalEntry& entry) const {
+    const auto parsed = wire::parse_entry(entry.bytes);
+    if (!parsed || parsed->device_id() != self_)
+        return journal_.signature(entry.match_id, entry.seq);
+    return options_.sign ? options_.sign(entry.bytes) : std::string{};
+}
+
+}  // namespace courthand::client

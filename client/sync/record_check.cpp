@@ -1,0 +1,87 @@
+// What the server may have forgotten: a database that was put back, or a standby that was behind,
+// no longer has everything it acknowledged, and another record may fill the same numbers.
+#include <algorithm>
+#include <utility>
+
+#include "client/journal/chain_hash.h"
+#include "client/sync/sync_engine.h"
+#include "wire/uuid.h"
+
+namespace courthand::client {
+
+bool SyncEngine::compare_due(const ServerMark& heard) {
+    const ServerMark before = ServerMark::from_bytes(journal_.setting(compared_setting));
+    if (!heard.told() || !heard.may_have_forgotten(before)) return false;
+    if (!compared_ || heard.generation != compared_generation_) return true;
+    return options_.now() - *compared_ >= options_.compare_again;
+}
+
+/// One pass over every record of the journal after each change of server or database. A pass that
+/// is cut short is begun again: only a finished one is noted.
+SyncEngine::Failure SyncEngine::compare_all() {
+    ServerMark heard;
+    {
+        const std::scoped_lock lock{mutex_};
+        heard = heard_;
+    }
+    if (!compare_due(heard)) return std::nullopt;
+    Failure first;
+    for (const std::string& match_id : journal_.matches_recorded()) {
+        auto failure = compare(match_id);
+        if (failure && ends_the_round(*failure)) return failure;
+        // A match that this device may not see any more is for the desk to compare.
+        const bool closed = failure && failure->kind == CallError::Kind::refused;
+        if (!first && !closed) first = std::move(failure);
+        if (!pause(options_.between_compared)) return std::nullopt;
+    }
+    compared_ = options_.now();
+    compared_generation_ = heard.generation;
+    if (first) return first;
+    if (const auto error = journal_.store({}, {{compared_setting, heard.to_bytes()}}))
+        return of_journal(*error);
+    const std::scoped_lock lock{mutex_};
+    offer_ = true;
+    work_waits_ = true;
+    return std::nullopt;
+}
+
+SyncEngine::Failure SyncEngine::compare(const std::string& match_id) {
+    const std::uint32_t last = journal_.last_seq(match_id, EntryStanding::acknowledged);
+    const auto id = wire::Uuid::from_text(match_id);
+    if (last == 0 || !id) return std::nullopt;
+    v1::FetchMatchRequest request;
+    request.set_match_id(id->to_bytes());
+    request.set_after_seq(last - 1);
+    auto result = courier_.fetch(request);
+    if (auto* error = std::get_if<CallError>(&result)) {
+        if (error->kind != CallError::Kind::not_known) return std::move(*error);
+        // The whole match is gone there.
+        return send_again(match_id, 0, {});
+    }
+    const auto& answer = std::get<v1::FetchMatchResponse>(result);
+    if (answer.entries_size() == 0)
+        return send_again(match_id, answer.head_seq(), answer.head_hash());
+    return send_again(match_id, last, chain_hash(answer.entries(0).data()));
+}
+
+/// The server's record has `head` entries, or at least so many, and that one has this hash (empty:
+/// not told). What it does not have of ours waits again.
+SyncEngine::Failure SyncEngine::send_again(const std::string& match_id, std::uint32_t head,
+                                           const std::string& head_hash) {
+    const std::uint32_t last = journal_.last_seq(match_id, EntryStanding::acknowledged);
+    if (last == 0) return std::nullopt;
+    std::uint32_t kept = std::min(head, last);
+    if (head > 0 && head <= last && !head_hash.empty()) {
+        const auto entry = journal_.entry(match_id, head);
+        const bool other =
+            entry && entry->standing == EntryStanding::acknowledged && entry->hash != head_hash;
+        // Another record has those numbers. From where is for the server to say: all go again, and
+        // each is answered one by one.
+        if (other) kept = 0;
+    }
+    if (kept >= last) return std::nullopt;
+    if (const auto error = journal_.wait_again_after(match_id, kept)) return of_journal(*error);
+    return std::nullopt;
+}
+
+}  // namespace courthand::client

@@ -1,0 +1,109 @@
+#include "client/sync/watch_line.h"
+
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace courthand::client {
+
+WatchLine::WatchLine(Courier& courier, Options options, std::function<void()> woken)
+    : courier_{courier}, options_{std::move(options)}, woken_{std::move(woken)} {}
+
+std::optional<CallError> WatchLine::keep(std::uint32_t court, const std::string& cursor) {
+    if (auto end = end_of_watch()) return end;
+    if (!running()) begin(court, cursor);
+    return std::nullopt;
+}
+
+std::optional<CallError> WatchLine::end_of_watch() {
+    bool silent = false;
+    {
+        const std::scoped_lock lock{mutex_};
+        if (overflow_) {
+            // What could not be held is sent again from the stored cursor.
+            steps_.clear();
+            end_.reset();
+            running_ = false;
+            return std::nullopt;
+        }
+        if (end_) {
+            running_ = false;
+            return std::exchange(end_, std::nullopt);
+        }
+        silent = running_ && options_.now() - heard_ >= options_.longest_silence;
+    }
+    if (!silent) return std::nullopt;
+    courier_.stop_watch();
+    const std::scoped_lock lock{mutex_};
+    running_ = false;
+    end_.reset();
+    return CallError{CallError::Kind::unreachable,
+                     fmt::format("The server has said nothing for {} seconds. Everything is saved "
+                                 "on this device and will be sent later.",
+                                 options_.longest_silence.count() / 1000)};
+}
+
+void WatchLine::begin(std::uint32_t court, const std::string& cursor) {
+    courier_.stop_watch();
+    v1::WatchRequest request;
+    request.set_court(court);
+    request.set_cursor(cursor);
+    {
+        const std::scoped_lock lock{mutex_};
+        running_ = true;
+        overflow_ = false;
+        end_.reset();
+        heard_ = options_.now();
+    }
+    courier_.watch(request, {[this](v1::WatchResponse step) { take(std::move(step)); },
+                             [this](CallError end) {
+                                 {
+                                     const std::scoped_lock lock{mutex_};
+                                     end_ = std::move(end);
+                                 }
+                                 woken_();
+                             }});
+}
+
+void WatchLine::take(v1::WatchResponse step) {
+    {
+        const std::scoped_lock lock{mutex_};
+        heard_ = options_.now();
+        if (steps_.size() >= most_waiting_steps)
+            overflow_ = true;
+        else
+            steps_.push_back(std::move(step));
+    }
+    woken_();
+}
+
+std::deque<v1::WatchResponse> WatchLine::steps() const {
+    const std::scoped_lock lock{mutex_};
+    return steps_;
+}
+
+void WatchLine::done(std::size_t count) {
+    const std::scoped_lock lock{mutex_};
+    const auto most = std::min(count, steps_.size());
+    steps_.erase(steps_.begin(), steps_.begin() + static_cast<std::ptrdiff_t>(most));
+}
+
+void WatchLine::stop() {
+    courier_.stop_watch();
+}
+
+bool WatchLine::running() const {
+    const std::scoped_lock lock{mutex_};
+    return running_;
+}
+
+std::chrono::milliseconds WatchLine::silence_left() const {
+    const std::scoped_lock lock{mutex_};
+    if (!running_) return options_.longest_silence;
+    const auto silent =
+        std::chrono::duration_cast<std::chrono::milliseconds>(options_.now() - heard_);
+    return std::max(std::chrono::milliseconds{1}, options_.longest_silence - silent);
+}
+
+}  // namespace courthand::client

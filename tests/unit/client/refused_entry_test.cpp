@@ -1,0 +1,201 @@
+// Entries that the server does not take, or keeps beside the record: nothing is refused for ever,
+// nothing is hidden, and the screen never says that all is sent.
+#include "tests/unit/client/sync_engine_kit.h"
+
+namespace courthand::client {
+namespace {
+
+class RefusedEntry : public SyncEngineTest {
+  protected:
+    void SetUp() override {
+        SyncEngineTest::SetUp();
+        // Only what a test does may bring another offer.
+        options_.offer_again = 1h;
+        id_ = start_own_match();
+        match_ = open_match(id_, nullptr);
+        play(*match_, 3, 19);
+        ASSERT_EQ(match_->records().size(), 20U);
+    }
+    [[nodiscard]] std::string bytes_of_id() const { return wire::Uuid::from_text(id_)->to_bytes(); }
+
+    std::string id_;
+    std::unique_ptr<JournaledMatch> match_;
+};
+
+TEST_F(RefusedEntry, IsToldKeptAndDeliveredLater) {
+    server_.refuse(5, 1, v1::PushResult::CAUSE_UNREADABLE);
+    options_.offer_again = 300ms;
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    ASSERT_TRUE(wait_for([&] { return journal_->count(id_, EntryStanding::refused) == 1; }));
+    const SyncStatus meanwhile = engine.status(id_);
+    if (meanwhile.refused != 0) {
+        EXPECT_EQ(meanwhile.waiting, 15U) << "what follows is not lost";
+        EXPECT_FALSE(meanwhile.all_sent());
+        EXPECT_NE(meanwhile.last_error.find("entry 5"), std::string::npos) << meanwhile.last_error;
+        EXPECT_NE(meanwhile.last_error.find("not known here"), std::string::npos);
+    }
+    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(same_record(id_));
+    EXPECT_EQ(engine.status(id_).last_error, "");
+    engine.stop();
+}
+
+TEST_F(RefusedEntry, StaysToldOverARestartAndIsOfferedAtEachStart) {
+    server_.refuse(5, 2, v1::PushResult::CAUSE_UNKNOWN_MATCH);
+    for (int start = 0; start < 2; ++start) {
+        SyncEngine engine{*journal_, server_, device_, options_};
+        engine.start();
+        ASSERT_TRUE(wait_for([&] { return server_.pushes > start; }));
+        ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused == 1; }));
+        EXPECT_NE(engine.status(id_).last_error.find("made at the server"), std::string::npos);
+        engine.stop();
+    }
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    engine.stop();
+    EXPECT_TRUE(same_record(id_));
+}
+
+TEST_F(RefusedEntry, IsOfferedAgainWhenTheServerIsAnotherVersion) {
+    server_.set_header("generation-one--", "1.0");
+    server_.refuse(5, 1000, v1::PushResult::CAUSE_UNREADABLE);
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused == 1; }));
+    server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
+    server_.set_header("generation-one--", "1.1");
+    server_.tell_change();
+    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    engine.stop();
+    EXPECT_TRUE(same_record(id_));
+}
+
+TEST_F(RefusedEntry, IsOfferedAgainWhenTheListOfMatchesChanges) {
+    server_.refuse(1, 1000, v1::PushResult::CAUSE_UNKNOWN_MATCH);
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused == 1; }));
+    server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
+    put_on_court(14);
+    server_.tell_change();
+    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    engine.stop();
+}
+
+TEST_F(RefusedEntry, KeepsNoOtherMatchFromTheServer) {
+    server_.refuse(5, 1000, v1::PushResult::CAUSE_UNREADABLE);
+    const std::string other = start_own_match();
+    const auto match = open_match(other, nullptr);
+    sim::MatchPlayer player{8};
+    for (int i = 0; i < 4; ++i)
+        ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "no fifth entry").error);
+    // Three entries and the beginning: entry 5 is refused in every match.
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    EXPECT_TRUE(wait_for([&] {
+        return journal_->count(other, EntryStanding::acknowledged) == 4 &&
+               journal_->count(id_, EntryStanding::acknowledged) == 4;
+    }));
+    EXPECT_GT(engine.status(id_).elsewhere, 0U) << "another match is not all sent either";
+    engine.stop();
+}
+
+// The first answer of a fenced push is lost; the second says "had it before".
+TEST_F(RefusedEntry, ABranchIsToldAlsoWhenTheFirstAnswerWasLost) {
+    server_.set_fenced(true);
+    server_.drop_next_answer();
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    ASSERT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
+    EXPECT_GE(server_.pushes, 2);
+    EXPECT_EQ(journal_->count(id_, EntryStanding::on_branch), 20U);
+    const SyncStatus status = engine.status(id_);
+    EXPECT_EQ(status.beside, 20U);
+    EXPECT_FALSE(status.all_sent());
+    engine.stop();
+}
+
+TEST_F(RefusedEntry, AnEntryPromotedFromItsBranchBecomesAcknowledged) {
+    server_.set_fenced(true);
+    options_.offer_again = 20ms;
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    ASSERT_TRUE(wait_for([&] { return engine.status(id_).beside == 20; }));
+    server_.promote(bytes_of_id());
+    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_EQ(journal_->count(id_, EntryStanding::acknowledged), 20U);
+    engine.stop();
+}
+
+// ---- a database that went back ---------------------------------------------------------------
+
+class Restored : public RefusedEntry {
+  protected:
+    void SetUp() override {
+        RefusedEntry::SetUp();
+        server_.set_header("generation-one--", "1.0");
+        options_.between_compared = 1ms;
+        SyncEngine engine{*journal_, server_, device_, options_};
+        engine.start();
+        ASSERT_TRUE(wait_for([&] {
+            return engine.status(id_).all_sent() && !journal_->setting(compared_setting).empty();
+        }));
+        engine.stop();
+        for (const JournalEntry& entry : journal_->entries(id_)) bytes_.push_back(entry.bytes);
+    }
+    std::vector<std::string> bytes_;
+};
+
+TEST_F(Restored, AMatchThatIsNoLongerOnTheCourtIsSentAgain) {
+    put_on_court(15);
+    server_.forget_after(bytes_of_id(), 8);
+    server_.set_header("generation-two--", "1.0");
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    EXPECT_TRUE(wait_for([&] { return same_record(id_); }));
+    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    engine.stop();
+}
+
+TEST_F(Restored, AMatchTheServerDoesNotKnowAnyMoreIsSentAgain) {
+    server_.make_unknown(bytes_of_id());
+    server_.set_header("generation-two--", "1.0");
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    EXPECT_TRUE(wait_for([&] { return same_record(id_); }));
+    engine.stop();
+}
+
+// Numbers alone do not tell: another device has filled them since.
+TEST_F(Restored, EntriesWhosePlaceAnotherRecordFillsLandOnABranch) {
+    std::vector<std::string> others{bytes_.begin(), bytes_.begin() + 8};
+    while (others.size() < bytes_.size()) others.push_back("another device's entry");
+    server_.set_record(bytes_of_id(), others);
+    server_.set_header("generation-two--", "1.0");
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    EXPECT_TRUE(wait_for([&] { return engine.status(id_).beside == 12; }));
+    EXPECT_EQ(server_.branch(bytes_of_id()).size(), 12U);
+    EXPECT_EQ(journal_->count(id_, EntryStanding::acknowledged), 8U);
+    engine.stop();
+}
+
+TEST_F(Restored, OnePassIsMadeForEachChange) {
+    server_.set_header("generation-two--", "1.0");
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    const auto compared = [&] {
+        return ServerMark::from_bytes(journal_->setting(compared_setting)).generation;
+    };
+    ASSERT_TRUE(wait_for([&] { return compared() == "generation-two--"; }));
+    const int fetches = server_.fetches;
+    for (int i = 0; i < 5; ++i) engine.wake();
+    std::this_thread::sleep_for(60ms);
+    EXPECT_LE(server_.fetches - fetches, 1) << "the records are compared once";
+    engine.stop();
+}
+
+}  // namespace
+}  // namespace courthand::client

@@ -1,0 +1,99 @@
+// A device with a journal, and the sync engine against a server in memory.
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <atomic>
+#include <chrono>
+#include <memory>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "client/session/journaled_match.h"
+#include "client/sync/sync_engine.h"
+#include "tests/sim/match_player.h"
+#include "tests/unit/client/journal_kit.h"
+#include "tests/unit/client/memory_server.h"
+#include "wire/uuid.h"
+
+namespace courthand::client {
+
+using namespace std::chrono_literals;
+
+class SyncEngineTest : public testing::Test {
+  protected:
+    void SetUp() override {
+        journal_ = open_journal(folder_.path());
+        device_.id = "01900000-0000-7000-a000-000000000004";
+        device_.enrolled = true;
+        device_.court = 4;
+        device_.tournament_id = "01900000-0000-7000-b000-000000000001";
+        server_.device = wire::Uuid::from_text(device_.id)->to_bytes();
+        options_.back_off = {1ms, 5ms};
+        options_.look_again = 20ms;
+    }
+
+    /// A match as the desk put it on the court.
+    std::string put_on_court(std::uint32_t number = 12) {
+        Device stranger = device_;
+        const StoredMatch match =
+            open_here(stranger, 4, "international-2025", {"Quayside", "Saltmarsh"});
+        v1::FetchMatchResponse answer;
+        EXPECT_TRUE(answer.ParseFromString(match.sheet));
+        answer.mutable_match()->set_number(number);
+        answer.clear_writer();
+        server_.put_on_court(answer);
+        return match.match_id;
+    }
+
+    std::string start_own_match() {
+        const StoredMatch match =
+            open_here(device_, 4, "international-2025", {"Quayside", "Saltmarsh"});
+        EXPECT_FALSE(journal_->store({match}, {}));
+        return match.match_id;
+    }
+
+    std::unique_ptr<JournaledMatch> open_match(const std::string& id, SyncEngine* engine) {
+        SessionHooks hooks;
+        if (engine != nullptr) hooks.written = [engine] { engine->wake(); };
+        auto opened = JournaledMatch::open(*journal_, device_, id, hooks);
+        if (const auto* wrong = std::get_if<std::string>(&opened)) ADD_FAILURE() << *wrong;
+        return std::move(std::get<0>(opened));
+    }
+
+    static void play(JournaledMatch& match, std::uint64_t seed, int steps) {
+        sim::MatchPlayer player{seed};
+        for (int i = 0; i < steps; ++i) {
+            const auto step = player.next(match.rules(), match.state());
+            if (!step) return;
+            const auto result =
+                step->fact ? match.record(*step->fact, step->words) : match.strike_last();
+            ASSERT_FALSE(result.error);
+        }
+    }
+
+    /// Waits for a condition that must come true; a bound so large that only a hang meets it.
+    template <class Condition>
+    static bool wait_for(Condition condition) {
+        for (int i = 0; i < 30000; ++i) {
+            if (condition()) return true;
+            std::this_thread::sleep_for(1ms);
+        }
+        return false;
+    }
+
+    [[nodiscard]] bool same_record(const std::string& match_id) {
+        std::vector<std::string> bytes;
+        for (const JournalEntry& entry : journal_->entries(match_id)) bytes.push_back(entry.bytes);
+        return bytes == server_.record(wire::Uuid::from_text(match_id)->to_bytes());
+    }
+
+    ScratchFolder folder_;
+    std::unique_ptr<Journal> journal_;
+    Device device_;
+    MemoryServer server_;
+    SyncEngine::Options options_;
+};
+
+}  // namespace courthand::client

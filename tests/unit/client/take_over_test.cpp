@@ -1,0 +1,174 @@
+// Who writes a match, seen from two devices of one court: the one that writes it and a spare one.
+#include "tests/unit/client/sync_engine_kit.h"
+
+namespace courthand::client {
+namespace {
+
+class TakeOver : public SyncEngineTest {
+  protected:
+    void SetUp() override {
+        SyncEngineTest::SetUp();
+        old_device_ = device_;
+        old_device_.id = "01900000-0000-7000-a000-00000000000a";
+        old_journal_ = open_journal(old_folder_.path());
+        id_ = put_on_court();
+        // The old tablet plays, sends 120 entries and dies with two more in its journal.
+        SyncEngine engine{*old_journal_, server_, old_device_, options_};
+        engine.start();
+        ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+        old_match_ = open_on(*old_journal_, old_device_, engine);
+        play(*old_match_, 7, 119);
+        ASSERT_TRUE(wait_for([&] { return old_journal_->waiting_count() == 0; }));
+        engine.stop();
+        ASSERT_EQ(server_.record(bytes_of_id()).size(), 120U);
+        ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "never sent").error);
+        ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "nor this").error);
+    }
+    [[nodiscard]] std::string bytes_of_id() const { return wire::Uuid::from_text(id_)->to_bytes(); }
+    std::unique_ptr<JournaledMatch> open_on(Journal& journal, const Device& device,
+                                            SyncEngine& engine) {
+        SessionHooks hooks;
+        hooks.written = [&engine] { engine.wake(); };
+        hooks.sync_status = [&engine](const std::string& id) { return engine.status(id); };
+        hooks.wish = [&engine](const std::string& id) { return engine.wish(id); };
+        hooks.ask_to_go_on = [&engine](const std::string& id) { engine.ask_take_over(id); };
+        auto opened = JournaledMatch::open(journal, device, id_, hooks);
+        if (const auto* wrong = std::get_if<std::string>(&opened)) ADD_FAILURE() << *wrong;
+        return std::move(std::get<0>(opened));
+    }
+    static bool poll_until(JournaledMatch& match, Writing::Who who) {
+        return wait_for([&] {
+            match.poll();
+            return match.writing().who == who;
+        });
+    }
+
+    ScratchFolder old_folder_;
+    Device old_device_;
+    std::unique_ptr<Journal> old_journal_;
+    std::unique_ptr<JournaledMatch> old_match_;
+    std::string id_;
+};
+
+TEST_F(TakeOver, ASpareDeviceShowsTheMatchAndRecordsNothing) {
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    const auto match = open_on(*journal_, device_, engine);
+    EXPECT_EQ(match->writing().who, Writing::Who::elsewhere);
+    EXPECT_EQ(match->records().size(), 120U) << "the record is shown as far as the server has it";
+    const RecordResult result = match->record(Fact{Note{Note::Kind::remark}}, "here?");
+    ASSERT_TRUE(result.error);
+    EXPECT_NE(result.error->find("Ask to go on here"), std::string::npos);
+    EXPECT_EQ(journal_->waiting_count(), 0U);
+    EXPECT_EQ(server_.grants, 0) << "looking asks for nothing";
+    // What the other device enters is seen.
+    SyncEngine old{*old_journal_, server_, old_device_, options_};
+    old.start();
+    ASSERT_TRUE(wait_for([&] { return old_journal_->waiting_count() == 0; }));
+    v1::WatchResponse entries;
+    entries.mutable_entries()->set_match_id(bytes_of_id());
+    ASSERT_TRUE(wait_for([&] {
+        server_.tell(entries);
+        engine.look_at_court();
+        match->poll();
+        return match->records().size() == 122;
+    }));
+    old.stop();
+    engine.stop();
+}
+
+TEST_F(TakeOver, TheSpareDeviceAsksAndGoesOnAtTheLastEntryTheServerHas) {
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    const auto match = open_on(*journal_, device_, engine);
+    match->ask_to_go_on();
+    ASSERT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::asked; }));
+    EXPECT_TRUE(server_.wished());
+    EXPECT_TRUE(match->record(Fact{Note{Note::Kind::remark}}, "not yet").error);
+    server_.answer_wish(true);
+    ASSERT_TRUE(poll_until(*match, Writing::Who::here));
+    ASSERT_EQ(match->records().size(), 120U);
+    ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "goes on here").error);
+    ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(same_record(id_));
+    EXPECT_EQ(journal_->entries(id_).back().epoch, 2U);
+    engine.stop();
+}
+
+TEST_F(TakeOver, ANoIsToldAndMayBeAskedAgain) {
+    SyncEngine engine{*journal_, server_, device_, options_};
+    engine.start();
+    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    const auto match = open_on(*journal_, device_, engine);
+    match->ask_to_go_on();
+    ASSERT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::asked; }));
+    server_.answer_wish(false);
+    ASSERT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::declined; }));
+    EXPECT_EQ(match->writing().who, Writing::Who::elsewhere);
+    match->ask_to_go_on();
+    ASSERT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::asked; }));
+    EXPECT_EQ(server_.grants, 2);
+    engine.stop();
+}
+
+// The sheet of a fenced device names the other writer; its number must not get into our entries.
+TEST_F(TakeOver, TheOldDeviceIsToldAndNeverWritesUnderTheOthersEpoch) {
+    server_.set_writer(2, server_.device);
+    SyncEngine engine{*old_journal_, server_, old_device_, options_};
+    engine.start();
+    const auto match = open_on(*old_journal_, old_device_, engine);
+    ASSERT_TRUE(poll_until(*match, Writing::Who::fenced));
+    ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "still recorded").error);
+    ASSERT_TRUE(wait_for([&] { return old_journal_->waiting_count() == 0; }));
+    EXPECT_EQ(engine.status(id_).beside, 3U);
+    for (const JournalEntry& entry : old_journal_->entries(id_)) EXPECT_EQ(entry.epoch, 1U);
+    EXPECT_EQ(server_.branch(bytes_of_id()).size(), 3U);
+    EXPECT_EQ(server_.record(bytes_of_id()).size(), 120U);
+    engine.stop();
+}
+
+TEST_F(TakeOver, TheOldDeviceMayComeBackAndGoesOnBehindTheOthersEntries) {
+    std::size_t others = 0;
+    {
+        SyncEngine engine{*journal_, server_, device_, options_};
+        engine.start();
+        ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+        const auto match = open_on(*journal_, device_, engine);
+        match->ask_to_go_on();
+        ASSERT_TRUE(wait_for([&] { return server_.wished(); }));
+        server_.answer_wish(true);
+        ASSERT_TRUE(poll_until(*match, Writing::Who::here));
+        play(*match, 9, 40);
+        others = match->records().size();
+        ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+        engine.stop();
+    }
+    server_.device = id_bytes(old_device_);
+    SyncEngine engine{*old_journal_, server_, old_device_, options_};
+    engine.start();
+    const auto match = open_on(*old_journal_, old_device_, engine);
+    ASSERT_TRUE(poll_until(*match, Writing::Who::fenced));
+    match->ask_to_go_on();
+    ASSERT_TRUE(wait_for([&] { return server_.wished(); }));
+    server_.answer_wish(true);
+    ASSERT_TRUE(poll_until(*match, Writing::Who::here));
+    EXPECT_EQ(match->records().size(), others);
+    EXPECT_EQ(server_.branch(bytes_of_id()).size(), 2U) << "what never counted is kept";
+    ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "back again").error);
+    ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    std::vector<std::string> bytes;
+    for (const JournalEntry& entry : old_journal_->entries(id_)) bytes.push_back(entry.bytes);
+    EXPECT_EQ(bytes, server_.record(bytes_of_id()));
+    engine.stop();
+    match->poll();
+    old_match_.reset();
+    // The journal is whole after the exchange of its end.
+    old_journal_.reset();
+    old_journal_ = open_journal(old_folder_.path());
+    EXPECT_FALSE(old_journal_->recovery());
+}
+
+}  // namespace
+}  // namespace courthand::client
