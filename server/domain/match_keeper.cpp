@@ -25,7 +25,7 @@ bool same_description(const StoredMatch& stored, const LiveMatch& live) {
            a.second == b.second && a.profile == b.profile && a.status == b.status &&
            a.format == b.format && a.scheduled_at == b.scheduled_at &&
            stored.head.epoch == live.head.epoch && stored.head.grant == live.head.grant &&
-           stored.head.writer == live.head.writer;
+           stored.head.writer == live.head.writer && stored.asked == live.asked;
 }
 
 void open_fold(LiveMatch& live, std::optional<wire::RecordFold>& fold) {
@@ -36,6 +36,13 @@ void open_fold(LiveMatch& live, std::optional<wire::RecordFold>& fold) {
     }
     live.unreadable.clear();
     fold.emplace(wire::Uuid{live.plan.key.match.value.bytes}, live.profile->rules);
+}
+
+void note_branch(LiveMatch& live, std::uint32_t branch) {
+    ++live.branch_entries;
+    auto& known = live.branches;
+    const auto place = std::lower_bound(known.begin(), known.end(), branch);
+    if (place == known.end() || *place != branch) known.insert(place, branch);
 }
 
 std::string text_of(const std::string& bytes) {
@@ -76,6 +83,7 @@ void MatchKeeper::load(const StoredMatch& match, FeedPosition position) {
         if (fresh) folded.hash = start_hash(match.plan.key.match);
         live->key = match.plan.key;
         live->plan = match.plan;
+        live->asked = match.asked;
         live->head = match.head;
         // The end of the record comes from the items that were folded, not from the row.
         live->head.last = folded.last;
@@ -107,7 +115,8 @@ void MatchKeeper::take(const FeedItem& item) {
             kept = found->second.get();
         if (kept != nullptr && item.kind == FeedItem::Kind::entry)
             append(*kept, item, raised, corrected);
-        if (kept != nullptr && item.kind == FeedItem::Kind::branch) ++kept->live.branch_entries;
+        if (kept != nullptr && item.kind == FeedItem::Kind::branch)
+            note_branch(kept->live, item.branch);
     }
     moved_.notify_all();
     using Kind = FeedItem::Kind;

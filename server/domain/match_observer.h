@@ -41,8 +41,10 @@ struct LiveMatch {
     VerdictList standing;    ///< armed and open, oldest first
     std::string unreadable;  ///< why an entry could not be folded; empty: all well
 
-    ServerTime last_entry_at{};        ///< when the server stored the last entry
-    std::uint32_t branch_entries = 0;  ///< entries of fenced writers that wait for a person
+    ServerTime last_entry_at{};           ///< when the server stored the last entry
+    std::uint32_t branch_entries = 0;     ///< entries of fenced writers that wait for a person
+    std::vector<std::uint32_t> branches;  ///< numbers of the branches that have entries, ascending
+    std::optional<TakeOverAsked> asked;   ///< who wishes to go on in the writer's place
 };
 
 /// A verdict together with the record entry that raised, opened, cleared or ruled it.

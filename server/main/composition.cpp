@@ -8,9 +8,8 @@ namespace courthand::server {
 Composition::Composition(Basis basis_, Follower::Report report)
     : basis{std::move(basis_)},
       stamp{basis.name.id, basis.name.starts, [this] { return hub.head(); }},
-      venue{{basis.tournament.id, basis.tournament.name, basis.foundation.database,
-             basis.authority, basis.foundation.matches, keeper, work, hub, presence, stamp,
-             streams}},
+      venue{{basis.tournament.id, basis.tournament.name, basis.foundation.database, basis.authority,
+             basis.foundation.matches, keeper, work, hub, presence, stamp, streams, refusals}},
       ingest{basis.foundation.matches},
       work{work_threads},
       follower{basis.tournament.id,

@@ -6,6 +6,7 @@
 #include "server/domain/ingest.h"
 #include "server/domain/match_keeper.h"
 #include "server/domain/presence.h"
+#include "server/domain/refusals.h"
 #include "server/domain/work_queue.h"
 #include "server/feed/follower.h"
 #include "server/feed/hub.h"
@@ -61,6 +62,7 @@ class Composition {
     Hub hub;
     service::ResponseStamp stamp;
     service::StreamRegistry streams;
+    Refusals refusals;
     service::VenueArea venue;
     Ingest ingest;
     WorkQueue work;

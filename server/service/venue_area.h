@@ -11,6 +11,7 @@
 
 #include "courthand/v1/roster.pb.h"
 #include "server/auth/device_register.h"
+#include "server/domain/refusals.h"
 #include "server/service/venue_parts.h"
 #include "server/store/postgres/database.h"
 
@@ -35,6 +36,7 @@ class VenueArea {
         Presence& presence;
         ResponseStamp& stamp;
         StreamRegistry& streams;
+        const Refusals& refusals;
     };
 
     explicit VenueArea(const Needs& needs);
@@ -60,9 +62,5 @@ class VenueArea {
     struct Parts;
     std::unique_ptr<Parts> parts_;
 };
-
-/// Sends rulings of the head seat to the watchers of the match, once each.
-[[nodiscard]] venue::VenueKeeper::SendRuling ruling_sender(MatchStore& matches,
-                                                           TournamentId tournament);
 
 }  // namespace courthand::server::service

@@ -5,7 +5,9 @@
 #include "courthand/v1/venue.grpc.pb.h"
 #include "server/auth/call_gate.h"
 #include "server/service/board_stream.h"
+#include "server/service/match_message.h"
 #include "server/service/work_call.h"
+#include "wire/message_limits.h"
 
 namespace courthand::server::service {
 
@@ -26,6 +28,10 @@ grpc::Status status_of(const ActRefusal& refusal) {
             return {grpc::StatusCode::FAILED_PRECONDITION, text};
     }
     return {grpc::StatusCode::INTERNAL, text};
+}
+
+grpc::Status invalid(const std::string& why) {
+    return {grpc::StatusCode::INVALID_ARGUMENT, why};
 }
 
 class VenueService final : public v1::Venue::CallbackService {
@@ -79,7 +85,32 @@ class VenueService final : public v1::Venue::CallbackService {
         });
     }
 
+    grpc::ServerUnaryReactor* AnswerTakeOver(grpc::CallbackServerContext* context,
+                                             const v1::AnswerTakeOverRequest* request,
+                                             v1::AnswerTakeOverResponse* response) override {
+        return work_call(parts_.work, context, response,
+                         [this, request] { return answer_take_over(*request); });
+    }
+
   private:
+    std::variant<v1::AnswerTakeOverResponse, grpc::Status> answer_take_over(
+        const v1::AnswerTakeOverRequest& request) {
+        const auto match = uuid_from_bytes(request.match_id());
+        const auto device = uuid_from_bytes(request.device_id());
+        if (!match || !device) return invalid("match_id and device_id must be 16 bytes");
+        if (request.by().empty() || !wire::fits(request.by(), wire::most_name_bytes))
+            return invalid("by: give a name or function of up to 64 bytes, without special keys");
+        const std::string reason =
+            (request.consent() ? "let go on by " : "declined by ") + request.by();
+        const auto head = parts_.matches.answer_take_over(
+            {parts_.tournament, MatchId{*match}}, DeviceId{*device}, request.consent(), reason);
+        if (!head.ok()) return to_grpc(head.status());
+        v1::AnswerTakeOverResponse response;
+        parts_.stamp.fill(*response.mutable_header());
+        to_message(*head, *response.mutable_writer());
+        return response;
+    }
+
     template <class Response>
     std::variant<Response, grpc::Status> answer(VenueKeeper::Act act) {
         if (const auto* refusal = std::get_if<ActRefusal>(&act)) return status_of(*refusal);
