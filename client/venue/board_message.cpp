@@ -196,6 +196,7 @@ Alert alert_of(const v1::Alert& message) {
     alert.seen = message.acknowledged();
     alert.shelved_until = maybe_moment(message.shelved_until_us());
     alert.note = message.note();
+    alert.asking_device = id_of_bytes(message.asking_device());
     alert.evidence = evidence_of(message.evidence());
     return alert;
 }
