@@ -115,6 +115,40 @@ TEST_F(BoardTest, AClaimIsSeenByTheOtherHeadSeatAndTheSecondClaimIsTold) {
     EXPECT_EQ(response.alert().claimed_by(), "head official");
 }
 
+TEST_F(BoardTest, AClaimAtOneServerIsShownAtTheOtherAndTheSecondOneIsTold) {
+    // Both with the same authority, each with a name of its own.
+    const std::filesystem::path data = server.data().string() + "-second";
+    std::filesystem::create_directories(data);
+    std::filesystem::copy(server.data() / "authority", data / "authority",
+                          std::filesystem::copy_options::recursive);
+    std::filesystem::permissions(data, std::filesystem::perms::owner_all);
+    {
+        ServerProcess other{{database.dsn(), data, 0, {}}};
+        play(ready_to_serve + illegal_replacement);
+        BoardWatch here{head};
+        ASSERT_TRUE(here.until(has(fault, v1::ALERT_STATE_OPEN)));
+        Device deputy{other, head.enrolled};
+        BoardWatch there{deputy};
+        ASSERT_TRUE(there.until(has(fault, v1::ALERT_STATE_OPEN)));
+        EXPECT_EQ(here.alert(fault)->alert_id(), there.alert(fault)->alert_id());
+
+        v1::ClaimRequest request;
+        request.set_alert_id(here.alert(fault)->alert_id());
+        request.set_by("head official");
+        v1::ClaimResponse response;
+        ASSERT_TRUE(call(*head.venue, &v1::Venue::Stub::Claim, request, response).ok());
+        EXPECT_TRUE(response.yours());
+        ASSERT_TRUE(there.until(has(fault, v1::ALERT_STATE_CLAIMED)));
+        request.set_by("deputy");
+        ASSERT_TRUE(call(*deputy.venue, &v1::Venue::Stub::Claim, request, response).ok());
+        EXPECT_FALSE(response.yours());
+        EXPECT_EQ(response.alert().claimed_by(), "head official");
+        EXPECT_EQ(database.run("select count(*) from alert_life where what = 0"), "1")
+            << "both saw it, one has raised it";
+    }
+    std::filesystem::remove_all(data);
+}
+
 TEST_F(BoardTest, ARulingEndsTheAlertAndReachesTheTable) {
     play(ready_to_serve + illegal_replacement);
     BoardWatch board{head};
