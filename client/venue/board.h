@@ -145,6 +145,7 @@ struct Alert {
     bool seen = false;  ///< somebody has said so; some alerts end by it
     std::optional<Moment> shelved_until;
     std::string note;
+    Id asking_device;  ///< who asks to go on with the match in the place of a dead device
     AlertEvidence evidence;
     friend bool operator==(const Alert&, const Alert&) = default;
 

@@ -10,6 +10,7 @@
 
 #include "courthand/v1/venue.grpc.pb.h"
 #include "venue/board_message.h"
+#include "venue/board_pieces.h"
 #include "venue/call_line.h"
 #include "venue/venue_call.h"
 
@@ -91,15 +92,22 @@ grpc::Status BoardClient::Parts::read_stream() {
         reading = &context;
     }
     const auto stream = stub->WatchBoard(&context, request);
+    BoardPieces pieces;
     v1::WatchBoardResponse news;
     while (stream->Read(&news)) {
-        {
-            const std::lock_guard guard(lock);
-            apply(news, board);
+        if (!pieces.add(std::move(news))) {
+            context.TryCancel();
+            break;
         }
         tell_link({LinkState::live, {}});
+        const auto whole = pieces.take();
+        if (!whole) continue;
+        {
+            const std::lock_guard guard(lock);
+            apply(*whole, board);
+        }
         tell_board();
-        cursor = news.cursor();
+        cursor = whole->cursor();
     }
     const auto status = stream->Finish();
     const std::lock_guard guard(lock);
@@ -145,12 +153,15 @@ void BoardClient::Parts::call(
         context.set_deadline(std::chrono::system_clock::now() + call_deadline);
         Response response;
         const auto status = (stub.get()->*method)(&context, request, &response);
-        if (status.ok()) {
-            {
-                const std::lock_guard guard(lock);
-                apply(response.alert(), board);
+        // A take-over is seen as a change of the board when the server has folded it.
+        if constexpr (!std::is_same_v<Response, v1::AnswerTakeOverResponse>) {
+            if (status.ok()) {
+                {
+                    const std::lock_guard guard(lock);
+                    apply(response.alert(), board);
+                }
+                tell_board();
             }
-            tell_board();
         }
         Outcome outcome = status.ok() ? Outcome::ok() : Outcome::refused(failure_words(status));
         if constexpr (std::is_same_v<Response, v1::ClaimResponse>) {
@@ -227,6 +238,16 @@ void BoardClient::shelve(const std::string& alert_id, std::chrono::minutes time,
     request.set_minutes(static_cast<std::uint32_t>(time.count()));
     request.set_note(reason);
     parts_->call(std::move(request), &v1::Venue::Stub::Shelve, std::move(answer));
+}
+
+void BoardClient::answer_take_over(const Id& match_id, const Id& device_id, bool consent,
+                                   Answer answer) {
+    v1::AnswerTakeOverRequest request;
+    request.set_match_id(bytes_of_id(match_id));
+    request.set_device_id(bytes_of_id(device_id));
+    request.set_consent(consent);
+    request.set_by(parts_->own_name);
+    parts_->call(std::move(request), &v1::Venue::Stub::AnswerTakeOver, std::move(answer));
 }
 
 }  // namespace courthand::venue

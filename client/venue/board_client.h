@@ -28,6 +28,8 @@ class BoardClient final : public BoardSource {
               Answer answer) override;
     void shelve(const std::string& alert_id, std::chrono::minutes time, const std::string& reason,
                 Answer answer) override;
+    void answer_take_over(const Id& match_id, const Id& device_id, bool consent,
+                          Answer answer) override;
 
   private:
     struct Parts;

@@ -196,6 +196,7 @@ Alert alert_of(const v1::Alert& message) {
     alert.seen = message.acknowledged();
     alert.shelved_until = maybe_moment(message.shelved_until_us());
     alert.note = message.note();
+    alert.asking_device = id_of_bytes(message.asking_device());
     alert.evidence = evidence_of(message.evidence());
     return alert;
 }
@@ -214,12 +215,21 @@ void apply(const v1::Alert& message, Board& board) {
     }
 }
 
-void apply(const v1::WatchBoardResponse& news, Board& board) {
-    auto& courts = board.courts;
-    if (news.snapshot()) {
-        courts.clear();
-        board.alerts.clear();
+namespace {
+
+// Everything there is, each once: nothing need be looked for.
+void take_whole(const v1::WatchBoardResponse& news, Board& board) {
+    board.courts.clear();
+    board.alerts.clear();
+    for (const auto& card : news.cards()) board.courts.push_back(court_of(card));
+    for (const auto& message : news.alerts()) {
+        Alert alert = alert_of(message);
+        if (!alert.ended()) board.alerts.push_back(std::move(alert));
     }
+}
+
+void take_changes(const v1::WatchBoardResponse& news, Board& board) {
+    auto& courts = board.courts;
     for (const auto& card : news.cards()) {
         const auto found = std::find_if(courts.begin(), courts.end(), [&](const auto& each) {
             return each.court == card.court();
@@ -227,6 +237,15 @@ void apply(const v1::WatchBoardResponse& news, Board& board) {
         if (found != courts.end()) *found = court_of(card);
         else courts.push_back(court_of(card));
     }
+    for (const auto& alert : news.alerts()) apply(alert, board);
+}
+
+}  // namespace
+
+void apply(const v1::WatchBoardResponse& news, Board& board) {
+    if (news.snapshot()) take_whole(news, board);
+    else take_changes(news, board);
+    auto& courts = board.courts;
     for (const std::uint32_t removed : news.removed_courts()) {
         courts.erase(std::remove_if(courts.begin(), courts.end(),
                                     [&](const auto& each) { return each.court == removed; }),
@@ -234,7 +253,6 @@ void apply(const v1::WatchBoardResponse& news, Board& board) {
     }
     std::sort(courts.begin(), courts.end(),
               [](const auto& a, const auto& b) { return a.court < b.court; });
-    for (const auto& alert : news.alerts()) apply(alert, board);
     board.as_of = moment_of_us(news.header().server_time_us());
 }
 

@@ -39,6 +39,10 @@ class BoardSource {
     /// Refused for severity 1.
     virtual void shelve(const std::string& alert_id, std::chrono::minutes time,
                         const std::string& reason, Answer answer) = 0;
+    /// Lets the device that asks go on with the match in the place of the one that writes it, or
+    /// not. Done at once; the wish is gone either way.
+    virtual void answer_take_over(const Id& match_id, const Id& device_id, bool consent,
+                                  Answer answer) = 0;
 };
 
 }  // namespace courthand::venue

@@ -107,6 +107,31 @@ void MemoryBoard::rule(const std::string& alert_id, RulingChoice choice, const s
     tell();
 }
 
+void MemoryBoard::answer_take_over(const Id& match_id, const Id& device_id, bool consent,
+                                   Answer answer) {
+    Outcome outcome = Outcome::refused("This device does not ask for the match any more.");
+    {
+        const std::lock_guard guard(lock_);
+        const auto asks = [&](const Alert& alert) {
+            return !device_id.empty() && alert.asking_device == device_id &&
+                   alert.match_id == match_id;
+        };
+        const auto found = std::find_if(board_.alerts.begin(), board_.alerts.end(), asks);
+        if (found != board_.alerts.end()) {
+            outcome = Outcome::ok();
+            take_overs_.push_back({match_id, device_id, consent});
+            board_.alerts.erase(found);
+        }
+    }
+    answer(outcome);
+    tell();
+}
+
+std::vector<MemoryBoard::TakeOver> MemoryBoard::take_overs() const {
+    const std::lock_guard guard(lock_);
+    return take_overs_;
+}
+
 void MemoryBoard::shelve(const std::string& alert_id, std::chrono::minutes time,
                          const std::string& reason, Answer answer) {
     Outcome outcome;

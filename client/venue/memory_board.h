@@ -20,6 +20,8 @@ class MemoryBoard final : public BoardSource {
               Answer answer) override;
     void shelve(const std::string& alert_id, std::chrono::minutes time, const std::string& reason,
                 Answer answer) override;
+    void answer_take_over(const Id& match_id, const Id& device_id, bool consent,
+                          Answer answer) override;
 
     /// Replaces the board and tells the listener.
     void show(Board board);
@@ -34,6 +36,15 @@ class MemoryBoard final : public BoardSource {
     /// Everything that was ruled, in order.
     [[nodiscard]] std::vector<Ruled> rulings() const;
 
+    struct TakeOver {
+        Id match_id;
+        Id device_id;
+        bool consent = false;
+        friend bool operator==(const TakeOver&, const TakeOver&) = default;
+    };
+    /// Every wish to take over that was answered, in order.
+    [[nodiscard]] std::vector<TakeOver> take_overs() const;
+
   private:
     void tell() const;
 
@@ -42,6 +53,7 @@ class MemoryBoard final : public BoardSource {
     std::string own_name_;
     Listener listener_;
     std::vector<Ruled> rulings_;
+    std::vector<TakeOver> take_overs_;
 };
 
 }  // namespace courthand::venue

@@ -2,25 +2,57 @@
 #pragma once
 
 #include <memory>
+#include <mutex>
 #include <span>
 #include <vector>
 
 #include "server/alerts/alert_book.h"
+#include "server/store/match_store.h"
 #include "server/store/status.h"
 
 namespace courthand::server::alerts {
 
 class AlertStore {
   public:
+    /// Ids in one `load`: what one question to the database can carry easily.
+    static constexpr std::size_t most_ids_per_load = 512;
+
     virtual ~AlertStore() = default;
-    /// All or none, durable on return. An entry that is already there (same alert and number) is
-    /// left as it is: another server was first.
-    [[nodiscard]] virtual Status append(std::span<const LifeEntry> entries) = 0;
-    /// Every life entry, by alert and number.
-    [[nodiscard]] virtual Result<std::vector<LifeEntry>> load() = 0;
+    /// All or none, durable on return, and the notices have their place in the feed of the match
+    /// in the same transaction. What is there already is left as it is, so a retry adds nothing.
+    /// `conflict`: another server's entry has that number of the alert; nothing was kept.
+    [[nodiscard]] virtual Status append(std::span<const LifeEntry> entries,
+                                        std::span<const FeedNotice> notices) = 0;
+    /// Every life entry of the alerts that have not ended, by alert and number.
+    [[nodiscard]] virtual Result<std::vector<LifeEntry>> load_live() = 0;
+    /// Every life entry of these alerts, by alert and number; nothing for an unknown one.
+    [[nodiscard]] virtual Result<std::vector<LifeEntry>> load(std::span<const AlertId> ids) = 0;
 };
 
 /// The twin without a database, for unit tests.
-[[nodiscard]] std::unique_ptr<AlertStore> make_memory_alert_store();
+class MemoryAlertStore final : public AlertStore {
+  public:
+    Status append(std::span<const LifeEntry> entries, std::span<const FeedNotice> notices) override;
+    Result<std::vector<LifeEntry>> load_live() override;
+    Result<std::vector<LifeEntry>> load(std::span<const AlertId> ids) override;
+
+    /// From now on every call fails with this status; an ok status ends it.
+    void fail_with(Status status);
+    /// Put back from an empty backup.
+    void forget_all();
+    /// Everything kept, by alert and number.
+    [[nodiscard]] std::vector<LifeEntry> lives() const;
+    /// What was given to the feed, in order.
+    [[nodiscard]] std::vector<FeedNotice> notices() const;
+    /// Life entries that were handed out by `load` and `load_live` so far.
+    [[nodiscard]] std::size_t loaded() const;
+
+  private:
+    mutable std::mutex mutex_;
+    Status failure_;
+    std::map<AlertId, std::map<std::uint32_t, LifeEntry>> lives_;
+    std::vector<FeedNotice> notices_;
+    std::size_t loaded_ = 0;
+};
 
 }  // namespace courthand::server::alerts

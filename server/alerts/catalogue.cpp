@@ -52,6 +52,9 @@ constexpr std::array<Row, kind_count> rows{{
     {Kind::record_forked,          "record-forked",          critical, critical, prompt, Clears::by_ruling,   at_once,    gone, same_dead_ball, "Two devices have written this match; a person must choose", practice},
     {Kind::court_not_seen,         "court-not-seen",         low,      high,     prompt, Clears::by_itself,   at_once,    gone, five_minutes,   "This court is not seen; its device may be recording without network", practice},
     {Kind::no_court_seen,          "no-court-seen",          high,     high,     prompt, Clears::by_itself,   at_once,    gone, five_minutes,   "No court is seen: the network may be down; the tables go on recording", practice},
+    {Kind::take_over_asked,        "take-over-asked",        high,     high,     prompt, Clears::by_itself,   at_once,    at_once, two_minutes, "Another device asks to go on with this match", practice},
+    {Kind::entries_refused,        "entries-refused",        medium,   medium,   prompt, Clears::by_itself,   at_once,    gone, ten_minutes,    "The server could not take entries of this table", practice},
+    {Kind::too_many_alerts,        "too-many-alerts",        high,     high,     prompt, Clears::by_itself,   at_once,    gone, ten_minutes,    "There are more alerts than the server can show; end some of them", practice},
 }};
 // clang-format on
 

@@ -32,8 +32,11 @@ enum class Kind : std::uint8_t {
     record_forked,
     court_not_seen,
     no_court_seen,
+    take_over_asked,
+    entries_refused,
+    too_many_alerts,
 };
-inline constexpr std::size_t kind_count = static_cast<std::size_t>(Kind::no_court_seen) + 1;
+inline constexpr std::size_t kind_count = static_cast<std::size_t>(Kind::too_many_alerts) + 1;
 
 /// Who is shown it.
 enum class Layer : std::uint8_t {

@@ -16,7 +16,16 @@
 
 namespace courthand::server::alerts {
 
+/// The server's clock, for people and for what is kept. It may be set back or forth.
 using Instant = std::chrono::system_clock::time_point;
+/// Time that only goes forward: every waiting is counted on it.
+using Steady = std::chrono::steady_clock::time_point;
+
+/// One moment on both.
+struct Now {
+    Instant wall{};
+    Steady steady{};
+};
 
 /// Made from match, entry and code, so that the same cause has the same id after a restart.
 using AlertId = std::string;
@@ -67,6 +76,7 @@ struct Condition {
     Outcome outcome = Outcome::stands;
     /// True when no waiting is needed: play has gone on with it.
     bool pressing = false;
+    DeviceId asking;  ///< who asks to take the match over; nil: nobody
     friend bool operator==(const Condition&, const Condition&) = default;
 };
 

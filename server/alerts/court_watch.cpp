@@ -37,10 +37,10 @@ Condition silent_condition(Kind kind, AlertId id, Severity severity) {
 
 }  // namespace
 
-void CourtWatch::heard(std::uint32_t court, Instant at) {
+void CourtWatch::heard(std::uint32_t court, const Now& at) {
     Court& known = courts_[court];
     known.presumed_silent = false;
-    if (!known.heard || *known.heard < at) known.heard = at;
+    if (!known.heard || known.heard->steady < at.steady) known.heard = at;
 }
 
 void CourtWatch::set_match(std::uint32_t court, std::optional<MatchId> match, Stage stage) {
@@ -54,7 +54,7 @@ void CourtWatch::presume_silent(std::uint32_t court) {
     if (!known.heard) known.presumed_silent = true;
 }
 
-std::optional<Instant> CourtWatch::last_heard(std::uint32_t court) const {
+std::optional<Now> CourtWatch::last_heard(std::uint32_t court) const {
     const auto known = courts_.find(court);
     return known == courts_.end() ? std::nullopt : known->second.heard;
 }
@@ -63,13 +63,14 @@ AlertId CourtWatch::id_of(std::uint32_t court) {
     return "court/" + std::to_string(court) + "/" + std::string{row_of(Kind::court_not_seen).word};
 }
 
-std::chrono::seconds CourtWatch::silence(const Court& court, Instant now, Instant since_start) {
+std::chrono::seconds CourtWatch::silence(const Court& court, const Now& now,
+                                         const Now& since_start) {
     if (court.presumed_silent) return silence_in_play().front().silent;
-    const Instant heard = std::max(court.heard.value_or(since_start), since_start);
-    return std::chrono::duration_cast<std::chrono::seconds>(now - heard);
+    const Steady heard = std::max(court.heard.value_or(since_start).steady, since_start.steady);
+    return std::chrono::duration_cast<std::chrono::seconds>(now.steady - heard);
 }
 
-std::vector<Condition> CourtWatch::conditions(Instant now, Instant since_start) const {
+std::vector<Condition> CourtWatch::conditions(const Now& now, const Now& since_start) const {
     std::vector<Condition> silent;
     std::size_t live = 0;
     std::size_t quiet = 0;

@@ -17,29 +17,29 @@ class CourtWatch {
     static constexpr const char* scope = "courts";
 
     /// A device of the court spoke with the server, or an entry of its match arrived.
-    void heard(std::uint32_t court, Instant at);
+    void heard(std::uint32_t court, const Now& at);
     /// What is on the court now; nothing when its match is over or there is none.
     void set_match(std::uint32_t court, std::optional<MatchId> match, Stage stage);
     /// At the start: the court was not seen when the server stopped, and stays so until it is
     /// heard of.
     void presume_silent(std::uint32_t court);
 
-    [[nodiscard]] std::optional<Instant> last_heard(std::uint32_t court) const;
+    [[nodiscard]] std::optional<Now> last_heard(std::uint32_t court) const;
     /// At most one condition for each court, or one for all of them. `since_start` is when the
     /// server began to listen: nobody is silent before that.
-    [[nodiscard]] std::vector<Condition> conditions(Instant now, Instant since_start) const;
+    [[nodiscard]] std::vector<Condition> conditions(const Now& now, const Now& since_start) const;
 
     [[nodiscard]] static AlertId id_of(std::uint32_t court);
 
   private:
     struct Court {
-        std::optional<Instant> heard;
+        std::optional<Now> heard;
         bool presumed_silent = false;
         std::optional<MatchId> match;
         Stage stage = Stage::before_match;
     };
-    [[nodiscard]] static std::chrono::seconds silence(const Court& court, Instant now,
-                                                      Instant since_start);
+    [[nodiscard]] static std::chrono::seconds silence(const Court& court, const Now& now,
+                                                      const Now& since_start);
 
     std::map<std::uint32_t, Court> courts_;
 };

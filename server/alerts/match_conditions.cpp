@@ -192,6 +192,52 @@ bool put_right(const MatchState& state, Kind kind, Team team) {
     return false;
 }
 
+constexpr std::chrono::seconds minute{60};
+
+std::string place_words(std::uint32_t court, std::uint32_t number) {
+    const std::string where = court == 0 ? "No court" : fmt::format("Court {}", court);
+    return number == 0 ? where + ", match opened at the table"
+                       : fmt::format("{}, match {}", where, number);
+}
+
+std::string_view cause_words(Cause cause) {
+    switch (cause) {
+        case Cause::unreadable:
+            return "it cannot be read here";
+        case Cause::unknown_match:
+            return "the match is not known here";
+        case Cause::not_its_device:
+            return "another device made it and has not signed it";
+        case Cause::other_court:
+            return "the device is enrolled for another court";
+        case Cause::id_used:
+            return "its id was used before";
+        case Cause::full:
+            return "the match has reached a limit";
+        case Cause::none:
+            break;
+    }
+    return "the cause is not known";
+}
+
+std::string_view cure_words(Cause cause) {
+    switch (cause) {
+        case Cause::unreadable:
+            return "Bring server and table to the same version; the table keeps it";
+        case Cause::unknown_match:
+            return "Plan the match again or start the server on its database; the table keeps it";
+        case Cause::not_its_device:
+            return "Connect the device that wrote it; this one keeps it";
+        case Cause::other_court:
+            return "Put the match on the court of the device, or enrol it anew";
+        case Cause::id_used:
+        case Cause::full:
+        case Cause::none:
+            break;
+    }
+    return "Keep the table's record and ask for help; nothing on the device is lost";
+}
+
 bool holds(const LiveMatch& match, const VerdictKey& key, const Course& course) {
     const Kind kind = *kind_of(std::get<Reason>(key));
     if (row_of(kind).clears != Clears::by_itself) return true;
@@ -218,13 +264,67 @@ std::vector<Condition> conditions_of(const LiveMatch& match, const MatchHistory&
     for (const Redesignated& made : history.redesignations())
         out.push_back(redesignation_condition(match, names, made));
     add_missing_lineups(match, names, out);
-    if (!match.branches.empty()) out.push_back(fork_condition(match));
+    for (const std::uint32_t branch : match.branches) out.push_back(fork_condition(match, branch));
     return out;
 }
 
-Condition fork_condition(const LiveMatch& match) {
+Condition fork_condition(const LiveMatch& match, std::uint32_t branch) {
     const Row& row = row_of(Kind::record_forked);
-    Condition condition = on_match(match, row.kind, row.word, "record");
+    Condition condition = on_match(match, row.kind, row.word, fmt::format("branch{}", branch));
+    condition.text =
+        branch == 1 ? std::string{row.text} : fmt::format("{} (branch {})", row.text, branch);
+    condition.reference = row.reference;
+    return condition;
+}
+
+std::optional<Condition> take_over_condition(const LiveMatch& match) {
+    if (!match.asked) return std::nullopt;
+    const Row& row = row_of(Kind::take_over_asked);
+    Condition condition = on_match(match, row.kind, row.word, to_text(match.asked->device));
+    condition.text = row.text;
+    condition.reference = row.reference;
+    condition.asking = match.asked->device;
+    return condition;
+}
+
+std::string take_over_words(const MatchPlan& plan, std::optional<std::chrono::seconds> silence) {
+    const std::string last =
+        !silence ? "has not been heard since the server started"
+        : *silence < minute
+            ? "was heard within the last minute"
+            : fmt::format("has not been heard for {} min",
+                          std::chrono::duration_cast<std::chrono::minutes>(*silence).count());
+    return fmt::format("{}: another device asks to go on; the device that writes {}",
+                       place_words(plan.court, plan.number), last);
+}
+
+Condition refusal_condition(const Refusals::Refusal& refusal, const MatchPlan& plan) {
+    const Row& row = row_of(Kind::entries_refused);
+    Condition condition;
+    condition.id =
+        fmt::format("{}/{}/{}", to_text(refusal.match), row.word, to_text(refusal.device));
+    condition.kind = row.kind;
+    condition.code = row.word;
+    condition.severity = row.severity;
+    condition.court = refusal.court != 0 ? refusal.court : plan.court;
+    condition.match = refusal.match;
+    condition.text = fmt::format(
+        "{}: the server could not take {} of the table: {}. {}",
+        place_words(condition.court, plan.number),
+        refusal.number == 0 ? "entries" : fmt::format("entry {} and what follows", refusal.number),
+        cause_words(refusal.cause), cure_words(refusal.cause));
+    condition.reference = row.reference;
+    if (refusal.number != 0) condition.evidence.entries = {refusal.number};
+    return condition;
+}
+
+Condition too_many_condition() {
+    const Row& row = row_of(Kind::too_many_alerts);
+    Condition condition;
+    condition.id = fmt::format("venue/{}", row.word);
+    condition.kind = row.kind;
+    condition.code = row.word;
+    condition.severity = row.severity;
     condition.text = row.text;
     condition.reference = row.reference;
     return condition;

@@ -3,12 +3,15 @@
 // Pure: the same record gives the same conditions, so a restart raises nothing twice.
 #pragma once
 
+#include <chrono>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "server/alerts/condition.h"
 #include "server/alerts/match_history.h"
 #include "server/domain/match_observer.h"
+#include "server/domain/refusals.h"
 
 namespace courthand::server::alerts {
 
@@ -21,8 +24,21 @@ namespace courthand::server::alerts {
                                                    const MatchHistory& history,
                                                    const PerTeam<std::string>& names);
 
-/// The condition of a record with branches that wait for a person.
-[[nodiscard]] Condition fork_condition(const LiveMatch& match);
+/// The condition of a record with a branch that waits for a person; each branch is one of its own.
+[[nodiscard]] Condition fork_condition(const LiveMatch& match, std::uint32_t branch);
+
+/// A device that asks to go on with the match; nothing when none does.
+[[nodiscard]] std::optional<Condition> take_over_condition(const LiveMatch& match);
+/// The same in words. `silence` is how long the device that writes has not been heard; nothing when
+/// it was not heard since the server started.
+[[nodiscard]] std::string take_over_words(const MatchPlan& plan,
+                                          std::optional<std::chrono::seconds> silence);
+
+/// Entries of one device that the server could not take.
+[[nodiscard]] Condition refusal_condition(const Refusals::Refusal& refusal, const MatchPlan& plan);
+
+/// Some alerts found no room.
+[[nodiscard]] Condition too_many_condition();
 
 /// The scope under which an alert book keeps the conditions of a match.
 [[nodiscard]] std::string scope_of(MatchId match);

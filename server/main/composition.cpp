@@ -16,7 +16,7 @@ Composition::Composition(Basis basis_, Follower::Report report)
       rights{basis.tournament.id, keeper, basis.foundation.matches},
       venue{{basis.tournament.id, basis.tournament.name, basis.foundation.database, basis.authority,
              basis.foundation.matches, keeper, work, hub, presence, stamp, streams, *audit_store,
-             audit}},
+             audit, refusals}},
       follower{basis.tournament.id,
                {basis.foundation.matches, keeper, presence, hub},
                std::move(report)},

@@ -64,30 +64,29 @@ void BoardStream::tick() {
     if (!writing_ && idle >= sign_of_life_every) {
         venue::BoardNews nothing;
         nothing.version = sent_.value_or(0);
-        write(std::move(nothing));
+        take(std::move(nothing));
     }
 }
 
 void BoardStream::write_news() {
     venue::BoardNews news = parts_.venue.board().news(sent_);
-    if (!news.empty()) write(std::move(news));
+    if (!news.empty()) take(std::move(news));
 }
 
-void BoardStream::write(venue::BoardNews news) {
-    const auto wanted = [&](std::uint32_t court) {
-        return courts_.empty() || court == 0 || courts_.count(court) > 0;
-    };
-    response_.Clear();
+void BoardStream::take(venue::BoardNews news) {
+    const venue::Board& board = parts_.venue.board();
+    const venue::BoardVersion version = news.version;
+    pieces_ =
+        venue::pieces_of(std::move(news), courts_,
+                         {sent_ ? board.cursor(*sent_) : std::string{}, board.cursor(version)});
+    sent_ = version;
+    write_piece();
+}
+
+void BoardStream::write_piece() {
+    response_ = std::move(pieces_.front());
+    pieces_.pop_front();
     parts_.stamp.fill(*response_.mutable_header());
-    response_.set_cursor(parts_.venue.board().cursor(news.version));
-    response_.set_snapshot(news.snapshot);
-    for (v1::CourtCard& card : news.cards)
-        if (wanted(card.court())) *response_.add_cards() = std::move(card);
-    for (v1::Alert& alert : news.alerts)
-        if (wanted(alert.court())) *response_.add_alerts() = std::move(alert);
-    for (const std::uint32_t court : news.removed_courts)
-        if (wanted(court)) response_.add_removed_courts(court);
-    sent_ = news.version;
     writing_ = true;
     last_write_ = std::chrono::steady_clock::now();
     StartWrite(&response_);
@@ -99,6 +98,7 @@ void BoardStream::OnWriteDone(bool ok) {
     if (finished_) return;
     if (!ok) return finish({grpc::StatusCode::CANCELLED, "the device has gone"});
     if (end_) return finish(*end_);
+    if (!pieces_.empty()) return write_piece();
     write_news();
 }
 

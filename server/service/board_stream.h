@@ -1,10 +1,12 @@
-// The board as a stream of gRPC: one write in flight. What changes meanwhile is sent together with
-// the next one, so a slow head seat costs no memory and is never more than one message behind.
+// The board as a stream of gRPC: one write in flight, a large change in pieces. What changes
+// meanwhile is sent together with the next one, so a slow head seat costs no memory and is never
+// more than one change behind.
 #pragma once
 
 #include <grpcpp/grpcpp.h>
 
 #include <chrono>
+#include <deque>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -12,6 +14,7 @@
 
 #include "courthand/v1/venue.pb.h"
 #include "server/service/venue_parts.h"
+#include "server/venue/board_pieces.h"
 
 namespace courthand::server::service {
 
@@ -37,7 +40,8 @@ class BoardStream final : public grpc::ServerWriteReactor<v1::WatchBoardResponse
     void tick();
     /// These need the lock.
     void write_news();
-    void write(venue::BoardNews news);
+    void take(venue::BoardNews news);
+    void write_piece();
     void finish(grpc::Status status);
     void end(grpc::Status status);
 
@@ -46,6 +50,7 @@ class BoardStream final : public grpc::ServerWriteReactor<v1::WatchBoardResponse
     std::optional<DeviceSeen> device_;
     std::mutex mutex_;
     std::optional<venue::BoardVersion> sent_;
+    std::deque<v1::WatchBoardResponse> pieces_;  ///< of what is being sent, not written yet
     v1::WatchBoardResponse response_;
     bool writing_ = false;
     bool finished_ = false;

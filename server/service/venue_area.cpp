@@ -2,11 +2,8 @@
 
 #include <grpcpp/impl/service_type.h>
 
-#include <algorithm>
-
 #include "server/auth/postgres/pg_enrolment_store.h"
 #include "server/desk/postgres/pg_desk_store.h"
-#include "server/domain/record_start.h"
 #include "server/service/desk_message.h"
 #include "server/service/desk_service.h"
 #include "server/service/enrolment_service.h"
@@ -22,8 +19,12 @@ struct VenueArea::Parts {
           alerts{venue::make_pg_alert_store(needs.database, needs.tournament)},
           desk{desk::make_pg_desk_store(needs.database, needs.tournament)},
           devices{*enrolments},
-          venue{needs.tournament, *alerts, [] { return std::chrono::system_clock::now(); },
-                ruling_sender(needs.matches, needs.tournament)},
+          venue{needs.tournament, *alerts,
+                [] {
+                    return alerts::Now{std::chrono::system_clock::now(),
+                                       std::chrono::steady_clock::now()};
+                },
+                [&refusals = needs.refusals] { return refusals.now(); }},
           shared{needs.tournament,
                  needs.tournament_name,
                  needs.authority,
@@ -105,19 +106,6 @@ bool VenueArea::withdrawn(DeviceId device) const {
 
 std::string VenueArea::key_of(DeviceId device) const {
     return parts_->devices.key_of(device);
-}
-
-venue::VenueKeeper::SendRuling ruling_sender(MatchStore& matches, TournamentId tournament) {
-    return [&matches, tournament](const v1::RulingNotice& ruling) {
-        FeedNotice notice;
-        notice.kind = FeedItem::Kind::ruling;
-        if (const auto match = uuid_from_bytes(ruling.match_id())) notice.match.value = *match;
-        notice.bytes = ruling.SerializeAsString();
-        // One alert is ruled once, so its id gives the notice the same id on each retry.
-        const Hash hash = hash_of("ruling " + ruling.alert_id());
-        std::copy_n(hash.begin(), notice.id.value.bytes.size(), notice.id.value.bytes.begin());
-        return matches.publish(tournament, notice).status();
-    };
 }
 
 }  // namespace courthand::server::service

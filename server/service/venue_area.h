@@ -11,6 +11,7 @@
 
 #include "courthand/v1/roster.pb.h"
 #include "server/auth/device_register.h"
+#include "server/domain/refusals.h"
 #include "server/service/venue_parts.h"
 #include "server/store/postgres/database.h"
 
@@ -37,6 +38,7 @@ class VenueArea {
         StreamRegistry& streams;
         audit::AuditStore& audit_store;
         audit::AuditTrail& audit;
+        const Refusals& refusals;
     };
 
     explicit VenueArea(const Needs& needs);
@@ -63,9 +65,5 @@ class VenueArea {
     struct Parts;
     std::unique_ptr<Parts> parts_;
 };
-
-/// Sends rulings of the head seat to the watchers of the match, once each.
-[[nodiscard]] venue::VenueKeeper::SendRuling ruling_sender(MatchStore& matches,
-                                                           TournamentId tournament);
 
 }  // namespace courthand::server::service

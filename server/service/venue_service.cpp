@@ -6,7 +6,9 @@
 #include "server/auth/call_gate.h"
 #include "server/service/audit_note.h"
 #include "server/service/board_stream.h"
+#include "server/service/match_message.h"
 #include "server/service/work_call.h"
+#include "wire/message_limits.h"
 
 namespace courthand::server::service {
 
@@ -27,6 +29,10 @@ grpc::Status status_of(const ActRefusal& refusal) {
             return {grpc::StatusCode::FAILED_PRECONDITION, text};
     }
     return {grpc::StatusCode::INTERNAL, text};
+}
+
+grpc::Status invalid(const std::string& why) {
+    return {grpc::StatusCode::INVALID_ARGUMENT, why};
 }
 
 class VenueService final : public v1::Venue::CallbackService {
@@ -83,12 +89,25 @@ class VenueService final : public v1::Venue::CallbackService {
                    });
     }
 
+    grpc::ServerUnaryReactor* AnswerTakeOver(grpc::CallbackServerContext* context,
+                                             const v1::AnswerTakeOverRequest* request,
+                                             v1::AnswerTakeOverResponse* response) override {
+        const std::string what = request->consent() ? "let go on, " : "declined, ";
+        return act(context, response,
+                   {"answer-take-over", words_of(request->match_id()), what + request->by()},
+                   [this, request] { return answer_take_over(*request); });
+    }
+
   private:
     struct ActWords {
         std::string act;
         std::string subject;
         std::string detail;
     };
+    static std::string words_of(const std::string& match_id) {
+        const auto id = uuid_from_bytes(match_id);
+        return id ? to_text(*id) : std::string{};
+    }
     static std::string in_words(const std::string& by, const std::string& note) {
         return note.empty() ? by : by + ": " + note;
     }
@@ -107,6 +126,24 @@ class VenueService final : public v1::Venue::CallbackService {
             audit_call(parts_, who, words.act, words.subject, words.detail, status_in(answered));
             return answered;
         });
+    }
+
+    std::variant<v1::AnswerTakeOverResponse, grpc::Status> answer_take_over(
+        const v1::AnswerTakeOverRequest& request) {
+        const auto match = uuid_from_bytes(request.match_id());
+        const auto device = uuid_from_bytes(request.device_id());
+        if (!match || !device) return invalid("match_id and device_id must be 16 bytes");
+        if (request.by().empty() || !wire::fits(request.by(), wire::most_name_bytes))
+            return invalid("by: give a name or function of up to 64 bytes, without special keys");
+        const std::string reason =
+            (request.consent() ? "let go on by " : "declined by ") + request.by();
+        const auto head = parts_.matches.answer_take_over(
+            {parts_.tournament, MatchId{*match}}, DeviceId{*device}, request.consent(), reason);
+        if (!head.ok()) return to_grpc(head.status());
+        v1::AnswerTakeOverResponse response;
+        parts_.stamp.fill(*response.mutable_header());
+        to_message(*head, *response.mutable_writer());
+        return response;
     }
 
     template <class Response>

@@ -59,6 +59,7 @@ void fill(const Condition& condition, v1::Alert& out) {
     out.set_team_name(condition.team_name);
     out.set_text(condition.text);
     out.set_rule_reference(condition.reference);
+    if (!condition.asking.nil()) out.set_asking_device(to_bytes(condition.asking.value));
     if (condition.evidence != Evidence{}) fill(condition.evidence, *out.mutable_evidence());
 }
 
@@ -142,6 +143,8 @@ std::optional<Condition> condition_of(const v1::Alert& message, const std::strin
     condition.team_name = message.team_name();
     condition.text = message.text();
     condition.reference = message.rule_reference();
+    if (const auto asking = uuid_from_bytes(message.asking_device()))
+        condition.asking.value = *asking;
     if (message.has_evidence()) condition.evidence = evidence_of(message.evidence());
     return condition;
 }

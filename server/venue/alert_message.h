@@ -8,7 +8,7 @@
 
 namespace courthand::server::venue {
 
-/// Everything about the alert but the raw bytes of its entries.
+/// Everything about the alert.
 [[nodiscard]] v1::Alert to_message(const alerts::Alert& alert);
 
 /// The condition an alert message was made of; nothing when its code is of a newer program.

@@ -1,14 +1,10 @@
 #include "server/venue/board.h"
 
-#include <google/protobuf/util/message_differencer.h>
-
-#include <algorithm>
+#include <utility>
 
 namespace courthand::server::venue {
 
 namespace {
-
-using google::protobuf::util::MessageDifferencer;
 
 // Sixteen bytes of the board's id and eight of the version, most significant first.
 constexpr std::size_t cursor_size = 24;
@@ -21,58 +17,82 @@ bool ended(const v1::Alert& alert) {
 
 Board::Board() : id_{new_uuid()} {}
 
+BoardVersion Board::move(BoardVersion before, Place place) {
+    if (before != 0) changes_.erase(before);
+    changes_.emplace(++version_, std::move(place));
+    return version_;
+}
+
 void Board::put(v1::CourtCard card) {
-    {
-        const std::scoped_lock lock{mutex_};
-        Versioned<v1::CourtCard>& place = cards_[card.court()];
-        if (place.version != 0 && MessageDifferencer::Equals(place.message, card)) return;
-        removed_.erase(card.court());
-        place = {std::move(card), ++version_};
+    const std::scoped_lock lock{mutex_};
+    std::string bytes = card.SerializeAsString();
+    const std::uint32_t court = card.court();
+    Versioned<v1::CourtCard>& place = cards_[court];
+    if (place.version != 0 && place.bytes == bytes) return;
+    if (const auto removed = removed_.find(court); removed != removed_.end()) {
+        changes_.erase(removed->second);
+        removed_.erase(removed);
     }
-    tell();
+    place = {std::move(card), std::move(bytes), move(place.version, court)};
 }
 
 void Board::remove_court(std::uint32_t court) {
-    {
-        const std::scoped_lock lock{mutex_};
-        if (cards_.erase(court) == 0) return;
-        removed_[court] = ++version_;
-    }
-    tell();
+    const std::scoped_lock lock{mutex_};
+    const auto found = cards_.find(court);
+    if (found == cards_.end()) return;
+    removed_[court] = move(found->second.version, Removed{court});
+    cards_.erase(found);
 }
 
 void Board::put(v1::Alert alert) {
-    {
-        const std::scoped_lock lock{mutex_};
-        Versioned<v1::Alert>& place = alerts_[alert.alert_id()];
-        place = {std::move(alert), ++version_};
+    const std::scoped_lock lock{mutex_};
+    std::string bytes = alert.SerializeAsString();
+    const std::string id = alert.alert_id();
+    Versioned<v1::Alert>& place = alerts_[id];
+    if (place.version != 0 && place.bytes == bytes) return;
+    ended_.erase(place.version);
+    place = {std::move(alert), std::move(bytes), move(place.version, id)};
+    if (ended(place.message)) ended_.emplace(place.version, id);
+    forget_ended();
+}
+
+void Board::forget_ended() {
+    while (ended_.size() > most_ended) {
+        const auto oldest = ended_.begin();
+        forgotten_ = oldest->first;
+        changes_.erase(oldest->first);
+        alerts_.erase(oldest->second);
+        ended_.erase(oldest);
     }
-    tell();
+}
+
+BoardNews Board::snapshot() const {
+    BoardNews out;
+    out.snapshot = true;
+    out.version = version_;
+    for (const auto& [court, card] : cards_) out.cards.push_back(card.message);
+    for (const auto& [id, alert] : alerts_)
+        if (!ended(alert.message)) out.alerts.push_back(alert.message);
+    std::size_t shown = 0;
+    for (auto last = ended_.rbegin(); last != ended_.rend() && shown < ended_shown; ++last, ++shown)
+        out.alerts.push_back(alerts_.at(last->second).message);
+    return out;
 }
 
 BoardNews Board::news(std::optional<BoardVersion> since) const {
     const std::scoped_lock lock{mutex_};
+    if (!since || *since > version_ || *since < forgotten_) return snapshot();
     BoardNews out;
-    out.snapshot = !since || *since > version_;
     out.version = version_;
-    const BoardVersion after = out.snapshot ? 0 : *since;
-    for (const auto& [court, card] : cards_)
-        if (card.version > after) out.cards.push_back(card.message);
-    std::vector<const Versioned<v1::Alert>*> over;
-    for (const auto& [id, alert] : alerts_) {
-        if (alert.version <= after) continue;
-        if (out.snapshot && ended(alert.message))
-            over.push_back(&alert);
+    for (auto change = changes_.upper_bound(*since); change != changes_.end(); ++change) {
+        const Place& place = change->second;
+        if (const auto* court = std::get_if<std::uint32_t>(&place))
+            out.cards.push_back(cards_.at(*court).message);
+        else if (const auto* id = std::get_if<std::string>(&place))
+            out.alerts.push_back(alerts_.at(*id).message);
         else
-            out.alerts.push_back(alert.message);
+            out.removed_courts.push_back(std::get<Removed>(place).court);
     }
-    std::sort(over.begin(), over.end(),
-              [](const auto* one, const auto* other) { return one->version > other->version; });
-    for (std::size_t i = 0; i < over.size() && i < ended_shown; ++i)
-        out.alerts.push_back(over[i]->message);
-    if (!out.snapshot)
-        for (const auto& [court, version] : removed_)
-            if (version > after) out.removed_courts.push_back(court);
     return out;
 }
 
@@ -117,6 +137,13 @@ void Board::stop_listening(std::uint64_t number) {
 // Under the lock of the listeners: once `stop_listening` returns, its listener is not called.
 void Board::tell() {
     const std::scoped_lock lock{listeners_mutex_};
+    BoardVersion now = 0;
+    {
+        const std::scoped_lock board{mutex_};
+        now = version_;
+    }
+    if (now == told_) return;
+    told_ = now;
     for (const auto& [number, listener] : listeners_) listener();
 }
 

@@ -1,5 +1,6 @@
 // The board: one card per court and every alert, with a version for each, so that a watcher can be
-// given exactly what changed since it last looked. Thread-safe; holds no more than the venue has.
+// given exactly what changed since it last looked, at the cost of what changed. Thread-safe; holds
+// no more than the venue has, and of ended alerts the last ones.
 #pragma once
 
 #include <cstdint>
@@ -9,6 +10,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include "courthand/v1/venue.pb.h"
@@ -36,12 +38,16 @@ class Board {
   public:
     Board();
 
+    // Changes; listeners hear of them with the next `tell`.
     void put(v1::CourtCard card);
     void remove_court(std::uint32_t court);
     void put(v1::Alert alert);
+    /// Calls the listeners, once, when anything has changed since the last call.
+    void tell();
 
-    /// Everything after `since`; without it, or when it is of another board, a snapshot. A
-    /// snapshot holds the alerts that have not ended and the last `ended_shown` that have.
+    /// Everything after `since`; without it, when it is of another board, or when more has ended
+    /// since than is held, a snapshot. A snapshot holds the alerts that have not ended and the last
+    /// `ended_shown` that have.
     [[nodiscard]] BoardNews news(std::optional<BoardVersion> since) const;
     [[nodiscard]] std::optional<v1::CourtCard> card(std::uint32_t court) const;
     [[nodiscard]] std::optional<v1::Alert> alert(const std::string& id) const;
@@ -50,20 +56,32 @@ class Board {
     [[nodiscard]] std::string cursor(BoardVersion version) const;
     [[nodiscard]] std::optional<BoardVersion> version_of(std::string_view cursor) const;
 
-    /// `changed` is called after every change, from the changing thread; it must not block. The
-    /// number stops it.
+    /// `changed` is called by `tell`, from the changing thread; it must not block. The number stops
+    /// it.
     std::uint64_t listen(std::function<void()> changed);
     void stop_listening(std::uint64_t number);
 
     static constexpr std::size_t ended_shown = 50;
+    /// Ended alerts that are held for watchers who come back after a short while.
+    static constexpr std::size_t most_ended = 1000;
 
   private:
     template <class Message>
     struct Versioned {
         Message message;
+        std::string bytes;  ///< serialized, by which a change is seen
         BoardVersion version = 0;
     };
-    void tell();
+    struct Removed {
+        std::uint32_t court = 0;
+    };
+    /// What changed: a court's card, an alert, or a court that is gone.
+    using Place = std::variant<std::uint32_t, std::string, Removed>;
+
+    /// Gives the place the next version; `before` is the one it had, or 0.
+    BoardVersion move(BoardVersion before, Place place);
+    void forget_ended();
+    [[nodiscard]] BoardNews snapshot() const;
 
     mutable std::mutex mutex_;
     Uuid id_;
@@ -71,10 +89,14 @@ class Board {
     std::map<std::uint32_t, Versioned<v1::CourtCard>> cards_;
     std::map<std::uint32_t, BoardVersion> removed_;
     std::map<std::string, Versioned<v1::Alert>> alerts_;
+    std::map<BoardVersion, Place> changes_;      ///< the last change of each place
+    std::map<BoardVersion, std::string> ended_;  ///< ended alerts, by their version
+    BoardVersion forgotten_ = 0;                 ///< last version of an alert no longer held
 
     std::mutex listeners_mutex_;
     std::uint64_t next_listener_ = 1;
     std::map<std::uint64_t, std::function<void()>> listeners_;
+    BoardVersion told_ = 0;
 };
 
 [[nodiscard]] bool ended(const v1::Alert& alert);

@@ -39,24 +39,19 @@ MatchView view_of(const LiveMatch& match, const alerts::MatchHistory& history) {
     view.begun = match.head.last > 0;
     view.last_entry_at = match.last_entry_at;
     view.conditions = alerts::conditions_of(match, history, names_of(view.teams));
+    view.asked = alerts::take_over_condition(match);
+    view.writer = match.head.writer;
     return view;
 }
 
-const MatchView* current_on_court(const std::map<MatchId, MatchView>& matches,
-                                  std::uint32_t court) {
-    // Smaller is more current: in play, then planned, then played; by number, the last played
-    // first.
+bool more_current(const MatchView& one, const MatchView& other) {
+    // Smaller is more current; by number, of the played ones the last first.
     const auto rank = [](const MatchView& view) {
         const int group = view.over() ? 2 : view.begun ? 0 : 1;
         const auto number = static_cast<std::int64_t>(view.plan.number);
-        return std::tuple(group, view.over() ? -number : number);
+        return std::tuple(group, view.over() ? -number : number, view.plan.key.match);
     };
-    const MatchView* best = nullptr;
-    for (const auto& [id, view] : matches) {
-        if (view.plan.court != court || view.plan.status == PlanStatus::cancelled) continue;
-        if (!best || rank(view) < rank(*best)) best = &view;
-    }
-    return best;
+    return rank(one) < rank(other);
 }
 
 }  // namespace courthand::server::venue

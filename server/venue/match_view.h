@@ -2,7 +2,7 @@
 #pragma once
 
 #include <cstdint>
-#include <map>
+#include <optional>
 #include <vector>
 
 #include "courthand/v1/venue.pb.h"
@@ -21,6 +21,8 @@ struct MatchView {
     bool begun = false;  ///< the record has entries
     ServerTime last_entry_at{};
     std::vector<alerts::Condition> conditions;
+    std::optional<alerts::Condition> asked;  ///< a device asks to take the match over
+    DeviceId writer;                         ///< who writes it now; nil: nobody yet
 
     [[nodiscard]] bool over() const noexcept { return stage == Stage::match_over; }
 };
@@ -28,9 +30,8 @@ struct MatchView {
 /// Everything the server says about a match that is not its record. `history` has followed it.
 [[nodiscard]] MatchView view_of(const LiveMatch& match, const alerts::MatchHistory& history);
 
-/// Which of a court's matches is on it now: the one in play, else the next one planned, else the
-/// last one played. Null when there is none.
-[[nodiscard]] const MatchView* current_on_court(const std::map<MatchId, MatchView>& matches,
-                                                std::uint32_t court);
+/// Of two matches of one court: is the first rather the one that is on it now? The one in play,
+/// else the next one planned, else the last one played; a cancelled one never.
+[[nodiscard]] bool more_current(const MatchView& one, const MatchView& other);
 
 }  // namespace courthand::server::venue

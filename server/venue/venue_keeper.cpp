@@ -1,13 +1,14 @@
 #include "server/venue/venue_keeper.h"
 
+#include <spdlog/spdlog.h>
+
 #include <algorithm>
 #include <utility>
 
-#include "courthand/rules/reason.h"
 #include "server/alerts/match_conditions.h"
 #include "server/venue/alert_message.h"
 #include "server/venue/history_part.h"
-#include "wire/fact_convert.h"
+#include "server/venue/ruling_notice.h"
 #include "wire/state_view.h"
 
 namespace courthand::server::venue {
@@ -15,49 +16,51 @@ namespace courthand::server::venue {
 namespace {
 
 using alerts::AlertBook;
-using alerts::LifeEntry;
+using alerts::Now;
+
+constexpr const char* take_overs = "take-overs";
+constexpr const char* refused_entries = "refused entries";
+constexpr const char* room = "room";
 
 // A card's "last seen" moves in steps, so that a quiet court does not renew its card every second.
 constexpr std::chrono::seconds seen_step{10};
 // Devices speak at least this often when they are connected.
 constexpr std::chrono::seconds staffed_within{30};
 
-// The notice a table is sent; nothing when the alert is not about a verdict of the rules.
-std::optional<v1::RulingNotice> notice_of(const alerts::Alert& alert, const LifeEntry& ruling) {
-    const alerts::Condition& condition = alert.condition;
-    const auto reason = reason_of(condition.code);
-    if (!reason || condition.match.nil() || !condition.team) return std::nullopt;
-    v1::RulingNotice notice;
-    notice.set_alert_id(ruling.id);
-    notice.set_match_id(to_bytes(condition.match.value));
-    notice.set_accepted(ruling.accepted);
-    notice.set_reason(condition.code);
-    notice.set_team(wire::to_proto(*condition.team));
-    if (!condition.evidence.entries.empty()) notice.set_seq(condition.evidence.entries.front());
-    notice.set_note(ruling.note);
-    return notice;
+bool same(const Refusals::Refusal& one, const Refusals::Refusal& other) {
+    return one.match == other.match && one.device == other.device && one.court == other.court &&
+           one.number == other.number && one.cause == other.cause;
+}
+
+// The newest replaces the one heard longest ago when there is no more room.
+void note_device(std::map<DeviceId, Now>& devices, DeviceId device, const Now& now,
+                 std::size_t most) {
+    if (devices.size() >= most && !devices.contains(device))
+        devices.erase(std::min_element(devices.begin(), devices.end(),
+                                       [](const auto& one, const auto& other) {
+                                           return one.second.steady < other.second.steady;
+                                       }));
+    devices[device] = now;
 }
 
 }  // namespace
 
 VenueKeeper::VenueKeeper(TournamentId tournament, alerts::AlertStore& store, Clock clock,
-                         SendRuling send_ruling)
+                         ReadRefusals refusals)
     : tournament_{tournament},
-      store_{store},
       clock_{std::move(clock)},
-      send_ruling_{std::move(send_ruling)} {}
+      read_refusals_{std::move(refusals)},
+      alerts_{store} {}
 
 VenueKeeper::~VenueKeeper() {
     stop();
 }
 
 Status VenueKeeper::start() {
-    Result<std::vector<LifeEntry>> lives = store_.load();
-    if (!lives.ok()) return lives.status();
     {
-        const std::scoped_lock lock{mutex_};
-        for (const LifeEntry& entry : *lives) book_.apply(entry);
+        const std::scoped_lock lock{writers_};
         started_ = clock_();
+        if (Status status = alerts_.load(started_); !status.ok()) return status;
     }
     thread_ = std::thread{[this] { run(); }};
     return Status::fine();
@@ -129,184 +132,349 @@ void VenueKeeper::on_branch_stored(const BranchStored& stored) {
 
 void VenueKeeper::on_device_seen(const DeviceSeen& seen) {
     if (seen.tournament != tournament_) return;
+    const Now now = clock_();
     const std::scoped_lock lock{inbox_mutex_};
-    if (devices_seen_.size() < most_devices) devices_seen_[seen.device] = seen.at;
-    if (seen.court != 0) inbox_.seen[seen.court] = seen.at;
+    note_device(devices_seen_, seen.device, now, most_devices);
+    if (seen.court != 0) inbox_.seen[seen.court] = now;
+}
+
+void VenueKeeper::on_notice(const FeedItem& item) {
+    // What was acted upon before the start was read at the start.
+    if (!rebuilt_) return;
+    auto moved = alert_moved(item);
+    if (!moved) return;
+    const std::scoped_lock lock{inbox_mutex_};
+    std::uint32_t& number = inbox_.moved[std::move(moved->id)];
+    number = std::max(number, moved->number);
+    inbox_filled_.notify_all();
 }
 
 void VenueKeeper::on_begun_anew() {
     histories_.clear();
     resting_.clear();
+    rebuilt_ = false;
     const std::scoped_lock lock{inbox_mutex_};
     inbox_.matches.clear();
+    inbox_.moved.clear();
+    inbox_.rebuilt = false;
     inbox_.begun_anew = true;
 }
 
 void VenueKeeper::on_rebuilt() {
+    rebuilt_ = true;
     const std::scoped_lock lock{inbox_mutex_};
     inbox_.rebuilt = true;
     inbox_filled_.notify_all();
 }
 
 void VenueKeeper::run() {
+    auto next_beat = std::chrono::steady_clock::now();
     while (true) {
         Inbox news;
         {
             std::unique_lock lock{inbox_mutex_};
-            inbox_filled_.wait_for(lock, beat, [&] {
-                return stopping_ || !inbox_.matches.empty() || inbox_.courts || inbox_.rebuilt;
+            inbox_filled_.wait_until(lock, next_beat, [&] {
+                return stopping_ || !inbox_.matches.empty() || !inbox_.moved.empty() ||
+                       inbox_.courts || inbox_.rebuilt;
             });
             if (stopping_) return;
             news = std::exchange(inbox_, Inbox{});
         }
-        work(std::move(news), clock_());
+        const auto time = std::chrono::steady_clock::now();
+        const bool beat_due = time >= next_beat;
+        if (beat_due) next_beat = time + beat;
+        const std::scoped_lock lock{writers_};
+        work(std::move(news), clock_(), beat_due);
     }
 }
 
-void VenueKeeper::work(Inbox news, ServerTime now) {
-    const std::scoped_lock lock{mutex_};
-    if (news.courts) courts_ = *std::move(news.courts);
-    if (news.begun_anew) matches_.clear();
-    for (auto& [id, view] : news.matches) observe_match(id, std::move(view), now);
-    if (news.rebuilt && !ready_) {
-        ready_ = true;
-        presume_silence();
-        for (const auto& [id, view] : matches_)
-            wait_to_keep(book_.observe(alerts::scope_of(id), view.conditions, now));
+void VenueKeeper::work(Inbox news, const Now& now, bool beat_due) {
+    if (news.courts) take_courts(*std::move(news.courts));
+    if (news.begun_anew) forget_matches();
+    for (auto& [id, view] : news.matches) take_view(std::move(view), now);
+    for (const auto& [court, at] : news.seen) {
+        watch_.heard(court, at);
+        changed_courts_.insert(court);
     }
-    for (const auto& [court, at] : news.seen) watch_.heard(court, at);
+    if (news.rebuilt) rebuilt_told_ = true;
+    if (!ready_ && rebuilt_told_ && begin_anew(now)) begin();
+    watch_changed_courts();
     if (ready_) {
-        wait_to_keep(
-            book_.observe(alerts::CourtWatch::scope, watch_.conditions(now, started_), now));
-        // The board is renewed all the same: people must see an alert even while the database is
-        // away; what could not be kept waits for it.
-        (void)keep_waiting();
-        send_waiting_rulings();
+        hear_of_acts(std::move(news.moved), now);
+        observe_matches(now);
+        if (beat_due || asked_changed_) observe_take_overs(now);
+        if (beat_due) {
+            observe_courts(now);
+            observe_refusals(now);
+            observe_room(now);
+            alerts_.tick(now);
+        }
     }
+    if (beat_due) find_unstaffed(now);
+    // The board first: people must see an alert even while the database is away or slow; what
+    // could not be kept waits for it.
     renew_board(now);
+    if (ready_) (void)alerts_.keep(now);
 }
 
-void VenueKeeper::observe_match(MatchId id, MatchView view, ServerTime now) {
-    if (view.last_entry_at >= started_) watch_.heard(view.plan.court, view.last_entry_at);
-    if (ready_) wait_to_keep(book_.observe(alerts::scope_of(id), view.conditions, now));
-    matches_[id] = std::move(view);
+void VenueKeeper::take_courts(std::set<std::uint32_t> courts) {
+    changed_courts_.insert(courts_.begin(), courts_.end());
+    courts_ = std::move(courts);
+    changed_courts_.insert(courts_.begin(), courts_.end());
 }
 
-// What was not seen when the server stopped stays so until it is heard of: a restart neither
-// clears such an alert nor raises it again.
-void VenueKeeper::presume_silence() {
-    for (const auto& [id, alert] : book_.alerts()) {
+void VenueKeeper::take_view(MatchView view, const Now& now) {
+    const MatchId id = view.plan.key.match;
+    const std::uint32_t court = view.plan.court;
+    const MatchView* known = matches_.find(id);
+    const bool grown = view.card.head_seq() > (known ? known->card.head_seq() : 0);
+    if (ready_ && grown) watch_.heard(court, now);
+    const bool asks = view.asked.has_value();
+    if (asks || asking_.contains(id)) asked_changed_ = true;
+    if (asks)
+        asking_.insert(id);
+    else
+        asking_.erase(id);
+    to_observe_.insert(id);
+    changed_courts_.insert(court);
+    changed_courts_.insert(matches_.put(std::move(view)));
+}
+
+// The database was put back: what was raised since may be gone from it.
+void VenueKeeper::forget_matches() {
+    for (const auto& [court, matches] : matches_.courts()) changed_courts_.insert(court);
+    matches_ = {};
+    to_observe_.clear();
+    to_close_.clear();
+    asking_.clear();
+    unread_.clear();
+    refusals_.clear();
+    anew_due_ = true;
+    ready_ = false;
+    rebuilt_told_ = false;
+}
+
+// True when the store has been read, or need not be. Otherwise it is tried again at the next beat.
+bool VenueKeeper::begin_anew(const Now& now) {
+    if (anew_due_ && alerts_.load(now).ok()) {
+        anew_due_ = false;
+        asked_changed_ = true;
+        const std::scoped_lock lock{counts_mutex_};
+        open_of_match_.clear();
+    }
+    return !anew_due_;
+}
+
+// The records have been folded. What was not seen when the server stopped stays so until it is
+// heard of: a restart neither clears such an alert nor raises it again.
+void VenueKeeper::begin() {
+    ready_ = true;
+    for (const auto& [id, alert] : alerts_.book().alerts()) {
         if (!alert.live()) continue;
         if (alert.condition.kind == alerts::Kind::court_not_seen)
             watch_.presume_silent(alert.condition.court);
         if (alert.condition.kind == alerts::Kind::no_court_seen)
-            for (const auto& [match, view] : matches_) watch_.presume_silent(view.plan.court);
-    }
-    // The watch must know what is on the courts before it is asked for the first time.
-    renew_board(started_);
-}
-
-void VenueKeeper::wait_to_keep(std::vector<LifeEntry> entries) {
-    for (LifeEntry& entry : entries)
-        if (waiting_.size() < most_waiting) waiting_.push_back(std::move(entry));
-}
-
-Status VenueKeeper::keep_waiting() {
-    if (waiting_.empty()) return Status::fine();
-    const std::vector<LifeEntry> entries{waiting_.begin(), waiting_.end()};
-    Status status = store_.append(entries);
-    if (status.ok()) waiting_.clear();
-    return status;
-}
-
-void VenueKeeper::send_waiting_rulings() {
-    while (!waiting_rulings_.empty()) {
-        const Status status = send_ruling_(waiting_rulings_.front());
-        if (status.passing()) return;
-        waiting_rulings_.pop_front();
+            for (const auto& [court, matches] : matches_.courts()) watch_.presume_silent(court);
     }
 }
 
-void VenueKeeper::renew_board(ServerTime now) {
-    std::set<std::uint32_t> courts = courts_;
-    for (const auto& [id, view] : matches_)
-        if (view.plan.court != 0) courts.insert(view.plan.court);
-    for (const std::uint32_t court : courts) {
-        const MatchView* view = current_on_court(matches_, court);
+void VenueKeeper::watch_changed_courts() {
+    for (const std::uint32_t court : changed_courts_) {
+        const MatchView* view = matches_.current(court);
         const bool live = view && view->begun && !view->over();
         watch_.set_match(court, live ? std::optional{view->plan.key.match} : std::nullopt,
                          live ? view->stage : Stage::before_match);
-        put_card(court, view, now);
     }
-    for (const std::uint32_t court : courts_shown_)
-        if (!courts.contains(court)) board_.remove_court(court);
-    courts_shown_ = std::move(courts);
-    for (const alerts::AlertId& id : book_.take_changed()) board_.put(to_message(*book_.find(id)));
 }
 
-void VenueKeeper::put_card(std::uint32_t court, const MatchView* view, ServerTime now) {
-    v1::CourtCard card;
-    if (view) card = view->card;
-    card.set_court(court);
-    std::optional<Severity> worst;
-    std::uint32_t open = 0;
-    for (const auto& [id, alert] : book_.alerts()) {
-        if (!alert.live() || alert.condition.court != court) continue;
-        ++open;
-        // A shelved alert is out of sight; it is counted, but does not colour the card.
-        if (alert.state == alerts::State::shelved) continue;
-        if (!worst || alert.condition.severity < *worst) worst = alert.condition.severity;
+// What the book has forgotten is read back before it is told of it again. While the database is
+// away, matches with something new wait; their cards do not.
+void VenueKeeper::observe_matches(const Now& now) {
+    if (to_observe_.empty()) return;
+    std::vector<alerts::AlertId> unknown;
+    for (const MatchId id : to_observe_) {
+        const auto ids = alerts_.book().unknown(matches_.find(id)->conditions);
+        unknown.insert(unknown.end(), ids.begin(), ids.end());
     }
-    card.set_alerts_open(open);
-    if (worst) card.set_worst(wire::to_proto(*worst));
+    if (!alerts_.read_back(unknown, now).ok()) return;
+    for (const MatchId id : to_observe_) {
+        MatchView& view = *matches_.find(id);
+        alerts_.observe(alerts::scope_of(id), std::exchange(view.conditions, {}), now);
+        if (view.over()) to_close_.insert(id);
+    }
+    to_observe_.clear();
+}
+
+void VenueKeeper::observe_courts(const Now& now) {
+    std::vector<alerts::Condition> silent = watch_.conditions(now, started_);
+    // Without the database the silence of a court is told all the same; a life that was not read
+    // back comes to light when it is kept.
+    (void)alerts_.read_back(alerts_.book().unknown(silent), now);
+    alerts_.observe(alerts::CourtWatch::scope, std::move(silent), now);
+}
+
+void VenueKeeper::observe_take_overs(const Now& now) {
+    std::vector<alerts::Condition> conditions;
+    for (const MatchId id : asking_) {
+        const MatchView& view = *matches_.find(id);
+        std::optional<std::chrono::seconds> silence;
+        {
+            const std::scoped_lock lock{inbox_mutex_};
+            if (const auto heard = devices_seen_.find(view.writer); heard != devices_seen_.end())
+                silence = std::chrono::duration_cast<std::chrono::seconds>(now.steady -
+                                                                           heard->second.steady);
+        }
+        conditions.push_back(*view.asked);
+        conditions.back().text = alerts::take_over_words(view.plan, silence);
+    }
+    if (!alerts_.read_back(alerts_.book().unknown(conditions), now).ok()) return;
+    alerts_.observe(take_overs, std::move(conditions), now);
+    asked_changed_ = false;
+}
+
+void VenueKeeper::observe_refusals(const Now& now) {
+    std::vector<Refusals::Refusal> refusals =
+        read_refusals_ ? read_refusals_() : std::vector<Refusals::Refusal>{};
+    if (std::equal(refusals.begin(), refusals.end(), refusals_.begin(), refusals_.end(), same))
+        return;
+    std::vector<alerts::Condition> conditions;
+    for (const Refusals::Refusal& refusal : refusals) {
+        const MatchView* view = matches_.find(refusal.match);
+        conditions.push_back(alerts::refusal_condition(refusal, view ? view->plan : MatchPlan{}));
+    }
+    if (!alerts_.read_back(alerts_.book().unknown(conditions), now).ok()) return;
+    alerts_.observe(refused_entries, std::move(conditions), now);
+    refusals_ = std::move(refusals);
+}
+
+// An act at another server is shown here too; one of this server is known already.
+void VenueKeeper::hear_of_acts(std::map<alerts::AlertId, std::uint32_t> moved, const Now& now) {
+    moved.merge(std::exchange(unread_, {}));
+    for (const auto& [id, number] : moved)
+        if (!alerts_.hear(id, number, now).ok()) unread_.emplace(id, number);
+}
+
+void VenueKeeper::observe_room(const Now& now) {
+    std::vector<alerts::Condition> conditions;
+    if (alerts_.book().full()) conditions.push_back(alerts::too_many_condition());
+    (void)alerts_.read_back(alerts_.book().unknown(conditions), now);
+    alerts_.observe(room, std::move(conditions), now);
+}
+
+void VenueKeeper::renew_board(const Now& now) {
+    const KeptBook::Changes changes = alerts_.take_changes();
+    show_alerts(changes.alerts);
+    count_open(changes.matches);
+    changed_courts_.insert(changes.courts.begin(), changes.courts.end());
+    for (const std::uint32_t court : changed_courts_) {
+        if (court == 0) continue;
+        if (courts_.contains(court) || matches_.has_court(court))
+            put_card(court, now);
+        else
+            board_.remove_court(court);
+    }
+    board_.tell();
+    to_close_.insert(changes.matches.begin(), changes.matches.end());
+    close_matches(std::exchange(changed_courts_, {}));
+    alerts_.trim();
+}
+
+void VenueKeeper::show_alerts(const std::set<alerts::AlertId>& changed) {
+    for (const alerts::AlertId& id : changed) {
+        if (const alerts::Alert* alert = alerts_.book().find(id)) {
+            board_.put(to_message(*alert));
+        } else if (auto shown = board_.alert(id); shown && !ended(*shown)) {
+            // Another server's word took its place, and it knows of no such alert.
+            shown->set_state(v1::ALERT_STATE_CLEARED);
+            board_.put(*std::move(shown));
+        }
+    }
+}
+
+void VenueKeeper::count_open(const std::set<MatchId>& changed) {
+    const std::scoped_lock lock{counts_mutex_};
+    for (const MatchId match : changed) {
+        const std::uint32_t open = alerts_.book().open_alerts(match);
+        if (open > 0)
+            open_of_match_[match] = open;
+        else
+            open_of_match_.erase(match);
+    }
+}
+
+// A match that is over and whose alerts have ended leaves memory, but for the one its court shows.
+void VenueKeeper::close_matches(const std::set<std::uint32_t>& courts) {
+    std::set<MatchId> matches = std::exchange(to_close_, {});
+    for (const std::uint32_t court : courts)
+        if (const auto here = matches_.courts().find(court); here != matches_.courts().end())
+            matches.insert(here->second.begin(), here->second.end());
+    for (const MatchId id : matches) close_match(id);
+}
+
+void VenueKeeper::close_match(MatchId id) {
+    const MatchView* view = matches_.find(id);
+    if (!view || !view->over() || to_observe_.contains(id) || asking_.contains(id)) return;
+    if (!alerts_.close(alerts::scope_of(id), id)) return;
+    if (view->plan.court == 0 || matches_.current(view->plan.court) != view) matches_.remove(id);
+}
+
+void VenueKeeper::find_unstaffed(const Now& now) {
+    for (const auto& [court, seen] : seen_) {
+        const auto heard = watch_.last_heard(court);
+        const bool staffed = heard && now.steady - heard->steady < staffed_within;
+        if (staffed != seen.staffed) changed_courts_.insert(court);
+    }
+}
+
+void VenueKeeper::put_card(std::uint32_t court, const Now& now) {
+    v1::CourtCard card;
+    if (const MatchView* view = matches_.current(court)) card = view->card;
+    card.set_court(court);
+    const alerts::CourtAlerts open = alerts_.book().of_court(court);
+    card.set_alerts_open(open.open);
+    if (open.worst) card.set_worst(wire::to_proto(*open.worst));
     if (const auto heard = watch_.last_heard(court)) {
-        card.set_table_staffed(now - *heard < staffed_within);
-        const auto shown = board_.card(court);
-        const bool step = !shown || *heard - moment(shown->last_seen_us()) >= seen_step ||
-                          shown->table_staffed() != card.table_staffed();
-        card.set_last_seen_us(step ? microseconds(*heard) : shown->last_seen_us());
+        const bool staffed = now.steady - heard->steady < staffed_within;
+        const auto [place, first] = seen_.try_emplace(court);
+        Seen& seen = place->second;
+        if (first || heard->steady - seen.shown.steady >= seen_step || staffed != seen.staffed)
+            seen = {*heard, staffed};
+        card.set_table_staffed(staffed);
+        card.set_last_seen_us(microseconds(seen.shown.wall));
     }
     board_.put(std::move(card));
 }
 
 VenueKeeper::Act VenueKeeper::act(const std::string& id, const Decide& decide) {
-    const std::scoped_lock lock{mutex_};
-    const ServerTime now = clock_();
-    alerts::Acted acted = decide(book_, now);
-    if (const auto* refusal = std::get_if<alerts::ActRefusal>(&acted)) return *refusal;
-    const auto& entry = std::get<LifeEntry>(acted);
-    // What came before must be kept before what follows from it.
-    if (const Status status = keep_waiting(); !status.ok()) return status;
-    if (const Status status = store_.append({&entry, 1}); !status.ok()) return status;
-    book_.apply(entry);
-    const alerts::Alert& alert = *book_.find(id);
-    if (entry.what == LifeEntry::What::ruled) {
-        if (auto notice = notice_of(alert, entry)) waiting_rulings_.push_back(*std::move(notice));
-        send_waiting_rulings();
-    }
+    const std::scoped_lock lock{writers_};
+    const Now now = clock_();
+    KeptBook::Act acted = alerts_.act(
+        id, [&](const AlertBook& book) { return decide(book, now); }, notices_of, now);
     renew_board(now);
-    return to_message(alert);
+    if (auto* refusal = std::get_if<alerts::ActRefusal>(&acted)) return *std::move(refusal);
+    if (auto* status = std::get_if<Status>(&acted)) return *std::move(status);
+    return to_message(std::get<alerts::Alert>(acted));
 }
 
 VenueKeeper::Act VenueKeeper::claim(const std::string& id, const std::string& by) {
-    return act(id, [&](const AlertBook& book, ServerTime now) { return book.claim(id, by, now); });
+    return act(id, [&](const AlertBook& book, const Now& now) { return book.claim(id, by, now); });
 }
 
 VenueKeeper::Act VenueKeeper::acknowledge(const std::string& id, const std::string& by) {
     return act(
-        id, [&](const AlertBook& book, ServerTime now) { return book.acknowledge(id, by, now); });
+        id, [&](const AlertBook& book, const Now& now) { return book.acknowledge(id, by, now); });
 }
 
 VenueKeeper::Act VenueKeeper::rule(const std::string& id, bool accept, const std::string& note,
                                    const std::string& by) {
-    return act(id, [&](const AlertBook& book, ServerTime now) {
+    return act(id, [&](const AlertBook& book, const Now& now) {
         return book.rule(id, accept, note, by, now);
     });
 }
 
 VenueKeeper::Act VenueKeeper::shelve(const std::string& id, std::chrono::minutes time,
                                      const std::string& note, const std::string& by) {
-    return act(id, [&](const AlertBook& book, ServerTime now) {
+    return act(id, [&](const AlertBook& book, const Now& now) {
         return book.shelve(id, time, note, by, now);
     });
 }
@@ -314,15 +482,13 @@ VenueKeeper::Act VenueKeeper::shelve(const std::string& id, std::chrono::minutes
 std::optional<ServerTime> VenueKeeper::last_seen(DeviceId device) const {
     const std::scoped_lock lock{inbox_mutex_};
     const auto found = devices_seen_.find(device);
-    return found == devices_seen_.end() ? std::nullopt : std::optional{found->second};
+    return found == devices_seen_.end() ? std::nullopt : std::optional{found->second.wall};
 }
 
 std::uint32_t VenueKeeper::open_alerts(MatchId match) const {
-    const std::scoped_lock lock{mutex_};
-    return static_cast<std::uint32_t>(
-        std::count_if(book_.alerts().begin(), book_.alerts().end(), [&](const auto& item) {
-            return item.second.live() && item.second.condition.match == match;
-        }));
+    const std::scoped_lock lock{counts_mutex_};
+    const auto found = open_of_match_.find(match);
+    return found == open_of_match_.end() ? 0 : found->second;
 }
 
 }  // namespace courthand::server::venue

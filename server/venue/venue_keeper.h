@@ -1,51 +1,53 @@
 // Keeps the board and the book of alerts of one tournament.
 //
 // The fold thread hands over what a match looks like now (pure work, no lock is held for long); a
-// thread of the keeper's own moves the book, keeps its life entries in the store and renews the
-// board. Acts of people (claim, rule, shelve) are durable before they are answered.
+// thread of the keeper's own moves the book, renews the board and keeps life entries in the store.
+// Acts of people (claim, rule, shelve) are durable before they are answered.
+//
+// That thread and the acts take turns: whoever writes may wait for the database meanwhile. Readers
+// never wait for a writer.
 //
 // A ruling at the head seat is not an entry of the match record: the table is the only writer of
-// its match. It is kept as a life entry of the alert and sent to the table as a notice; the table
-// then records the ruling as an entry of its own. The two must not be mixed up.
+// its match. It is kept as a life entry of the alert, and in the same transaction as a notice in
+// the feed of the match; the table then records the ruling as an entry of its own. The two must not
+// be mixed up.
 #pragma once
 
 #include <condition_variable>
-#include <deque>
 #include <functional>
 #include <map>
-#include <memory>
 #include <mutex>
 #include <optional>
 #include <set>
 #include <string>
 #include <thread>
+#include <unordered_map>
 #include <variant>
 #include <vector>
 
-#include "courthand/v1/sync.pb.h"
-#include "server/alerts/alert_book.h"
 #include "server/alerts/alert_store.h"
 #include "server/alerts/court_watch.h"
 #include "server/domain/match_observer.h"
+#include "server/domain/refusals.h"
 #include "server/venue/board.h"
-#include "server/venue/match_view.h"
+#include "server/venue/kept_book.h"
+#include "server/venue/match_shelf.h"
 
 namespace courthand::server::venue {
 
 class VenueKeeper final : public MatchObserver {
   public:
-    using Clock = std::function<ServerTime()>;
-    /// Sends a ruling to the watchers of a match; may take as long as the database takes.
-    using SendRuling = std::function<Status(const v1::RulingNotice&)>;
+    using Clock = std::function<alerts::Now()>;
+    using ReadRefusals = std::function<std::vector<Refusals::Refusal>()>;
 
-    /// The parts outlive the keeper.
+    /// The parts outlive the keeper. `refusals`: entries the server could not take, as of now.
     VenueKeeper(TournamentId tournament, alerts::AlertStore& store, Clock clock,
-                SendRuling send_ruling);
+                ReadRefusals refusals);
     ~VenueKeeper() override;
     VenueKeeper(const VenueKeeper&) = delete;
     VenueKeeper& operator=(const VenueKeeper&) = delete;
 
-    /// Reads the lives of alerts from the store and begins to work. Fails when the database does.
+    /// Reads the alerts that have not ended and begins to work. Fails when the database does.
     [[nodiscard]] Status start();
     void stop();
 
@@ -69,6 +71,8 @@ class VenueKeeper final : public MatchObserver {
     void on_match_changed(const MatchChanged& change) override;
     void on_branch_stored(const BranchStored& stored) override;
     void on_device_seen(const DeviceSeen& seen) override;
+    void on_notice(const FeedItem& item) override;
+    /// Every match is told anew, what is not told again is no more: the database was put back.
     void on_begun_anew() override;
     std::string_view snapshot_name() const override { return "venue"; }
     std::string snapshot_part(MatchId match) override;
@@ -77,62 +81,90 @@ class VenueKeeper final : public MatchObserver {
 
     /// The keeper's own beat; chatter guard and silence are counted in whole beats.
     static constexpr std::chrono::milliseconds beat{500};
-    /// Life entries that wait for a database that is away; more would be a fault of the program.
-    static constexpr std::size_t most_waiting = 10000;
-    /// More devices than any venue has.
+    /// More devices than any venue has; of more, those heard longest ago are forgotten.
     static constexpr std::size_t most_devices = 4096;
 
   private:
     struct Inbox {
         std::map<MatchId, MatchView> matches;  ///< newer replaces older
-        std::map<std::uint32_t, ServerTime> seen;
+        std::map<std::uint32_t, alerts::Now> seen;
+        std::map<alerts::AlertId, std::uint32_t> moved;  ///< acted upon, at some server
         std::optional<std::set<std::uint32_t>> courts;
-        bool begun_anew = false;  ///< what was known of matches before is void
+        bool begun_anew = false;  ///< what was known of matches and alerts before is void
         bool rebuilt = false;
     };
-    using Decide = std::function<alerts::Acted(const alerts::AlertBook&, ServerTime)>;
+    /// What the card of a court said last of its device.
+    struct Seen {
+        alerts::Now shown{};
+        bool staffed = false;
+    };
+    using Decide = std::function<alerts::Acted(const alerts::AlertBook&, const alerts::Now&)>;
 
     void take(const LiveMatch& match, bool afresh);
     const alerts::MatchHistory& followed(const LiveMatch& match, bool afresh);
     alerts::MatchHistory resting_history(MatchId match) const;
     void run();
-    void work(Inbox news, ServerTime now);
-    void observe_match(MatchId id, MatchView view, ServerTime now);
-    void presume_silence();
-    void renew_board(ServerTime now);
-    void put_card(std::uint32_t court, const MatchView* view, ServerTime now);
-    void wait_to_keep(std::vector<alerts::LifeEntry> entries);
-    /// Hands waiting life entries to the store, in order.
-    [[nodiscard]] Status keep_waiting();
-    void send_waiting_rulings();
+
+    // The writers: these need `writers_`.
+    void work(Inbox news, const alerts::Now& now, bool beat_due);
+    void take_courts(std::set<std::uint32_t> courts);
+    void take_view(MatchView view, const alerts::Now& now);
+    void forget_matches();
+    [[nodiscard]] bool begin_anew(const alerts::Now& now);
+    void begin();
+    void watch_changed_courts();
+    void observe_matches(const alerts::Now& now);
+    void observe_courts(const alerts::Now& now);
+    void observe_take_overs(const alerts::Now& now);
+    void observe_refusals(const alerts::Now& now);
+    void hear_of_acts(std::map<alerts::AlertId, std::uint32_t> moved, const alerts::Now& now);
+    void observe_room(const alerts::Now& now);
     [[nodiscard]] Act act(const std::string& id, const Decide& decide);
 
+    void renew_board(const alerts::Now& now);
+    void put_card(std::uint32_t court, const alerts::Now& now);
+    void find_unstaffed(const alerts::Now& now);
+    void show_alerts(const std::set<alerts::AlertId>& changed);
+    void count_open(const std::set<MatchId>& changed);
+    void close_matches(const std::set<std::uint32_t>& courts);
+    void close_match(MatchId id);
+
     TournamentId tournament_;
-    alerts::AlertStore& store_;
     Clock clock_;
-    SendRuling send_ruling_;
+    ReadRefusals read_refusals_;
     Board board_;
 
     mutable std::mutex inbox_mutex_;
     std::condition_variable inbox_filled_;
     Inbox inbox_;
-    std::map<DeviceId, ServerTime> devices_seen_;
+    std::map<DeviceId, alerts::Now> devices_seen_;
     bool stopping_ = false;
 
-    mutable std::mutex mutex_;  ///< everything below
-    std::map<MatchId, MatchView> matches_;
-    alerts::AlertBook book_;
+    mutable std::mutex counts_mutex_;
+    std::unordered_map<MatchId, std::uint32_t> open_of_match_;
+
+    std::mutex writers_;  ///< everything below
+    KeptBook alerts_;
+    MatchShelf matches_;
     alerts::CourtWatch watch_;
     std::set<std::uint32_t> courts_;
-    std::set<std::uint32_t> courts_shown_;
-    std::deque<alerts::LifeEntry> waiting_;         ///< raised, not kept yet
-    std::deque<v1::RulingNotice> waiting_rulings_;  ///< kept, not sent yet
-    ServerTime started_{};
+    std::set<std::uint32_t> changed_courts_;  ///< their cards are to be renewed
+    std::map<std::uint32_t, Seen> seen_;
+    std::set<MatchId> to_observe_;                     ///< changed since the book was told
+    std::map<alerts::AlertId, std::uint32_t> unread_;  ///< acts the database did not tell of yet
+    std::set<MatchId> asking_;                         ///< a device asks to take them over
+    std::set<MatchId> to_close_;  ///< over, or something about their alerts has changed
+    bool asked_changed_ = false;
+    std::vector<Refusals::Refusal> refusals_;  ///< as they were told last
+    alerts::Now started_{};
+    bool anew_due_ = false;  ///< the store is to be read again, and matches wait for it
+    bool rebuilt_told_ = false;
     bool ready_ = false;  ///< the records have been folded; alerts may be raised
 
     // Of the fold thread alone.
     std::map<MatchId, alerts::MatchHistory> histories_;
     std::map<MatchId, std::string> resting_;  ///< their histories as `history_part` has them
+    bool rebuilt_ = false;
     std::thread thread_;
 };
 

@@ -51,7 +51,10 @@ RoomWindow {
                 Layout.fillHeight: !window.narrow
                 Layout.preferredWidth: window.narrow ? -1 : window.width * 0.26
                 Layout.preferredHeight: window.narrow ? window.height * 0.3 : -1
+                busy: window.seat.busy
                 onActed: (name, subject) => window.act(name, subject)
+                onAnswered: (subject, consent) =>
+                    window.seat.answerTakeOver(subject.match, subject.device, consent)
             }
             Hairline {
                 visible: !window.narrow
@@ -111,6 +114,9 @@ RoomWindow {
             newMatch.close();
             courtSheet.close();
             revokeSheet.close();
+        }
+        function onRefused(words: string) {
+            toast.show(words, StateMark.Fault);
         }
     }
 

@@ -11,7 +11,11 @@ ColumnLayout {
 
     required property RowList work
 
+    property bool busy: false
+
     signal acted(string name, var subject)
+    // The answer to a device that asks to go on with a match.
+    signal answered(var subject, bool consent)
 
     spacing: Theme.gap
 
@@ -41,6 +45,14 @@ ColumnLayout {
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Work list")
         Keys.onReturnPressed: (currentItem as T.ItemDelegate)?.clicked()
+        Keys.onPressed: event => {
+            const answers = column.work.field(currentIndex, "act") === "take-over"
+                            && (event.key === Qt.Key_G || event.key === Qt.Key_N);
+            if (answers)
+                column.answered(column.work.field(currentIndex, "subject"),
+                                event.key === Qt.Key_G);
+            event.accepted = answers;
+        }
 
         delegate: T.ItemDelegate {
             id: row
@@ -101,6 +113,32 @@ ColumnLayout {
                         wrapMode: Text.WordWrap
                         Layout.fillWidth: true
                         Accessible.ignored: true
+                    }
+                    RowLayout {
+                        visible: row.act === "take-over"
+                        spacing: Theme.gap
+                        Layout.fillWidth: true
+                        Layout.topMargin: Theme.mm(0.8)
+                        Button {
+                            objectName: "goOn-" + row.key
+                            text: qsTr("Let the new table go on")
+                            keyHint: row.ListView.isCurrentItem && list.activeFocus ? qsTr("G") : ""
+                            explanation: qsTr("What the old device still sends is kept aside")
+                            kind: Button.Primary
+                            capMm: 2.5
+                            enabled: !column.busy
+                            Layout.fillWidth: true
+                            onClicked: column.answered(row.subject, true)
+                        }
+                        Button {
+                            objectName: "no-" + row.key
+                            text: qsTr("No")
+                            keyHint: row.ListView.isCurrentItem && list.activeFocus ? qsTr("N") : ""
+                            explanation: qsTr("The device that writes goes on alone")
+                            capMm: 2.5
+                            enabled: !column.busy
+                            onClicked: column.answered(row.subject, false)
+                        }
                     }
                 }
             }

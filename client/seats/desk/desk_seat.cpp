@@ -193,4 +193,19 @@ void DeskSeat::revokeDevice(const QString& device_id, const QString& reason) {
                         answer(tr("The device is revoked.")));
 }
 
+void DeskSeat::answerTakeOver(const QString& match_id, const QString& device_id, bool consent) {
+    if (!begin()) return;
+    const auto answered = answer(consent ? tr("The new table goes on with the match.")
+                                         : tr("The new table does not go on."));
+    board_source_.answer_take_over(
+        match_id.toStdString(), device_id.toStdString(), consent,
+        [self = QPointer<DeskSeat>(this), answered](const venue::Outcome& outcome) {
+            answered(outcome);
+            if (!self || outcome.done) return;
+            QMetaObject::invokeMethod(
+                self.data(), [self, outcome] { Q_EMIT self->refused(text(outcome.problem)); },
+                Qt::QueuedConnection);
+        });
+}
+
 }  // namespace courthand::seats

@@ -68,6 +68,9 @@ class DeskSeat : public QObject {
                                  const QString& profile);
     Q_INVOKABLE void assignCourt(const QString& match_id, int court);
     Q_INVOKABLE void revokeDevice(const QString& device_id, const QString& reason);
+    /// Lets the device that asks go on with the match, or not.
+    Q_INVOKABLE void answerTakeOver(const QString& match_id, const QString& device_id,
+                                    bool consent);
     Q_INVOKABLE void forgetProblem();
 
   Q_SIGNALS:
@@ -76,6 +79,8 @@ class DeskSeat : public QObject {
     void requestChanged();
     /// A request was carried out; the words say what.
     void told(const QString& words);
+    /// A request without a sheet of its own was refused; the words say why.
+    void refused(const QString& words);
 
   private:
     void take();

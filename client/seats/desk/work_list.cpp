@@ -46,6 +46,28 @@ void add_alerts(Rows& rows, const venue::Board& board) {
     }
 }
 
+// A device that asks to go on with a match: whoever is first of desk and head official answers.
+void add_take_overs(Rows& rows, const venue::Board& board) {
+    for (const auto& alert : board.alerts) {
+        if (alert.asking_device.empty()) continue;
+        add(rows, QStringLiteral("take-over-") + text(alert.id), Mark::caution,
+            Desk::tr("%1: another table asks to go on").arg(court_words(alert.court)),
+            text(alert.sentence),
+            {QStringLiteral("take-over"),
+             QVariantMap{{QStringLiteral("match"), text(alert.match_id)},
+                         {QStringLiteral("device"), text(alert.asking_device)}}});
+    }
+}
+
+void add_refused_entries(Rows& rows, const venue::Board& board) {
+    for (const auto& alert : board.alerts) {
+        if (alert.code != "entries-refused") continue;
+        add(rows, QStringLiteral("refused-") + text(alert.id), Mark::caution,
+            Desk::tr("%1: entries that the server could not take").arg(court_words(alert.court)),
+            text(alert.sentence));
+    }
+}
+
 bool live(venue::MatchStatus status) {
     return status != venue::MatchStatus::signed_off && status != venue::MatchStatus::cancelled &&
            status != venue::MatchStatus::finished;
@@ -103,6 +125,8 @@ void add_devices(Rows& rows, const venue::DeskBook& book) {
 std::vector<QVariantMap> work_rows(const venue::DeskBook& book, const venue::Board& board) {
     Rows rows;
     add_alerts(rows, board);
+    add_take_overs(rows, board);
+    add_refused_entries(rows, board);
     add_matches(rows, book);
     add_teams(rows, book);
     add_devices(rows, book);

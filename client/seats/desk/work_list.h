@@ -10,7 +10,8 @@
 namespace courthand::seats {
 
 /// Rows with key, mark, word, title, detail, and what the desk can do: `act` is one of "court",
-/// "code", "roster" or empty, `subject` the match or court it is about.
+/// "code", "roster", "take-over" or empty, `subject` the match or court it is about; of a take-over
+/// a map of match and device.
 [[nodiscard]] std::vector<QVariantMap> work_rows(const venue::DeskBook& book,
                                                  const venue::Board& board);
 

@@ -31,17 +31,39 @@ ColumnLayout {
         spacing: Theme.gap
         Layout.fillWidth: true
         Button {
+            objectName: "goOn"
+            visible: actions.page.asks
+            text: qsTr("Let the new table go on")
+            keyHint: actions.narrow ? "" : qsTr("G")
+            explanation: qsTr("What the old device still sends is kept aside")
+            kind: Button.Primary
+            enabled: !actions.page.busy
+            Layout.fillWidth: actions.narrow
+            onClicked: actions.page.answerTakeOver(true)
+        }
+        Button {
+            objectName: "declineGoOn"
+            visible: actions.page.asks
+            text: qsTr("No")
+            keyHint: actions.narrow ? "" : qsTr("N")
+            explanation: qsTr("The device that writes goes on alone")
+            enabled: !actions.page.busy
+            Layout.fillWidth: actions.narrow
+            onClicked: actions.page.answerTakeOver(false)
+        }
+        Button {
             id: going
             objectName: "going"
             text: qsTr("I'm going")
             explanation: qsTr("Shows everyone that you are on the way")
-            kind: actions.page.owner === "" ? Button.Primary : Button.Plain
+            kind: actions.page.owner === "" && !actions.page.asks ? Button.Primary : Button.Plain
             enabled: !actions.page.busy && actions.page.owner === ""
             Layout.fillWidth: actions.narrow
             onClicked: actions.page.claim()
         }
         Button {
             objectName: "ruling"
+            visible: !actions.page.asks
             text: qsTr("Ruling")
             kind: actions.page.owner === "" ? Button.Plain : Button.Primary
             enabled: !actions.page.busy
@@ -50,7 +72,7 @@ ColumnLayout {
         }
         Button {
             objectName: "seen"
-            visible: actions.page.mayAcknowledge
+            visible: actions.page.mayAcknowledge && !actions.page.asks
             text: qsTr("Seen")
             explanation: qsTr("An alert that only informs ends by it")
             enabled: !actions.page.busy

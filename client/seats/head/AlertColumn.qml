@@ -46,7 +46,12 @@ ColumnLayout {
 
         Keys.onPressed: event => {
             column.seat.touched();
-            event.accepted = false;
+            const row = currentItem as AlertRow;
+            const answers = row !== null && row.asks
+                            && (event.key === Qt.Key_G || event.key === Qt.Key_N);
+            if (answers)
+                column.seat.answerTakeOver(row.alertId, event.key === Qt.Key_G);
+            event.accepted = answers;
         }
         Keys.onReturnPressed: column.seat.openAlert((currentItem as AlertRow)?.alertId ?? "")
         Keys.onEnterPressed: column.seat.openAlert((currentItem as AlertRow)?.alertId ?? "")
@@ -55,6 +60,8 @@ ColumnLayout {
             width: ListView.view.width
             current: ListView.isCurrentItem && list.activeFocus
             chosen: column.seat.page.alertId === alertId
+            busy: column.seat.page.busy
+            onAnswered: consent => column.seat.answerTakeOver(alertId, consent)
             onPressed: column.seat.touched()
             onClicked: {
                 list.currentIndex = index;

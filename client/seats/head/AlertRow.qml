@@ -20,9 +20,14 @@ T.ItemDelegate {
     required property bool shelved
     required property bool gone
     required property string spoken
+    required property bool asks
 
     property bool current: false
     property bool chosen: false
+    property bool busy: false
+
+    // The answer to a device that asks to go on with the match.
+    signal answered(consent: bool)
 
     objectName: "alert-" + alertId
     focusPolicy: Qt.NoFocus
@@ -98,6 +103,40 @@ T.ItemDelegate {
             elide: Text.ElideRight
             Layout.fillWidth: true
             Accessible.ignored: true
+        }
+        Label {
+            visible: row.asks
+            text: row.detail
+            capMm: 2.5
+            wrapMode: Text.WordWrap
+            Layout.fillWidth: true
+            Accessible.ignored: true
+        }
+        RowLayout {
+            visible: row.asks
+            spacing: Theme.gap
+            Layout.fillWidth: true
+            Layout.topMargin: Theme.mm(0.8)
+            Button {
+                objectName: "goOn-" + row.alertId
+                text: qsTr("Let the new table go on")
+                keyHint: row.current ? qsTr("G") : ""
+                explanation: qsTr("%1: what the old device still sends is kept aside").arg(row.court)
+                kind: Button.Primary
+                capMm: 2.5
+                enabled: !row.busy
+                Layout.fillWidth: true
+                onClicked: row.answered(true)
+            }
+            Button {
+                objectName: "no-" + row.alertId
+                text: qsTr("No")
+                keyHint: row.current ? qsTr("N") : ""
+                explanation: qsTr("%1: the device that writes goes on alone").arg(row.court)
+                capMm: 2.5
+                enabled: !row.busy
+                onClicked: row.answered(false)
+            }
         }
     }
 }

@@ -122,6 +122,9 @@ RoomWindow {
         function onTold(words: string) {
             toast.show(words, StateMark.Good);
         }
+        function onRefused(words: string) {
+            toast.show(words, StateMark.Fault);
+        }
     }
 
     KeyHelp {
@@ -136,6 +139,16 @@ RoomWindow {
             sequence: "F" + (courtKey.index + 1)
             onActivated: window.showCourt(courtKey.index + 1)
         }
+    }
+    Shortcut {
+        sequence: "G"
+        enabled: window.seat.page.asks
+        onActivated: window.seat.page.answerTakeOver(true)
+    }
+    Shortcut {
+        sequence: "N"
+        enabled: window.seat.page.asks
+        onActivated: window.seat.page.answerTakeOver(false)
     }
     Shortcut {
         sequence: "?"

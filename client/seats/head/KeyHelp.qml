@@ -14,6 +14,7 @@ Sheet {
             ["F1 – F12", qsTr("court 1 to 12, and its worst alert")],
             [qsTr("Arrows"), qsTr("from card to card, from alert to alert")],
             [qsTr("Enter"), qsTr("open the alert, press the button")],
+            [qsTr("G, N"), qsTr("let the new table go on, or not")],
             [qsTr("Tab"), qsTr("courts, alerts, buttons")],
             [qsTr("Esc"), qsTr("back")],
             ["?", qsTr("this list")]

@@ -29,7 +29,8 @@ QHash<int, QByteArray> AlertList::roleNames() const {
     return {{AlertIdRole, "alertId"}, {MarkRole, "mark"},       {WordRole, "word"},
             {TitleRole, "title"},     {DetailRole, "detail"},   {CourtRole, "court"},
             {PlaceRole, "place"},     {AgeRole, "age"},         {OwnerRole, "owner"},
-            {ShelvedRole, "shelved"}, {GoneRole, "gone"},       {SpokenRole, "spoken"}};
+            {ShelvedRole, "shelved"}, {GoneRole, "gone"},       {SpokenRole, "spoken"},
+            {AsksRole, "asks"}};
 }
 
 int AlertList::count() const {
@@ -168,6 +169,7 @@ QVariant AlertList::data(const QModelIndex& index, int role) const {
         case GoneRole: return row.gone;
         case SpokenRole:
             return tr("%1, %2, %3").arg(severity.word, row.court, alert_title(alert));
+        case AsksRole: return !row.gone && !alert.asking_device.empty();
         default: return {};
     }
 }

@@ -33,6 +33,7 @@ class AlertList : public QAbstractListModel {
         ShelvedRole,
         GoneRole,
         SpokenRole,
+        AsksRole,
     };
     /// How long after a tap the order stands still.
     static constexpr std::chrono::milliseconds hold_time{1000};

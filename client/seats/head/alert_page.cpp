@@ -136,6 +136,7 @@ venue::Answer AlertPage::answer(const QString& words, bool closes) {
                 page->busy_ = false;
                 page->problem_ = text(outcome.problem);
                 if (outcome.done) Q_EMIT page->told(words);
+                else if (!page->open()) Q_EMIT page->refused(page->problem_);
                 if (outcome.done && closes) page->close();
                 else Q_EMIT page->changed();
             },
@@ -182,6 +183,20 @@ void AlertPage::shelve(int minutes, const QString& reason) {
     begin();
     source_.shelve(alert_.id, std::chrono::minutes(minutes), reason.trimmed().toStdString(),
                    answer(tr("Shelved; it comes back by itself in %1 min.").arg(minutes), true));
+}
+
+void AlertPage::answerTakeOver(bool consent) {
+    if (asks()) answer_take_over(venue::Alert(alert_), consent);
+}
+
+void AlertPage::answer_take_over(const venue::Alert& alert, bool consent) {
+    if (busy_ || alert.asking_device.empty()) return;
+    begin();
+    const QString where = court_words(alert.court);
+    source_.answer_take_over(alert.match_id, alert.asking_device, consent,
+                             answer(consent ? tr("%1: the new table goes on.").arg(where)
+                                            : tr("%1: the new table does not go on.").arg(where),
+                                    open() && alert_.id == alert.id));
 }
 
 void AlertPage::close() {

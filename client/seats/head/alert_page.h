@@ -42,6 +42,7 @@ class AlertPage : public QObject {
     Q_PROPERTY(bool mayShelve READ mayShelve NOTIFY changed)
     Q_PROPERTY(QString whyNotShelve READ whyNotShelve NOTIFY changed)
     Q_PROPERTY(bool mayAcknowledge READ mayAcknowledge NOTIFY changed)
+    Q_PROPERTY(bool asks READ asks NOTIFY changed)
     Q_PROPERTY(bool busy READ busy NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
 
@@ -80,6 +81,8 @@ class AlertPage : public QObject {
     [[nodiscard]] QString whyNotShelve() const;
     /// A critical alert needs more than to be seen.
     [[nodiscard]] bool mayAcknowledge() const;
+    /// A device asks to go on with the match; the answer is yes or no, no ruling.
+    [[nodiscard]] bool asks() const { return !gone_ && !alert_.asking_device.empty(); }
     [[nodiscard]] bool busy() const { return busy_; }
     [[nodiscard]] QString problem() const { return problem_; }
 
@@ -87,7 +90,12 @@ class AlertPage : public QObject {
     Q_INVOKABLE void acknowledge();
     Q_INVOKABLE void decide(int choice, const QString& note);
     Q_INVOKABLE void shelve(int minutes, const QString& reason);
+    /// Lets the device that asks go on, or not.
+    Q_INVOKABLE void answerTakeOver(bool consent);
     Q_INVOKABLE void close();
+
+    /// The same for an alert of the list, open or not.
+    void answer_take_over(const venue::Alert& alert, bool consent);
 
     /// Opens the alert of that id; closes the page when the board has none.
     void open_alert(const venue::Board& board, const std::string& alert_id);
@@ -99,6 +107,8 @@ class AlertPage : public QObject {
     void ageChanged();
     /// A request was carried out; the words say what.
     void told(const QString& words);
+    /// A request about an alert that is not open was refused; the words say why.
+    void refused(const QString& words);
 
   private:
     void take(const venue::Board& board, const venue::Alert& alert);

@@ -116,6 +116,12 @@ void HeadSeat::openCourt(int court) {
     if (!id.isEmpty()) openAlert(id);
 }
 
+void HeadSeat::answerTakeOver(const QString& alert_id, bool consent) {
+    touched();
+    const auto* const alert = board_.alert(alert_id.toStdString());
+    if (alert != nullptr) page_.answer_take_over(*alert, consent);
+}
+
 int HeadSeat::rowOfCourt(int court) const {
     for (std::size_t i = 0; i < board_.courts.size(); ++i) {
         if (static_cast<int>(board_.courts[i].court) == court) return static_cast<int>(i);

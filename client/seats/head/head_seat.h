@@ -57,6 +57,8 @@ class HeadSeat : public QObject {
     Q_INVOKABLE void openAlert(const QString& alert_id);
     /// Opens the worst alert of a court; does nothing when it has none.
     Q_INVOKABLE void openCourt(int court);
+    /// Answers the wish of a device to go on with a match, straight from the list.
+    Q_INVOKABLE void answerTakeOver(const QString& alert_id, bool consent);
     /// The row of a court in the cards, -1 when there is none.
     Q_INVOKABLE int rowOfCourt(int court) const;
 

@@ -2,6 +2,9 @@
 
 #include <spdlog/spdlog.h>
 
+#include <algorithm>
+
+#include "server/store/postgres/pg_match_store.h"
 #include "server/store/postgres/text_form.h"
 #include "server/venue/alert_message.h"
 
@@ -13,15 +16,28 @@ using alerts::LifeEntry;
 using postgres::Database;
 
 Database::Statements statements() {
+    const std::string life_columns =
+        "select l.alert_id, l.number, l.what, (extract(epoch from l.at) * 1000000)::bigint, l.by, "
+        "l.note, l.accepted, (extract(epoch from l.until) * 1000000)::bigint, l.kind, l.body "
+        "from alert_life l ";
     return {
         {"alert_life_add",
          "insert into alert_life (tournament_id, alert_id, number, what, at, by, note, accepted, "
          "until, kind, body) values ($1, $2, $3, $4, to_timestamp($5::float8 / 1000000), $6, $7, "
          "$8, to_timestamp($9::float8 / 1000000), $10, $11::bytea) on conflict do nothing"},
-        {"alert_life_all",
-         "select alert_id, number, what, (extract(epoch from at) * 1000000)::bigint, by, note, "
-         "accepted, (extract(epoch from until) * 1000000)::bigint, kind, body from alert_life "
-         "where tournament_id = $1 order by alert_id, number"},
+        {"alert_life_same",
+         "select 1 from alert_life where tournament_id = $1 and alert_id = $2 and number = $3 "
+         "and what = $4 and at = to_timestamp($5::float8 / 1000000) and by = $6 and note = $7"},
+        {"alert_head_move",
+         "insert into alert_head (tournament_id, alert_id, number, live) values ($1, $2, $3, $4) "
+         "on conflict (tournament_id, alert_id) do update set number = excluded.number, "
+         "live = excluded.live where alert_head.number < excluded.number"},
+        {"alert_life_live",
+         life_columns + "join alert_head h using (tournament_id, alert_id) "
+                        "where l.tournament_id = $1 and h.live order by l.alert_id, l.number"},
+        {"alert_life_of", life_columns +
+                              "where l.tournament_id = $1 and l.alert_id = any($2::text[]) "
+                              "order by l.alert_id, l.number"},
     };
 }
 
@@ -33,13 +49,34 @@ std::optional<std::string> body_of(const LifeEntry& entry) {
     return postgres::bytea(to_message(alert).SerializeAsString());
 }
 
+Status taken(const alerts::AlertId& id) {
+    return Status::failed(StatusCode::conflict, "another server was first with alert " + id,
+                          "look at the alert again");
+}
+
 void add(pqxx::work& work, const std::string& tournament, const LifeEntry& entry) {
     std::optional<std::int64_t> until;
     if (entry.what == LifeEntry::What::shelved) until = microseconds(entry.until);
     const std::string kind{entry.condition ? alerts::row_of(entry.condition->kind).word : ""};
-    work.exec_prepared("alert_life_add", tournament, entry.id, entry.number,
-                       static_cast<int>(entry.what), microseconds(entry.at), entry.by, entry.note,
-                       entry.accepted, until, kind, body_of(entry));
+    const int what = static_cast<int>(entry.what);
+    const std::int64_t at = microseconds(entry.at);
+    const pqxx::result added =
+        work.exec_prepared("alert_life_add", tournament, entry.id, entry.number, what, at, entry.by,
+                           entry.note, entry.accepted, until, kind, body_of(entry));
+    // A step that stands there already is the same one sent again, or another server's.
+    if (added.affected_rows() == 0 &&
+        work.exec_prepared("alert_life_same", tournament, entry.id, entry.number, what, at,
+                           entry.by, entry.note)
+            .empty())
+        throw StoreFailure{taken(entry.id)};
+    work.exec_prepared("alert_head_move", tournament, entry.id, entry.number, !entry.ends);
+}
+
+void publish(pqxx::work& work, TournamentId tournament, std::span<const FeedNotice> notices,
+             FeedPosition head) {
+    for (const FeedNotice& notice : notices)
+        if (work.exec_prepared("feed_find", to_text(tournament), to_text(notice.id)).empty())
+            head = postgres::add_feed_item(work, tournament, head, notice);
 }
 
 // Nothing when the entry is of a newer program and cannot be understood here.
@@ -61,38 +98,59 @@ std::optional<LifeEntry> entry_of(const pqxx::row& row) {
     return entry;
 }
 
+std::vector<LifeEntry> entries_of(const pqxx::result& rows) {
+    std::vector<LifeEntry> entries;
+    std::string unknown;  // an alert that cannot be read: its later steps go with it
+    for (const pqxx::row& row : rows) {
+        auto entry = entry_of(row);
+        if (!entry) {
+            unknown = row[0].c_str();
+            spdlog::warn("alert {} was kept by a newer program and is not shown", unknown);
+        } else if (entry->id != unknown) {
+            entries.push_back(*std::move(entry));
+        }
+    }
+    return entries;
+}
+
 class PgAlertStore final : public alerts::AlertStore {
   public:
     PgAlertStore(Database& database, TournamentId tournament)
-        : database_{database}, tournament_{to_text(tournament)} {
+        : database_{database}, id_{tournament}, tournament_{to_text(tournament)} {
         database_.add_statements(statements());
     }
 
-    Status append(std::span<const LifeEntry> entries) override {
+    Status append(std::span<const LifeEntry> entries,
+                  std::span<const FeedNotice> notices) override {
+        // Two servers that keep the same alerts take their rows in one order.
+        std::vector<const LifeEntry*> in_order;
+        for (const LifeEntry& entry : entries) in_order.push_back(&entry);
+        std::stable_sort(in_order.begin(), in_order.end(),
+                         [](const auto* one, const auto* other) { return one->id < other->id; });
         return database_.run("keep alerts", [&](pqxx::work& work) {
-            for (const LifeEntry& entry : entries) add(work, tournament_, entry);
+            const FeedPosition head = notices.empty() ? 0 : postgres::lock_sequencer(work, id_);
+            for (const LifeEntry* entry : in_order) add(work, tournament_, *entry);
+            publish(work, id_, notices, head);
         });
     }
 
-    Result<std::vector<LifeEntry>> load() override {
+    Result<std::vector<LifeEntry>> load_live() override {
         return database_.perform("read alerts", [&](pqxx::work& work) {
-            std::vector<LifeEntry> entries;
-            std::string unknown;  // an alert that cannot be read: its later steps go with it
-            for (const pqxx::row& row : work.exec_prepared("alert_life_all", tournament_)) {
-                auto entry = entry_of(row);
-                if (!entry) {
-                    unknown = row[0].c_str();
-                    spdlog::warn("alert {} was kept by a newer program and is not shown", unknown);
-                } else if (entry->id != unknown) {
-                    entries.push_back(*std::move(entry));
-                }
-            }
-            return entries;
+            return entries_of(work.exec_prepared("alert_life_live", tournament_));
+        });
+    }
+
+    Result<std::vector<LifeEntry>> load(std::span<const alerts::AlertId> ids) override {
+        postgres::ArrayText wanted;
+        for (const alerts::AlertId& id : ids) wanted.add(id);
+        return database_.perform("read lives of alerts", [&](pqxx::work& work) {
+            return entries_of(work.exec_prepared("alert_life_of", tournament_, wanted.text()));
         });
     }
 
   private:
     Database& database_;
+    TournamentId id_;
     std::string tournament_;
 };
 

@@ -8,7 +8,7 @@
 
 namespace courthand::server::venue {
 
-/// `database` must outlive the store.
+/// `database` must outlive the store and serve the store of matches too, whose feed it adds to.
 [[nodiscard]] std::unique_ptr<alerts::AlertStore> make_pg_alert_store(postgres::Database& database,
                                                                       TournamentId tournament);
 

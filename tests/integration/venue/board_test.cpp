@@ -4,6 +4,8 @@
 #include <grpcpp/grpcpp.h>
 
 #include "device_kit.h"
+#include "server/domain/record_start.h"
+#include "server/store/postgres/pg_match_store.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -21,6 +23,17 @@ const std::string ready_to_serve =
 const std::string illegal_replacement =
     "libero A 21 for 5\nserve\nrally A\nlibero A 5 for 21\nlibero A 22 for 6\nserve\n";
 constexpr const char* fault = "libero-no-completed-rally";
+
+std::string wire_hex(const std::string& bytes) {
+    constexpr const char* digits = "0123456789abcdef";
+    std::string hex;
+    for (const char byte : bytes) {
+        const auto value = static_cast<unsigned char>(byte);
+        hex += digits[value >> 4U];
+        hex += digits[value & 15U];
+    }
+    return hex;
+}
 
 class BoardTest : public ::testing::Test {
   protected:
@@ -100,6 +113,40 @@ TEST_F(BoardTest, AClaimIsSeenByTheOtherHeadSeatAndTheSecondClaimIsTold) {
     ASSERT_TRUE(call(*deputy.venue, &v1::Venue::Stub::Claim, request, response).ok());
     EXPECT_FALSE(response.yours());
     EXPECT_EQ(response.alert().claimed_by(), "head official");
+}
+
+TEST_F(BoardTest, AClaimAtOneServerIsShownAtTheOtherAndTheSecondOneIsTold) {
+    // Both with the same authority, each with a name of its own.
+    const std::filesystem::path data = server.data().string() + "-second";
+    std::filesystem::create_directories(data);
+    std::filesystem::copy(server.data() / "authority", data / "authority",
+                          std::filesystem::copy_options::recursive);
+    std::filesystem::permissions(data, std::filesystem::perms::owner_all);
+    {
+        ServerProcess other{{database.dsn(), data, 0, {}}};
+        play(ready_to_serve + illegal_replacement);
+        BoardWatch here{head};
+        ASSERT_TRUE(here.until(has(fault, v1::ALERT_STATE_OPEN)));
+        Device deputy{other, head.enrolled};
+        BoardWatch there{deputy};
+        ASSERT_TRUE(there.until(has(fault, v1::ALERT_STATE_OPEN)));
+        EXPECT_EQ(here.alert(fault)->alert_id(), there.alert(fault)->alert_id());
+
+        v1::ClaimRequest request;
+        request.set_alert_id(here.alert(fault)->alert_id());
+        request.set_by("head official");
+        v1::ClaimResponse response;
+        ASSERT_TRUE(call(*head.venue, &v1::Venue::Stub::Claim, request, response).ok());
+        EXPECT_TRUE(response.yours());
+        ASSERT_TRUE(there.until(has(fault, v1::ALERT_STATE_CLAIMED)));
+        request.set_by("deputy");
+        ASSERT_TRUE(call(*deputy.venue, &v1::Venue::Stub::Claim, request, response).ok());
+        EXPECT_FALSE(response.yours());
+        EXPECT_EQ(response.alert().claimed_by(), "head official");
+        EXPECT_EQ(database.run("select count(*) from alert_life where what = 0"), "1")
+            << "both saw it, one has raised it";
+    }
+    std::filesystem::remove_all(data);
 }
 
 TEST_F(BoardTest, ARulingEndsTheAlertAndReachesTheTable) {
@@ -190,6 +237,157 @@ TEST_F(BoardTest, ARestartRaisesNothingTwiceAndKeepsWhoIsOnTheWay) {
         return watch.card(1) && watch.card(1)->head_seq() == record->size();
     }));
     EXPECT_EQ(kept_lives(), before);
+}
+
+TEST_F(BoardTest, ARulingReachesTheTableThoughTheServerWasKilledRightAfter) {
+    play(ready_to_serve + illegal_replacement);
+    std::string alert_id;
+    {
+        BoardWatch board{head};
+        ASSERT_TRUE(board.until(has(fault, v1::ALERT_STATE_OPEN)));
+        alert_id = board.alert(fault)->alert_id();
+    }
+    v1::WatchRequest watch;
+    watch.set_match_id(match.to_bytes());
+    {
+        grpc::ClientContext context;
+        prepare(context);
+        const auto reader = table.sync->Watch(&context, watch);
+        v1::WatchResponse news;
+        while (watch.cursor().empty() && reader->Read(&news)) watch.set_cursor(news.cursor());
+        context.TryCancel();
+    }
+    ASSERT_FALSE(watch.cursor().empty());
+    v1::RuleRequest request;
+    request.set_alert_id(alert_id);
+    request.set_decision(v1::DECISION_OVERRULE);
+    request.set_by("head official");
+    v1::RuleResponse response;
+    ASSERT_TRUE(call(*head.venue, &v1::Venue::Stub::Rule, request, response).ok());
+    restart();
+
+    grpc::ClientContext context;
+    prepare(context);
+    const auto reader = table.sync->Watch(&context, watch);
+    v1::WatchResponse news;
+    bool told = false;
+    while (!told && reader->Read(&news)) told = news.has_ruling();
+    context.TryCancel();
+    ASSERT_TRUE(told) << "the ruling was lost";
+    const v1::RulingNotice& ruling = news.ruling();
+    EXPECT_EQ(ruling.alert_id(), alert_id);
+    EXPECT_FALSE(ruling.accepted());
+    ASSERT_GE(ruling.seq(), 1U);
+    const Hash hash = hash_of(record->bytes()[ruling.seq() - 1]);
+    EXPECT_EQ(ruling.entry_hash(), std::string(hash.begin(), hash.end()));
+    EXPECT_EQ(database.run("select count(*) from feed where kind = 4"), "1");
+}
+
+TEST_F(BoardTest, ANameWithControlCharactersIsRefusedWithTheCure) {
+    play(ready_to_serve + illegal_replacement);
+    BoardWatch board{head};
+    ASSERT_TRUE(board.until(has(fault, v1::ALERT_STATE_OPEN)));
+    v1::RuleRequest request;
+    request.set_alert_id(board.alert(fault)->alert_id());
+    request.set_decision(v1::DECISION_ACCEPT);
+    request.set_by("head official");
+    request.set_note("bell \x07");
+    v1::RuleResponse response;
+    const auto status = call(*head.venue, &v1::Venue::Stub::Rule, request, response);
+    EXPECT_EQ(status.error_code(), grpc::StatusCode::INVALID_ARGUMENT);
+    EXPECT_EQ(status.error_message().find("note:"), 0U) << status.error_message();
+    EXPECT_EQ(database.run("select count(*) from feed where kind = 4"), "0");
+}
+
+TEST_F(BoardTest, AWishToTakeOverIsAnsweredAndWhatTheOldTableStillSendsIsAFork) {
+    play(ready_to_serve);
+    Device spare = Device::at(server, auth::Seat::table, 1);
+    postgres::Database connections{database.dsn()};
+    postgres::PgMatchStore store{connections};
+    const MatchKey key{(*store.tournaments())[0].id, MatchId{*uuid_from_bytes(match.to_bytes())}};
+    ASSERT_TRUE(store.ask_take_over(key, spare.enrolled.id).ok());
+    BoardWatch board{head};
+    ASSERT_TRUE(board.until(has("take-over-asked", v1::ALERT_STATE_OPEN)));
+    EXPECT_EQ(board.alert("take-over-asked")->asking_device(), to_bytes(spare.enrolled.id.value));
+
+    v1::AnswerTakeOverRequest request;
+    request.set_match_id(match.to_bytes());
+    request.set_device_id(to_bytes(spare.enrolled.id.value));
+    request.set_by("head official");
+    v1::AnswerTakeOverResponse response;
+    const auto answer = [&](Device& device) {
+        return call(*device.venue, &v1::Venue::Stub::AnswerTakeOver, request, response);
+    };
+    EXPECT_EQ(answer(spare).error_code(), grpc::StatusCode::PERMISSION_DENIED)
+        << "nobody lets himself in";
+    ASSERT_TRUE(answer(head).ok());
+    EXPECT_EQ(response.writer().device_id(), to_bytes(table.enrolled.id.value));
+    ASSERT_TRUE(board.until(has("take-over-asked", v1::ALERT_STATE_CLEARED)));
+    EXPECT_EQ(answer(head).error_code(), grpc::StatusCode::ABORTED) << "the wish is gone";
+
+    ASSERT_TRUE(store.ask_take_over(key, spare.enrolled.id).ok());
+    ASSERT_TRUE(board.until(has("take-over-asked", v1::ALERT_STATE_OPEN)));
+    Device desk = Device::at(server, auth::Seat::desk);
+    request.set_consent(true);
+    ASSERT_TRUE(answer(desk).ok());
+    EXPECT_EQ(response.writer().device_id(), to_bytes(spare.enrolled.id.value));
+    ASSERT_TRUE(board.until(has("take-over-asked", v1::ALERT_STATE_CLEARED)));
+
+    go_on(*record, ready_to_serve + "serve\n");
+    v1::PushRequest late;
+    late.set_match_id(match.to_bytes());
+    late.add_entries()->set_data(record->bytes().back());
+    v1::PushResponse pushed;
+    ASSERT_TRUE(call(*table.sync, &v1::Sync::Stub::Push, late, pushed).ok());
+    ASSERT_EQ(pushed.results_size(), 1);
+    EXPECT_EQ(pushed.results(0).outcome(), v1::PushResult::OUTCOME_STORED_ON_BRANCH);
+    ASSERT_TRUE(board.until(has("record-forked", v1::ALERT_STATE_OPEN)));
+    EXPECT_TRUE(board.alert("record-forked")->alert_id().ends_with("/branch1"));
+}
+
+TEST_F(BoardTest, AThousandCourtsWithThousandsOfAlertsArriveInPieces) {
+    constexpr std::size_t count = 4000;
+    database.run(
+        "insert into court (tournament_id, court) select tournament_id, n "
+        "from tournament, generate_series(1, 1000) n on conflict do nothing");
+    std::string rows;
+    for (std::size_t i = 0; i < count; ++i) {
+        v1::Alert alert;
+        alert.set_alert_id("stored/wrong-server/" + std::to_string(i));
+        alert.set_code("wrong-server");
+        alert.set_severity(v1::SEVERITY_CRITICAL);
+        alert.set_court(static_cast<std::uint32_t>(i % 1000 + 1));
+        alert.set_text(std::string(1500, 'x'));
+        rows += (rows.empty() ? "('" : ",('") + alert.alert_id() + "','\\x" +
+                wire_hex(alert.SerializeAsString()) + "')";
+        if (i % 500 != 499) continue;
+        database.run("with stored (id, body) as (values " + rows +
+                     "), life as (insert into alert_life (tournament_id, alert_id, number, what, "
+                     "at, kind, body) select tournament_id, id, 1, 0, now(), 'wrong-server', "
+                     "body::bytea from stored, tournament) insert into alert_head (tournament_id, "
+                     "alert_id, number, live) select tournament_id, id, 1, true "
+                     "from stored, tournament");
+        rows.clear();
+    }
+    restart();
+
+    grpc::ClientContext context;
+    prepare(context);
+    const auto reader = head.venue->WatchBoard(&context, v1::WatchBoardRequest{});
+    v1::WatchBoardResponse joined;
+    v1::WatchBoardResponse piece;
+    int pieces = 0;
+    // The cards of the courts come as soon as the server has read them; the alerts are there first.
+    while ((joined.alerts_size() < static_cast<int>(count) || joined.cards_size() < 1000) &&
+           reader->Read(&piece)) {
+        ++pieces;
+        EXPECT_LT(piece.ByteSizeLong(), 1024U * 1024U);
+        joined.MergeFrom(piece);
+    }
+    context.TryCancel();
+    EXPECT_GE(joined.alerts_size(), static_cast<int>(count));
+    EXPECT_GE(joined.cards_size(), 1000);
+    EXPECT_GT(pieces, 5);
 }
 
 TEST_F(BoardTest, AWatcherGoesOnFromItsCursorAndStartsAnewAfterARestart) {

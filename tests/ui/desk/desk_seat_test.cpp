@@ -125,6 +125,58 @@ TEST_F(DeskSeatTest, UnclaimedCriticalAlertReachesTheDeskAfterAMinute) {
     EXPECT_EQ(seat->work()->field(0, "key").toString(), QStringLiteral("alert-a1"));
 }
 
+TEST_F(DeskSeatTest, OneTouchInTheWorkListAnswersAWishToTakeOver) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    auto asked = board->board();
+    venue::Alert asks;
+    asks.id = "a9";
+    asks.code = "take-over-asked";
+    asks.severity = Severity::high;
+    asks.court = asked.courts[1].court;
+    asks.match_id = "0192f0a1-0000-7000-8000-000000000002";
+    asks.asking_device = "0192f0a1-0000-7000-8000-000000000009";
+    asks.sentence = "Court 2, match 12: another device asks to go on; the device that writes has not "
+                    "been heard for 4 min";
+    asks.since = asked.as_of;
+    asked.alerts.push_back(asks);
+    board->show(asked);
+    EXPECT_NE(screen->find(QStringLiteral("work-take-over-a9")), nullptr);
+    screen->picture(QStringLiteral("desk-take-over"));
+    EXPECT_EQ(screen->nameless(), QStringList());
+    screen->touch(QStringLiteral("goOn-take-over-a9"));
+    const MemoryBoard::TakeOver yes{asks.match_id, asks.asking_device, true};
+    EXPECT_EQ(board->take_overs(), std::vector{yes});
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek("work-take-over-a9") == nullptr; }));
+
+    board->show(asked);
+    EXPECT_NE(screen->find(QStringLiteral("work-take-over-a9")), nullptr);
+    QQuickItem* const list = screen->find(QStringLiteral("workList"));
+    int row = -1;
+    for (int i = 0; i < seat->work()->count(); ++i)
+        if (seat->work()->field(i, "act").toString() == QStringLiteral("take-over")) row = i;
+    ASSERT_GE(row, 0);
+    list->forceActiveFocus();
+    list->setProperty("currentIndex", row);
+    screen->key(Qt::Key_N);
+    ASSERT_EQ(board->take_overs().size(), 2u);
+    EXPECT_FALSE(board->take_overs()[1].consent);
+}
+
+TEST_F(DeskSeatTest, EntriesThatTheServerCouldNotTakeAreShown) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    auto news = board->board();
+    venue::Alert refused;
+    refused.id = "a8";
+    refused.code = "entries-refused";
+    refused.severity = Severity::medium;
+    refused.court = 3;
+    refused.sentence = "Court 3, match 14: the server could not take entry 17 and what follows";
+    refused.since = news.as_of;
+    news.alerts.push_back(refused);
+    board->show(news);
+    EXPECT_NE(screen->find(QStringLiteral("work-refused-a8")), nullptr);
+}
+
 TEST_F(DeskSeatTest, WaitingMatchGetsACourtFromTheWorkList) {
     ASSERT_NO_FATAL_FAILURE(open());
     screen->touch(QStringLiteral("work-court-m17"));

@@ -139,6 +139,91 @@ TEST_F(HeadSeatTest, RulingNeedsAChoiceAndTakesANote) {
     EXPECT_FALSE(seat->page()->open());
 }
 
+/// Court 2 has a match whose tablet is dead; another one asks to go on.
+venue::Board board_with_a_wish() {
+    auto board = harbour_cup_board();
+    venue::Alert asks;
+    asks.id = "a9";
+    asks.code = "take-over-asked";
+    asks.severity = Severity::high;
+    asks.court = board.courts[1].court;
+    asks.match_id = board.courts[1].match_id;
+    asks.asking_device = "0192f0a1-0000-7000-8000-000000000009";
+    asks.sentence = "Court 2, match 12: another device asks to go on; the device that writes has not "
+                    "been heard for 4 min";
+    asks.since = board.as_of - 20s;
+    board.alerts.push_back(asks);
+    return board;
+}
+
+TEST_F(HeadSeatTest, OneTouchLetsTheNewTableGoOn) {
+    const auto board = board_with_a_wish();
+    ASSERT_NO_FATAL_FAILURE(open(board));
+    screen->picture(QStringLiteral("head-take-over"));
+    screen->touch(QStringLiteral("goOn-a9"));
+    const auto& asks = board.alerts.back();
+    EXPECT_EQ(source->take_overs(),
+              (std::vector<MemoryBoard::TakeOver>{{asks.match_id, asks.asking_device, true}}));
+    EXPECT_FALSE(seat->page()->open()) << "the answer is in the list, nothing else opens";
+    pass(AlertList::hold_time);
+    EXPECT_FALSE(order().contains(QStringLiteral("a9")));
+    EXPECT_EQ(screen->peek(QStringLiteral("goOn-a1")), nullptr) << "only who asks is answered";
+}
+
+TEST_F(HeadSeatTest, OneTouchSaysNoInTheOpenedAlert) {
+    ASSERT_NO_FATAL_FAILURE(open(board_with_a_wish()));
+    screen->click(QStringLiteral("alert-a9"));
+    screen->picture(QStringLiteral("head-take-over-open"));
+    EXPECT_EQ(screen->peek(QStringLiteral("ruling")), nullptr) << "a wish is no fault to rule";
+    EXPECT_EQ(screen->nameless(), QStringList());
+    screen->touch(QStringLiteral("declineGoOn"));
+    ASSERT_EQ(source->take_overs().size(), 1u);
+    EXPECT_FALSE(source->take_overs()[0].consent);
+    EXPECT_TRUE(Screen::wait([&] { return !seat->page()->open(); }));
+}
+
+TEST_F(HeadSeatTest, KeysAnswerAWishToTakeOver) {
+    ASSERT_NO_FATAL_FAILURE(open(board_with_a_wish()));
+    screen->key(Qt::Key_F2);
+    ASSERT_EQ(seat->page()->alertId(), QStringLiteral("a9"));
+    screen->key(Qt::Key_N);
+    ASSERT_EQ(source->take_overs().size(), 1u);
+    EXPECT_FALSE(source->take_overs()[0].consent);
+
+    source->show(board_with_a_wish());
+    Screen::settle();
+    pass(AlertList::hold_time);
+    QQuickItem* const list = screen->find(QStringLiteral("alertList"));
+    list->forceActiveFocus();
+    list->setProperty("currentIndex", seat->alerts()->rowOf(QStringLiteral("a9")));
+    EXPECT_EQ(screen->nameless(), QStringList());
+    screen->key(Qt::Key_G);
+    ASSERT_EQ(source->take_overs().size(), 2u);
+    EXPECT_TRUE(source->take_overs()[1].consent);
+}
+
+TEST_F(HeadSeatTest, AnAnswerThatComesTooLateIsTold) {
+    ASSERT_NO_FATAL_FAILURE(open(board_with_a_wish()));
+    QString refused;
+    QObject::connect(seat->page(), &seats::AlertPage::refused, seat.get(),
+                     [&](const QString& words) { refused = words; });
+    source->show(harbour_cup_board());  // somebody else has answered; this screen does not know yet
+    seat->answerTakeOver(QStringLiteral("a9"), true);
+    EXPECT_TRUE(Screen::wait([&] { return !refused.isEmpty(); }));
+    EXPECT_TRUE(source->take_overs().empty());
+    EXPECT_FALSE(seat->page()->busy());
+}
+
+TEST_F(HeadSeatTest, TakeOverIsAnsweredOnAPhone) {
+    ASSERT_NO_FATAL_FAILURE(open(board_with_a_wish(), 390, 844));
+    screen->touch(QStringLiteral("tab1"));
+    screen->picture(QStringLiteral("head-phone-take-over"));
+    QQuickItem* const no = screen->find(QStringLiteral("no-a9"));
+    EXPECT_LE(no->mapToScene(QPointF(no->width(), no->height())).x(), 390);
+    screen->touch(QStringLiteral("no-a9"));
+    EXPECT_EQ(source->take_overs().size(), 1u);
+}
+
 TEST_F(HeadSeatTest, CriticalAlertCannotBeShelved) {
     ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
     screen->click(QStringLiteral("alert-a1"));

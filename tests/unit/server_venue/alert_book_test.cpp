@@ -1,4 +1,4 @@
-// The life of alerts. Time is a number here: no clock is read.
+// The life of alerts. Time is a number here, on both clocks: none is read.
 #include <gtest/gtest.h>
 
 #include "server/alerts/alert_book.h"
@@ -11,8 +11,16 @@ using std::chrono::minutes;
 using std::chrono::seconds;
 using What = LifeEntry::What;
 
-Instant at(int second) {
-    return Instant{} + std::chrono::hours{1000} + seconds{second};
+Now at(int second) {
+    const auto since = std::chrono::hours{1000} + seconds{second};
+    return {Instant{} + since, Steady{} + since};
+}
+
+/// The same moment after the wall clock was set back by an hour.
+Now set_back(int second) {
+    Now now = at(second);
+    now.wall -= std::chrono::hours{1};
+    return now;
 }
 
 Condition condition(Kind kind, std::string id = "m/1") {
@@ -37,7 +45,8 @@ std::vector<What> steps(const std::vector<LifeEntry>& entries) {
 /// Acts and applies, as the keeper does once the entry is kept.
 void act(AlertBook& book, const Acted& acted) {
     ASSERT_TRUE(std::holds_alternative<LifeEntry>(acted)) << std::get<ActRefusal>(acted).message;
-    book.apply(std::get<LifeEntry>(acted));
+    const auto& entry = std::get<LifeEntry>(acted);
+    book.apply(entry, {entry.at, Steady{} + (entry.at - Instant{})});
 }
 
 TEST(AlertBook, AConditionMustHoldBeforeItIsRaised) {
@@ -75,7 +84,7 @@ TEST(AlertBook, AClearedConditionMayComeBack) {
     (void)book.observe("m", {box}, at(100));
     EXPECT_EQ(steps(book.tick(at(105))), std::vector{What::opened});
     EXPECT_TRUE(book.find("m/1")->live());
-    EXPECT_EQ(book.find("m/1")->since, at(105));
+    EXPECT_EQ(book.find("m/1")->since, at(105).wall);
 }
 
 TEST(AlertBook, AFaultIsRaisedAtOnceAndStaysUntilItIsRuled) {
@@ -208,19 +217,21 @@ TEST(AlertBook, ARestartRaisesNothingTwice) {
     keep_act(before.rule("m/ruled", true, "yes", "head", at(7)));
     keep_act(before.claim("m/open", "head", at(8)));
 
-    const auto store = make_memory_alert_store();
-    ASSERT_TRUE(store->append(kept).ok());
-    ASSERT_TRUE(store->append(kept).ok()) << "kept twice is kept once";
+    MemoryAlertStore store;
+    ASSERT_TRUE(store.append(kept, {}).ok());
+    ASSERT_TRUE(store.append(kept, {}).ok()) << "kept twice is kept once";
     AlertBook after;
-    const auto lives = store->load();
+    const std::vector<AlertId> ids = after.unknown(all);
+    ASSERT_EQ(ids.size(), all.size());
+    const auto lives = store.load(ids);
     ASSERT_TRUE(lives.ok());
     ASSERT_EQ(lives->size(), kept.size());
-    for (const LifeEntry& entry : *lives) after.apply(entry);
+    for (const LifeEntry& entry : *lives) after.apply(entry, at(99));
 
     EXPECT_TRUE(after.observe("m", all, at(100)).empty());
     EXPECT_TRUE(after.tick(at(200)).empty());
     EXPECT_EQ(after.find("m/1")->state, State::open);
-    EXPECT_EQ(after.find("m/1")->since, at(5));
+    EXPECT_EQ(after.find("m/1")->since, at(5).wall);
     EXPECT_EQ(after.find("m/seen")->state, State::cleared);
     EXPECT_EQ(after.find("m/ruled")->state, State::ruled);
     EXPECT_EQ(after.find("m/open")->claimed_by, "head");
@@ -245,18 +256,178 @@ TEST(AlertBook, AChatteringAlertClearsLate) {
 TEST(AlertBook, TheBoardSortsBySeverityThenAge) {
     Alert old_medium;
     old_medium.condition = condition(Kind::redesignation_made);
-    old_medium.since = at(0);
+    old_medium.since = at(0).wall;
     Alert new_critical;
     new_critical.condition = fault;
-    new_critical.since = at(50);
+    new_critical.since = at(50).wall;
     Alert newer_critical = new_critical;
-    newer_critical.since = at(60);
+    newer_critical.since = at(60).wall;
     Alert ended = new_critical;
     ended.state = State::ruled;
     EXPECT_TRUE(before_on_the_board(new_critical, old_medium));
     EXPECT_TRUE(before_on_the_board(new_critical, newer_critical));
     EXPECT_TRUE(before_on_the_board(old_medium, ended));
     EXPECT_FALSE(before_on_the_board(ended, new_critical));
+}
+
+TEST(AlertBook, AWallClockThatStepsBackFreezesNothing) {
+    AlertBook book;
+    (void)book.observe("m", {box}, at(0));
+    EXPECT_EQ(steps(book.tick(set_back(5))), std::vector{What::opened}) << "raised after 5 s";
+    (void)book.observe("m", {}, set_back(6));
+    EXPECT_EQ(steps(book.tick(set_back(16))), std::vector{What::cleared}) << "clears after 10 s";
+
+    const Condition shelved = condition(Kind::captain_missing, "m/2");
+    (void)book.observe("n", {shelved}, at(20));
+    (void)book.tick(at(25));
+    const Acted act = book.shelve("m/2", minutes{5}, "later", "head official", at(30));
+    ASSERT_TRUE(std::holds_alternative<LifeEntry>(act));
+    book.apply(std::get<LifeEntry>(act), at(30));
+    EXPECT_TRUE(book.tick(set_back(329)).empty());
+    EXPECT_EQ(steps(book.tick(set_back(330))), std::vector{What::returned});
+}
+
+TEST(AlertBook, TheChatterGuardCountsOnTheSteadyClock) {
+    AlertBook book;
+    int second = 0;
+    // Each time the wall clock is set back by another hour: on it no two would be a minute apart.
+    for (std::size_t i = 0; i < chatter_raises; ++i, second += 100) {
+        Now now = at(second);
+        now.wall -= std::chrono::hours{i};
+        (void)book.observe("m", {box}, now);
+        now.steady += seconds{5};
+        ASSERT_EQ(steps(book.tick(now)), std::vector{What::opened});
+        now.steady += seconds{1};
+        (void)book.observe("m", {}, now);
+        now.steady += seconds{10};
+        ASSERT_EQ(steps(book.tick(now)), std::vector{What::cleared})
+            << "100 s lie between them: that is no chatter";
+    }
+}
+
+TEST(AlertBook, KeptTimesFromAfterAStepBackAreNotInTheFuture) {
+    AlertBook before;
+    const auto opened = before.observe("m", {fault}, at(4000));
+    AlertBook after;
+    for (const LifeEntry& entry : opened) after.apply(entry, set_back(4001));
+    for (const Steady time : after.find("m/1")->raised) EXPECT_LE(time, set_back(4001).steady);
+}
+
+TEST(AlertBook, ControlCharactersAndBadTextAreRefusedWithThePlaceAndTheCure) {
+    AlertBook book;
+    (void)book.observe("m", {fault}, at(0));
+    struct Case {
+        std::string by;
+        std::string note;
+        std::string place;
+    };
+    for (const Case& each :
+         {Case{"head\x07", "fine", "by"}, Case{"head", "bell \x07", "note"},
+          Case{"head", "half a letter \xc3", "note"}, Case{"\xff", "fine", "by"}}) {
+        const Acted acted = book.rule("m/1", true, each.note, each.by, at(1));
+        ASSERT_TRUE(std::holds_alternative<ActRefusal>(acted)) << each.place;
+        const auto& refusal = std::get<ActRefusal>(acted);
+        EXPECT_EQ(refusal.kind, ActRefusal::Kind::bad_request);
+        EXPECT_EQ(refusal.message.find(each.place + ":"), 0U) << refusal.message;
+        EXPECT_FALSE(refusal.cure.empty());
+    }
+    EXPECT_TRUE(book.find("m/1")->live());
+}
+
+TEST(AlertBook, AFaultThatWasCorrectedMeanwhileIsNotRuled) {
+    AlertBook book;
+    (void)book.observe("m", {fault}, at(0));
+    (void)book.observe("m", {}, at(1));
+    const Acted acted = book.rule("m/1", true, "", "head official", at(2));
+    ASSERT_TRUE(std::holds_alternative<ActRefusal>(acted));
+    EXPECT_EQ(std::get<ActRefusal>(acted).kind, ActRefusal::Kind::ended);
+    EXPECT_NE(std::get<ActRefusal>(acted).message.find("corrected"), std::string::npos);
+}
+
+TEST(AlertBook, AFullBookSaysSoAndEndedAlertsMakeRoom) {
+    constexpr std::size_t most = AlertBook::most_cleared + 50;
+    AlertBook book{most};
+    std::vector<Condition> all;
+    for (std::size_t i = 0; i <= most; ++i)
+        all.push_back(condition(Kind::illegal_replacement, "m/" + std::to_string(1000 + i)));
+    EXPECT_EQ(book.observe("m", all, at(0)).size(), most);
+    EXPECT_TRUE(book.full());
+    const Condition too_many = condition(Kind::too_many_alerts, "venue/too-many-alerts");
+    EXPECT_EQ(steps(book.observe("room", {too_many}, at(0))), std::vector{What::opened})
+        << "that there are too many is told beyond the bound";
+    // A corrected record ends all but the last, which found no room before.
+    (void)book.observe("m", {all.back()}, at(1));
+    EXPECT_EQ(book.tick(at(11)).size(), most);
+    book.trim();
+    EXPECT_EQ(steps(book.tick(at(12))), std::vector{What::opened});
+    EXPECT_FALSE(book.full());
+    EXPECT_LE(book.alerts().size(), AlertBook::most_cleared + 2);
+}
+
+TEST(AlertBook, AlertingDoesNotGoSilentAfterManyEndedOnes) {
+    AlertBook book;
+    std::size_t raised = 0;
+    for (std::size_t i = 0; i <= AlertBook::most_alerts; ++i) {
+        const int second = static_cast<int>(i) * 20;
+        raised +=
+            book.observe("m", {condition(Kind::wrong_server, "m/" + std::to_string(i))}, at(second))
+                .size();
+        (void)book.observe("m", {}, at(second + 1));
+        (void)book.tick(at(second + 11));
+        book.trim();
+    }
+    EXPECT_EQ(raised, AlertBook::most_alerts + 1);
+    EXPECT_LE(book.alerts().size(), AlertBook::most_cleared);
+}
+
+TEST(AlertBook, AFinishedMatchLeavesMemoryOnceItsAlertsHaveEnded) {
+    AlertBook book;
+    Condition of_match = fault;
+    of_match.match.value.bytes[0] = 7;
+    (void)book.observe("m", {of_match}, at(0));
+    EXPECT_EQ(book.open_alerts(of_match.match), 1U);
+    EXPECT_FALSE(book.close("m", of_match.match)) << "it still waits for a ruling";
+    act(book, book.rule("m/1", true, "", "head official", at(1)));
+    EXPECT_TRUE(book.close("m", of_match.match));
+    EXPECT_TRUE(book.alerts().empty());
+    EXPECT_EQ(book.unknown(std::vector{of_match}), std::vector<AlertId>{"m/1"})
+        << "its life must be read back before it is told again";
+}
+
+TEST(AlertBook, OnlyWhatWaitsIsLookedAtByATick) {
+    AlertBook book;
+    std::vector<Condition> all;
+    for (int i = 0; i < 1000; ++i)
+        all.push_back(condition(Kind::illegal_replacement, "m/" + std::to_string(i)));
+    (void)book.observe("m", all, at(0));
+    (void)book.tick(at(1));
+    EXPECT_EQ(book.waiting(), 0U) << "a latched fault waits for a person, not for time";
+    EXPECT_EQ(book.of_court(3).open, 1000U);
+    EXPECT_EQ(book.of_court(3).worst, Severity::critical);
+}
+
+TEST(AlertBook, AnAlertOfAnotherCourtIsCountedThere) {
+    AlertBook book;
+    Condition moved = fault;
+    (void)book.observe("m", {moved}, at(0));
+    (void)book.take_changed_courts();
+    moved.court = 5;
+    (void)book.observe("m", {moved}, at(1));
+    EXPECT_EQ(book.of_court(3).open, 0U);
+    EXPECT_EQ(book.of_court(5).open, 1U);
+    EXPECT_EQ(book.take_changed_courts(), (std::set<std::uint32_t>{3, 5}));
+}
+
+TEST(MemoryAlertStore, AnotherServersEntryIsAConflictAndNothingIsKept) {
+    MemoryAlertStore store;
+    AlertBook one;
+    AlertBook other;
+    ASSERT_TRUE(store.append(one.observe("m", {fault}, at(0)), {}).ok());
+    const Condition second = condition(Kind::wrong_server, "m/2");
+    const auto late = other.observe("m", {fault, second}, at(1));
+    ASSERT_EQ(late.size(), 2U);
+    EXPECT_EQ(store.append(late, {}).code, StatusCode::conflict);
+    EXPECT_EQ(store.lives().size(), 1U);
 }
 
 TEST(Catalogue, EveryKindHasItsWordAndLatchedOnesWaitForNothing) {

@@ -8,8 +8,9 @@ namespace {
 
 using std::chrono::seconds;
 
-Instant at(int second) {
-    return Instant{} + std::chrono::hours{1000} + seconds{second};
+Now at(int second) {
+    const auto since = std::chrono::hours{1000} + seconds{second};
+    return {Instant{} + since, Steady{} + since};
 }
 
 MatchId match(std::uint8_t number) {
@@ -93,6 +94,17 @@ TEST(CourtWatch, WhatWasNotSeenAtTheStopStaysSoUntilItIsHeard) {
     ASSERT_EQ(watch.conditions(at(1), at(0)).size(), 1U);
     watch.heard(1, at(2));
     EXPECT_TRUE(watch.conditions(at(3), at(0)).empty());
+}
+
+TEST(CourtWatch, AWallClockThatStepsBackHidesNoSilence) {
+    CourtWatch watch = watch_of(2);
+    Now later = at(59);
+    later.wall -= std::chrono::hours{1};
+    watch.heard(2, later);
+    EXPECT_EQ(watch.last_heard(2)->wall, later.wall) << "what people read is the clock's business";
+    later.steady += seconds{1};
+    ASSERT_EQ(watch.conditions(later, at(0)).size(), 1U);
+    EXPECT_EQ(watch.conditions(later, at(0)).front().court, 1U);
 }
 
 }  // namespace

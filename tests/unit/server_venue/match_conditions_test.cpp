@@ -1,6 +1,8 @@
 // What a record calls for an alert for. Scripts say what happened; the rules core judges.
 #include <gtest/gtest.h>
 
+#include <set>
+
 #include "match_kit.h"
 
 namespace courthand::server {
@@ -142,10 +144,61 @@ TEST(MatchConditions, ARedesignationIsToldWithWhoAndWhen) {
 
 TEST(MatchConditions, EntriesOnABranchWaitForAPerson) {
     LiveMatch match = testing::match_of(ready_to_serve);
-    match.branches = {1, 2};
+    match.branches = {1};
     const auto all = alerts::conditions_of(match, testing::names);
     ASSERT_NE(find_code(all, "record-forked"), nullptr);
     EXPECT_EQ(find_code(all, "record-forked")->severity, Severity::critical);
+}
+
+TEST(MatchConditions, ASecondForkIsAnAlertOfItsOwn) {
+    LiveMatch match = testing::match_of(ready_to_serve);
+    match.branches = {1, 3};
+    std::set<std::string> ids;
+    for (const auto& condition : alerts::conditions_of(match, testing::names))
+        if (condition.code == "record-forked") ids.insert(condition.id);
+    ASSERT_EQ(ids.size(), 2U);
+    EXPECT_TRUE(ids.begin()->ends_with("/record-forked/branch1"));
+    EXPECT_TRUE(ids.rbegin()->ends_with("/record-forked/branch3"));
+}
+
+TEST(MatchConditions, AWishToTakeOverNamesTheDeviceAndHowLongTheWriterWasNotHeard) {
+    LiveMatch match = testing::match_of(ready_to_serve);
+    EXPECT_FALSE(alerts::take_over_condition(match));
+    match.asked = TakeOverAsked{DeviceId{testing::match_id(9).value}, {}};
+    const auto asked = alerts::take_over_condition(match);
+    ASSERT_TRUE(asked);
+    EXPECT_EQ(asked->code, "take-over-asked");
+    EXPECT_EQ(asked->severity, Severity::high);
+    EXPECT_EQ(asked->asking, match.asked->device);
+    EXPECT_LE(asked->id.size(), 128U);
+    EXPECT_EQ(alerts::take_over_words(match.plan, std::chrono::seconds{250}),
+              "Court 1, match 1: another device asks to go on; the device that writes has not been "
+              "heard for 4 min");
+    EXPECT_NE(alerts::take_over_words(match.plan, std::nullopt).find("since the server started"),
+              std::string::npos);
+}
+
+TEST(MatchConditions, RefusedEntriesAreToldWithPlaceCauseAndCure) {
+    MatchPlan plan;
+    plan.court = 4;
+    plan.number = 12;
+    Refusals::Refusal refusal;
+    refusal.match = testing::match_id(1);
+    refusal.device = DeviceId{testing::match_id(2).value};
+    refusal.court = 4;
+    refusal.number = 17;
+    std::set<std::string> texts;
+    for (const Cause cause : {Cause::unreadable, Cause::unknown_match, Cause::not_its_device,
+                              Cause::other_court, Cause::id_used, Cause::full}) {
+        refusal.cause = cause;
+        const auto condition = alerts::refusal_condition(refusal, plan);
+        EXPECT_EQ(condition.court, 4U);
+        EXPECT_EQ(condition.severity, Severity::medium);
+        EXPECT_EQ(condition.text.find("Court 4, match 12"), 0U) << condition.text;
+        EXPECT_NE(condition.text.find("entry 17"), std::string::npos) << condition.text;
+        texts.insert(condition.text);
+    }
+    EXPECT_EQ(texts.size(), 6U) << "each cause has words of its own";
 }
 
 TEST(MatchConditions, AnUnknownProfileIsNotJudged) {

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "venue/board_pieces.h"
 #include "venue/board_text.h"
 #include "wire/fact_convert.h"
 
@@ -102,6 +103,41 @@ TEST(BoardMessage, EvidenceCarriesTheEntryAndWhatCannotBeReadIsLeftEmpty) {
     EXPECT_EQ(*entries[0].content, record);
     EXPECT_FALSE(entries[1].content);
     for (const Jersey jersey : *read.evidence.before) EXPECT_FALSE(jersey.worn());
+}
+
+TEST(BoardMessage, AWishToTakeOverNamesTheDevice) {
+    v1::Alert alert;
+    EXPECT_EQ(alert_of(alert).asking_device, "");
+    alert.set_asking_device("0123456789abcdef");
+    EXPECT_EQ(bytes_of_id(alert_of(alert).asking_device), "0123456789abcdef");
+}
+
+TEST(BoardPieces, AreShownTogetherWithTheLast) {
+    v1::WatchBoardResponse first = snapshot();
+    first.set_more(true);
+    first.set_cursor("before");
+    v1::WatchBoardResponse last;
+    last.add_cards()->set_court(3);
+    last.set_cursor("after");
+    BoardPieces pieces;
+    ASSERT_TRUE(pieces.add(first));
+    EXPECT_FALSE(pieces.take()) << "half a board is not shown";
+    ASSERT_TRUE(pieces.add(last));
+    const auto whole = pieces.take();
+    ASSERT_TRUE(whole);
+    EXPECT_EQ(whole->cursor(), "after");
+    EXPECT_EQ(after(*whole).courts.size(), 3u);
+    ASSERT_TRUE(pieces.add(last));
+    EXPECT_EQ(pieces.take()->cards_size(), 1) << "the next change stands alone";
+}
+
+TEST(BoardPieces, TooMuchIsNotTaken) {
+    v1::WatchBoardResponse piece = snapshot();
+    piece.set_more(true);
+    BoardPieces pieces{2 * piece.ByteSizeLong()};
+    EXPECT_TRUE(pieces.add(piece));
+    EXPECT_TRUE(pieces.add(piece));
+    EXPECT_FALSE(pieces.add(piece));
 }
 
 TEST(BoardMessage, IdsGoThereAndBack) {

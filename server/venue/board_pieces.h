@@ -1,0 +1,31 @@
+// News of the board cut into messages that every receiver can take.
+#pragma once
+
+#include <cstdint>
+#include <deque>
+#include <set>
+#include <string>
+
+#include "courthand/v1/venue.pb.h"
+#include "server/venue/board.h"
+
+namespace courthand::server::venue {
+
+/// Of one message, in bytes. Receivers take 4 MiB by default; a quarter leaves room for a header
+/// and keeps one watcher from holding up the others on a thin line.
+inline constexpr std::size_t most_piece_bytes = 1024 * 1024;
+
+/// Cursors for the pieces: those before the last name what the watcher has already, so that one who
+/// is cut off in between starts where he was.
+struct PieceCursors {
+    std::string before;  ///< empty: nothing yet
+    std::string after;
+};
+
+/// At least one piece, each below `most_bytes` unless one card or alert is larger by itself. Only
+/// `courts` and what belongs to no court; no courts named: all. All but the last say `more`.
+[[nodiscard]] std::deque<v1::WatchBoardResponse> pieces_of(
+    BoardNews news, const std::set<std::uint32_t>& courts, const PieceCursors& cursors,
+    std::size_t most_bytes = most_piece_bytes);
+
+}  // namespace courthand::server::venue
