@@ -68,7 +68,6 @@ class Composition {
     service::CourtRights rights;
     Refusals refusals;
     service::StreamRegistry streams;
-    Refusals refusals;
     service::VenueArea venue;
     Follower follower;
     Ingest ingest;
