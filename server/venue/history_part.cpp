@@ -2,6 +2,7 @@
 
 #include <cstring>
 #include <optional>
+#include <set>
 #include <type_traits>
 
 #include "courthand/v1/snapshot.pb.h"
@@ -41,10 +42,15 @@ void read_all(const Field& field, std::vector<Value>& out) {
 
 std::string history_part(const MatchHistory& history) {
     v1::HistoryKept kept;
+    std::set<EntryNumber> entries;
     for (const auto& [key, course] : history.verdicts()) {
         keep(CourseRow{course, history.before(key)}, *kept.add_courses());
-        const EntryNumber entry = course.first_open.entry;
-        (*kept.mutable_raw())[entry] = history.raw(entry);
+        entries.insert(course.first_open.entry);
+    }
+    for (const EntryNumber entry : entries) {
+        v1::EntryKept& raw = *kept.add_raw();
+        raw.set_number(entry);
+        raw.set_data(history.raw(entry));
     }
     for (const auto& made : history.redesignations()) keep(made, *kept.add_redesignations());
     for (const auto& made : history.replacements().a) keep(made, *kept.add_replacements_a());
@@ -63,8 +69,8 @@ MatchHistory history_of_part(std::string_view part) {
         past.verdicts[key] = row.course;
         past.before[key] = row.before;
     }
-    for (const auto& [entry, bytes] : kept.raw())
-        past.raw[entry] = std::make_shared<const std::string>(bytes);
+    for (const v1::EntryKept& raw : kept.raw())
+        past.raw[raw.number()] = std::make_shared<const std::string>(raw.data());
     read_all(kept.redesignations(), past.redesignations);
     read_all(kept.replacements_a(), past.replacements.a);
     read_all(kept.replacements_b(), past.replacements.b);
