@@ -123,8 +123,7 @@ std::variant<Device, std::string> enrol(const EnrolmentWish& wish) {
             "or this is the server of another venue. The secret was not sent. Compare the code and "
             "the address with the desk.",
             wish.server, wire::fingerprint_symbols);
-    if (auto wrong =
-            wire::clock_complaint(certificates.front().pem, std::chrono::system_clock::now()))
+    if (auto wrong = wire::clock_complaint(certificates.front().pem, wish.clock))
         return std::move(*wrong);
     const EnrolmentKey kept{wish.folder};
     const auto made = kept.request();

@@ -4,6 +4,7 @@
 // the secret part of the code leave the device.
 #pragma once
 
+#include <chrono>
 #include <cstdint>
 #include <filesystem>
 #include <string>
@@ -20,6 +21,8 @@ struct EnrolmentWish {
     std::filesystem::path folder;
     std::string name;  ///< as the desk will list the device; empty: the host's name
     std::uint32_t protocol = wire::protocol_version;  ///< only tests send another one
+    /// Only tests set another clock.
+    std::chrono::system_clock::time_point clock = std::chrono::system_clock::now();
 };
 
 /// Stores key, certificate, authority and identity in the folder. Entries of an earlier life of the

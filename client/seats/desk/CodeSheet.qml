@@ -77,7 +77,11 @@ Sheet {
             }
             Label {
                 objectName: "symbols"
-                text: sheet.seat.code.symbols
+                // Two lines of three groups, as they are read out.
+                readonly property int half: Math.ceil(sheet.seat.code.symbols.length / 2)
+                text: sheet.seat.code.symbols.slice(0, half).trim() + "\n"
+                    + sheet.seat.code.symbols.slice(half).trim()
+                Accessible.name: sheet.seat.code.symbols
                 capMm: 5
                 strong: true
                 wrapMode: Text.WordWrap

@@ -143,6 +143,16 @@ TEST_F(EnrolmentTest, TheKeyOfAnEnrolmentIsForTheOwnersEyesAndADamagedOneIsRepla
     EXPECT_NE(key_now(), first);
 }
 
+TEST_F(EnrolmentTest, ADeviceWhoseClockIsWrongIsToldSoBeforeTheCodeIsUsed) {
+    EnrolmentWish behind = wish(venue_.code("table", 1));
+    behind.clock = std::chrono::system_clock::from_time_t(0);  // a clock whose battery died
+    const std::string words = words_of(enrol(behind));
+    EXPECT_TRUE(has(words, "clock of this device says 1970-01-01 00:00 UTC")) << words;
+    EXPECT_TRUE(has(words, "Set date and time")) << words;
+    behind.clock = std::chrono::system_clock::now();
+    EXPECT_TRUE(std::holds_alternative<Device>(enrol(behind)));
+}
+
 TEST_F(EnrolmentTest, ADeviceEnrolledAgainIsAnotherDevice) {
     const auto first = enrol(wish(venue_.code("table", 1)));
     const auto second = enrol(wish(venue_.code("table", 1)));
