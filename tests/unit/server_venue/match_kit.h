@@ -49,7 +49,7 @@ inline MatchId match_id(std::uint8_t number) {
 
 inline const PerTeam<std::string> names{"Harbour Lights", "Mill Lane"};
 
-/// A record without the bytes it came in.
+/// A record whose bytes are words: what they say does not matter.
 inline std::shared_ptr<const MatchRecord> held(std::vector<Record> records) {
     struct Held {
         std::vector<Record> records;
@@ -58,6 +58,9 @@ inline std::shared_ptr<const MatchRecord> held(std::vector<Record> records) {
     auto kept = std::make_shared<Held>();
     kept->records = std::move(records);
     kept->record.records = kept->records;
+    for (std::size_t i = 1; i <= kept->records.size(); ++i)
+        kept->record.bytes.push_back(
+            std::make_shared<const std::string>("bytes of entry " + std::to_string(i)));
     return {kept, &kept->record};
 }
 

@@ -129,13 +129,8 @@ TEST_F(KeeperTest, TheCardShowsScoreLiberosAndTheWorstAlert) {
 TEST_F(KeeperTest, ARulingIsKeptAndSentToTheTable) {
     start();
     keeper->on_rebuilt();
-    LiveMatch record = match_of(ready_to_serve + illegal_replacement);
-    for (const Record& entry : record.records) {
-        (void)entry;
-        record.bytes.push_back(std::make_shared<const std::string>(
-            "bytes of entry " + std::to_string(record.bytes.size() + 1)));
-    }
-    show(record);
+    const LiveMatch match = match_of(ready_to_serve + illegal_replacement);
+    show(match);
     ASSERT_TRUE(shows(fault, v1::ALERT_STATE_OPEN));
     const std::string id = alert_of(fault).alert_id();
     const auto act = keeper->rule(id, true, "six at contact was wrong", "head official");
@@ -147,8 +142,7 @@ TEST_F(KeeperTest, ARulingIsKeptAndSentToTheTable) {
     EXPECT_EQ(ruling.team(), v1::TEAM_LETTER_A);
     EXPECT_TRUE(ruling.accepted());
     EXPECT_NE(ruling.seq(), 0U);
-    const std::string& raw = *record.bytes[ruling.seq() - 1];
-    const Hash hash = hash_of(raw);
+    const Hash hash = hash_of(*match.record->bytes_of(ruling.seq()));
     EXPECT_EQ(ruling.entry_hash(), std::string(hash.begin(), hash.end())) << "the very entry";
 }
 
