@@ -44,8 +44,8 @@ void PushStream::OnReadDone(bool ok) {
     v1::PushRequest request;
     {
         const std::lock_guard hold{mutex_};
-        reading_ = false;
         if (!ok) {
+            reading_ = false;
             reads_ended_ = true;
             if (under_way_.empty() && !writing_) finish(grpc::Status::OK);
             return;
@@ -61,7 +61,9 @@ void PushStream::OnReadDone(bool ok) {
     push(parts_, who_, request, [self, slot](std::variant<v1::PushResponse, Status> answer) {
         self->answered(slot, std::move(answer));
     });
+    // Only now: a request read meanwhile could be handed on before this one.
     const std::lock_guard hold{mutex_};
+    reading_ = false;
     read_next();
 }
 

@@ -4,12 +4,17 @@
 #include <stdlib.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <atomic>
 #include <cstdio>
+#include <filesystem>
 #include <fstream>
 #include <pqxx/pqxx>
+#include <sstream>
 #include <stdexcept>
+#include <string>
+#include <vector>
 
 #include "server/testing/server_process.h"
 
@@ -94,11 +99,37 @@ std::string PrivateCluster::dsn() const {
     return text;
 }
 
+namespace {
+
+/// Processes whose parent this is now.
+std::vector<pid_t> children_of(pid_t parent) {
+    std::vector<pid_t> children;
+    for (const auto& entry : std::filesystem::directory_iterator{"/proc"}) {
+        const std::string name = entry.path().filename().string();
+        if (name.find_first_not_of("0123456789") != std::string::npos) continue;
+        std::string line;
+        std::getline(std::ifstream{entry.path() / "stat"}, line);
+        // "pid (program) state parent ...": the program's name may hold anything.
+        std::istringstream rest{line.substr(std::min(line.size(), line.rfind(')') + 1))};
+        char state = 0;
+        pid_t its_parent = 0;
+        if (rest >> state >> its_parent && its_parent == parent)
+            children.push_back(static_cast<pid_t>(std::stol(name)));
+    }
+    return children;
+}
+
+}  // namespace
+
+// Its children live on for a moment, and one of them may still commit: they go with it, as they
+// would if the power went.
 void PrivateCluster::kill9() {
     pid_t pid = 0;
     std::ifstream{folder_ / "data/postgres/cluster/postmaster.pid"} >> pid;
+    const std::vector<pid_t> children = children_of(pid);
     if (pid <= 0 || ::kill(pid, SIGKILL) != 0)
         throw std::runtime_error{"the private cluster does not run"};
+    for (const pid_t child : children) (void)::kill(child, SIGKILL);
 }
 
 std::string PrivateCluster::command(const std::string& word) const {
