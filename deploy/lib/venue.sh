@@ -155,7 +155,7 @@ table_take_over() {
 seat_claim() {
     local seat=$1 court=$2 n
     if [[ $seat == table ]]; then
-        SEAT_DEVICE=table-$court
+        SEAT_DEVICE=table-$court${SPARE:+-spare}
         lock_take "$DATA/run/$SEAT_DEVICE.lock" || fail "the table seat of court $court is open already" \
             "use that window, or choose another court with --court"
         return
