@@ -109,7 +109,7 @@ device_enrol() {
         fail "the server gave no enrolment code for the device $name" "read the lines above"
     fi
     # Not as a word of the command: every account of a machine can read those.
-    if ! "$BIN_CLIENT" enrol --server "$SERVER" --code - --data "$folder" >>"$log" 2>&1 <<<"$code"; then
+    if ! "$BIN_CLIENT" enrol --server "$SERVER" --code - --name "$name" --data "$folder" >>"$log" 2>&1 <<<"$code"; then
         show_log_end "$log"
         fail "the device $name could not be enrolled" \
             "read the lines above; if the venue was set up anew, remove $DATA/devices and try again"
