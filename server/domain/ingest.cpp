@@ -77,6 +77,10 @@ void Ingest::run() {
 std::vector<Submission> Ingest::next_group() {
     std::unique_lock lock{mutex_};
     wake_.wait(lock, [this] { return stop_ || !waiting_.empty(); });
+    // Where many came together a moment ago, the first of them need not be committed alone.
+    if (last_group_ > 1)
+        wake_.wait_for(lock, gathers_for,
+                       [this] { return stop_ || waiting_.size() >= last_group_; });
     std::vector<Submission> group;
     std::size_t entries = 0;
     while (!waiting_.empty()) {
@@ -90,6 +94,7 @@ std::vector<Submission> Ingest::next_group() {
         group.push_back(std::move(next));
         waiting_.pop_front();
     }
+    last_group_ = group.size();
     return group;
 }
 

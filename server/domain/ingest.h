@@ -4,6 +4,7 @@
 // an answer must not block.
 #pragma once
 
+#include <chrono>
 #include <condition_variable>
 #include <cstdint>
 #include <deque>
@@ -34,6 +35,9 @@ class Ingest {
     static constexpr std::size_t most_waiting_entries = 4 * most_entries_per_append;
     static constexpr std::size_t most_waiting_bytes = 16 * 1024 * 1024;
     static constexpr std::size_t most_waiting_submissions = 4096;
+    /// A push that comes while the venue is busy waits this long for others at most: well below the
+    /// commit that it saves. A table that pushes alone never waits.
+    static constexpr std::chrono::microseconds gathers_for{200};
 
     explicit Ingest(MatchStore& store);
     /// Answers what waits, then ends the thread.
@@ -66,6 +70,7 @@ class Ingest {
     std::deque<Submission> waiting_;
     std::size_t waiting_entries_ = 0;
     std::size_t waiting_bytes_ = 0;
+    std::size_t last_group_ = 0;  ///< submissions that were committed together last
     bool stop_ = false;
     std::thread thread_;
 };
