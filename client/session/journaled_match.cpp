@@ -190,7 +190,9 @@ RecordResult JournaledMatch::write(v1::Entry entry) {
     row.prev_hash = parsed->prev_hash();
     row.hash = wire::to_bytes(good.head.hash);
     row.bytes = good.bytes;
-    if (const auto error = journal_.append(row)) {
+    // Signed now: should this device be enrolled anew, its key is another one by the time it sends.
+    const std::string signature = hooks_.sign ? hooks_.sign(row.bytes) : std::string{};
+    if (const auto error = journal_.append(row, signature)) {
         result.error = error->message;
         // Entries came back from the server between two touches: the person must see them first.
         if (error->kind == JournalError::Kind::out_of_order && !read_record())

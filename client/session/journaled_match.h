@@ -26,6 +26,8 @@ namespace courthand::client {
 struct SessionHooks {
     /// Microseconds since 1970, for people. Default: the system clock.
     std::function<std::int64_t()> now_us;
+    /// The signature of an entry's bytes by the device's key. Default: entries stay unsigned.
+    std::function<std::string(std::string_view)> sign;
     /// Called after each entry that was written; must not block.
     std::function<void()> written;
     /// Connection as a person should see it. Default: offline, with the waiting entries counted.

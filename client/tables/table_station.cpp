@@ -49,6 +49,7 @@ std::variant<std::unique_ptr<TableStation>, std::string> TableStation::open(Opti
     options.sync.sign = [signer = std::get<EntrySigner>(signer)](std::string_view entry) {
         return signer.sign(entry);
     };
+    station->sign_ = options.sync.sign;
     station->courier_ = make_grpc_courier({self.server, keys});
     station->engine_ =
         std::make_unique<SyncEngine>(*station->journal_, *station->courier_, self, options.sync);
@@ -167,6 +168,7 @@ std::variant<std::unique_ptr<JournaledMatch>, std::string> TableStation::open_ma
     const std::string& match_id) {
     SessionHooks hooks;
     if (engine_) {
+        hooks.sign = sign_;
         hooks.written = [this] { engine_->wake(); };
         hooks.sync_status = [this](const std::string& id) { return engine_->status(id); };
         hooks.wish = [this](const std::string& id) { return engine_->wish(id); };

@@ -79,6 +79,7 @@ class TableStation {
 
     std::unique_ptr<Journal> journal_;
     Device device_;
+    std::function<std::string(std::string_view)> sign_;  ///< by the device's key
     std::unique_ptr<Courier> courier_;
     std::unique_ptr<SyncEngine> engine_;
     std::string finished_;  ///< ids of matches that are over, to fold each only once

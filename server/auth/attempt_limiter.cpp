@@ -1,5 +1,7 @@
 #include "server/auth/attempt_limiter.h"
 
+#include <arpa/inet.h>
+
 #include <algorithm>
 #include <cassert>
 #include <iterator>
@@ -28,7 +30,15 @@ std::string host_of_v6(std::string_view rest) {
     std::string host{rest.substr(0, rest.rfind(':'))};
     for (const std::string_view mark : {"[", "]", "%5B", "%5D", "%5b", "%5d"})
         if (const auto at = host.find(mark); at != std::string::npos) host.erase(at, mark.size());
-    return host.substr(0, host.find('%'));  // a zone is the receiver's, not the sender's
+    host = host.substr(0, host.find('%'));  // a zone is the receiver's, not the sender's
+    in6_addr address{};
+    if (::inet_pton(AF_INET6, host.c_str(), &address) != 1 || IN6_IS_ADDR_V4MAPPED(&address))
+        return host;
+    // One machine has all addresses of its network part: they count as one.
+    std::fill(address.s6_addr + 8, address.s6_addr + 16, std::uint8_t{0});
+    char text[INET6_ADDRSTRLEN] = "";
+    ::inet_ntop(AF_INET6, &address, text, sizeof text);
+    return std::string{text} + "/64";
 }
 
 }  // namespace

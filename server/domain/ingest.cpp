@@ -70,7 +70,7 @@ void Ingest::run() {
     while (true) {
         std::vector<Submission> group = next_group();
         if (group.empty()) return;
-        commit(std::move(group));
+        commit_guarded(std::move(group));
     }
 }
 
@@ -126,6 +126,23 @@ void Ingest::tell_committed(const std::vector<AppendItem>& items,
                              item.signature});
     }
     if (!committed.empty()) committed_(committed);
+}
+
+/// An exception that nobody expected costs this group, which is told so, and one line of the log.
+void Ingest::commit_guarded(std::vector<Submission> group) {
+    std::vector<Submission::Answer> answers;
+    for (const Submission& submission : group) answers.push_back(submission.answer);
+    try {
+        commit(std::move(group));
+    } catch (...) {
+        log_current_exception("append");
+        for (Submission::Answer& answer : answers) {
+            Submission told;
+            told.answer = std::move(answer);
+            give(told, Status::failed(StatusCode::internal, "the server met a fault of its own",
+                                      "send it again; what is kept already is recognised"));
+        }
+    }
 }
 
 void Ingest::commit(std::vector<Submission> group) {

@@ -100,14 +100,17 @@ MatchKeeper::Taken MatchKeeper::take(const FeedItem& item) {
         if (match != nullptr && item.kind == FeedItem::Kind::entry) {
             const LiveMatch& live = match->live();
             const bool follows = item.number == live.head.last + 1;
-            if (!follows && live.unreadable.empty()) return Taken::out_of_order;
-            if (follows) appended = match->append(entry_of(item));
+            // One that still rests has a hole in its stored record: it could not be read back.
+            const bool fits = follows && !match->rests();
+            if (!fits && live.unreadable.empty()) return Taken::out_of_order;
+            if (fits) appended = match->append(entry_of(item));
             matches_[item.match].touched = std::chrono::steady_clock::now();
         }
         if (match != nullptr && item.kind == FeedItem::Kind::branch) match->add_branch(item.branch);
         position_ = item.position;
     }
-    if (match != nullptr && item.kind == FeedItem::Kind::entry) awake_.insert(item.match);
+    if (match != nullptr && item.kind == FeedItem::Kind::entry && !match->rests())
+        awake_.insert(item.match);
     moved_.notify_all();
     tell_taken(item, match != nullptr ? &match->live() : nullptr, appended);
     return Taken::taken;

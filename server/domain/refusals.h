@@ -17,6 +17,9 @@ class Refusals {
   public:
     /// More than any venue has at once; further ones are not shown, their tables still say so.
     static constexpr std::size_t most = 1000;
+    /// Matches of one device that are shown at once; the oldest gives way, so that one device that
+    /// is refused everywhere hides nobody else.
+    static constexpr std::size_t most_of_a_device = 8;
 
     struct Refusal {
         MatchId match;
@@ -36,6 +39,8 @@ class Refusals {
 
   private:
     using Place = std::pair<MatchId, DeviceId>;
+    void make_room_for(DeviceId device);
+
     mutable std::mutex mutex_;
     std::map<Place, Refusal> refusals_;
 };

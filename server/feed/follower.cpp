@@ -5,6 +5,7 @@
 
 #include "server/domain/match_snapshot.h"
 
+#include "server/domain/fault_log.h"
 namespace courthand::server {
 namespace {
 
@@ -140,21 +141,30 @@ void Follower::run() {
     auto next_tick = std::chrono::steady_clock::now();
     while (true) {
         wait();
-        const Status taken = take_offered();
         {
             const std::lock_guard lock{mutex_};
             if (stop_) return;
         }
-        if (!taken.ok())
-            say(taken);
-        else if (time_to_look())
-            say(catch_up());
+        follow();
         for (const DeviceSeen& device : parts_.presence.take()) parts_.keeper.seen(device);
         if (const auto now = std::chrono::steady_clock::now(); now >= next_tick) {
             next_tick = now + looks_every;
             parts_.hub.tick();
             rest_quiet_matches(now);
         }
+    }
+}
+
+/// Whatever goes wrong costs one line of the log and a fold from the store, never the server.
+void Follower::follow() {
+    try {
+        if (const Status taken = take_offered(); !taken.ok())
+            say(taken);
+        else if (time_to_look())
+            say(catch_up());
+    } catch (...) {
+        log_current_exception("fold");
+        anew_ = true;
     }
 }
 
@@ -192,7 +202,12 @@ Status Follower::take_offered() {
     for (; !rest.empty() && rest.front().position <= position_; rest = rest.subspan(1)) {
         const auto known = parts_.hub.at(rest.front().position);
         if (known && same_item(*known, rest.front())) continue;
-        // Another item has this position now, it seems: the feed tells.
+        // Another item has this position now, it seems: the feed tells, and nothing is taken
+        // before.
+        look_first_ = true;
+        break;
+    }
+    if (look_first_) {
         wake();
         return Status::fine();
     }
@@ -217,9 +232,15 @@ Status Follower::catch_up() {
         auto page = parts_.store.read_feed(query);
         if (!page.ok()) return page.status();
         if (went_back(*page)) {
+            // Tables are told by another generation, whatever it was that put the database back.
+            if (page->generation == generation_)
+                if (const Status renewed = parts_.store.renew_generation(tournament_);
+                    !renewed.ok())
+                    return renewed;
             anew_ = true;
             continue;
         }
+        look_first_ = false;
         std::span<const FeedItem> items{page->items};
         if (!items.empty() && items.front().position <= position_) items = items.subspan(1);
         if (const Status status = take(items); !status.ok()) return status;
@@ -229,8 +250,12 @@ Status Follower::catch_up() {
 
 bool Follower::went_back(const FeedPage& page) const {
     if (page.generation != generation_ || page.head < position_) return true;
-    return last_ && !page.items.empty() && page.items.front().position == position_ &&
-           !same_item(page.items.front(), *last_);
+    if (!last_ || page.items.empty() || page.items.front().position != position_) return false;
+    const FeedItem& now = page.items.front();
+    // An entry that was promoted from its branch leaves an empty item in its old place.
+    const bool promoted = last_->kind == FeedItem::Kind::branch &&
+                          now.kind == FeedItem::Kind::described && now.match == last_->match;
+    return !promoted && !same_item(now, *last_);
 }
 
 Status Follower::take(std::span<const FeedItem> items) {

@@ -64,6 +64,7 @@ class Follower {
 
   private:
     void run();
+    void follow();
     void wait();
     /// True at most as often as the feed should be looked at; then it must be.
     [[nodiscard]] bool time_to_look();
@@ -85,6 +86,7 @@ class Follower {
     Uuid generation_;
     std::optional<FeedItem> last_;      ///< taken last; the store must still have it
     bool anew_ = false;                 ///< an item did not follow what is folded
+    bool look_first_ = false;           ///< an offer did not fit: the feed must be read before more
     FeedPosition anew_because_of_ = 0;  ///< the item; a second time its match is given up
     bool failing_ = false;
     std::mutex mutex_;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "server/domain/fault_log.h"
+
 namespace courthand::server {
 
 Hub::Hub(std::size_t threads) {
@@ -168,8 +170,12 @@ void Hub::deliver_one(std::unique_lock<std::mutex>& lock) {
     const bool tick = std::exchange(watcher->tick, false);
     watcher->running = true;
     lock.unlock();
-    if (news) watcher->listener(Wake::news);
-    if (tick) watcher->listener(Wake::tick);
+    try {
+        if (news) watcher->listener(Wake::news);
+        if (tick) watcher->listener(Wake::tick);
+    } catch (...) {
+        log_current_exception("watch");
+    }
     lock.lock();
     watcher->running = false;
     if (watcher->gone)

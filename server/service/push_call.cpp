@@ -22,7 +22,6 @@ struct ReadPush {
     std::vector<AppendItem> items;
     std::vector<int> places;  ///< result of items[i] in the response
     std::optional<MatchPlan> opened_here;
-    Status opening;  ///< why the match may not be opened here, if it is new
     MatchId match;
     Reach reach = Reach::not_decided;
     bool handed_on = false;  ///< some entries are of another device, and signed
@@ -92,10 +91,6 @@ std::variant<ReadPush, Status> read_push(const SyncParts& parts, const auth::Cal
         auto plan = opened_match(request.opened_here(), read.match, parts.tournament);
         if (auto* why = std::get_if<Status>(&plan)) return std::move(*why);
         read.opened_here = std::get<MatchPlan>(std::move(plan));
-        if (read.reach != Reach::granted) {
-            read.opening = parts.rights.open(who, *read.opened_here);
-            if (read.opening.ok()) read.reach = Reach::granted;
-        }
     }
     read_entries(request, read);
     return read;
@@ -221,8 +216,11 @@ void settle(const SyncParts& parts, const std::shared_ptr<ReadPush>& read,
     const Reach reach = parts.rights.settled_reach(read->who, read->match);
     if (reach == Reach::other_court)
         return refuse_all(parts, *read, another_court(read->who), answer);
-    if (reach == Reach::unknown_match && !read->opening.ok())
-        return refuse_all(parts, *read, read->opening, answer);
+    // Only a match that the store does not know either may be opened by a table: one of the desk
+    // keeps its court, also before this server has heard of it.
+    if (reach == Reach::unknown_match && read->opened_here)
+        if (const Status opening = parts.rights.open(read->who, *read->opened_here); !opening.ok())
+            return refuse_all(parts, *read, opening, answer);
     if (read->handed_on) check_signatures(parts, *read);
     if (read->items.empty()) return answer_with_head(parts, *read, answer);
     append(parts, read, answer);

@@ -135,6 +135,11 @@ class VenueService final : public v1::Venue::CallbackService {
         if (!match || !device) return invalid("match_id and device_id must be 16 bytes");
         if (request.by().empty() || !wire::fits(request.by(), wire::most_name_bytes))
             return invalid("by: give a name or function of up to 64 bytes, without special keys");
+        if (request.consent() &&
+            parts_.devices.standing(DeviceId{*device}) != auth::DeviceStanding::good)
+            return grpc::Status{grpc::StatusCode::FAILED_PRECONDITION,
+                                "the desk has withdrawn the device that asks: say no, and let "
+                                "another device ask"};
         const std::string reason =
             (request.consent() ? "let go on by " : "declined by ") + request.by();
         const auto head = parts_.matches.answer_take_over(

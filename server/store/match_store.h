@@ -242,6 +242,10 @@ class MatchStore {
     virtual Result<MatchHead> answer_take_over(MatchKey key, DeviceId device, bool consent,
                                                const std::string& reason) = 0;
 
+    /// The database has gone back without another generation: gives it a new one, so that every
+    /// table compares its journal and sends again what is missing.
+    virtual Status renew_generation(TournamentId tournament) = 0;
+
     // Records
     /// Entries after `after` in order, `most` at most.
     virtual Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,

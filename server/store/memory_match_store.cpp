@@ -383,9 +383,12 @@ void MemoryMatchStore::promote(Shelf& shelf, const Promotion& promotion) {
     shelf.promoted.push_back(promotion);
 }
 
-void MemoryMatchStore::renew_generation(TournamentId tournament) {
+Status MemoryMatchStore::renew_generation(TournamentId tournament) {
     const std::lock_guard lock{mutex_};
-    shelves_.at(tournament).tournament.generation = new_uuid();
+    const auto shelf = shelves_.find(tournament);
+    if (shelf == shelves_.end()) return no_tournament();
+    shelf->second.tournament.generation = new_uuid();
+    return Status::fine();
 }
 
 void MemoryMatchStore::describe(Shelf& shelf, MatchId match) {

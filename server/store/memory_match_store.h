@@ -34,7 +34,7 @@ class MemoryMatchStore final : public MatchStore {
     void set_listener(Listener listener) override;
 
     /// As a database that was put back from a backup, or a standby that took over.
-    void renew_generation(TournamentId tournament);
+    Status renew_generation(TournamentId tournament) override;
     /// From now on every call fails with this status; an ok status ends it.
     void fail_with(Status status);
     /// As if the database had been put back to this position of the feed. `generation` is what it

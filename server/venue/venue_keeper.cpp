@@ -135,7 +135,7 @@ void VenueKeeper::on_device_seen(const DeviceSeen& seen) {
     const Now now = clock_();
     const std::scoped_lock lock{inbox_mutex_};
     note_device(devices_seen_, seen.device, now, most_devices);
-    if (seen.court != 0) inbox_.seen[seen.court] = now;
+    if (seen.court != 0) inbox_.seen[{seen.court, seen.device}] = now;
 }
 
 void VenueKeeper::on_notice(const FeedItem& item) {
@@ -192,10 +192,11 @@ void VenueKeeper::work(Inbox news, const Now& now, bool beat_due) {
     if (news.courts) take_courts(*std::move(news.courts));
     if (news.begun_anew) forget_matches();
     for (auto& [id, view] : news.matches) take_view(std::move(view), now);
-    for (const auto& [court, at] : news.seen) {
-        watch_.heard(court, at);
-        changed_courts_.insert(court);
-    }
+    for (const auto& [from, at] : news.seen)
+        if (speaks_for(from.first, from.second)) {
+            watch_.heard(from.first, at);
+            changed_courts_.insert(from.first);
+        }
     if (news.rebuilt) rebuilt_told_ = true;
     if (!ready_ && rebuilt_told_ && begin_anew(now)) begin();
     watch_changed_courts();
@@ -215,6 +216,13 @@ void VenueKeeper::work(Inbox news, const Now& now, bool beat_due) {
     // could not be kept waits for it.
     renew_board(now);
     if (ready_) (void)alerts_.keep(now);
+}
+
+// A spare tablet of the court says nothing about the table that writes its match.
+bool VenueKeeper::speaks_for(std::uint32_t court, DeviceId device) const {
+    const MatchView* match = matches_.current(court);
+    const bool written = match && match->begun && !match->over() && !match->writer.nil();
+    return !written || match->writer == device;
 }
 
 void VenueKeeper::take_courts(std::set<std::uint32_t> courts) {

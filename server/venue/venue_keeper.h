@@ -87,7 +87,7 @@ class VenueKeeper final : public MatchObserver {
   private:
     struct Inbox {
         std::map<MatchId, MatchView> matches;  ///< newer replaces older
-        std::map<std::uint32_t, alerts::Now> seen;
+        std::map<std::pair<std::uint32_t, DeviceId>, alerts::Now> seen;  ///< court and device
         std::map<alerts::AlertId, std::uint32_t> moved;  ///< acted upon, at some server
         std::optional<std::set<std::uint32_t>> courts;
         bool begun_anew = false;  ///< what was known of matches and alerts before is void
@@ -107,6 +107,7 @@ class VenueKeeper final : public MatchObserver {
 
     // The writers: these need `writers_`.
     void work(Inbox news, const alerts::Now& now, bool beat_due);
+    [[nodiscard]] bool speaks_for(std::uint32_t court, DeviceId device) const;
     void take_courts(std::set<std::uint32_t> courts);
     void take_view(MatchView view, const alerts::Now& now);
     void forget_matches();

@@ -42,6 +42,8 @@ Result<Migrated> migrate(Database& database) {
             const std::set<std::uint32_t> applied = applied_numbers(work);
             stop_when_newer(applied);
             if (applied.contains(migration.number)) return false;
+            // A change of a large table takes as long as it takes.
+            work.exec("set local statement_timeout = 0");
             work.exec(std::string{migration.sql});
             work.exec_params("insert into schema_version (number, name) values ($1, $2)",
                              migration.number, std::string{migration.name});

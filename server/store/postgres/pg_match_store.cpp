@@ -83,6 +83,8 @@ Database::Statements match_statements() {
          "update match m set epoch = $3, grant_id = $4, writer = $5, self_granted = false, "
          "asked_by = null, asked_at = null, moved_in = t.generation from tournament t "
          "where m.tournament_id = $1 and m.match_id = $2 and t.tournament_id = $1"},
+        {"generation_renew",
+         "update tournament set generation = gen_random_uuid() where tournament_id = $1"},
         {"take_over_ask",
          "update match set asked_by = $3, asked_at = now() where tournament_id = $1 "
          "and match_id = $2 and asked_by is distinct from $3"},
@@ -314,6 +316,12 @@ Result<MatchHead> PgMatchStore::grant_writer(const GrantWish& wish) {
     return granted;
 }
 
+Status PgMatchStore::renew_generation(TournamentId tournament) {
+    return database_.run("renew the generation", [&](pqxx::work& work) {
+        work.exec_prepared("generation_renew", to_text(tournament));
+    });
+}
+
 Result<StoredMatch> PgMatchStore::ask_take_over(MatchKey key, DeviceId device) {
     const std::string tournament = to_text(key.tournament);
     const std::string match = to_text(key.match);
@@ -343,8 +351,13 @@ Result<MatchHead> PgMatchStore::answer_take_over(MatchKey key, DeviceId device, 
         MatchHead head = match_head(rows[0], 0);
         if (consent) {
             const auto next = next_writer(head, {key, device, GrantWish::How::taken_over, reason});
-            head = value_or_throw(next);
-            keep_grant(work, key, head, "taken-over", reason);
+            const MatchHead granted = value_or_throw(next);
+            // It may write already: what it sent after a restore was taken as its lost grant.
+            if (granted == head)
+                work.exec_prepared("take_over_end", tournament, match);
+            else
+                keep_grant(work, key, granted, "taken-over", reason);
+            head = granted;
         } else {
             work.exec_prepared("take_over_end", tournament, match);
         }

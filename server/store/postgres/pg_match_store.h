@@ -32,6 +32,7 @@ class PgMatchStore final : public MatchStore {
     Result<std::vector<StoredMatch>> matches(TournamentId tournament) override;
     Result<StoredMatch> match(MatchKey key) override;
     Result<MatchHead> grant_writer(const GrantWish& wish) override;
+    Status renew_generation(TournamentId tournament) override;
     Result<StoredMatch> ask_take_over(MatchKey key, DeviceId device) override;
     Result<MatchHead> answer_take_over(MatchKey key, DeviceId device, bool consent,
                                        const std::string& reason) override;

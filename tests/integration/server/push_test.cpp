@@ -341,6 +341,32 @@ TEST_F(Push, ToAnotherCourtsMatchIsRefusedWithItsCause) {
     EXPECT_EQ(database_.run("select count(*) from branch"), "0");
 }
 
+TEST_F(Push, OfAMatchOfTheDeskIsNotOpenedElsewhereWhileTheServerHasNotHeardOfIt) {
+    TestClient here = client(1);
+    TestClient there = client(2);
+    TestRecord record{new_match_id(), here.device().id};
+    record.add_rallies(1);
+    // As another server would store it: this one hears of it only when it looks at the feed.
+    const std::string id = record.match().to_text();
+    database_.run(
+        "insert into match (tournament_id, match_id, number, court, first_name, second_name, "
+        "format, profile, profile_hash, status, head_hash, moved_in) select tournament_id, '" +
+        id +
+        "', 7, 1, 'A', 'B', '{5,0,25,15,2,0,0,0,8}', 'international-2025', "
+        "'\\x0000000000000001', 1, sha256(decode(replace('" +
+        id + "', '-', ''), 'hex')), generation from tournament");
+    TestRecord claim{record.match(), there.device().id};
+    claim.add_rallies(1);
+    v1::Match match = test_match(record.match());
+    match.set_court(2);
+    const auto pushed = there.push(claim, 1, 2, &match);
+    ASSERT_TRUE(pushed.status.ok()) << pushed.status.error_message();
+    EXPECT_EQ(pushed.response.results(0).cause(), Outcome::CAUSE_OTHER_COURT);
+    match.set_court(1);
+    EXPECT_EQ(outcomes(here.push(record, 1, 2, &match).response),
+              std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_APPENDED));
+}
+
 TEST_F(Push, OpensMatchesOnItsOwnCourtOnlyAndABoundedNumber) {
     TestClient table = client(1);
     TestRecord far{new_match_id(), table.device().id};

@@ -345,6 +345,30 @@ TEST_F(BoardTest, AWishToTakeOverIsAnsweredAndWhatTheOldTableStillSendsIsAFork) 
     EXPECT_TRUE(board.alert("record-forked")->alert_id().ends_with("/branch1"));
 }
 
+TEST_F(BoardTest, AWithdrawnDeviceIsNotLetGoOn) {
+    play(ready_to_serve);
+    Device spare = Device::at(server, auth::Seat::table, 1);
+    postgres::Database connections{database.dsn()};
+    postgres::PgMatchStore store{connections};
+    const MatchKey key{(*store.tournaments())[0].id, MatchId{*uuid_from_bytes(match.to_bytes())}};
+    ASSERT_TRUE(store.ask_take_over(key, spare.enrolled.id).ok());
+    database.run("update device set revoked_at = now() where device_id = '" +
+                 to_text(spare.enrolled.id) + "'");
+    v1::AnswerTakeOverRequest request;
+    request.set_match_id(match.to_bytes());
+    request.set_device_id(to_bytes(spare.enrolled.id.value));
+    request.set_consent(true);
+    request.set_by("head official");
+    v1::AnswerTakeOverResponse response;
+    const auto answer = [&] {
+        return call(*head.venue, &v1::Venue::Stub::AnswerTakeOver, request, response);
+    };
+    EXPECT_EQ(answer().error_code(), grpc::StatusCode::FAILED_PRECONDITION);
+    EXPECT_EQ(store.match(key)->head.writer, table.enrolled.id) << "the good table goes on";
+    request.set_consent(false);
+    EXPECT_TRUE(answer().ok());
+}
+
 TEST_F(BoardTest, AThousandCourtsWithThousandsOfAlertsArriveInPieces) {
     constexpr std::size_t count = 4000;
     database.run(

@@ -100,6 +100,24 @@ TEST(JournaledMatch, UndoGivesTheStateBeforeAndDeletesNothing) {
 }
 
 // A match is claimed by its first entry: a window that only shows it must write none.
+// A device that is enrolled anew has another key when it sends what it wrote before.
+TEST(JournaledMatch, AnEntryIsSignedWhenItIsWritten) {
+    const ScratchFolder folder;
+    auto journal = open_journal(folder.path());
+    const std::string id = open_match(*journal);
+    SessionHooks hooks;
+    hooks.sign = [](std::string_view bytes) { return "signed " + std::to_string(bytes.size()); };
+    auto opened = JournaledMatch::open(*journal, table_device(), id, hooks);
+    auto& match = *std::get<0>(opened);
+    sim::MatchPlayer player{1};
+    ASSERT_FALSE(take(match, *player.next(match.rules(), match.state())).error);
+    const auto entries = journal->entries(id);
+    ASSERT_FALSE(entries.empty());
+    for (const JournalEntry& entry : entries)
+        EXPECT_EQ(journal->signature(id, entry.seq),
+                  "signed " + std::to_string(entry.bytes.size()));
+}
+
 TEST(JournaledMatch, LookingAtAMatchWritesNothing) {
     const ScratchFolder folder;
     const auto journal = open_journal(folder.path());

@@ -81,8 +81,10 @@ TEST(AddressOfPeer, IsWithoutThePort) {
     EXPECT_EQ(address_of_peer("unix:/run/somewhere"), "unix:/run/somewhere");
     EXPECT_EQ(address_of_peer(""), "");
     for (const char* peer :
-         {"ipv6:[2001:db8::9]:7", "ipv6:%5B2001:db8::9%5D:7", "ipv6:%5B2001:db8::9%25eth0%5D:7"})
-        EXPECT_EQ(address_of_peer(peer), "2001:db8::9") << peer;
+         {"ipv6:[2001:db8::9]:7", "ipv6:%5B2001:db8::9%5D:7", "ipv6:%5B2001:db8::9%25eth0%5D:7",
+          "ipv6:[2001:db8::77:5]:9"})
+        EXPECT_EQ(address_of_peer(peer), "2001:db8::/64") << peer << ": one machine has them all";
+    EXPECT_EQ(address_of_peer("ipv6:[::ffff:192.0.2.7]:7"), "::ffff:192.0.2.7");
 }
 
 }  // namespace

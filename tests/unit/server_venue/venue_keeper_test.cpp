@@ -341,6 +341,21 @@ TEST_F(KeeperTest, AStartReadsOnlyAlertsThatLiveAndThoseThatHoldAgain) {
     EXPECT_EQ(store.loaded(), 2U) << "the two steps of the one whose condition holds";
 }
 
+TEST_F(KeeperTest, ASpareTabletDoesNotSpeakForTheTableThatWrites) {
+    start();
+    keeper->on_rebuilt();
+    LiveMatch match = match_of(ready_to_serve + "serve\nrally A\n");
+    match.head.writer = DeviceId{testing::match_id(7).value};
+    show(match);
+    keeper->on_device_seen({{}, match.head.writer, 1, {}});
+    ASSERT_TRUE(comes([](const BoardNews& news) {
+        return news.cards.size() == 1 && news.cards.front().table_staffed();
+    }));
+    clock.set(81);
+    keeper->on_device_seen({{}, DeviceId{testing::match_id(8).value}, 1, {}});
+    EXPECT_TRUE(shows("court-not-seen", v1::ALERT_STATE_OPEN));
+}
+
 TEST_F(KeeperTest, AWallClockSetBackFreezesNeitherSilenceNorLastSeen) {
     start();
     keeper->on_rebuilt();
