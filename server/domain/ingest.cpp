@@ -70,7 +70,7 @@ void Ingest::run() {
     while (true) {
         std::vector<Submission> group = next_group();
         if (group.empty()) return;
-        commit_guarded(std::move(group));
+        commit(std::move(group));
     }
 }
 
@@ -128,25 +128,20 @@ void Ingest::tell_committed(const std::vector<AppendItem>& items,
     if (!committed.empty()) committed_(committed);
 }
 
-/// An exception that nobody expected costs this group, which is told so, and one line of the log.
-void Ingest::commit_guarded(std::vector<Submission> group) {
-    std::vector<Submission::Answer> answers;
-    for (const Submission& submission : group) answers.push_back(submission.answer);
+/// An exception that nobody expected costs this append, before anybody is answered, and one line of
+/// the log.
+Result<std::vector<AppendResult>> Ingest::append_guarded(const std::vector<Submission>& group) {
     try {
-        commit(std::move(group));
+        return append(group);
     } catch (...) {
         log_current_exception("append");
-        for (Submission::Answer& answer : answers) {
-            Submission told;
-            told.answer = std::move(answer);
-            give(told, Status::failed(StatusCode::internal, "the server met a fault of its own",
-                                      "send it again; what is kept already is recognised"));
-        }
+        return Status::failed(StatusCode::internal, "the server met a fault of its own",
+                              "send it again; what is kept already is recognised");
     }
 }
 
 void Ingest::commit(std::vector<Submission> group) {
-    auto results = append(group);
+    auto results = append_guarded(group);
     if (!results.ok() && !results.status().passing() && group.size() > 1) {
         // One of them cannot be stored; the others must not fail with it.
         for (Submission& submission : group) {

@@ -58,7 +58,8 @@ class Ingest {
   private:
     void run();
     std::vector<Submission> next_group();
-    void commit_guarded(std::vector<Submission> group);
+    [[nodiscard]] Result<std::vector<AppendResult>> append_guarded(
+        const std::vector<Submission>& group);
     void commit(std::vector<Submission> group);
     [[nodiscard]] Result<std::vector<AppendResult>> append(const std::vector<Submission>& group);
     void tell_committed(const std::vector<AppendItem>& items,
