@@ -180,7 +180,16 @@ class Courses {
              fmt::format("{} open matches; a pool has {} at most", open.size(), Needs::most_open),
              "give each match once"});
     if (!faults.empty()) return faults;
-    // The matches must be ones that the chain could value once they have a result.
+    for (std::uint8_t lost = 0; lost < sets_to_win; ++lost) {
+        const Result result = result_in_sets(0, 1, sets_to_win, lost);
+        if (chain.worth.empty() ||
+            (match_points(chain, result, true) && match_points(chain, result, false)))
+            continue;
+        faults.push_back(
+            {where, fmt::format("{} gives no match points for {}-{}", chain.id, sets_to_win, lost),
+             "choose a chain for this format"});
+    }
+    // The open matches are checked as if each had a result.
     Pool finished = pool;
     for (const OpenMatch& m : open) {
         finished.results.push_back(result_in_sets(m.first, m.second, sets_to_win, 0, m.order));

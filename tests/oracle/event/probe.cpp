@@ -1,4 +1,4 @@
-// event_probe pools < POOLS
+// event_probe pools < POOLS; event_probe graphs | draws | rounds
 #include "probe.h"
 
 #include <cstdio>
@@ -8,6 +8,9 @@ int main(int argc, char** argv) {
     using namespace courthand::event_probe;
     const std::string_view what = argc == 2 ? argv[1] : "";
     if (what == "pools") return pools();
-    std::fputs("usage: event_probe pools\n", stderr);
+    if (what == "graphs") return graphs();
+    if (what == "draws") return draws();
+    if (what == "rounds") return rounds();
+    std::fputs("usage: event_probe pools|graphs|draws|rounds\n", stderr);
     return 2;
 }

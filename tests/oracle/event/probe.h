@@ -7,4 +7,13 @@ namespace courthand::event_probe {
 /// each match "first second score…". Prints the places, teams that need a decision joined by "=".
 int pools();
 
+/// Prints every bracket of 2 to 64 teams as one line of JSON.
+int graphs();
+
+/// Prints draws of pools, by the snake and by lot, one line of JSON for each.
+int draws();
+
+/// Prints the rounds of the circle method for every number of teams.
+int rounds();
+
 }  // namespace courthand::event_probe
