@@ -161,21 +161,34 @@ class Rest {
     return cost;
 }
 
-/// Lets slots change places as long as that makes runs shorter.
+/// Lets slots change places, or one move to another place, as long as that makes runs shorter.
 void shorten_runs(Slots& slots, std::uint16_t teams) {
     long least = cost_of_runs(slots, teams);
-    for (bool better = true; better;) {
-        better = false;
+    const auto better = [&](const Slots& tried) {
+        const long cost = cost_of_runs(tried, teams);
+        if (cost >= least) return false;
+        least = cost;
+        return true;
+    };
+    for (bool changed = true; changed;) {
+        changed = false;
         for (std::size_t i = 0; i < slots.size(); ++i)
-            for (std::size_t k = i + 1; k < slots.size(); ++k) {
-                std::swap(slots[i], slots[k]);
-                const long cost = cost_of_runs(slots, teams);
-                if (cost < least) {
-                    least = cost;
-                    better = true;
-                } else {
-                    std::swap(slots[i], slots[k]);
+            for (std::size_t k = 0; k < slots.size(); ++k) {
+                if (i == k) continue;
+                Slots tried = slots;
+                std::swap(tried[i], tried[k]);
+                if (!better(tried)) {
+                    tried = slots;
+                    const auto from = tried.begin() + static_cast<std::ptrdiff_t>(std::min(i, k));
+                    const auto to = tried.begin() + static_cast<std::ptrdiff_t>(std::max(i, k));
+                    if (i < k)
+                        std::rotate(from, from + 1, to + 1);
+                    else
+                        std::rotate(from, to, to + 1);
+                    if (!better(tried)) continue;
                 }
+                slots = std::move(tried);
+                changed = true;
             }
     }
 }
