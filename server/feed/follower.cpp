@@ -265,6 +265,7 @@ Status Follower::take(std::span<const FeedItem> items) {
         status = take(items[taken]);
         if (!status.ok() || anew_) break;
     }
+    parts_.keeper.tell();
     parts_.hub.publish(items.first(taken), position_, [this](MatchId match) {
         std::uint32_t court = 0;
         parts_.keeper.read(match, [&](const LiveMatch& live) { court = live.plan.court; });

@@ -249,11 +249,15 @@ Database::Statements append_statements() {
          std::string{"select match_id, moved_in <> $3, branches, branch_entries, "} + head_columns +
              " from match where tournament_id = $1 and match_id = any($2::uuid[]) "
              "order by match_id for no key update"},
+        // One look into the index for each id, whatever the planner knows of the table: a list of
+        // ids beside a table that has just grown is compared with every row of it.
         {"append_known",
-         "select entry_id, match_id, hash, position, 0 from entry "
-         "where tournament_id = $1 and entry_id = any($2::uuid[]) union all "
-         "select entry_id, match_id, hash, position, branch from branch "
-         "where tournament_id = $1 and entry_id = any($2::uuid[])"},
+         "select k.* from unnest($2::uuid[]) as u(id) cross join lateral "
+         "(select entry_id, match_id, hash, position, 0 from entry "
+         "where tournament_id = $1 and entry_id = u.id limit 1) k union all "
+         "select k.* from unnest($2::uuid[]) as u(id) cross join lateral "
+         "(select entry_id, match_id, hash, position, branch from branch "
+         "where tournament_id = $1 and entry_id = u.id limit 1) k"},
         {"append_beside", beside},
         {"append_branches",
          "select u.match_id, u.device_id, u.epoch, b.branch "

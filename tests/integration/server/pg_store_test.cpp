@@ -196,18 +196,27 @@ bool asks_for_all(const std::string& name) {
     return name == "matches" || name == "match_number" || name == "snapshots";
 }
 
-TEST_F(PgStore, NoStatementOfThePathScansAWholeTable) {
-    twin().database().run(fill_tables);
-    const auto opened = twin().connections().open();
+void expect_no_scans(postgres::Database& connections) {
+    const auto opened = connections.open();
     ASSERT_TRUE(opened.connection) << opened.status.text();
     std::size_t looked_at = 0;
-    for (const postgres::Statement& statement : twin().connections().statements()) {
+    for (const postgres::Statement& statement : connections.statements()) {
         if (asks_for_all(statement.name)) continue;
         const std::string plan = plan_of(*opened.connection, statement);
         EXPECT_EQ(scans_in(plan), "") << statement.name << '\n' << plan;
         ++looked_at;
     }
     EXPECT_GT(looked_at, 20u);
+}
+
+TEST_F(PgStore, NoStatementOfThePathScansAWholeTable) {
+    twin().database().run(fill_tables);
+    expect_no_scans(twin().connections());
+}
+
+// A connection keeps its plans: those of the first append must do for the last of the day.
+TEST_F(PgStore, NoStatementPlannedForAnEmptyTableScansItOnceItHasGrown) {
+    expect_no_scans(twin().connections());
 }
 
 TEST_F(PgStore, AnAppendToKnownHeadsIsOneStatement) {
