@@ -1,5 +1,6 @@
 #include "server/domain/ingest.h"
 
+#include <algorithm>
 #include <iterator>
 
 #include "server/domain/fault_log.h"
@@ -50,8 +51,19 @@ void Ingest::set_committed(Committed committed) {
     committed_ = std::move(committed);
 }
 
+bool Ingest::has_room(std::size_t entries) const {
+    const std::lock_guard lock{mutex_};
+    return waiting_.size() < most_waiting_submissions &&
+           waiting_entries_ + entries <= most_waiting_entries;
+}
+
+bool Ingest::have_enough() const {
+    return stop_ || waiting_.size() >= enough_ || waiting_entries_ >= most_entries_per_append;
+}
+
 bool Ingest::submit(Submission submission) {
     const std::size_t bytes = bytes_of(submission);
+    bool enough = false;
     {
         const std::lock_guard lock{mutex_};
         if (stop_ || waiting_.size() >= most_waiting_submissions ||
@@ -61,8 +73,9 @@ bool Ingest::submit(Submission submission) {
         waiting_entries_ += submission.items.size();
         waiting_bytes_ += bytes;
         waiting_.push_back(std::move(submission));
+        enough = have_enough();
     }
-    wake_.notify_one();
+    if (enough) wake_.notify_one();
     return true;
 }
 
@@ -77,10 +90,7 @@ void Ingest::run() {
 std::vector<Submission> Ingest::next_group() {
     std::unique_lock lock{mutex_};
     wake_.wait(lock, [this] { return stop_ || !waiting_.empty(); });
-    // Where many came together a moment ago, the first of them need not be committed alone.
-    if (last_group_ > 1)
-        wake_.wait_for(lock, gathers_for,
-                       [this] { return stop_ || waiting_.size() >= last_group_; });
+    gather(lock);
     std::vector<Submission> group;
     std::size_t entries = 0;
     while (!waiting_.empty()) {
@@ -94,8 +104,23 @@ std::vector<Submission> Ingest::next_group() {
         group.push_back(std::move(next));
         waiting_.pop_front();
     }
-    last_group_ = group.size();
+    last_groups_ = {group.size(), last_groups_.front()};
     return group;
+}
+
+// Where many came together a moment ago, the first of them need not be committed alone, nor the
+// last: one more than the larger of the last two groups may come.
+void Ingest::gather(std::unique_lock<std::mutex>& lock) {
+    const std::size_t most = *std::max_element(last_groups_.begin(), last_groups_.end());
+    if (most < 2) return;
+    enough_ = most + 1;
+    for (int pause = 0; pause < most_pauses; ++pause) {
+        const std::size_t before = waiting_.size();
+        if (wake_.wait_for(lock, gathers_for, [this] { return have_enough(); }) ||
+            waiting_.size() == before)
+            break;
+    }
+    enough_ = 1;
 }
 
 Result<std::vector<AppendResult>> Ingest::append(const std::vector<Submission>& group) {

@@ -4,6 +4,7 @@
 // an answer must not block.
 #pragma once
 
+#include <array>
 #include <chrono>
 #include <condition_variable>
 #include <cstdint>
@@ -35,9 +36,11 @@ class Ingest {
     static constexpr std::size_t most_waiting_entries = 4 * most_entries_per_append;
     static constexpr std::size_t most_waiting_bytes = 16 * 1024 * 1024;
     static constexpr std::size_t most_waiting_submissions = 4096;
-    /// A push that comes while the venue is busy waits this long for others at most: well below the
-    /// commit that it saves. A table that pushes alone never waits.
-    static constexpr std::chrono::microseconds gathers_for{200};
+    /// A push that comes while the venue is busy waits for others as long as they keep coming
+    /// within such a pause, for so many pauses at most: well below the commit that it saves. A
+    /// table that pushes alone never waits.
+    static constexpr std::chrono::microseconds gathers_for{100};
+    static constexpr int most_pauses = 4;
 
     explicit Ingest(MatchStore& store);
     /// Answers what waits, then ends the thread.
@@ -52,12 +55,16 @@ class Ingest {
     using Committed = std::function<void(std::span<const FeedItem>)>;
     void set_committed(Committed committed);
 
+    /// False when `submit` would turn so many entries away now: spares reading them.
+    [[nodiscard]] bool has_room(std::size_t entries) const;
     /// False when too much waits: nothing was taken and nothing will be answered.
     [[nodiscard]] bool submit(Submission submission);
 
   private:
     void run();
     std::vector<Submission> next_group();
+    [[nodiscard]] bool have_enough() const;  ///< needs the lock
+    void gather(std::unique_lock<std::mutex>& lock);
     [[nodiscard]] Result<std::vector<AppendResult>> append_guarded(
         const std::vector<Submission>& group);
     void commit(std::vector<Submission> group);
@@ -67,12 +74,13 @@ class Ingest {
 
     MatchStore& store_;
     Committed committed_;
-    std::mutex mutex_;
+    mutable std::mutex mutex_;
     std::condition_variable wake_;
     std::deque<Submission> waiting_;
     std::size_t waiting_entries_ = 0;
     std::size_t waiting_bytes_ = 0;
-    std::size_t last_group_ = 0;  ///< submissions that were committed together last
+    std::array<std::size_t, 2> last_groups_{};  ///< submissions committed together, the last first
+    std::size_t enough_ = 1;                    ///< the thread need not wake for fewer
     bool stop_ = false;
     std::thread thread_;
 };

@@ -32,6 +32,7 @@ MatchKeeper::~MatchKeeper() = default;
 void MatchKeeper::begin_anew() {
     coming_.clear();
     awake_.clear();
+    untold_.clear();
     building_ = true;
     for (MatchObserver* observer : observers_) observer->on_begun_anew();
 }
@@ -109,10 +110,11 @@ MatchKeeper::Taken MatchKeeper::take(const FeedItem& item) {
         if (match != nullptr && item.kind == FeedItem::Kind::branch) match->add_branch(item.branch);
         position_ = item.position;
     }
-    if (match != nullptr && item.kind == FeedItem::Kind::entry && !match->rests())
-        awake_.insert(item.match);
     moved_.notify_all();
-    tell_taken(item, match != nullptr ? &match->live() : nullptr, appended);
+    const bool is_entry = item.kind == FeedItem::Kind::entry;
+    if (match != nullptr && is_entry && !match->rests()) awake_.insert(item.match);
+    if (match != nullptr && is_entry) note_untold(item, std::move(appended));
+    if (!is_entry) tell_of_item(item, match != nullptr ? &match->live() : nullptr);
     return Taken::taken;
 }
 
@@ -132,19 +134,35 @@ void MatchKeeper::give_up(const FeedItem& item) {
         tell_changed({MatchChanged::Cause::described, match->live(), 0, 0, {}, item.position});
 }
 
+void MatchKeeper::note_untold(const FeedItem& item, FoldedMatch::Appended appended) {
+    Untold& untold = untold_[item.match];
+    if (untold.first == 0) untold.first = item.number;
+    untold.last = item.number;
+    untold.corrected |= appended.corrected;
+    untold.position = item.position;
+    if (untold.raised.empty())
+        untold.raised = std::move(appended.raised);
+    else
+        untold.raised.insert(untold.raised.end(), appended.raised.begin(), appended.raised.end());
+}
+
 // Outside the lock: only this thread changes matches, so what it reads stands still.
-void MatchKeeper::tell_taken(const FeedItem& item, const LiveMatch* live,
-                             const FoldedMatch::Appended& appended) {
+void MatchKeeper::tell() {
+    for (const auto& [id, untold] : std::exchange(untold_, {})) {
+        const auto cause =
+            untold.corrected ? MatchChanged::Cause::corrected : MatchChanged::Cause::appended;
+        const MatchChanged change{cause,       find(id)->live(), untold.first,
+                                  untold.last, untold.raised,    untold.position};
+        for (MatchObserver* observer : observers_) observer->on_match_changed(change);
+    }
+}
+
+void MatchKeeper::tell_of_item(const FeedItem& item, const LiveMatch* live) {
     using Kind = FeedItem::Kind;
+    tell();
     if (item.kind == Kind::ruling || item.kind == Kind::venue)
         for (MatchObserver* observer : observers_) observer->on_notice(item);
-    if (live == nullptr) return;
-    if (item.kind == Kind::entry) {
-        const auto cause =
-            appended.corrected ? MatchChanged::Cause::corrected : MatchChanged::Cause::appended;
-        tell_changed({cause, *live, item.number, item.number, appended.raised, item.position});
-    }
-    if (item.kind == Kind::branch)
+    if (live != nullptr && item.kind == Kind::branch)
         for (MatchObserver* observer : observers_)
             observer->on_branch_stored({*live, item.branch, item.device, item.epoch, item.number,
                                         item.stored_at, item.position});
@@ -220,6 +238,7 @@ void MatchKeeper::seen(const DeviceSeen& device) {
 }
 
 void MatchKeeper::tell_changed(const MatchChanged& change) {
+    tell();
     for (MatchObserver* observer : observers_) observer->on_match_changed(change);
 }
 

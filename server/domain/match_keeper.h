@@ -11,6 +11,7 @@
 #include <chrono>
 #include <condition_variable>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <set>
@@ -57,8 +58,12 @@ class MatchKeeper {
         taken,
         out_of_order,  ///< the entry does not follow what is folded: the database was put back
     };
-    /// The next item of the feed. A `described` item must be loaded by the caller first.
+    /// The next item of the feed. A `described` item must be loaded by the caller first. Observers
+    /// hear of new entries when `tell` is called, or before they hear of anything else.
     Taken take(const FeedItem& item);
+    /// Tells the observers of the entries taken since, those of a match together: what a board and
+    /// alerts make of a match is made once for all of them.
+    void tell();
     /// Goes on after an item that is out of order however often all is read: the record in the
     /// store has a hole. That match is judged no further; the others must not suffer.
     void give_up(const FeedItem& item);
@@ -110,9 +115,18 @@ class MatchKeeper {
         Hash snapshot{};  ///< hash of the entry up to which the store has a snapshot
     };
     using Matches = std::unordered_map<MatchId, Place>;
+    /// New entries of a match of which the observers have not heard.
+    struct Untold {
+        EntryNumber first = 0;
+        EntryNumber last = 0;
+        bool corrected = false;
+        std::vector<RaisedVerdict> raised;
+        FeedPosition position = 0;
+    };
+    void note_untold(const FeedItem& item, FoldedMatch::Appended appended);
+    /// After what is untold: observers hear in the order of the feed.
     void tell_changed(const MatchChanged& change);
-    void tell_taken(const FeedItem& item, const LiveMatch* live,
-                    const FoldedMatch::Appended& appended);
+    void tell_of_item(const FeedItem& item, const LiveMatch* live);
     [[nodiscard]] FoldedMatch* find(MatchId match) const;
     /// Of the fold thread: also while all matches are being read.
     [[nodiscard]] Place* place_of(MatchId match);
@@ -123,6 +137,7 @@ class MatchKeeper {
     bool building_ = false;    ///< between `begin_anew` and `rebuilt`
     Matches coming_;           ///< meanwhile
     std::set<MatchId> awake_;  ///< matches that hold a record with entries
+    std::map<MatchId, Untold> untold_;
 
     mutable std::shared_mutex mutex_;
     Matches matches_;

@@ -49,6 +49,7 @@ Status Follower::rebuild() {
     position_ = view->head;
     generation_ = view->generation;
     last_.reset();
+    head_seen_ = 0;
     anew_ = false;
     parts_.keeper.rebuilt(position_);
     Hub::Courts courts;
@@ -132,7 +133,15 @@ void Follower::offer(std::span<const FeedItem> items) {
         if (offered_.size() + items.size() <= most_offered)
             offered_.insert(offered_.end(), items.begin(), items.end());
         else
-            woken_ = true;
+            woken_ = must_read_ = true;
+    }
+    wake_.notify_one();
+}
+
+void Follower::read_feed_next() {
+    {
+        const std::lock_guard lock{mutex_};
+        woken_ = must_read_ = true;
     }
     wake_.notify_one();
 }
@@ -158,10 +167,9 @@ void Follower::run() {
 /// Whatever goes wrong costs one line of the log and a fold from the store, never the server.
 void Follower::follow() {
     try {
-        if (const Status taken = take_offered(); !taken.ok())
-            say(taken);
-        else if (time_to_look())
-            say(catch_up());
+        if (const Status taken = take_offered(); !taken.ok()) return say(taken);
+        const Look look = due_look();
+        if (look != Look::none) say(look == Look::brief ? look_briefly() : catch_up());
     } catch (...) {
         log_current_exception("fold");
         anew_ = true;
@@ -170,8 +178,9 @@ void Follower::follow() {
 
 MatchKeeper::Steady Follower::next_look() const {
     if (!woken_) return last_look_ + looks_every;
-    // Most wake-ups tell of what was offered: one look for many of them.
-    return offers_come_ ? last_look_ + looks_apart : MatchKeeper::Steady{};
+    // Most wake-ups tell of what was offered, or is about to be: one look for many of them.
+    const bool offers = offers_come_ || head_seen_ > position_;
+    return offers ? last_look_ + looks_apart : MatchKeeper::Steady{};
 }
 
 void Follower::wait() {
@@ -183,13 +192,29 @@ void Follower::wait() {
     }
 }
 
-bool Follower::time_to_look() {
+// What this server commits comes by itself, most often after the feed shows it. Only what has not
+// come by the look after that must be read.
+Follower::Look Follower::due_look() {
     const auto now = std::chrono::steady_clock::now();
     const std::lock_guard lock{mutex_};
-    if (now < next_look()) return false;
-    woken_ = offers_come_ = false;
+    if (now < next_look()) return Look::none;
+    const bool brief = offers_come_ && last_ && !must_read_ && !anew_ && position_ >= head_seen_;
+    woken_ = offers_come_ = must_read_ = false;
     last_look_ = now;
-    return true;
+    return brief ? Look::brief : Look::whole;
+}
+
+Status Follower::look_briefly() {
+    FeedQuery query;
+    query.tournament = tournament_;
+    query.after = position_ - 1;
+    query.most = 1;
+    const auto page = parts_.store.read_feed(query);
+    if (!page.ok()) return page.status();
+    if (went_back(*page)) return catch_up();
+    head_seen_ = page->head;
+    if (page->head > position_) wake();
+    return Status::fine();
 }
 
 Status Follower::take_offered() {
@@ -208,15 +233,15 @@ Status Follower::take_offered() {
         break;
     }
     if (look_first_) {
-        wake();
+        read_feed_next();
         return Status::fine();
     }
     std::size_t count = 0;
     while (count < rest.size() && rest[count].position == position_ + count + 1) ++count;
     // What is between them was committed by others: that must be read.
-    if (count < rest.size()) wake();
+    if (count < rest.size()) read_feed_next();
     Status status = take(rest.first(count));
-    if (!status.ok()) wake();
+    if (!status.ok()) read_feed_next();
     return status;
 }
 
@@ -265,6 +290,7 @@ Status Follower::take(std::span<const FeedItem> items) {
         status = take(items[taken]);
         if (!status.ok() || anew_) break;
     }
+    parts_.keeper.tell();
     parts_.hub.publish(items.first(taken), position_, [this](MatchId match) {
         std::uint32_t court = 0;
         parts_.keeper.read(match, [&](const LiveMatch& live) { court = live.plan.court; });

@@ -66,8 +66,16 @@ class Follower {
     void run();
     void follow();
     void wait();
-    /// True at most as often as the feed should be looked at; then it must be.
-    [[nodiscard]] bool time_to_look();
+    enum class Look : std::uint8_t {
+        none,   ///< not yet
+        brief,  ///< offers come: only whether the feed went back, or has what nobody offered
+        whole,  ///< reads what is new
+    };
+    /// A look at most as often as the feed should be looked at; then it must be made.
+    [[nodiscard]] Look due_look();
+    [[nodiscard]] Status look_briefly();
+    /// Something was not taken as it was offered: the next look reads it.
+    void read_feed_next();
     [[nodiscard]] MatchKeeper::Steady next_look() const;
     [[nodiscard]] Status add_match(const StoredMatch& match, const MatchSnapshot* snapshot);
     /// False: the store does not take it now.
@@ -93,7 +101,9 @@ class Follower {
     std::condition_variable wake_;
     bool woken_ = false;
     std::vector<FeedItem> offered_;
-    bool offers_come_ = false;  ///< since the last look
+    bool offers_come_ = false;    ///< since the last look
+    bool must_read_ = false;      ///< the next look is a whole one
+    FeedPosition head_seen_ = 0;  ///< by the last look, when it was a brief one
     MatchKeeper::Steady last_look_{};
     bool stop_ = false;
     std::thread thread_;

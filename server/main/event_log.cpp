@@ -24,8 +24,8 @@ void EventLog::on_match_changed(const MatchChanged& change) {
             break;
         case MatchChanged::Cause::appended:
         case MatchChanged::Cause::corrected:
-            log(LogLevel::debug, "entry", "match", id, "number", change.last_new, "position",
-                change.position);
+            log(LogLevel::debug, "entries", "match", id, "first", change.first_new, "last",
+                change.last_new, "position", change.position);
             break;
     }
     if (!match.unreadable.empty() && not_judged_.insert(match.key.match).second)

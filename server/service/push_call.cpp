@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "server/auth/entry_signature.h"
 #include "server/domain/fault_log.h"
 #include "server/service/match_message.h"
@@ -231,6 +233,9 @@ void settle(const SyncParts& parts, const std::shared_ptr<ReadPush>& read,
 void push(const SyncParts& parts, const auth::Caller& who, const v1::PushRequest& request,
           const PushAnswer& answer) {
     guarded(answer, [&] {
+        const auto entries = static_cast<std::size_t>(request.entries_size());
+        if (!parts.ingest.has_room(std::min(entries, wire::most_batch_entries)))
+            return answer(overloaded());
         auto outcome = read_push(parts, who, request);
         if (auto* why = std::get_if<Status>(&outcome)) return answer(std::move(*why));
         auto read = std::make_shared<ReadPush>(std::get<ReadPush>(std::move(outcome)));

@@ -6,7 +6,6 @@
 #include <cstdint>
 #include <cstdio>
 #include <deque>
-#include <exception>
 #include <filesystem>
 #include <memory>
 #include <stdexcept>
@@ -19,6 +18,7 @@
 #include "tests/bench/bare_insert.h"
 #include "tests/bench/bench_desk.h"
 #include "tests/bench/match_pool.h"
+#include "tests/bench/measurement_main.h"
 #include "tests/bench/result_file.h"
 #include "tests/bench/stop_asked.h"
 #include "tests/bench/waiting_match.h"
@@ -149,10 +149,6 @@ int measure(int argc, char** argv) {
 }  // namespace courthand::bench
 
 int main(int argc, char** argv) {
-    try {
-        return courthand::bench::measure(argc, argv);
-    } catch (const std::exception& error) {
-        std::fprintf(stderr, "bench_backlog: %s\n", error.what());
-        return 1;
-    }
+    return courthand::bench::measurement_main("bench_backlog", courthand::bench::measure, argc,
+                                              argv);
 }

@@ -8,7 +8,6 @@
 #include <cstdint>
 #include <cstdio>
 #include <deque>
-#include <exception>
 #include <filesystem>
 #include <future>
 #include <memory>
@@ -26,6 +25,7 @@
 #include "tests/bench/backlog.h"
 #include "tests/bench/bench_desk.h"
 #include "tests/bench/match_pool.h"
+#include "tests/bench/measurement_main.h"
 #include "tests/bench/process_course.h"
 #include "tests/bench/result_file.h"
 #include "tests/bench/secure_channel.h"
@@ -334,10 +334,6 @@ int measure(int argc, char** argv) {
 }  // namespace courthand::bench
 
 int main(int argc, char** argv) {
-    try {
-        return courthand::bench::measure(argc, argv);
-    } catch (const std::exception& error) {
-        std::fprintf(stderr, "bench_restart: %s\n", error.what());
-        return 1;
-    }
+    return courthand::bench::measurement_main("bench_restart", courthand::bench::measure, argc,
+                                              argv);
 }

@@ -118,6 +118,27 @@ def latency_row(results, what, bare, ours, target="", p99=False):
     return [what, latency_cell(results, bare), latency_cell(results, ours), cell, target]
 
 
+def throughput_row(results, what, bare, ours, target=""):
+    """Entries a second; the ratio is the share of the bare limit that is left."""
+    a, b = results.of(bare, "per_second"), results.of(ours, "per_second")
+    share = f"{statistics.median(b) / statistics.median(a):.0%}" if a and b else ""
+    return [what, figure(results, bare, "per_second", "rows/s"),
+            figure(results, ours, "per_second", "entries/s"), share, target]
+
+
+def beside_rows(results):
+    """One push beside ever more stored entries; the ratio is to the fewest."""
+    sizes = ((10_000, ""), (1_000_000, "as beside 10,000"), (10_000_000, "as beside 10,000"))
+    fewest = results.of("store/ingest_beside/10000", "p50_us")
+    table_rows = []
+    for stored, target in sizes:
+        name = f"store/ingest_beside/{stored}"
+        table_rows.append([f"100 entries in one push, beside {stored:,} stored entries of other "
+                           "matches", "", latency_cell(results, name),
+                           ratio(fewest, results.of(name, "p50_us")) if target else "", target])
+    return table_rows
+
+
 def plain_row(results, what, name, key, unit, target):
     values = results.of(name, key)
     text = f"{max(values):,.0f} {unit}".strip() if values else results.missing(name)
@@ -216,6 +237,10 @@ def short_rows(results):
         latency_row(results, "64 tables push one entry each at the same moment, until the last is "
                     "durable (bare: 64 rows in one commit)", "store/bare_tables",
                     "store/ingest_tables", "≤ 2.5"),
+        throughput_row(results, "Eight pushes of 500 entries waiting at a time (bare: the same rows "
+                       "into the same columns and keys, a statement and a commit for each 500)",
+                       "store/bare_backlog", "store/ingest_backlog", "≥ 30,000/s; ≥ 60 %"),
+        *beside_rows(results),
         latency_row(results, "Push of one entry until it is acknowledged (bare: one message and its "
                     "answer on a stream over TLS, no database)", "network/bare_ping_pong",
                     "network/acknowledged_push"),

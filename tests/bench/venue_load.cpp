@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
-#include <exception>
 #include <filesystem>
 #include <map>
 #include <memory>
@@ -19,6 +18,7 @@
 #include "tests/bench/load_desk.h"
 #include "tests/bench/load_table.h"
 #include "tests/bench/load_venue.h"
+#include "tests/bench/measurement_main.h"
 #include "tests/bench/process_course.h"
 #include "tests/bench/result_file.h"
 #include "tests/bench/stop_asked.h"
@@ -268,10 +268,5 @@ int measure(int argc, char** argv) {
 }  // namespace courthand::bench
 
 int main(int argc, char** argv) {
-    try {
-        return courthand::bench::measure(argc, argv);
-    } catch (const std::exception& error) {
-        std::fprintf(stderr, "bench_venue: %s\n", error.what());
-        return 1;
-    }
+    return courthand::bench::measurement_main("bench_venue", courthand::bench::measure, argc, argv);
 }

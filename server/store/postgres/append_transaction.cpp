@@ -19,9 +19,11 @@ struct Names {
     explicit Names(std::span<const AppendItem> items) {
         std::set<MatchId> seen;
         for (const AppendItem& item : items) {
-            if (seen.insert(item.match).second) matches.add(to_text(item.match));
+            seen.insert(item.match);
             entries.add(to_text(item.id));
         }
+        // Ascending: the rows are locked in this order.
+        for (const MatchId match : seen) matches.add(to_text(match));
     }
 };
 
@@ -237,6 +239,8 @@ constexpr const char* promote =
 }  // namespace
 
 Database::Statements append_statements() {
+    // Rows are looked up by their whole keys, one by one, whatever the planner knows of a table: a
+    // plan that was made when it was empty compares a list of keys with every row.
     const std::string common =
         "unnest($2::uuid[], $3::int[], $4::int[], $5::uuid[], $6::uuid[], $7::bytea[], "
         "$8::bytea[], $9::bigint[], $10::bytea[]";
@@ -246,14 +250,18 @@ Database::Statements append_statements() {
          "for no key update"},
         {"feed_advance", "update tournament set feed_head = $2 where tournament_id = $1"},
         {"append_heads",
-         std::string{"select match_id, moved_in <> $3, branches, branch_entries, "} + head_columns +
-             " from match where tournament_id = $1 and match_id = any($2::uuid[]) "
-             "order by match_id for no key update"},
+         std::string{"select l.* from unnest($2::uuid[]) as u(id) cross join lateral "
+                     "(select match_id, moved_in <> $3, branches, branch_entries, "} +
+             head_columns +
+             " from match where tournament_id = $1 and match_id = u.id limit 1 "
+             "for no key update) as l"},
         {"append_known",
-         "select entry_id, match_id, hash, position, 0 from entry "
-         "where tournament_id = $1 and entry_id = any($2::uuid[]) union all "
-         "select entry_id, match_id, hash, position, branch from branch "
-         "where tournament_id = $1 and entry_id = any($2::uuid[])"},
+         "select k.* from unnest($2::uuid[]) as u(id) cross join lateral "
+         "(select entry_id, match_id, hash, position, 0 from entry "
+         "where tournament_id = $1 and entry_id = u.id limit 1) k union all "
+         "select k.* from unnest($2::uuid[]) as u(id) cross join lateral "
+         "(select entry_id, match_id, hash, position, branch from branch "
+         "where tournament_id = $1 and entry_id = u.id limit 1) k"},
         {"append_beside", beside},
         {"append_branches",
          "select u.match_id, u.device_id, u.epoch, b.branch "
@@ -274,13 +282,13 @@ Database::Statements append_statements() {
          "self_granted = u.self, last_number = u.last, head_hash = u.hash, moved_in = $9 "
          "from unnest($2::uuid[], $3::int[], $4::uuid[], $5::uuid[], $6::bool[], $7::int[], "
          "$8::bytea[]) as u(match_id, epoch, grant_id, writer, self, last, hash) "
-         "where m.tournament_id = $1 and m.match_id = any($2::uuid[]) "
-         "and m.match_id = u.match_id"},
+         "cross join lateral (select ctid as at from match where tournament_id = $1 "
+         "and match_id = u.match_id limit 1) as l where m.ctid = l.at"},
         {"append_counts",
          "update match m set branches = u.branches, branch_entries = u.entries "
          "from unnest($2::uuid[], $3::int[], $4::int[]) as u(match_id, branches, entries) "
-         "where m.tournament_id = $1 and m.match_id = any($2::uuid[]) "
-         "and m.match_id = u.match_id"},
+         "cross join lateral (select ctid as at from match where tournament_id = $1 "
+         "and match_id = u.match_id limit 1) as l where m.ctid = l.at"},
     };
 }
 

@@ -16,7 +16,11 @@ constexpr const char* statement =
     "from moved, unnest($3::uuid[], $4::int[], $5::uuid[], $6::uuid[], $7::int[], $8::bytea[], "
     "$9::int[], $10::bytea[], $11::bool[]) as u(match_id, epoch, grant_id, writer, was_last, "
     "was_hash, last, hash, checked) "
-    "where m.tournament_id = $1 and m.match_id = u.match_id and m.epoch = u.epoch "
+    // Looked up by their whole keys one by one: a plan that was made when the table was empty would
+    // read all matches of the tournament and compare them with these.
+    "cross join lateral (select ctid as at from match where tournament_id = $1 "
+    "and match_id = u.match_id limit 1) as l "
+    "where m.ctid = l.at and m.epoch = u.epoch "
     "and m.grant_id = u.grant_id and m.writer = u.writer and m.last_number = u.was_last "
     "and m.head_hash = u.was_hash and (u.checked or m.branch_entries = 0) returning 1), "
     // Hash, bytes and signature of the items lie one behind the other in one parameter.

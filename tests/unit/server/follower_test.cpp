@@ -1,6 +1,8 @@
 // How the fold follows: what is offered to it, what it reads, and how it notices what does not fit.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "middle.h"
 
 namespace courthand::server::service {
@@ -110,6 +112,40 @@ TEST_F(Followers, OffersAfterAFeedThatWentBackAreNotMistakenForNews) {
         for (EntryNumber n = 1; n <= 14; ++n)
             EXPECT_EQ(*m.record->bytes_of(n), record.bytes()[n - 1]) << n;
     });
+}
+
+// What a board and alerts make of a match is made once for a group, not once for each entry.
+TEST_F(Followers, ObserversHearOfAGroupOfEntriesOnceForEachMatch) {
+    TestRecord one = new_record(1);
+    one.add_rallies(4);
+    TestRecord other = new_record(2);
+    other.add_rallies(2);
+    Middle middle{store_, tournament_};
+    push(one, 1, 8);
+    push(other, 1, 4);
+    middle.follower.offer(feed_after(middle.keeper.position()));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    EXPECT_EQ(folded(middle, one), 8u);
+    EXPECT_EQ(folded(middle, other), 4u);
+    const auto& causes = middle.told.causes;
+    EXPECT_EQ(std::count(causes.begin(), causes.end(), MatchChanged::Cause::appended), 2);
+}
+
+// While offers come the feed is only looked at briefly; what another server wrote must not be lost.
+TEST_F(Followers, WhatNobodyOfferedIsReadThoughOffersCome) {
+    TestRecord record = new_record();
+    record.add_rallies(4);
+    push(record, 1, 2);
+    Middle middle{store_, tournament_};
+    middle.follower.start();
+    push(record, 3, 4);
+    middle.follower.offer(feed_after(middle.keeper.position()));
+    push(record, 5, 8);
+    middle.follower.wake();
+    const FeedPosition last = feed_after(0).back().position;
+    EXPECT_TRUE(middle.keeper.wait_for(last, std::chrono::seconds{30}));
+    middle.follower.stop();
+    EXPECT_EQ(folded(middle, record), 8u);
 }
 
 TEST_F(Followers, AnItemThatDoesNotFollowMakesItReadEverythingAnew) {

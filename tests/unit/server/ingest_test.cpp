@@ -141,6 +141,7 @@ TEST(Ingest, TurnsAwayWhatDoesNotFitTheQueue) {
     };
     ASSERT_TRUE(ingest.submit(std::move(slow)));
     first_is_in.get_future().wait();
+    EXPECT_TRUE(ingest.has_room(256));
     std::size_t taken = 0;
     bool turned_away = false;
     while (!turned_away && taken <= Ingest::most_waiting_entries) {
@@ -153,6 +154,7 @@ TEST(Ingest, TurnsAwayWhatDoesNotFitTheQueue) {
     }
     EXPECT_TRUE(turned_away);
     EXPECT_EQ(taken, Ingest::most_waiting_entries);
+    EXPECT_FALSE(ingest.has_room(256));
     let_go.set_value();
 }
 
