@@ -11,6 +11,15 @@
 #include "wire/message_limits.h"
 
 namespace courthand::client {
+namespace {
+
+/// Of one writer, one right after the other.
+bool follows(const JournalEntry& before, const JournalEntry& entry) {
+    return entry.seq == before.seq + 1 && entry.prev_hash == before.hash &&
+           entry.epoch == before.epoch;
+}
+
+}  // namespace
 
 bool SyncEngine::offer_due() {
     const auto now = options_.now();
@@ -48,6 +57,8 @@ SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool off
         return CallError{CallError::Kind::failed, std::move(*wrong)};
     const auto& sheet = std::get<StoredSheet>(read);
     if (sheet.practice) return std::nullopt;
+    if (offer)
+        if (auto failure = push_aside(sheet, match_id)) return failure;
     // Nothing can follow an entry that the server does not have; it waits with it.
     if (!offer && journal_.first_seq(match_id, EntryStanding::refused) != 0) return std::nullopt;
     std::uint32_t after = 0;
@@ -67,6 +78,46 @@ SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool off
                                          "the tournament desk.",
                                          after + 1)};
     }
+}
+
+/// What the match went on without stays a device's word of what happened: the server is to have it,
+/// beside the record if not in it.
+SyncEngine::Failure SyncEngine::push_aside(const StoredSheet& sheet, const std::string& match_id) {
+    std::int64_t after = 0;
+    for (;;) {
+        auto run = journal_.aside(match_id, after, wire::most_batch_entries);
+        if (run.empty()) return std::nullopt;
+        std::size_t count = 1;
+        while (count < run.size() && follows(run[count - 1].entry, run[count].entry)) ++count;
+        run.resize(count);
+        after = run.back().id;
+        if (auto failure = push_run(sheet, std::move(run))) return failure;
+    }
+}
+
+SyncEngine::Failure SyncEngine::push_run(const StoredSheet& sheet,
+                                         std::vector<Journal::Aside> run) {
+    std::vector<JournalEntry> batch;
+    for (const Journal::Aside& one : run) batch.push_back(one.entry);
+    const v1::PushRequest request =
+        push_order(sheet, self_, batch, [this, &run](const JournalEntry& entry) {
+            const auto one = std::find_if(run.begin(), run.end(), [&entry](const auto& kept) {
+                return kept.entry.hash == entry.hash;
+            });
+            return one->signature.empty() ? signature_of(entry) : one->signature;
+        });
+    auto result = courier_.push(request);
+    if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
+    const auto& answer = std::get<v1::PushResponse>(result);
+    hear(answer.header());
+    const PushOutcome outcome = read_answer(batch, answer);
+    std::vector<std::pair<std::int64_t, EntryStanding>> settled;
+    for (const Journal::Settled& one : outcome.settled)
+        settled.emplace_back(run[one.seq - batch.front().seq].id, one.standing);
+    if (const auto error = journal_.settle_aside(settled)) return of_journal(*error);
+    changed();
+    if (!outcome.problem.empty()) return CallError{CallError::Kind::failed, outcome.problem};
+    return std::nullopt;
 }
 
 SyncEngine::Failure SyncEngine::push_batch(const StoredSheet& sheet,

@@ -26,11 +26,17 @@ std::string setting_of(const v1::RulingNotice& notice, const std::string& bytes)
 /// What a person must do about entries that are not in the record, or rulings that are not in the
 /// matches; empty when nothing.
 std::string words_about(const Journal& journal, const std::string& match_id,
-                        const SyncStatus& status) {
-    if (status.refused > 0) {
+                        const SyncStatus& status, std::size_t aside) {
+    if (status.refused > aside) {
         if (const auto refusal = kept_refusal(journal, match_id)) return words_of(*refusal);
         return "The server does not take all entries of this match. Tell the desk.";
     }
+    if (aside > 0)
+        return fmt::format(
+            "The match went on from the server's record, without {} entries of this device that "
+            "the server does not take. They are kept here and offered again every minute. Tell the "
+            "head official.",
+            aside);
     if (status.beside > 0)
         return fmt::format(
             "Another device writes this match: {} entries of this one are kept beside the record. "
@@ -126,10 +132,12 @@ void SyncEngine::ask_take_over(const std::string& match_id) {
 
 SyncStatus SyncEngine::status(const std::string& match_id) const {
     SyncStatus status;
+    std::size_t aside = 0;
     for (const Journal::Tally& one : journal_.unsettled()) {
         if (one.match_id == match_id) {
+            aside = one.aside;
             status.waiting = one.waiting;
-            status.refused = one.refused;
+            status.refused = one.refused + one.aside;
             status.beside = one.beside;
             continue;
         }
@@ -138,9 +146,9 @@ SyncStatus SyncEngine::status(const std::string& match_id) const {
         const auto read = read_sheet(*stored);
         const auto* sheet = std::get_if<StoredSheet>(&read);
         if (sheet == nullptr || sheet->practice) continue;
-        status.elsewhere += one.waiting + one.refused + one.beside;
+        status.elsewhere += one.waiting + one.refused + one.beside + one.aside;
     }
-    const std::string about = words_about(journal_, match_id, status);
+    const std::string about = words_about(journal_, match_id, status, aside);
     const std::scoped_lock lock{mutex_};
     status.link = link_;
     status.last_error = error_.empty() ? about : error_;

@@ -112,6 +112,7 @@ class SyncEngine {
     [[nodiscard]] Failure fetch_ahead(const v1::FetchMatchResponse& court,
                                       std::vector<StoredMatch>& matches);
     [[nodiscard]] Failure catch_up(v1::FetchMatchResponse& answer);
+    [[nodiscard]] std::uint32_t first_apart(const v1::FetchMatchResponse& answer) const;
     [[nodiscard]] Failure clear_the_way(const v1::FetchMatchResponse& answer);
     [[nodiscard]] Failure take_back(const v1::FetchMatchResponse& answer);
     [[nodiscard]] bool has_all_of(const v1::FetchMatchResponse& answer) const;
@@ -125,6 +126,8 @@ class SyncEngine {
     [[nodiscard]] Failure push_all();
     [[nodiscard]] bool offer_due();
     [[nodiscard]] Failure push_match(const std::string& match_id, bool offer);
+    [[nodiscard]] Failure push_aside(const StoredSheet& sheet, const std::string& match_id);
+    [[nodiscard]] Failure push_run(const StoredSheet& sheet, std::vector<Journal::Aside> run);
     [[nodiscard]] Failure push_batch(const StoredSheet& sheet, std::vector<JournalEntry>& batch,
                                      std::uint32_t& after, bool& ended);
     [[nodiscard]] Failure step_back(const JournalEntry& first, std::uint32_t head,

@@ -134,10 +134,12 @@ class MemoryServer final : public Courier {
         change.mutable_change();
         tell(change);
     }
-    /// The next answers to this entry are INVALID with that cause.
-    void refuse(std::uint32_t seq, int times, v1::PushResult::Cause cause) {
+    /// The next answers to this entry (of that device; empty: of any) are INVALID with that cause.
+    void refuse(std::uint32_t seq, int times, v1::PushResult::Cause cause,
+                const std::string& of_device = {}) {
         const std::scoped_lock lock{mutex_};
         refuse_seq_ = seq;
+        refuse_device_ = of_device;
         refuse_times_ = times;
         refuse_cause_ = cause;
     }
@@ -239,7 +241,8 @@ class MemoryServer final : public Courier {
         const auto entry = wire::parse_entry(bytes);
         if (!entry) return result.set_outcome(v1::PushResult::OUTCOME_INVALID);
         result.set_seq(entry->seq());
-        if (entry->seq() == refuse_seq_ && refuse_times_ > 0) {
+        const bool meant = refuse_device_.empty() || entry->device_id() == refuse_device_;
+        if (entry->seq() == refuse_seq_ && refuse_times_ > 0 && meant) {
             --refuse_times_;
             result.set_cause(refuse_cause_);
             result.set_message("it is not known here");
@@ -285,6 +288,7 @@ class MemoryServer final : public Courier {
     bool drop_answer_ = false;
     std::uint32_t refuse_seq_ = 0;
     int refuse_times_ = 0;
+    std::string refuse_device_;
     v1::PushResult::Cause refuse_cause_{};
     v1::ResponseHeader header_;
     std::set<std::string> unknown_;
