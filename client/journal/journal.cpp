@@ -219,13 +219,13 @@ std::vector<Journal::Tally> Journal::unsettled() const {
 }
 
 std::vector<Journal::Aside> Journal::aside(std::string_view match_id, std::int64_t after,
-                                           std::size_t most) const {
+                                           std::size_t most, Which which) const {
     const std::scoped_lock lock{mutex_};
     sqlite::Statement rows = db_->prepare(fmt::format(
         "SELECT {}, id, (SELECT signature FROM signature WHERE signature.id = -aside.id"
         " AND signature.hash = aside.hash) FROM aside WHERE match_id = ? AND id > ? AND {}"
         " ORDER BY id LIMIT ?",
-        entry_columns, not_sent));
+        entry_columns, which == Which::all ? "TRUE" : not_sent));
     rows.bind_text(1, match_id).bind(2, after).bind(3, static_cast<std::int64_t>(most));
     std::vector<Aside> out;
     while (rows.step()) out.push_back({rows.number(8), entry_of(rows), rows.bytes(9)});

@@ -146,15 +146,19 @@ class Journal {
     [[nodiscard]] std::optional<JournalError> set_aside_after(std::string_view match_id,
                                                               std::uint32_t head,
                                                               std::string_view why);
-    /// An entry that is set aside and not with the server.
+    /// An entry that is set aside.
     struct Aside {
         std::int64_t id = 0;  ///< in the order of setting aside
         JournalEntry entry;
         std::string signature;  ///< as `signature`
     };
+    enum class Which : std::uint8_t {
+        not_sent,  ///< neither in the server's record nor on a branch there
+        all,
+    };
     /// Of a match, only those with an id over `after`, in their order, up to `most`.
     [[nodiscard]] std::vector<Aside> aside(std::string_view match_id, std::int64_t after,
-                                           std::size_t most) const;
+                                           std::size_t most, Which which = Which::not_sent) const;
     /// What the server said of entries that are set aside, by their id.
     [[nodiscard]] std::optional<JournalError> settle_aside(
         const std::vector<std::pair<std::int64_t, EntryStanding>>& settled);

@@ -99,9 +99,7 @@ SyncEngine::Failure SyncEngine::fetch_ahead(const v1::FetchMatchResponse& court,
 
 bool SyncEngine::wrote_last(const std::string& match_id) const {
     const auto last = journal_.entry(match_id, journal_.last_seq(match_id));
-    if (!last) return false;
-    const auto entry = wire::parse_entry(last->bytes);
-    return entry && entry->device_id() == self_;
+    return last && is_own(*last);
 }
 
 bool SyncEngine::has_all_of(const v1::FetchMatchResponse& answer) const {

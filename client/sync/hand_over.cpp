@@ -34,19 +34,25 @@ bool SyncEngine::offer_due() {
 
 SyncEngine::Failure SyncEngine::push_all() {
     const bool offer = offer_due();
-    Failure first;
     for (const Journal::Tally& one : journal_.unsettled()) {
-        if (!offer && one.waiting == 0) continue;
-        auto failure = push_match(one.match_id, offer);
-        if (failure && ends_the_round(*failure)) {
-            // What was not offered now is offered with the next round.
-            const std::scoped_lock lock{mutex_};
-            offer_ = offer_ || offer;
-            return failure;
-        }
-        if (!first) first = std::move(failure);
+        if (!offer && one.waiting == 0 && offers_owed_.count(one.match_id) == 0) continue;
+        auto failure = push_patiently(one.match_id, offer);
+        if (!failure) continue;
+        // What was not offered now is offered with the next round.
+        const std::scoped_lock lock{mutex_};
+        offer_ = offer_ || offer;
+        return failure;
     }
-    return first;
+    return std::nullopt;
+}
+
+/// A match that has failed lately waits for its time, and with it what it was to be offered.
+SyncEngine::Failure SyncEngine::push_patiently(const std::string& match_id, bool offer) {
+    if (offer) offers_owed_.insert(match_id);
+    if (!patience_.due(match_id)) return std::nullopt;
+    auto failure = push_match(match_id, offers_owed_.count(match_id) != 0);
+    if (!failure) offers_owed_.erase(match_id);
+    return hold(match_id, std::move(failure));
 }
 
 SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool offer) {
@@ -58,7 +64,7 @@ SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool off
     const auto& sheet = std::get<StoredSheet>(read);
     if (sheet.practice) return std::nullopt;
     if (offer)
-        if (auto failure = push_aside(sheet, match_id)) return failure;
+        if (auto failure = push_aside(sheet, match_id, Journal::Which::not_sent)) return failure;
     // Nothing can follow an entry that the server does not have; it waits with it.
     if (!offer && journal_.first_seq(match_id, EntryStanding::refused) != 0) return std::nullopt;
     std::uint32_t after = 0;
@@ -82,10 +88,11 @@ SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool off
 
 /// What the match went on without stays a device's word of what happened: the server is to have it,
 /// beside the record if not in it.
-SyncEngine::Failure SyncEngine::push_aside(const StoredSheet& sheet, const std::string& match_id) {
+SyncEngine::Failure SyncEngine::push_aside(const StoredSheet& sheet, const std::string& match_id,
+                                           Journal::Which which) {
     std::int64_t after = 0;
     for (;;) {
-        auto run = journal_.aside(match_id, after, wire::most_batch_entries);
+        auto run = journal_.aside(match_id, after, wire::most_batch_entries, which);
         if (run.empty()) return std::nullopt;
         std::size_t count = 1;
         while (count < run.size() && follows(run[count - 1].entry, run[count].entry)) ++count;
@@ -170,10 +177,13 @@ SyncEngine::Failure SyncEngine::step_back(const JournalEntry& first, std::uint32
                                  first.seq)};
 }
 
-std::string SyncEngine::signature_of(const JournalEntry& entry) const {
+bool SyncEngine::is_own(const JournalEntry& entry) const {
     const auto parsed = wire::parse_entry(entry.bytes);
-    if (!parsed || parsed->device_id() != self_)
-        return journal_.signature(entry.match_id, entry.seq);
+    return parsed && parsed->device_id() == self_;
+}
+
+std::string SyncEngine::signature_of(const JournalEntry& entry) const {
+    if (!is_own(entry)) return journal_.signature(entry.match_id, entry.seq);
     return options_.sign ? options_.sign(entry.bytes) : std::string{};
 }
 

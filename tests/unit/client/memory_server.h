@@ -26,6 +26,9 @@ class MemoryServer final : public Courier {
         ++pushes;
         if (cut_before()) return CallError{CallError::Kind::unreachable, "cut on the way there"};
         if (!refusal.empty()) return CallError{CallError::Kind::refused, refusal};
+        ++pushes_of_[request.match_id()];
+        if (failing_.count(request.match_id()) != 0)
+            return CallError{CallError::Kind::failed, "the server cannot answer for this match"};
         v1::PushResponse response;
         *response.mutable_header() = header_;
         auto& record = records_[request.match_id()];
@@ -47,6 +50,8 @@ class MemoryServer final : public Courier {
         *response.mutable_header() = header_;
         if (request.which_case() == v1::FetchMatchRequest::kMatchId &&
             request.match_id() != on_court_.match().match_id()) {
+            if (hidden_.count(request.match_id()) != 0)
+                return CallError{CallError::Kind::refused, "the match is on another court"};
             if (unknown_.count(request.match_id()) != 0)
                 return CallError{CallError::Kind::not_known, "the match is not known here"};
             response.clear_writer();
@@ -156,6 +161,30 @@ class MemoryServer final : public Courier {
         branch.clear();
         fenced_ = false;
     }
+    /// The match is on a court that this device may not see.
+    void hide(const std::string& match_id, bool on = true) {
+        const std::scoped_lock lock{mutex_};
+        if (on)
+            hidden_.insert(match_id);
+        else
+            hidden_.erase(match_id);
+    }
+    /// Whatever is pushed of this match, the server fails.
+    void fail_for(const std::string& match_id, bool on = true) {
+        const std::scoped_lock lock{mutex_};
+        if (on)
+            failing_.insert(match_id);
+        else
+            failing_.erase(match_id);
+    }
+    [[nodiscard]] int pushes_of(const std::string& match_id) {
+        const std::scoped_lock lock{mutex_};
+        return pushes_of_[match_id];
+    }
+    void forget_branch(const std::string& match_id) {
+        const std::scoped_lock lock{mutex_};
+        branches_[match_id].clear();
+    }
     void make_unknown(const std::string& match_id) {
         const std::scoped_lock lock{mutex_};
         unknown_.insert(match_id);
@@ -241,6 +270,10 @@ class MemoryServer final : public Courier {
         const auto entry = wire::parse_entry(bytes);
         if (!entry) return result.set_outcome(v1::PushResult::OUTCOME_INVALID);
         result.set_seq(entry->seq());
+        if (hidden_.count(entry->match_id()) != 0) {
+            result.set_cause(v1::PushResult::CAUSE_OTHER_COURT);
+            return result.set_outcome(v1::PushResult::OUTCOME_INVALID);
+        }
         const bool meant = refuse_device_.empty() || entry->device_id() == refuse_device_;
         if (entry->seq() == refuse_seq_ && refuse_times_ > 0 && meant) {
             --refuse_times_;
@@ -292,6 +325,9 @@ class MemoryServer final : public Courier {
     v1::PushResult::Cause refuse_cause_{};
     v1::ResponseHeader header_;
     std::set<std::string> unknown_;
+    std::set<std::string> hidden_;
+    std::set<std::string> failing_;
+    std::map<std::string, int> pushes_of_;
     std::map<std::string, std::vector<std::string>> branches_;
     std::map<std::string, std::string> signatures_;  ///< by the bytes of the entry
     v1::FetchMatchResponse on_court_;

@@ -224,27 +224,76 @@ TEST_F(SyncEngineTest, ARulingThatIsDealtWithIsNotBroughtBackByTheSameNotice) {
     engine.stop();
 }
 
-TEST_F(SyncEngineTest, OnlySoManyRulingsWaitAndThePersonIsTold) {
-    const std::string id = start_own_match();
-    std::vector<std::pair<std::string, std::string>> waiting;
-    for (std::size_t i = 0; i < SyncEngine::most_waiting_rulings - 1; ++i)
-        waiting.emplace_back(ruling_setting(std::to_string(i)), "of a match not open here");
-    ASSERT_FALSE(journal_->store({}, waiting));
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
-    ASSERT_TRUE(wait_for([&] { return engine.status(id).link == SyncStatus::Link::online; }));
-    EXPECT_EQ(engine.status(id).last_error, "");
-    for (int i = 0; i < 3; ++i) {
+/// Rulings that wait for a match, as many as may.
+class WaitingRulings : public SyncEngineTest {
+  protected:
+    void SetUp() override {
+        SyncEngineTest::SetUp();
+        id_ = put_on_court();
+        engine_ = std::make_unique<SyncEngine>(*journal_, server_, device_, options_);
+        engine_->start();
+        ASSERT_TRUE(wait_for([&] { return engine_->court_match() == id_; }));
+        std::vector<std::pair<std::string, std::string>> waiting;
+        for (std::size_t i = 0; i < SyncEngine::most_waiting_rulings; ++i)
+            waiting.emplace_back(ruling_setting(std::to_string(i)),
+                                 notice(id_, std::to_string(i)).SerializeAsString());
+        ASSERT_FALSE(journal_->store({}, waiting));
+    }
+    void TearDown() override { engine_->stop(); }
+    static v1::RulingNotice notice(const std::string& match_id, const std::string& alert) {
+        v1::RulingNotice notice;
+        notice.set_alert_id(alert);
+        notice.set_match_id(wire::Uuid::from_text(match_id)->to_bytes());
+        return notice;
+    }
+    void tell_ruling(const std::string& match_id, const std::string& cursor) {
         v1::WatchResponse step;
-        step.mutable_ruling()->set_alert_id("more-" + std::to_string(i));
-        step.set_cursor("r" + std::to_string(i));
+        *step.mutable_ruling() = notice(match_id, "alert of " + cursor);
+        step.set_cursor(cursor);
         server_.tell(step);
     }
-    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r2"; }));
-    EXPECT_EQ(journal_->settings(ruling_prefix).size(), SyncEngine::most_waiting_rulings);
-    EXPECT_TRUE(wait_for(
-        [&] { return engine.status(id).last_error.find("rule again") != std::string::npos; }));
-    engine.stop();
+    [[nodiscard]] std::size_t waiting() { return journal_->settings(ruling_prefix).size(); }
+    [[nodiscard]] bool told() {
+        return engine_->status(id_).last_error.find("when those are recorded") != std::string::npos;
+    }
+    /// The table records one of them.
+    void deal_with_one() {
+        ASSERT_FALSE(journal_->store({}, {{journal_->settings(ruling_prefix)[0].first, ""}}));
+        engine_->wake();
+    }
+
+    std::string id_;
+    std::unique_ptr<SyncEngine> engine_;
+};
+
+// The cursor moved on, and the ruling was nowhere.
+TEST_F(WaitingRulings, BeyondTheLimitNothingIsLostAndThePersonIsTold) {
+    EXPECT_FALSE(told());
+    for (const char* cursor : {"r0", "r1"}) tell_ruling(id_, cursor);
+    ASSERT_TRUE(wait_for([&] { return told(); }));
+    EXPECT_EQ(journal_->setting(watch_cursor_setting), "start") << "they come again from there";
+    EXPECT_EQ(waiting(), SyncEngine::most_waiting_rulings);
+    deal_with_one();
+    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r0"; }));
+    EXPECT_EQ(waiting(), SyncEngine::most_waiting_rulings);
+    deal_with_one();
+    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r1"; }));
+    EXPECT_TRUE(wait_for([&] { return !told(); }));
+}
+
+TEST_F(WaitingRulings, OfOneMatchKeepNoOthersOut) {
+    tell_ruling(match_two, "r0");
+    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r0"; }));
+    EXPECT_EQ(waiting(), SyncEngine::most_waiting_rulings + 1);
+    EXPECT_FALSE(told());
+}
+
+TEST_F(WaitingRulings, HideNoChangeOfTheCourt) {
+    tell_ruling(id_, "r0");
+    ASSERT_TRUE(wait_for([&] { return told(); }));
+    const std::string next = put_on_court(13);
+    server_.tell_change();
+    EXPECT_TRUE(wait_for([&] { return engine_->court_match() == next; }));
 }
 
 }  // namespace
