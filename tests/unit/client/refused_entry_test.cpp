@@ -25,8 +25,7 @@ class RefusedEntry : public SyncEngineTest {
 TEST_F(RefusedEntry, IsToldKeptAndDeliveredLater) {
     server_.refuse(5, 1, v1::PushResult::CAUSE_UNREADABLE);
     options_.offer_again = 300ms;
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return journal_->count(id_, EntryStanding::refused) == 1; }));
     const SyncStatus meanwhile = engine.status(id_);
     if (meanwhile.refused != 0) {
@@ -51,8 +50,7 @@ TEST_F(RefusedEntry, StaysToldOverARestartAndIsOfferedAtEachStart) {
         EXPECT_NE(engine.status(id_).last_error.find("made at the server"), std::string::npos);
         engine.stop();
     }
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
     engine.stop();
     EXPECT_TRUE(same_record(id_));
@@ -61,8 +59,7 @@ TEST_F(RefusedEntry, StaysToldOverARestartAndIsOfferedAtEachStart) {
 TEST_F(RefusedEntry, IsOfferedAgainWhenTheServerIsAnotherVersion) {
     server_.set_header("generation-one--", "1.0");
     server_.refuse(5, 1000, v1::PushResult::CAUSE_UNREADABLE);
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused == 1; }));
     server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
     server_.set_header("generation-one--", "1.1");
@@ -74,8 +71,7 @@ TEST_F(RefusedEntry, IsOfferedAgainWhenTheServerIsAnotherVersion) {
 
 TEST_F(RefusedEntry, IsOfferedAgainWhenTheListOfMatchesChanges) {
     server_.refuse(1, 1000, v1::PushResult::CAUSE_UNKNOWN_MATCH);
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused == 1; }));
     server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
     put_on_court(14);
@@ -92,8 +88,7 @@ TEST_F(RefusedEntry, KeepsNoOtherMatchFromTheServer) {
     for (int i = 0; i < 4; ++i)
         ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "no fifth entry").error);
     // Three entries and the beginning: entry 5 is refused in every match.
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     EXPECT_TRUE(wait_for([&] {
         return journal_->count(other, EntryStanding::acknowledged) == 4 &&
                journal_->count(id_, EntryStanding::acknowledged) == 4;
@@ -108,8 +103,7 @@ TEST_F(RefusedEntry, AMatchThatLastinglyFailsSlowsNoOther) {
     options_.look_again = 1h;
     server_.fail_for(bytes_of_id());
     const std::string other = start_own_match();
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     const auto match = open_match(other, &engine);
     for (std::size_t sent = 1; sent <= 5; ++sent) {
         ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "at full speed").error);
@@ -127,8 +121,7 @@ TEST_F(RefusedEntry, AMatchThatLastinglyFailsSlowsNoOther) {
 TEST_F(RefusedEntry, AMatchThatFailedIsTriedAgainAfterItsPause) {
     server_.fail_for(bytes_of_id());
     options_.look_again = 1h;
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return server_.pushes_of(bytes_of_id()) >= 3; }));
     server_.fail_for(bytes_of_id(), false);
     EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
@@ -215,8 +208,7 @@ TEST_F(SavedAndSent, IsSaidOnlyWhenItIsTrue) {
 TEST_F(RefusedEntry, ABranchIsToldAlsoWhenTheFirstAnswerWasLost) {
     server_.set_fenced(true);
     server_.drop_next_answer();
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
     EXPECT_GE(server_.pushes, 2);
     EXPECT_EQ(journal_->count(id_, EntryStanding::on_branch), 20U);
@@ -229,8 +221,7 @@ TEST_F(RefusedEntry, ABranchIsToldAlsoWhenTheFirstAnswerWasLost) {
 TEST_F(RefusedEntry, AnEntryPromotedFromItsBranchBecomesAcknowledged) {
     server_.set_fenced(true);
     options_.offer_again = 20ms;
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.status(id_).beside == 20; }));
     server_.promote(bytes_of_id());
     EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
@@ -261,8 +252,7 @@ TEST_F(Restored, AMatchThatIsNoLongerOnTheCourtIsSentAgain) {
     put_on_court(15);
     server_.forget_after(bytes_of_id(), 8);
     server_.set_header("generation-two--", "1.0");
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     EXPECT_TRUE(wait_for([&] { return same_record(id_); }));
     EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
     engine.stop();
@@ -271,8 +261,7 @@ TEST_F(Restored, AMatchThatIsNoLongerOnTheCourtIsSentAgain) {
 TEST_F(Restored, AMatchTheServerDoesNotKnowAnyMoreIsSentAgain) {
     server_.make_unknown(bytes_of_id());
     server_.set_header("generation-two--", "1.0");
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     EXPECT_TRUE(wait_for([&] { return same_record(id_); }));
     engine.stop();
 }
@@ -283,8 +272,7 @@ TEST_F(Restored, AMatchThatMovedAwayIsSentAgainAndItsRefusalIsTold) {
     server_.hide(bytes_of_id());
     server_.set_record(bytes_of_id(), {});
     server_.set_header("generation-two--", "1.0");
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused > 0; }));
     EXPECT_FALSE(engine.status(id_).all_sent());
     EXPECT_NE(engine.status(id_).last_error.find("court of this device"), std::string::npos)
@@ -303,8 +291,7 @@ TEST_F(Restored, AMatchThatOnlyAnotherDeviceWroteIsNotReportedAsLost) {
     device_.id = "01900000-0000-7000-a000-00000000000c";
     server_.hide(bytes_of_id());
     server_.set_header("generation-two--", "1.0");
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] {
         return ServerMark::from_bytes(journal_->setting(compared_setting)).generation ==
                "generation-two--";
@@ -327,8 +314,7 @@ TEST_F(Restored, AFinishedMatchIsSentAgain) {
     put_on_court(15);
     server_.forget_after(over_bytes, 100);
     server_.set_header("generation-two--", "1.0");
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     EXPECT_TRUE(wait_for([&] { return same_record(over) && engine.status(over).all_sent(); }));
     engine.stop();
 }
@@ -344,8 +330,7 @@ TEST_F(Restored, EntriesThatWereSetAsideAreSentAgain) {
     while (others.size() < 30) others.push_back("another device's entry");
     server_.set_record(bytes_of_id(), others);
     server_.set_header("generation-two--", "1.0");
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     EXPECT_TRUE(wait_for([&] { return server_.branch(bytes_of_id()).size() == 6; }));
     engine.stop();
 }
@@ -356,8 +341,7 @@ TEST_F(Restored, EntriesWhosePlaceAnotherRecordFillsLandOnABranch) {
     while (others.size() < bytes_.size()) others.push_back("another device's entry");
     server_.set_record(bytes_of_id(), others);
     server_.set_header("generation-two--", "1.0");
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     EXPECT_TRUE(wait_for([&] { return engine.status(id_).beside == 12; }));
     EXPECT_EQ(server_.branch(bytes_of_id()).size(), 12U);
     EXPECT_EQ(journal_->count(id_, EntryStanding::acknowledged), 8U);
@@ -366,8 +350,7 @@ TEST_F(Restored, EntriesWhosePlaceAnotherRecordFillsLandOnABranch) {
 
 TEST_F(Restored, OnePassIsMadeForEachChange) {
     server_.set_header("generation-two--", "1.0");
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     const auto compared = [&] {
         return ServerMark::from_bytes(journal_->setting(compared_setting)).generation;
     };

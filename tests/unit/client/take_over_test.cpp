@@ -51,8 +51,7 @@ class TakeOver : public SyncEngineTest {
 };
 
 TEST_F(TakeOver, ASpareDeviceShowsTheMatchAndRecordsNothing) {
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
     const auto match = open_on(*journal_, device_, engine);
     EXPECT_EQ(match->writing().who, Writing::Who::elsewhere);
@@ -79,8 +78,7 @@ TEST_F(TakeOver, ASpareDeviceShowsTheMatchAndRecordsNothing) {
 }
 
 TEST_F(TakeOver, TheSpareDeviceAsksAndGoesOnAtTheLastEntryTheServerHas) {
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
     const auto match = open_on(*journal_, device_, engine);
     match->ask_to_go_on();
@@ -98,8 +96,7 @@ TEST_F(TakeOver, TheSpareDeviceAsksAndGoesOnAtTheLastEntryTheServerHas) {
 }
 
 TEST_F(TakeOver, ANoIsToldAndMayBeAskedAgain) {
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
     const auto match = open_on(*journal_, device_, engine);
     match->ask_to_go_on();
@@ -214,8 +211,6 @@ class TakeOverOfRefused : public TakeOver {
     void TearDown() override {
         if (engine_) engine_->stop();
     }
-
-    std::unique_ptr<SyncEngine> engine_;
 };
 
 TEST_F(TakeOverOfRefused, TheMatchGoesOnAtTheLastEntryOfTheServer) {
