@@ -4,6 +4,7 @@
 
 #include "client/enrol/device_folder.h"
 #include "client/sync/channel.h"
+#include "client/sync/sync_engine.h"
 
 namespace courthand::client {
 
@@ -16,13 +17,19 @@ std::variant<EnrolledSeat, std::string> enrolled_seat(const SeatOptions& options
     if (auto* error = std::get_if<JournalError>(&device)) return std::move(error->message);
     EnrolledSeat seat{std::get<Device>(std::move(device)), std::get<Credentials>(credentials)};
     if (!options.server.empty()) seat.device.server = options.server;
-    if (seat.device.server.empty())
-        return "No server is known: say which with --server HOST:PORT.";
+    if (seat.device.server.empty()) return "No server is known: say which with --server HOST:PORT.";
     if (seat.device.enrolled && seat.device.seat != options.seat)
-        return fmt::format("This device was enrolled for the {} seat, not for the {} seat. Ask the "
-                           "desk for a code for that seat and enrol another folder.",
-                           word(seat.device.seat), word(options.seat));
+        return fmt::format(
+            "This device was enrolled for the {} seat, not for the {} seat. Ask the "
+            "desk for a code for that seat and enrol another folder.",
+            word(seat.device.seat), word(options.seat));
     return seat;
+}
+
+venue::BoardClient::Options board_options(const EnrolledSeat& seat) {
+    venue::BoardClient::Options options;
+    options.seed = jitter_seed(seat.device);
+    return options;
 }
 
 std::shared_ptr<grpc::Channel> open_channel(const EnrolledSeat& seat) {

@@ -7,6 +7,7 @@
 
 #include "client/app/seat_options.h"
 #include "client/sync/grpc_courier.h"
+#include "venue/board_client.h"
 
 namespace grpc {
 class Channel;
@@ -21,6 +22,8 @@ struct EnrolledSeat {
 
 /// Otherwise a sentence: not enrolled, enrolled for another seat, no server known.
 [[nodiscard]] std::variant<EnrolledSeat, std::string> enrolled_seat(const SeatOptions& options);
+/// How this seat watches the board: its tries are spread from those of other devices.
+[[nodiscard]] venue::BoardClient::Options board_options(const EnrolledSeat& seat);
 /// Connects by itself when it is first used and after every loss.
 [[nodiscard]] std::shared_ptr<grpc::Channel> open_channel(const EnrolledSeat& seat);
 

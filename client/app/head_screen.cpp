@@ -8,13 +8,13 @@ QString venue_name(const EnrolledSeat& seat) {
 }
 
 HeadScreen::HeadScreen(const EnrolledSeat& known, QQmlApplicationEngine& engine)
-    : board_{open_channel(known), "Head official"},
+    : board_{open_channel(known), "Head official", board_options(known)},
       seat_{board_, venue_name(known)},
       engine_{engine} {}
 
 std::string HeadScreen::open(bool dark) {
-    engine_.setInitialProperties({{QStringLiteral("seat"), QVariant::fromValue(&seat_)},
-                                  {QStringLiteral("dark"), dark}});
+    engine_.setInitialProperties(
+        {{QStringLiteral("seat"), QVariant::fromValue(&seat_)}, {QStringLiteral("dark"), dark}});
     engine_.load(QUrl(QStringLiteral("qrc:/qt/qml/Courthand/Head/HeadWindow.qml")));
     if (engine_.rootObjects().isEmpty()) return "The window of the head seat cannot be loaded.";
     return {};

@@ -1,12 +1,12 @@
 // Composition root of the seats: everything a window stands on is made here and given to it.
 #include "client/app/screens.h"
 
+#include <QtQml/qqml.h>
+#include <QtQml/qqmlextensionplugin.h>
 #include <QGuiApplication>
 #include <QQmlApplicationEngine>
 #include <QQuickStyle>
 #include <QTimer>
-#include <QtQml/qqml.h>
-#include <QtQml/qqmlextensionplugin.h>
 #include <cstdio>
 #include <memory>
 
@@ -57,7 +57,8 @@ class SeatWindow {
     }
     void set_dark(bool dark) {
         const int id = qmlTypeId("Courthand.Design", 1, 0, "Theme");
-        if (auto* theme = engine_->singletonInstance<QObject*>(id)) theme->setProperty("dark", dark);
+        if (auto* theme = engine_->singletonInstance<QObject*>(id))
+            theme->setProperty("dark", dark);
     }
     /// Until the window is closed. The window goes first, then what it stands on.
     int run() {
@@ -93,12 +94,12 @@ int run_head(const SeatOptions& options, const EnrolledSeat& known, SeatWindow& 
 
 int run_desk(const SeatOptions& options, const EnrolledSeat& known, SeatWindow& window) {
     const auto channel = open_channel(known);
-    venue::BoardClient board{channel, "Tournament desk"};
+    venue::BoardClient board{channel, "Tournament desk", board_options(known)};
     venue::DeskClient desk{channel};
     seats::DeskSeat seat{desk, board, venue_name(known)};
     return window.show(QStringLiteral("qrc:/qt/qml/Courthand/Desk/DeskWindow.qml"),
-                      {{QStringLiteral("seat"), QVariant::fromValue(&seat)},
-                       {QStringLiteral("dark"), options.dark}});
+                       {{QStringLiteral("seat"), QVariant::fromValue(&seat)},
+                        {QStringLiteral("dark"), options.dark}});
 }
 
 }  // namespace

@@ -65,7 +65,7 @@ int run_text_board(const SeatOptions& options) {
         return exit_failed;
     }
     const auto& known = std::get<EnrolledSeat>(seat);
-    venue::BoardClient client{open_channel(known), "Head official"};
+    venue::BoardClient client{open_channel(known), "Head official", board_options(known)};
     Latest latest;
     client.start({[&latest](const venue::Board& board) { latest.take(board); },
                   [&latest](const venue::Link& link) { latest.take(link); }});

@@ -8,8 +8,10 @@ Rectangle {
     // Row by row, "1" for a dark cell.
     property string cells: ""
     readonly property int quiet: 4
+    readonly property int span: Math.max(1, size + 2 * quiet)
 
-    implicitWidth: Theme.mm(40)
+    // Whole pixels for each cell, so that nothing of the room is lost to the border.
+    implicitWidth: Math.round(Theme.mm(50) / span) * span
     implicitHeight: implicitWidth
     color: Theme.qrPaper
     Accessible.role: Accessible.Graphic
@@ -24,7 +26,7 @@ Rectangle {
             c.reset();
             if (patch.size <= 0)
                 return;
-            const cell = Math.floor(width / (patch.size + 2 * patch.quiet));
+            const cell = Math.floor(width / patch.span);
             const start = Math.floor((width - cell * patch.size) / 2);
             c.fillStyle = Theme.penOnState;
             for (let row = 0; row < patch.size; ++row)

@@ -35,6 +35,21 @@ std::string stands(EntryStanding standing) {
 
 constexpr const char* entry_columns =
     "match_id, epoch, seq, entry_id, prev_hash, hash, bytes, state";
+/// Of what is set aside: neither in the server's record nor on a branch there.
+constexpr const char* not_sent = "state IN ('waiting', 'refused')";
+
+/// The first entry of the end of a record that may not be set aside; null: all may. What waits
+/// behind a refused one cannot reach the server.
+const JournalEntry* must_stay(const std::vector<JournalEntry>& tail) {
+    bool held_up = false;
+    for (const JournalEntry& entry : tail) {
+        held_up = held_up || entry.standing == EntryStanding::refused;
+        const bool may_go = entry.standing == EntryStanding::on_branch ||
+                            (held_up && entry.standing != EntryStanding::acknowledged);
+        if (!may_go) return &entry;
+    }
+    return nullptr;
+}
 
 }  // namespace
 
@@ -188,8 +203,42 @@ std::vector<Journal::Tally> Journal::unsettled() const {
     while (rows.step())
         out.push_back({rows.bytes(0), static_cast<std::size_t>(rows.number(1)),
                        static_cast<std::size_t>(rows.number(2)),
-                       static_cast<std::size_t>(rows.number(3))});
+                       static_cast<std::size_t>(rows.number(3)), 0});
+    sqlite::Statement aside = db_->prepare(
+        fmt::format("SELECT match_id, COUNT(*) FROM aside WHERE {} GROUP BY match_id ORDER BY"
+                    " MIN(id)",
+                    not_sent));
+    while (aside.step()) {
+        const std::string match_id = aside.bytes(0);
+        auto found = std::find_if(out.begin(), out.end(),
+                                  [&](const Tally& one) { return one.match_id == match_id; });
+        if (found == out.end()) found = out.insert(out.end(), Tally{match_id, 0, 0, 0, 0});
+        found->aside = static_cast<std::size_t>(aside.number(1));
+    }
     return out;
+}
+
+std::vector<Journal::Aside> Journal::aside(std::string_view match_id, std::int64_t after,
+                                           std::size_t most, Which which) const {
+    const std::scoped_lock lock{mutex_};
+    sqlite::Statement rows = db_->prepare(fmt::format(
+        "SELECT {}, id, (SELECT signature FROM signature WHERE signature.id = -aside.id"
+        " AND signature.hash = aside.hash) FROM aside WHERE match_id = ? AND id > ? AND {}"
+        " ORDER BY id LIMIT ?",
+        entry_columns, which == Which::all ? "TRUE" : not_sent));
+    rows.bind_text(1, match_id).bind(2, after).bind(3, static_cast<std::int64_t>(most));
+    std::vector<Aside> out;
+    while (rows.step()) out.push_back({rows.number(8), entry_of(rows), rows.bytes(9)});
+    return out;
+}
+
+std::optional<JournalError> Journal::settle_aside(
+    const std::vector<std::pair<std::int64_t, EntryStanding>>& settled) {
+    return write([&](sqlite::Database& db) {
+        sqlite::Statement update = db.prepare("UPDATE aside SET state = ? WHERE id = ?");
+        for (const auto& [id, standing] : settled)
+            update.bind_text(1, word(standing)).bind(2, id).run();
+    });
 }
 
 std::vector<std::string> Journal::matches_recorded() const {
@@ -281,23 +330,28 @@ std::optional<JournalError> Journal::set_aside_after(std::string_view match_id, 
     std::optional<JournalError> unsent;
     auto failure = write([&](sqlite::Database& db) {
         sqlite::Statement rows = db.prepare(
-            fmt::format("SELECT {} FROM entry WHERE match_id = ? AND seq > ?", entry_columns));
+            fmt::format("SELECT {}, (SELECT signature FROM signature WHERE signature.id = entry.id"
+                        " AND signature.hash = entry.hash) FROM entry WHERE match_id = ? AND"
+                        " seq > ? ORDER BY seq",
+                        entry_columns));
         rows.bind_text(1, match_id).bind(2, head);
         std::vector<JournalEntry> tail;
-        while (rows.step()) tail.push_back(entry_of(rows));
-        for (const JournalEntry& entry : tail)
-            if (entry.standing != EntryStanding::on_branch)
-                unsent = JournalError{JournalError::Kind::out_of_order,
-                                      fmt::format("Entry {} of match {} is not with the server "
-                                                  "yet.",
-                                                  entry.seq, entry.match_id)};
+        std::vector<std::string> signatures;
+        while (rows.step()) {
+            tail.push_back(entry_of(rows));
+            signatures.push_back(rows.bytes(8));
+        }
+        if (const JournalEntry* entry = must_stay(tail))
+            unsent = JournalError{JournalError::Kind::out_of_order,
+                                  fmt::format("Entry {} of match {} is not with the server yet.",
+                                              entry->seq, entry->match_id)};
         if (unsent || tail.empty()) return;
         lower_mark(match_id, head);
-        for (const JournalEntry& entry : tail) insert_aside(db, entry, why);
         for (const char* table : {"DELETE FROM signature WHERE id IN"
                                   " (SELECT id FROM entry WHERE match_id = ? AND seq > ?)",
                                   "DELETE FROM entry WHERE match_id = ? AND seq > ?"})
             db.prepare(table).bind_text(1, match_id).bind(2, head).run();
+        for (std::size_t i = 0; i < tail.size(); ++i) insert_aside(db, tail[i], why, signatures[i]);
     });
     return failure ? failure : unsent;
 }

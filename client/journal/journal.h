@@ -95,7 +95,7 @@ class Journal {
     [[nodiscard]] std::vector<JournalEntry> waiting(std::string_view match_id,
                                                     std::size_t most) const;
     /// As `waiting`, but only entries after number `after`, and also those that the server refused
-    /// or keeps beside the record.
+    /// or keeps beside the record. Not what is set aside.
     [[nodiscard]] std::vector<JournalEntry> unsettled(std::string_view match_id,
                                                       std::uint32_t after, std::size_t most) const;
     /// Matches with waiting entries, oldest first.
@@ -106,6 +106,7 @@ class Journal {
         std::size_t waiting = 0;
         std::size_t refused = 0;
         std::size_t beside = 0;
+        std::size_t aside = 0;  ///< set aside, and not with the server
         friend bool operator==(const Tally&, const Tally&) = default;
     };
     /// Of all matches that have such entries, oldest first.
@@ -139,11 +140,28 @@ class Journal {
     [[nodiscard]] std::optional<JournalError> wait_again_after(std::string_view match_id,
                                                                std::uint32_t head);
     /// Takes the entries after number `head` out of the record, so that another device's can follow
-    /// there. Only what the server keeps on a branch may go: `out_of_order` otherwise. Nothing is
-    /// deleted; the rows stay in the file and in an export.
+    /// there. Only what the server keeps on a branch or has refused may go, and what waits behind a
+    /// refused one: `out_of_order` otherwise. Nothing is deleted; the rows stay in the file and in
+    /// an export, and those that the server does not have are offered on.
     [[nodiscard]] std::optional<JournalError> set_aside_after(std::string_view match_id,
                                                               std::uint32_t head,
                                                               std::string_view why);
+    /// An entry that is set aside.
+    struct Aside {
+        std::int64_t id = 0;  ///< in the order of setting aside
+        JournalEntry entry;
+        std::string signature;  ///< as `signature`
+    };
+    enum class Which : std::uint8_t {
+        not_sent,  ///< neither in the server's record nor on a branch there
+        all,
+    };
+    /// Of a match, only those with an id over `after`, in their order, up to `most`.
+    [[nodiscard]] std::vector<Aside> aside(std::string_view match_id, std::int64_t after,
+                                           std::size_t most, Which which = Which::not_sent) const;
+    /// What the server said of entries that are set aside, by their id.
+    [[nodiscard]] std::optional<JournalError> settle_aside(
+        const std::vector<std::pair<std::int64_t, EntryStanding>>& settled);
 
     /// Matches this device was given or made, in the order in which they came.
     [[nodiscard]] std::vector<StoredMatch> matches() const;

@@ -173,7 +173,8 @@ Recovery build_successor(const fs::path& folder, std::int64_t most_pages) {
                 insert_entry(db, entry, found.signature_of(entry));
                 kept[match_id] = entry.seq;
             }
-        for (const auto& [entry, why] : found.aside) insert_aside(db, entry, why);
+        for (const auto& [entry, why] : found.aside)
+            insert_aside(db, entry, why, found.signature_of(entry));
         std::vector<std::pair<std::string, std::string>> settings{found.settings.begin(),
                                                                   found.settings.end()};
         // The successor has a schema of its own, which may be a later one.
@@ -207,6 +208,42 @@ JournalError explain_file_error(const fs::filesystem_error& error, const fs::pat
                         fmt::format("The device folder {} cannot be used: {}. Check that it "
                                     "exists and that you may write there.",
                                     folder.string(), error.code().message())};
+}
+
+/// With `why` the row goes to those that are set aside.
+void insert_row(sqlite::Database& db, const JournalEntry& entry,
+                std::optional<std::string_view> why) {
+    sqlite::Statement row = db.prepare(fmt::format(
+        "INSERT INTO {} (match_id, epoch, seq, entry_id, prev_hash, hash, bytes, state, seal{})"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?{})",
+        why ? "aside" : "entry", why ? ", why" : "", why ? ", ?" : ""));
+    row.bind_text(1, entry.match_id)
+        .bind(2, entry.epoch)
+        .bind(3, entry.seq)
+        .bind_text(4, entry.entry_id)
+        .bind_bytes(5, entry.prev_hash)
+        .bind_bytes(6, entry.hash)
+        .bind_bytes(7, entry.bytes)
+        .bind_text(8, word(entry.standing))
+        .bind(9, seal(entry));
+    if (why) row.bind_text(10, *why);
+    row.run();
+}
+
+/// For the row just written; `id` is an expression over its number.
+void insert_signature(sqlite::Database& db, const JournalEntry& entry, std::string_view signature,
+                      const char* id) {
+    if (signature.empty()) return;
+    const KeptSignature kept{entry.match_id, entry.seq, entry.hash, std::string{signature}};
+    db.prepare(fmt::format("INSERT INTO signature (id, match_id, seq, hash, signature, seal)"
+                           " VALUES ({}, ?, ?, ?, ?, ?)",
+                           id))
+        .bind_text(1, kept.match_id)
+        .bind(2, kept.seq)
+        .bind_bytes(3, kept.hash)
+        .bind_bytes(4, kept.signature)
+        .bind(5, seal(kept))
+        .run();
 }
 
 std::variant<OpenedJournal, JournalError> open_or_recover(const fs::path& folder,
@@ -285,47 +322,15 @@ JournalError explain_failure(const sqlite::SqliteFailure& failure, int system_er
 }
 
 void insert_entry(sqlite::Database& db, const JournalEntry& entry, std::string_view signature) {
-    db.prepare(
-          "INSERT INTO entry (match_id, epoch, seq, entry_id, prev_hash, hash, bytes,"
-          " state, seal) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)")
-        .bind_text(1, entry.match_id)
-        .bind(2, entry.epoch)
-        .bind(3, entry.seq)
-        .bind_text(4, entry.entry_id)
-        .bind_bytes(5, entry.prev_hash)
-        .bind_bytes(6, entry.hash)
-        .bind_bytes(7, entry.bytes)
-        .bind_text(8, word(entry.standing))
-        .bind(9, seal(entry))
-        .run();
-    if (signature.empty()) return;
-    const KeptSignature kept{entry.match_id, entry.seq, entry.hash, std::string{signature}};
-    db.prepare(
-          "INSERT INTO signature (id, match_id, seq, hash, signature, seal)"
-          " VALUES (last_insert_rowid(), ?, ?, ?, ?, ?)")
-        .bind_text(1, kept.match_id)
-        .bind(2, kept.seq)
-        .bind_bytes(3, kept.hash)
-        .bind_bytes(4, kept.signature)
-        .bind(5, seal(kept))
-        .run();
+    insert_row(db, entry, std::nullopt);
+    insert_signature(db, entry, signature, "last_insert_rowid()");
 }
 
-void insert_aside(sqlite::Database& db, const JournalEntry& entry, std::string_view why) {
-    db.prepare(
-          "INSERT INTO aside (match_id, epoch, seq, entry_id, prev_hash, hash, bytes,"
-          " state, seal, why) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
-        .bind_text(1, entry.match_id)
-        .bind(2, entry.epoch)
-        .bind(3, entry.seq)
-        .bind_text(4, entry.entry_id)
-        .bind_bytes(5, entry.prev_hash)
-        .bind_bytes(6, entry.hash)
-        .bind_bytes(7, entry.bytes)
-        .bind_text(8, word(entry.standing))
-        .bind(9, seal(entry))
-        .bind_text(10, why)
-        .run();
+void insert_aside(sqlite::Database& db, const JournalEntry& entry, std::string_view why,
+                  std::string_view signature) {
+    insert_row(db, entry, why);
+    // The numbers of the record's entries are taken.
+    insert_signature(db, entry, signature, "-last_insert_rowid()");
 }
 
 void store_rows(sqlite::Database& db, const std::vector<StoredMatch>& matches,

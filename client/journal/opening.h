@@ -29,8 +29,10 @@ struct OpenedJournal {
 
 /// Writes one entry inside a transaction of the caller. The signature may be empty.
 void insert_entry(sqlite::Database& db, const JournalEntry& entry, std::string_view signature);
-/// Writes an entry that is no longer part of the record, inside a transaction of the caller.
-void insert_aside(sqlite::Database& db, const JournalEntry& entry, std::string_view why);
+/// Writes an entry that is no longer part of the record, inside a transaction of the caller. The
+/// signature may be empty.
+void insert_aside(sqlite::Database& db, const JournalEntry& entry, std::string_view why,
+                  std::string_view signature);
 /// Writes matches and settings inside a transaction of the caller.
 void store_rows(sqlite::Database& db, const std::vector<StoredMatch>& matches,
                 const std::vector<std::pair<std::string, std::string>>& settings);

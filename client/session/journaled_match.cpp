@@ -22,6 +22,16 @@ std::vector<Verdict> list_of(const VerdictList& verdicts) {
     return {verdicts.begin(), verdicts.end()};
 }
 
+Team team_of(const v1::RulingNotice& notice) {
+    return notice.team() == v1::TEAM_LETTER_B ? Team::B : Team::A;
+}
+
+/// Of a notice whose reason is known.
+Ruling ruling_of(const v1::RulingNotice& notice) {
+    return {notice.accepted() ? Ruling::Decision::accept : Ruling::Decision::overrule,
+            reason_of(notice.reason()).value_or(Reason{}), team_of(notice)};
+}
+
 /// Same fault of the same team, whatever its remedy as of now.
 bool same_fault(const Verdict& a, const Verdict& b) {
     return a.reason == b.reason && a.team == b.team && a.entry == b.entry && a.phase == b.phase;
@@ -260,41 +270,56 @@ bool JournaledMatch::poll() {
     const auto before = fold_.head().hash;
     if (read_record()) return false;
     bool changed = fold_.head().hash != before;
-    // The device that writes records the ruling; it is sent to that one too.
-    if (who_writes() != Writing::Who::here) return changed;
-    for (const auto& [name, bytes] : journal_.settings(ruling_prefix))
-        changed = take_ruling(name, bytes) || changed;
+    for (const auto& [name, bytes] : journal_.settings(ruling_prefix)) {
+        v1::RulingNotice notice;
+        if (!notice.ParseFromString(bytes) || notice.match_id() != match_id_.to_bytes()) continue;
+        // The device that writes records the ruling; it is sent to that one too.
+        if (who_writes() == Writing::Who::here)
+            changed = take_ruling(name, notice) || changed;
+        else if (notice.seq() != 0 && ruled_so(notice))
+            forget_ruling(name);
+    }
     return changed;
 }
 
-bool JournaledMatch::take_ruling(const std::string& name, const std::string& bytes) {
-    v1::RulingNotice notice;
-    if (!notice.ParseFromString(bytes)) return false;
-    if (notice.match_id() != match_id_.to_bytes()) return false;
-    const auto reason = reason_of(notice.reason());
-    const Team team = notice.team() == v1::TEAM_LETTER_B ? Team::B : Team::A;
-    const auto decision = notice.accepted() ? Ruling::Decision::accept : Ruling::Decision::overrule;
-    const Ruling ruling{decision, reason.value_or(Reason{}), team};
-    const Aim aim = reason ? aim_of(notice, ruling) : Aim::gone;
+bool JournaledMatch::take_ruling(const std::string& name, const v1::RulingNotice& notice) {
+    const Aim aim = aim_of(notice);
     // The core rules the oldest fault of a kind: this one waits until those before it are ruled.
     if (aim == Aim::behind_another) return false;
-    if (aim == Aim::next && record(Fact{ruling}, notice.note()).error) return false;
-    // A crash between writing the ruling and forgetting the notice must neither rule twice nor
-    // say that nothing was recorded.
-    if (aim == Aim::gone && !recorded_since(notice.seq(), Fact{ruling}))
-        news_.push_back(fmt::format(
-            "The head official ruled on \"{}\" of {}{}. That fault no longer stands as it was; "
-            "nothing was recorded. Ask the head official if in doubt.",
-            reason ? std::string{describe(*reason).text} : notice.reason(), sheet().names[team],
-            notice.seq() == 0 ? std::string{} : fmt::format(", entry {}", notice.seq())));
-    // The name stays, so that the same notice sent again is known. A failed write comes up again.
-    static_cast<void>(journal_.store({}, {{name, ""}}));
-    static_cast<void>(journal_.trim_settings(ruling_prefix, most_kept_rulings));
+    if (aim == Aim::next && record(Fact{ruling_of(notice)}, notice.note()).error) return false;
+    // Nothing is recorded: also when it was recorded a moment before a crash, that is said.
+    if (aim == Aim::gone) news_.push_back(words_about_gone(notice));
+    forget_ruling(name);
     return aim == Aim::next;
 }
 
-JournaledMatch::Aim JournaledMatch::aim_of(const v1::RulingNotice& notice,
-                                           const Ruling& ruling) const {
+/// The name stays, so that the same notice sent again is known. A failed write comes up again.
+void JournaledMatch::forget_ruling(const std::string& name) {
+    static_cast<void>(journal_.store({}, {{name, ""}}));
+    static_cast<void>(journal_.trim_settings(ruling_prefix, most_kept_rulings));
+}
+
+std::string JournaledMatch::words_about_gone(const v1::RulingNotice& notice) const {
+    const auto reason = reason_of(notice.reason());
+    const char* why =
+        "That fault no longer stands as it was; nothing was recorded. Ask the head "
+        "official if in doubt.";
+    if (ruled_so(notice))
+        why = notice.seq() != 0 ? "The record has the same ruling already; nothing more was "
+                                  "recorded."
+                                : "The record has such a ruling already, or that fault no longer "
+                                  "stands; nothing more was recorded. Ask the head official if in "
+                                  "doubt.";
+    return fmt::format("The head official ruled on \"{}\" of {}{}. {}",
+                       reason ? std::string{describe(*reason).text} : notice.reason(),
+                       sheet().names[team_of(notice)],
+                       notice.seq() == 0 ? std::string{} : fmt::format(", entry {}", notice.seq()),
+                       why);
+}
+
+JournaledMatch::Aim JournaledMatch::aim_of(const v1::RulingNotice& notice) const {
+    if (!reason_of(notice.reason())) return Aim::gone;
+    const Ruling ruling = ruling_of(notice);
     if (!notice.entry_hash().empty()) {
         const auto entry = journal_.entry(sheet_.sheet.match_id, notice.seq());
         if (!entry || entry->hash != notice.entry_hash()) return Aim::gone;
@@ -309,11 +334,20 @@ JournaledMatch::Aim JournaledMatch::aim_of(const v1::RulingNotice& notice,
     return Aim::gone;
 }
 
-bool JournaledMatch::recorded_since(std::uint32_t seq, const Fact& fact) const {
-    for (std::size_t i = seq; i < records().size(); ++i)
-        if (const Fact* written = std::get_if<Fact>(&records()[i]); written && *written == fact)
-            return true;
-    return false;
+/// Of that very fault, whoever recorded the ruling. A notice that names no entry fits any fault of
+/// its kind.
+bool JournaledMatch::ruled_so(const v1::RulingNotice& notice) const {
+    if (!reason_of(notice.reason())) return false;
+    const Ruling ruling = ruling_of(notice);
+    const Phase phase =
+        ruling.decision == Ruling::Decision::accept ? Phase::accepted : Phase::overruled;
+    return std::any_of(fold_.verdicts().begin(), fold_.verdicts().end(),
+                       [&](const wire::VerdictStep& step) {
+                           const Verdict& verdict = step.verdict;
+                           return verdict.phase == phase && verdict.reason == ruling.reason &&
+                                  verdict.team == ruling.team &&
+                                  (notice.seq() == 0 || verdict.entry == notice.seq());
+                       });
 }
 
 }  // namespace courthand::client

@@ -84,11 +84,14 @@ class JournaledMatch final : public MatchSession {
     [[nodiscard]] Writing::Who who_writes() const;
     [[nodiscard]] v1::Entry frame();
     RecordResult write(v1::Entry entry);
-    [[nodiscard]] bool take_ruling(const std::string& name, const std::string& bytes);
+    [[nodiscard]] bool take_ruling(const std::string& name, const v1::RulingNotice& notice);
+    void forget_ruling(const std::string& name);
+    [[nodiscard]] std::string words_about_gone(const v1::RulingNotice& notice) const;
     /// What a ruling recorded now would hit, seen from the fault that the official saw.
     enum class Aim : std::uint8_t { next, behind_another, gone };
-    [[nodiscard]] Aim aim_of(const v1::RulingNotice& notice, const Ruling& ruling) const;
-    [[nodiscard]] bool recorded_since(std::uint32_t seq, const Fact& fact) const;
+    [[nodiscard]] Aim aim_of(const v1::RulingNotice& notice) const;
+    /// The record holds a ruling of that fault, and it says the same.
+    [[nodiscard]] bool ruled_so(const v1::RulingNotice& notice) const;
 
     Journal& journal_;
     Device device_;

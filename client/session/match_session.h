@@ -34,12 +34,13 @@ struct SyncStatus {
     std::size_t refused = 0;    ///< entries that the server did not take; they are offered again
     std::size_t beside = 0;     ///< entries that the server keeps on a branch, not in the record
     std::size_t elsewhere = 0;  ///< entries of other matches that are not in the server's record
+    std::size_t rulings = 0;    ///< of the head official that this device has still to record
     bool practice = false;      ///< never sent, and not meant to be
     friend bool operator==(const SyncStatus&, const SyncStatus&) = default;
 
-    /// The server's record holds every entry of this device.
+    /// The server's record holds every entry of this device, and nothing has still to be entered.
     [[nodiscard]] bool all_sent() const noexcept {
-        return waiting == 0 && refused == 0 && beside == 0 && elsewhere == 0;
+        return waiting == 0 && refused == 0 && beside == 0 && elsewhere == 0 && rulings == 0;
     }
 };
 

@@ -99,9 +99,7 @@ SyncEngine::Failure SyncEngine::fetch_ahead(const v1::FetchMatchResponse& court,
 
 bool SyncEngine::wrote_last(const std::string& match_id) const {
     const auto last = journal_.entry(match_id, journal_.last_seq(match_id));
-    if (!last) return false;
-    const auto entry = wire::parse_entry(last->bytes);
-    return entry && entry->device_id() == self_;
+    return last && is_own(*last);
 }
 
 bool SyncEngine::has_all_of(const v1::FetchMatchResponse& answer) const {
@@ -138,11 +136,23 @@ SyncEngine::Failure SyncEngine::catch_up(v1::FetchMatchResponse& answer) {
     return std::nullopt;
 }
 
-/// Entries of the journal that the server keeps on a branch: the record goes on without them, and
-/// so does a device that follows it.
+/// The first entry of the journal that is not in the server's record and will not be: kept on a
+/// branch there, or refused while the record has another one in its place or goes on from before
+/// it.
+std::uint32_t SyncEngine::first_apart(const v1::FetchMatchResponse& answer) const {
+    const std::string match_id = id_text(answer.match().match_id());
+    const std::uint32_t branched = journal_.first_seq(match_id, EntryStanding::on_branch);
+    const std::uint32_t refused = journal_.first_seq(match_id, EntryStanding::refused);
+    const bool passed = answer.head_seq() >= refused || writer_of(answer).held_by(self_);
+    if (refused == 0 || !passed) return branched;
+    return branched == 0 ? refused : std::min(branched, refused);
+}
+
+/// The record goes on without those entries, and so does a device that follows it or was given it
+/// to write. They are set aside with a trace, shown, and offered on.
 SyncEngine::Failure SyncEngine::clear_the_way(const v1::FetchMatchResponse& answer) {
     const std::string match_id = id_text(answer.match().match_id());
-    const std::uint32_t first = journal_.first_seq(match_id, EntryStanding::on_branch);
+    const std::uint32_t first = first_apart(answer);
     if (first == 0) return std::nullopt;
     const auto error = journal_.set_aside_after(match_id, first - 1, "another device wrote on");
     // Some are not with the server yet: they go out first.

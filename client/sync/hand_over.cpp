@@ -11,6 +11,15 @@
 #include "wire/message_limits.h"
 
 namespace courthand::client {
+namespace {
+
+/// Of one writer, one right after the other.
+bool follows(const JournalEntry& before, const JournalEntry& entry) {
+    return entry.seq == before.seq + 1 && entry.prev_hash == before.hash &&
+           entry.epoch == before.epoch;
+}
+
+}  // namespace
 
 bool SyncEngine::offer_due() {
     const auto now = options_.now();
@@ -25,19 +34,25 @@ bool SyncEngine::offer_due() {
 
 SyncEngine::Failure SyncEngine::push_all() {
     const bool offer = offer_due();
-    Failure first;
     for (const Journal::Tally& one : journal_.unsettled()) {
-        if (!offer && one.waiting == 0) continue;
-        auto failure = push_match(one.match_id, offer);
-        if (failure && ends_the_round(*failure)) {
-            // What was not offered now is offered with the next round.
-            const std::scoped_lock lock{mutex_};
-            offer_ = offer_ || offer;
-            return failure;
-        }
-        if (!first) first = std::move(failure);
+        if (!offer && one.waiting == 0 && offers_owed_.count(one.match_id) == 0) continue;
+        auto failure = push_patiently(one.match_id, offer);
+        if (!failure) continue;
+        // What was not offered now is offered with the next round.
+        const std::scoped_lock lock{mutex_};
+        offer_ = offer_ || offer;
+        return failure;
     }
-    return first;
+    return std::nullopt;
+}
+
+/// A match that has failed lately waits for its time, and with it what it was to be offered.
+SyncEngine::Failure SyncEngine::push_patiently(const std::string& match_id, bool offer) {
+    if (offer) offers_owed_.insert(match_id);
+    if (!patience_.due(match_id)) return std::nullopt;
+    auto failure = push_match(match_id, offers_owed_.count(match_id) != 0);
+    if (!failure) offers_owed_.erase(match_id);
+    return hold(match_id, std::move(failure));
 }
 
 SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool offer) {
@@ -48,6 +63,8 @@ SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool off
         return CallError{CallError::Kind::failed, std::move(*wrong)};
     const auto& sheet = std::get<StoredSheet>(read);
     if (sheet.practice) return std::nullopt;
+    if (offer)
+        if (auto failure = push_aside(sheet, match_id, Journal::Which::not_sent)) return failure;
     // Nothing can follow an entry that the server does not have; it waits with it.
     if (!offer && journal_.first_seq(match_id, EntryStanding::refused) != 0) return std::nullopt;
     std::uint32_t after = 0;
@@ -67,6 +84,47 @@ SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool off
                                          "the tournament desk.",
                                          after + 1)};
     }
+}
+
+/// What the match went on without stays a device's word of what happened: the server is to have it,
+/// beside the record if not in it.
+SyncEngine::Failure SyncEngine::push_aside(const StoredSheet& sheet, const std::string& match_id,
+                                           Journal::Which which) {
+    std::int64_t after = 0;
+    for (;;) {
+        auto run = journal_.aside(match_id, after, wire::most_batch_entries, which);
+        if (run.empty()) return std::nullopt;
+        std::size_t count = 1;
+        while (count < run.size() && follows(run[count - 1].entry, run[count].entry)) ++count;
+        run.resize(count);
+        after = run.back().id;
+        if (auto failure = push_run(sheet, std::move(run))) return failure;
+    }
+}
+
+SyncEngine::Failure SyncEngine::push_run(const StoredSheet& sheet,
+                                         std::vector<Journal::Aside> run) {
+    std::vector<JournalEntry> batch;
+    for (const Journal::Aside& one : run) batch.push_back(one.entry);
+    const v1::PushRequest request =
+        push_order(sheet, self_, batch, [this, &run](const JournalEntry& entry) {
+            const auto one = std::find_if(run.begin(), run.end(), [&entry](const auto& kept) {
+                return kept.entry.hash == entry.hash;
+            });
+            return one->signature.empty() ? signature_of(entry) : one->signature;
+        });
+    auto result = courier_.push(request);
+    if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
+    const auto& answer = std::get<v1::PushResponse>(result);
+    hear(answer.header());
+    const PushOutcome outcome = read_answer(batch, answer);
+    std::vector<std::pair<std::int64_t, EntryStanding>> settled;
+    for (const Journal::Settled& one : outcome.settled)
+        settled.emplace_back(run[one.seq - batch.front().seq].id, one.standing);
+    if (const auto error = journal_.settle_aside(settled)) return of_journal(*error);
+    changed();
+    if (!outcome.problem.empty()) return CallError{CallError::Kind::failed, outcome.problem};
+    return std::nullopt;
 }
 
 SyncEngine::Failure SyncEngine::push_batch(const StoredSheet& sheet,
@@ -119,10 +177,13 @@ SyncEngine::Failure SyncEngine::step_back(const JournalEntry& first, std::uint32
                                  first.seq)};
 }
 
-std::string SyncEngine::signature_of(const JournalEntry& entry) const {
+bool SyncEngine::is_own(const JournalEntry& entry) const {
     const auto parsed = wire::parse_entry(entry.bytes);
-    if (!parsed || parsed->device_id() != self_)
-        return journal_.signature(entry.match_id, entry.seq);
+    return parsed && parsed->device_id() == self_;
+}
+
+std::string SyncEngine::signature_of(const JournalEntry& entry) const {
+    if (!is_own(entry)) return journal_.signature(entry.match_id, entry.seq);
     return options_.sign ? options_.sign(entry.bytes) : std::string{};
 }
 

@@ -8,6 +8,12 @@
 #include "wire/uuid.h"
 
 namespace courthand::client {
+namespace {
+
+/// What one has patience with, besides the matches.
+constexpr const char* the_records = "the records";
+
+}  // namespace
 
 bool SyncEngine::compare_due(const ServerMark& heard) {
     const ServerMark before = ServerMark::from_bytes(journal_.setting(compared_setting));
@@ -28,15 +34,16 @@ SyncEngine::Failure SyncEngine::compare_all() {
     Failure first;
     for (const std::string& match_id : journal_.matches_recorded()) {
         auto failure = compare(match_id);
+        if (failure && failure->kind == CallError::Kind::refused)
+            failure = send_own_again(match_id);
+        if (!failure) failure = send_aside_again(match_id);
         if (failure && ends_the_round(*failure)) return failure;
-        // A match that this device may not see any more is for the desk to compare.
-        const bool closed = failure && failure->kind == CallError::Kind::refused;
-        if (!first && !closed) first = std::move(failure);
+        if (!first) first = std::move(failure);
         if (!pause(options_.between_compared)) return std::nullopt;
     }
     compared_ = options_.now();
     compared_generation_ = heard.generation;
-    if (first) return first;
+    if (first) return hold(the_records, std::move(first));
     if (const auto error = journal_.store({}, {{compared_setting, heard.to_bytes()}}))
         return of_journal(*error);
     const std::scoped_lock lock{mutex_};
@@ -62,6 +69,29 @@ SyncEngine::Failure SyncEngine::compare(const std::string& match_id) {
     if (answer.entries_size() == 0)
         return send_again(match_id, answer.head_seq(), answer.head_hash());
     return send_again(match_id, last, chain_hash(answer.entries(0).data()));
+}
+
+/// The server shows a device every match of which it has an entry of that device. One that it does
+/// not show, since the match is on another court now, has lost ours: they go again, and if they are
+/// not taken, table and desk are told.
+SyncEngine::Failure SyncEngine::send_own_again(const std::string& match_id) {
+    for (const JournalEntry& entry : journal_.entries(match_id)) {
+        if (entry.standing != EntryStanding::acknowledged || !is_own(entry)) continue;
+        if (const auto error = journal_.wait_again_after(match_id, entry.seq - 1))
+            return of_journal(*error);
+        break;
+    }
+    return std::nullopt;
+}
+
+/// What the server kept beside the record may be gone as well.
+SyncEngine::Failure SyncEngine::send_aside_again(const std::string& match_id) {
+    const auto stored = journal_.match(match_id);
+    if (!stored) return std::nullopt;
+    const auto read = read_sheet(*stored);
+    const auto* sheet = std::get_if<StoredSheet>(&read);
+    if (sheet == nullptr || sheet->practice) return std::nullopt;
+    return push_aside(*sheet, match_id, Journal::Which::all);
 }
 
 /// The server's record has `head` entries, or at least so many, and that one has this hash (empty:

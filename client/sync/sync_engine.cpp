@@ -10,9 +10,13 @@
 #include "client/journal/chain_hash.h"
 #include "client/session/journaled_match.h"
 #include "client/sync/refusal.h"
+#include "wire/uuid.h"
 
 namespace courthand::client {
 namespace {
+
+/// What one has patience with, besides the matches.
+constexpr const char* the_court = "the court";
 
 /// A notice sent again has the same name, one about the same alert with another word has not.
 std::string setting_of(const v1::RulingNotice& notice, const std::string& bytes) {
@@ -26,21 +30,25 @@ std::string setting_of(const v1::RulingNotice& notice, const std::string& bytes)
 /// What a person must do about entries that are not in the record, or rulings that are not in the
 /// matches; empty when nothing.
 std::string words_about(const Journal& journal, const std::string& match_id,
-                        const SyncStatus& status) {
-    if (status.refused > 0) {
+                        const SyncStatus& status, std::size_t aside) {
+    if (status.refused > aside) {
         if (const auto refusal = kept_refusal(journal, match_id)) return words_of(*refusal);
         return "The server does not take all entries of this match. Tell the desk.";
     }
+    if (aside > 0)
+        return fmt::format(
+            "The match went on from the server's record, without {} entries of this device that "
+            "the server does not take. They are kept here and offered again every minute. Tell the "
+            "head official.",
+            aside);
     if (status.beside > 0)
         return fmt::format(
             "Another device writes this match: {} entries of this one are kept beside the record. "
             "Ask the head official which record counts.",
             status.beside);
-    if (journal.settings(ruling_prefix).size() >= SyncEngine::most_waiting_rulings)
-        return fmt::format(
-            "{} rulings wait at this table, and more are not kept. Open the matches they are for, "
-            "and ask the head official to rule again.",
-            SyncEngine::most_waiting_rulings);
+    if (status.rulings > 0)
+        return "A ruling of the head official is not in the record yet: it waits until an earlier "
+               "fault of the same kind is ruled here.";
     return {};
 }
 
@@ -69,6 +77,8 @@ SyncEngine::SyncEngine(Journal& journal, Courier& courier, Device device, Option
       self_{id_bytes(device_)},
       options_{std::move(options)},
       back_off_{options_.back_off, options_.seed != 0 ? options_.seed : jitter_seed(device_)},
+      patience_{options_.back_off, options_.seed != 0 ? options_.seed : jitter_seed(device_),
+                options_.now},
       watch_{courier, {options_.longest_silence, options_.now}, [this] { wake(); }},
       court_match_{journal.setting(court_match_setting)} {}
 
@@ -126,10 +136,12 @@ void SyncEngine::ask_take_over(const std::string& match_id) {
 
 SyncStatus SyncEngine::status(const std::string& match_id) const {
     SyncStatus status;
+    std::size_t aside = 0;
     for (const Journal::Tally& one : journal_.unsettled()) {
         if (one.match_id == match_id) {
+            aside = one.aside;
             status.waiting = one.waiting;
-            status.refused = one.refused;
+            status.refused = one.refused + one.aside;
             status.beside = one.beside;
             continue;
         }
@@ -138,13 +150,36 @@ SyncStatus SyncEngine::status(const std::string& match_id) const {
         const auto read = read_sheet(*stored);
         const auto* sheet = std::get_if<StoredSheet>(&read);
         if (sheet == nullptr || sheet->practice) continue;
-        status.elsewhere += one.waiting + one.refused + one.beside;
+        status.elsewhere += one.waiting + one.refused + one.beside + one.aside;
     }
-    const std::string about = words_about(journal_, match_id, status);
+    status.rulings = rulings_waiting(match_id);
+    const std::string about = words_about(journal_, match_id, status, aside);
     const std::scoped_lock lock{mutex_};
     status.link = link_;
     status.last_error = error_.empty() ? about : error_;
+    if (rulings_held_up_ && error_.empty() && status.refused + status.beside == 0)
+        status.last_error = fmt::format(
+            "{} rulings of one match wait at this table, and more come when those are recorded. "
+            "Open that match, or tell the head official.",
+            most_waiting_rulings);
     return status;
+}
+
+/// A device that only looks on has nothing to record: the one that writes gets them too.
+std::size_t SyncEngine::rulings_waiting(const std::string& match_id) const {
+    const auto rulings = journal_.settings(ruling_prefix);
+    const auto id = wire::Uuid::from_text(match_id);
+    const auto stored = journal_.match(match_id);
+    if (rulings.empty() || !id || !stored) return 0;
+    const auto read = read_sheet(*stored);
+    const auto* sheet = std::get_if<StoredSheet>(&read);
+    if (sheet == nullptr || sheet->writer.held_by_other(self_)) return 0;
+    std::size_t count = 0;
+    for (const auto& [name, bytes] : rulings) {
+        v1::RulingNotice notice;
+        if (notice.ParseFromString(bytes) && notice.match_id() == id->to_bytes()) ++count;
+    }
+    return count;
 }
 
 Writing SyncEngine::wish(const std::string& match_id) const {
@@ -182,7 +217,7 @@ void SyncEngine::run() {
 }
 
 std::chrono::milliseconds SyncEngine::rest() const {
-    return std::min(options_.look_again, watch_.silence_left());
+    return patience_.left(std::min(options_.look_again, watch_.silence_left()));
 }
 
 bool SyncEngine::pause(std::chrono::milliseconds time) {
@@ -196,7 +231,7 @@ void SyncEngine::report(const Failure& failure) {
         const std::scoped_lock lock{mutex_};
         if (!failure) {
             link_ = SyncStatus::Link::online;
-            error_.clear();
+            error_ = patience_.words();
         } else if (failure->kind != CallError::Kind::cancelled) {
             const bool answered = failure->kind != CallError::Kind::unreachable;
             link_ = answered && watching ? SyncStatus::Link::online : SyncStatus::Link::offline;
@@ -224,19 +259,23 @@ void SyncEngine::hear(const v1::ResponseHeader& header) {
 SyncEngine::Failure SyncEngine::work() {
     if (auto failure = keep_watching()) return failure;
     if (auto failure = store_steps()) return failure;
-    Failure first;
     moved_ = false;
+    patience_.begin_round();
     for (const auto step : {&SyncEngine::look_if_wanted, &SyncEngine::ask_if_wanted,
-                            &SyncEngine::push_all, &SyncEngine::compare_all}) {
-        Failure failure = (this->*step)();
-        if (failure && ends_the_round(*failure)) return failure;
-        // What is wrong with one match or one wish must not keep the others here.
-        if (!first) first = std::move(failure);
-    }
+                            &SyncEngine::push_all, &SyncEngine::compare_all})
+        if (Failure failure = (this->*step)()) return failure;
+    patience_.end_round();
     const std::scoped_lock lock{mutex_};
     // The look had to wait for entries that are with the server now.
     if (look_at_court_ && moved_) work_waits_ = true;
-    return first;
+    return std::nullopt;
+}
+
+/// Only what would fail for every match ends the round; with the rest one has patience.
+SyncEngine::Failure SyncEngine::hold(const std::string& subject, Failure failure) {
+    if (!failure || ends_the_round(*failure)) return failure;
+    patience_.failed(subject, *std::move(failure));
+    return std::nullopt;
 }
 
 SyncEngine::Failure SyncEngine::keep_watching() {
@@ -253,35 +292,54 @@ SyncEngine::Failure SyncEngine::keep_watching() {
 SyncEngine::Failure SyncEngine::store_steps() {
     const auto steps = watch_.steps();
     if (steps.empty()) return std::nullopt;
-    std::vector<std::pair<std::string, std::string>> settings;
+    Settings settings;
     bool look = false;
-    std::size_t waiting = journal_.settings(ruling_prefix).size();
+    std::size_t kept = 0;
+    bool full = false;
     for (const v1::WatchResponse& step : steps) {
         hear(step.header());
         look = look || step.has_change() || step.has_resync() ||
                (step.has_snapshot() && step.snapshot().snapshot_complete()) ||
                (step.has_entries() && follows_);
-        if (step.has_ruling()) {
-            const std::string bytes = step.ruling().SerializeAsString();
-            const std::string name = setting_of(step.ruling(), bytes);
-            // One that was dealt with keeps its name with nothing in it, and stays so.
-            const bool known = journal_.has_setting(name);
-            if (!known && ++waiting <= most_waiting_rulings) settings.emplace_back(name, bytes);
-        }
+        full = full || (step.has_ruling() && !keep_ruling(step.ruling(), settings));
+        // The cursor never passes a ruling that is not kept: it comes again when there is room.
+        if (full) continue;
         if (!step.cursor().empty()) settings.emplace_back(watch_cursor_setting, step.cursor());
+        ++kept;
     }
     // The cursor goes into the same transaction as what it covers.
     if (const auto error = journal_.store({}, settings)) return of_journal(*error);
-    watch_.done(steps.size());
+    watch_.done(kept);
     {
         const std::scoped_lock lock{mutex_};
         look_at_court_ = look_at_court_ || look;
+        rulings_held_up_ = full;
     }
     changed();
     return std::nullopt;
 }
 
+/// False when its match has no room for one more.
+bool SyncEngine::keep_ruling(const v1::RulingNotice& notice, Settings& settings) const {
+    const std::string bytes = notice.SerializeAsString();
+    const std::string name = setting_of(notice, bytes);
+    // One that was dealt with keeps its name with nothing in it, and stays so.
+    if (journal_.has_setting(name)) return true;
+    Settings waiting = journal_.settings(ruling_prefix);
+    waiting.insert(waiting.end(), settings.begin(), settings.end());
+    const auto same_match = [&notice](const auto& one) {
+        v1::RulingNotice other;
+        return one.first.rfind(ruling_prefix, 0) == 0 && other.ParseFromString(one.second) &&
+               other.match_id() == notice.match_id();
+    };
+    const auto count = std::count_if(waiting.begin(), waiting.end(), same_match);
+    if (static_cast<std::size_t>(count) >= most_waiting_rulings) return false;
+    settings.emplace_back(name, bytes);
+    return true;
+}
+
 SyncEngine::Failure SyncEngine::look_if_wanted() {
+    if (!patience_.due(the_court)) return std::nullopt;
     {
         const std::scoped_lock lock{mutex_};
         // An answer to a wish must not be missed, even if the watch does not bring it.
@@ -293,7 +351,7 @@ SyncEngine::Failure SyncEngine::look_if_wanted() {
         const std::scoped_lock lock{mutex_};
         look_at_court_ = true;
     }
-    return failure;
+    return hold(the_court, std::move(failure));
 }
 
 }  // namespace courthand::client

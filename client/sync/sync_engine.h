@@ -13,6 +13,7 @@
 #include <functional>
 #include <mutex>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <thread>
@@ -24,6 +25,7 @@
 #include "client/session/stored_sheet.h"
 #include "client/sync/back_off.h"
 #include "client/sync/courier.h"
+#include "client/sync/patience.h"
 #include "client/sync/server_mark.h"
 #include "client/sync/watch_line.h"
 
@@ -42,8 +44,8 @@ class SyncEngine {
   public:
     /// Matches after the present one that a table keeps ready.
     static constexpr int most_kept_ahead = 4;
-    /// Rulings that may wait for their match to be opened; a match has a handful. What comes beyond
-    /// is not kept, and the table says so.
+    /// Rulings of one match that may wait to be recorded; a match has a handful. What comes beyond
+    /// waits at the server, and the table says so.
     static constexpr std::size_t most_waiting_rulings = 200;
     /// Times one round goes back to an earlier entry of a match, for a server that keeps
     /// forgetting.
@@ -99,7 +101,11 @@ class SyncEngine {
     [[nodiscard]] Failure work();
     [[nodiscard]] Failure keep_watching();
     [[nodiscard]] Failure store_steps();
+    using Settings = std::vector<std::pair<std::string, std::string>>;
+    [[nodiscard]] bool keep_ruling(const v1::RulingNotice& notice, Settings& settings) const;
+    [[nodiscard]] std::size_t rulings_waiting(const std::string& match_id) const;
     [[nodiscard]] Failure look_if_wanted();
+    [[nodiscard]] Failure hold(const std::string& subject, Failure failure);
     void hear(const v1::ResponseHeader& header);
     void report(const Failure& failure);
     void changed();
@@ -112,6 +118,7 @@ class SyncEngine {
     [[nodiscard]] Failure fetch_ahead(const v1::FetchMatchResponse& court,
                                       std::vector<StoredMatch>& matches);
     [[nodiscard]] Failure catch_up(v1::FetchMatchResponse& answer);
+    [[nodiscard]] std::uint32_t first_apart(const v1::FetchMatchResponse& answer) const;
     [[nodiscard]] Failure clear_the_way(const v1::FetchMatchResponse& answer);
     [[nodiscard]] Failure take_back(const v1::FetchMatchResponse& answer);
     [[nodiscard]] bool has_all_of(const v1::FetchMatchResponse& answer) const;
@@ -124,17 +131,24 @@ class SyncEngine {
     // Handing entries over: hand_over.cpp.
     [[nodiscard]] Failure push_all();
     [[nodiscard]] bool offer_due();
+    [[nodiscard]] Failure push_patiently(const std::string& match_id, bool offer);
     [[nodiscard]] Failure push_match(const std::string& match_id, bool offer);
+    [[nodiscard]] Failure push_aside(const StoredSheet& sheet, const std::string& match_id,
+                                     Journal::Which which);
+    [[nodiscard]] Failure push_run(const StoredSheet& sheet, std::vector<Journal::Aside> run);
     [[nodiscard]] Failure push_batch(const StoredSheet& sheet, std::vector<JournalEntry>& batch,
                                      std::uint32_t& after, bool& ended);
     [[nodiscard]] Failure step_back(const JournalEntry& first, std::uint32_t head,
                                     std::uint32_t& after, bool& ended);
+    [[nodiscard]] bool is_own(const JournalEntry& entry) const;
     [[nodiscard]] std::string signature_of(const JournalEntry& entry) const;
 
     // What the server may have forgotten: record_check.cpp.
     [[nodiscard]] Failure compare_all();
     [[nodiscard]] bool compare_due(const ServerMark& heard);
     [[nodiscard]] Failure compare(const std::string& match_id);
+    [[nodiscard]] Failure send_own_again(const std::string& match_id);
+    [[nodiscard]] Failure send_aside_again(const std::string& match_id);
     [[nodiscard]] Failure send_again(const std::string& match_id, std::uint32_t head,
                                      const std::string& head_hash);
 
@@ -143,13 +157,15 @@ class SyncEngine {
     const Device device_;
     const std::string self_;  ///< the device's id, 16 bytes
     const Options options_;
-    BackOff back_off_;
+    BackOff back_off_;   ///< when nobody answers
+    Patience patience_;  ///< with what is wrong with one match; engine's thread only
     WatchLine watch_;
     std::function<void()> on_change_;
     std::thread thread_;
     std::optional<Clock::time_point> offered_;   ///< engine's thread only
     std::optional<Clock::time_point> compared_;  ///< end of the last pass; engine's thread only
     std::string compared_generation_;            ///< of that pass; engine's thread only
+    std::set<std::string> offers_owed_;  ///< matches that were passed by; engine's thread only
     bool moved_ = false;    ///< something was settled in this round; engine's thread only
     bool follows_ = false;  ///< another device writes the court's match; engine's thread only
 
@@ -164,6 +180,7 @@ class SyncEngine {
     std::string wish_match_;
     Writing wish_;
     SyncStatus::Link link_ = SyncStatus::Link::offline;
+    bool rulings_held_up_ = false;  ///< a match has no room for one more
     std::string error_;
     std::string court_match_;
 };

@@ -3,9 +3,9 @@
 #include <grpcpp/grpcpp.h>
 
 #include <algorithm>
-#include <array>
 #include <condition_variable>
 #include <mutex>
+#include <random>
 #include <thread>
 
 #include "courthand/v1/venue.grpc.pb.h"
@@ -24,24 +24,38 @@ using namespace std::chrono_literals;
 constexpr std::chrono::seconds call_deadline{8};
 // A server that has not answered by then is called lost, and the next try begins.
 constexpr std::chrono::seconds connect_time{3};
-// Waits between tries; the last one is repeated. A refusal is tried again rarely: the desk may
-// have enrolled the device anew.
-constexpr std::array<std::chrono::milliseconds, 4> backoff{200ms, 500ms, 1000ms, 2000ms};
-constexpr std::chrono::milliseconds after_refusal{10'000};
+// A refusal is tried again rarely: the desk may have enrolled the device anew.
+constexpr client::BackOff::Bounds after_refusal{10'000ms, 10'000ms};
+// How often the silence is looked at; short beside the longest one.
+constexpr std::chrono::milliseconds look_every{250};
 
 // The decision has two words on the wire. What was handled otherwise closes the alert without the
 // remedy, and its note says so.
 constexpr const char* handled_otherwise = "Handled otherwise: ";
 
+std::uint64_t by_chance() {
+    std::random_device device;
+    return (std::uint64_t{device()} << 32) | device();
+}
+
 }  // namespace
 
 struct BoardClient::Parts {
-    Parts(std::shared_ptr<grpc::Channel> to_server, std::string name)
+    Parts(std::shared_ptr<grpc::Channel> to_server, std::string name, Options wanted)
         : channel(std::move(to_server)),
           stub(v1::Venue::NewStub(channel)),
-          own_name(std::move(name)) {}
+          own_name(std::move(name)),
+          options(std::move(wanted)) {
+        if (options.seed == 0) options.seed = by_chance();
+    }
 
     void watch();
+    /// Ends the stream when nothing has come for too long.
+    void watch_silence();
+    void begin_reading(grpc::ClientContext& context);
+    void heard_something();
+    /// True when the stream ended because it was silent.
+    [[nodiscard]] bool end_reading();
     [[nodiscard]] bool given_up();
     grpc::Status read_stream();
     void tell_link(Link news);
@@ -55,19 +69,51 @@ struct BoardClient::Parts {
     std::shared_ptr<grpc::Channel> channel;
     std::unique_ptr<v1::Venue::Stub> stub;
     std::string own_name;
+    Options options;
 
     std::mutex lock;
     std::condition_variable stop_news;
-    bool stopped = false;                     ///< guarded by lock
-    grpc::ClientContext* reading = nullptr;   ///< guarded by lock; the stream that is open
-    Listener listener;                        ///< guarded by lock
-    Board board;                              ///< guarded by lock
-    Link link;                                ///< guarded by lock
-    std::string cursor;                       ///< of the reading thread only
+    bool stopped = false;                    ///< guarded by lock
+    grpc::ClientContext* reading = nullptr;  ///< guarded by lock; the stream that is open
+    Clock::time_point heard;                 ///< guarded by lock; when it last said something
+    bool silent = false;                     ///< guarded by lock; it was ended for its silence
+    Listener listener;                       ///< guarded by lock
+    Board board;                             ///< guarded by lock
+    Link link;                               ///< guarded by lock
+    std::string cursor;                      ///< of the reading thread only
 
     std::thread reader;
+    std::thread listener_for_silence;
     std::unique_ptr<CallLine> calls;
 };
+
+void BoardClient::Parts::begin_reading(grpc::ClientContext& context) {
+    const std::lock_guard guard(lock);
+    reading = &context;
+    heard = options.now();
+    silent = false;
+    if (stopped) context.TryCancel();
+}
+
+void BoardClient::Parts::heard_something() {
+    const std::lock_guard guard(lock);
+    heard = options.now();
+}
+
+bool BoardClient::Parts::end_reading() {
+    const std::lock_guard guard(lock);
+    reading = nullptr;
+    return std::exchange(silent, false);
+}
+
+void BoardClient::Parts::watch_silence() {
+    std::unique_lock guard(lock);
+    while (!stop_news.wait_for(guard, look_every, [this] { return stopped; })) {
+        if (reading == nullptr || options.now() - heard < options.longest_silence) continue;
+        silent = true;
+        reading->TryCancel();
+    }
+}
 
 void BoardClient::Parts::tell_link(Link news) {
     const std::lock_guard guard(lock);
@@ -86,15 +132,12 @@ grpc::Status BoardClient::Parts::read_stream() {
     sign_call(context);
     v1::WatchBoardRequest request;
     request.set_cursor(cursor);
-    {
-        const std::lock_guard guard(lock);
-        if (stopped) return grpc::Status::CANCELLED;
-        reading = &context;
-    }
+    begin_reading(context);
     const auto stream = stub->WatchBoard(&context, request);
     BoardPieces pieces;
     v1::WatchBoardResponse news;
     while (stream->Read(&news)) {
+        heard_something();
         if (!pieces.add(std::move(news))) {
             context.TryCancel();
             break;
@@ -110,9 +153,8 @@ grpc::Status BoardClient::Parts::read_stream() {
         cursor = whole->cursor();
     }
     const auto status = stream->Finish();
-    const std::lock_guard guard(lock);
-    reading = nullptr;
-    return status;
+    if (!end_reading()) return status;
+    return {grpc::StatusCode::UNAVAILABLE, "the server has fallen silent"};
 }
 
 bool BoardClient::Parts::given_up() {
@@ -121,13 +163,14 @@ bool BoardClient::Parts::given_up() {
 }
 
 void BoardClient::Parts::watch() {
-    std::size_t failures = 0;
+    client::BackOff back_off(options.back_off, options.seed);
+    client::BackOff refusals(after_refusal, options.seed);
     while (true) {
         const std::string before = cursor;
         const bool there = reached(*channel, connect_time, [this] { return given_up(); });
-        const auto status = there ? read_stream()
-                                  : grpc::Status(grpc::StatusCode::UNAVAILABLE, "not reached");
-        failures = cursor != before ? 0 : failures + 1;
+        const auto status =
+            there ? read_stream() : grpc::Status(grpc::StatusCode::UNAVAILABLE, "not reached");
+        if (cursor != before) back_off.reset();
         const bool refused = final_refusal(status);
         // A cursor the server does not know any more is given up; the next answer is whole.
         if (status.error_code() == grpc::StatusCode::OUT_OF_RANGE ||
@@ -135,18 +178,17 @@ void BoardClient::Parts::watch() {
             cursor.clear();
         }
         tell_link({refused ? LinkState::refused : LinkState::lost, failure_words(status)});
-        const auto pause = refused ? after_refusal
-                                   : backoff[std::min(failures, backoff.size() - 1)];
+        const auto pause = refused ? refusals.next() : back_off.next();
         std::unique_lock guard(lock);
         if (stop_news.wait_for(guard, pause, [this] { return stopped; })) return;
     }
 }
 
 template <class Request, class Response>
-void BoardClient::Parts::call(
-    Request request,
-    grpc::Status (v1::Venue::Stub::*method)(grpc::ClientContext*, const Request&, Response*),
-    Answer answer) {
+void BoardClient::Parts::call(Request request,
+                              grpc::Status (v1::Venue::Stub::*method)(grpc::ClientContext*,
+                                                                      const Request&, Response*),
+                              Answer answer) {
     const auto work = [this, request = std::move(request), method, answer] {
         grpc::ClientContext context;
         sign_call(context);
@@ -178,10 +220,17 @@ void BoardClient::Parts::call(
     }
 }
 
-BoardClient::BoardClient(std::shared_ptr<grpc::Channel> channel, std::string own_name)
-    : parts_(std::make_unique<Parts>(std::move(channel), std::move(own_name))) {}
+BoardClient::BoardClient(std::shared_ptr<grpc::Channel> channel, std::string own_name,
+                         Options options)
+    : parts_(std::make_unique<Parts>(std::move(channel), std::move(own_name), std::move(options))) {
+}
 
-BoardClient::~BoardClient() { stop(); }
+BoardClient::BoardClient(std::shared_ptr<grpc::Channel> channel, std::string own_name)
+    : BoardClient(std::move(channel), std::move(own_name), Options{}) {}
+
+BoardClient::~BoardClient() {
+    stop();
+}
 
 void BoardClient::start(Listener listener) {
     {
@@ -191,6 +240,7 @@ void BoardClient::start(Listener listener) {
     }
     parts_->calls = std::make_unique<CallLine>();
     parts_->reader = std::thread([this] { parts_->watch(); });
+    parts_->listener_for_silence = std::thread([this] { parts_->watch_silence(); });
 }
 
 void BoardClient::stop() {
@@ -201,7 +251,8 @@ void BoardClient::stop() {
         if (parts_->reading != nullptr) parts_->reading->TryCancel();
     }
     parts_->stop_news.notify_all();
-    if (parts_->reader.joinable()) parts_->reader.join();
+    for (std::thread* thread : {&parts_->reader, &parts_->listener_for_silence})
+        if (thread->joinable()) thread->join();
     parts_->calls.reset();
 }
 

@@ -48,6 +48,7 @@ class SyncService final : public v1::Sync::CallbackService {
         if (const auto* why = std::get_if<Status>(&wish)) return new Refused{to_grpc(*why)};
         const auth::Caller who = seen(*context);
         auto& wanted = std::get<WatchWish>(wish);
+        if (who.seat == auth::Seat::table) wanted.table = who.device;
         if (!may_watch(who, wanted.watched)) return new Refused{to_grpc(refused(who, wanted))};
         return WatchStream::make(hold_, std::move(wanted), who, *context);
     }

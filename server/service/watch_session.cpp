@@ -150,14 +150,21 @@ void WatchSession::fill_part(Stretch& stretch, v1::SnapshotPart& part) {
     part.set_match_complete(stretch.done());
 }
 
-bool WatchSession::watches(MatchId match) const {
-    if (const auto* one = std::get_if<MatchId>(&wish_.watched)) return *one == match;
+bool WatchSession::watches(const FeedItem& item) const {
+    if (const auto* one = std::get_if<MatchId>(&wish_.watched)) return *one == item.match;
     const auto* court = std::get_if<WatchedCourt>(&wish_.watched);
     if (court == nullptr) return true;
-    if (sent_.contains(match)) return true;
     bool here = false;
-    parts_.keeper.read(match, [&](const LiveMatch& m) { here = m.plan.court == court->court; });
-    return here;
+    bool writes = false;
+    parts_.keeper.read(item.match, [&](const LiveMatch& match) {
+        here = match.plan.court == court->court;
+        writes = wish_.table && match.head.writer == *wish_.table;
+    });
+    const bool sent = sent_.contains(item.match);
+    if (here || !wish_.table) return here || sent;
+    // It has left the court: the table is told so, and nothing more.
+    if (item.kind == FeedItem::Kind::described) return writes || sent;
+    return writes && item.kind == FeedItem::Kind::ruling;
 }
 
 WatchSession::Next WatchSession::more_items() {
@@ -185,7 +192,7 @@ WatchSession::Next WatchSession::more_items() {
 void WatchSession::convert(std::vector<v1::WatchResponse>& out) {
     while (!pending_.empty() && !earlier_) {
         const FeedItem& item = pending_.front();
-        if (item.kind != FeedItem::Kind::venue && watches(item.match)) {
+        if (item.kind != FeedItem::Kind::venue && watches(item)) {
             if (needs_earlier(item)) return;
             convert(item, out);
         }
@@ -260,8 +267,11 @@ void WatchSession::add_entry(MatchId match, std::uint32_t branch, const std::str
 }
 
 void WatchSession::convert_change(const FeedItem& item, std::vector<v1::WatchResponse>& out) {
+    const auto* court = std::get_if<WatchedCourt>(&wish_.watched);
     const bool new_here = !sent_.contains(item.match);
+    bool left = false;
     parts_.keeper.read(item.match, [&](const LiveMatch& match) {
+        left = court != nullptr && wish_.table && match.plan.court != court->court;
         v1::WatchResponse& response = out.emplace_back();
         v1::MatchChange& change = *response.mutable_change();
         to_message(match, *change.mutable_match());
@@ -269,10 +279,11 @@ void WatchSession::convert_change(const FeedItem& item, std::vector<v1::WatchRes
         if (match.asked) to_message(*match.asked, *change.mutable_asked());
         response.set_cursor(cursor_at(item.position));
         // A match that came to this court with a record: all of it follows.
-        if (!new_here || !std::holds_alternative<WatchedCourt>(wish_.watched)) return;
+        if (!new_here || court == nullptr || left) return;
         response.clear_cursor();
         earlier_ = Stretch{item.match, 1, match.head.last};
     });
+    if (left) sent_.erase(item.match);
 }
 
 void WatchSession::convert_ruling(const FeedItem& item, std::vector<v1::WatchResponse>& out) const {

@@ -29,6 +29,9 @@ using Watched = std::variant<WholeVenue, MatchId, WatchedCourt>;
 struct WatchWish {
     Watched watched;
     std::string cursor;  ///< as the client sent it; empty: snapshot
+    /// Set for a table: a match that leaves its court is not sent on to it, but for the rulings and
+    /// changes of one that it writes.
+    std::optional<DeviceId> table{};
 };
 
 /// The wish in a request, or why it cannot be read.
@@ -90,7 +93,7 @@ class WatchSession {
     void send_earlier(std::vector<v1::WatchResponse>& out);
     void add_entry(MatchId match, std::uint32_t branch, const std::string& bytes,
                    const std::string& signature, std::vector<v1::WatchResponse>& out) const;
-    [[nodiscard]] bool watches(MatchId match) const;
+    [[nodiscard]] bool watches(const FeedItem& item) const;
     [[nodiscard]] std::string cursor_at(FeedPosition position) const;
 
     WatchWish wish_;

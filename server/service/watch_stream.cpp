@@ -2,6 +2,9 @@
 
 #include <grpcpp/grpcpp.h>
 
+#include <algorithm>
+#include <utility>
+
 #include "server/domain/fault_log.h"
 #include "server/service/status_map.h"
 
@@ -70,12 +73,19 @@ void WatchStream::wake(Hub::Wake why) {
 
 void WatchStream::pump() {
     if (end_) return finish(*end_);
+    if (std::exchange(changed_, false)) {
+        admitted_ = false;
+        return read_store(true);
+    }
     state_ = State::pumping;
     news_ = false;
     queue_.clear();
     next_ = 0;
     switch (session_.next(queue_)) {
         case WatchSession::Next::messages:
+            // It may have gone to a court that this device must not see.
+            changed_ = single_ && std::any_of(queue_.begin(), queue_.end(),
+                                              [](const auto& news) { return news.has_change(); });
             return write_next();
         case WatchSession::Next::wait:
             state_ = State::idle;
@@ -93,13 +103,13 @@ void WatchStream::write_next() {
     StartWrite(&response);
 }
 
-void WatchStream::read_store() {
+void WatchStream::read_store(bool only_admit) {
     state_ = State::reading;
-    const bool taken = parts_.work.submit(Lane::catch_up, [this, self = self_] {
+    const bool taken = parts_.work.submit(Lane::catch_up, [this, only_admit, self = self_] {
         Status status = Status::fine();
         try {
             if (!admitted_) status = admit();
-            if (status.ok()) status = session_.read_store(parts_.store);
+            if (status.ok() && !only_admit) status = session_.read_store(parts_.store);
         } catch (const StoreFailure& failure) {
             status = failure.status();
         } catch (...) {

@@ -38,7 +38,7 @@ class WatchStream final : public grpc::ServerWriteReactor<v1::WatchResponse> {
     /// Both need the lock.
     void pump();
     void write_next();
-    void read_store();
+    void read_store(bool only_admit = false);
     void finish(grpc::Status status);
     void end(grpc::Status status);
 
@@ -47,6 +47,7 @@ class WatchStream final : public grpc::ServerWriteReactor<v1::WatchResponse> {
     const auth::Caller who_;
     const std::optional<MatchId> single_;  ///< the one match that is watched
     bool admitted_ = false;                ///< it was seen that the device may
+    bool changed_ = false;                 ///< the match was: it is looked at again
     std::mutex mutex_;
     WatchSession session_;
     State state_ = State::idle;

@@ -64,6 +64,7 @@ Sheet {
         Layout.fillWidth: true
         Layout.topMargin: Theme.gap
         QrPatch {
+            objectName: "codePatch"
             size: sheet.seat.code.qrSize
             cells: sheet.seat.code.qrCells
             Accessible.name: qsTr("The code as a patch for the camera")

@@ -23,7 +23,9 @@ bool raises(const Verdict& verdict) {
     return verdict.phase == Phase::armed || verdict.phase == Phase::open;
 }
 
-QString qs(const std::string& text) { return QString::fromStdString(text); }
+QString qs(const std::string& text) {
+    return QString::fromStdString(text);
+}
 
 }  // namespace
 
@@ -39,7 +41,8 @@ TableSeat::TableSeat(MatchSession& session, QObject* parent) : QObject{parent}, 
     refresh();
 }
 
-// ---- what is shown ----------------------------------------------------------------------------------
+// ---- what is shown
+// ----------------------------------------------------------------------------------
 
 Team TableSeat::teamOn(bool onLeft) const {
     const MatchState& s = state();
@@ -48,18 +51,25 @@ Team TableSeat::teamOn(bool onLeft) const {
     return onLeft ? shown_left : opponent(shown_left);
 }
 
-bool TableSeat::isLeft(Team team) const { return teamOn(true) == team; }
+bool TableSeat::isLeft(Team team) const {
+    return teamOn(true) == team;
+}
 
 TableSeat::Page TableSeat::page() const {
     if (writing_.who == Writing::Who::elsewhere) return ElsewherePage;
     if (correcting_) return LineUpPage;
     if (state().set.stage == Stage::match_over) return ResultPage;
     switch (prompt_.kind) {
-        case Prompt::Kind::roster_missing: return RosterPage;
-        case Prompt::Kind::toss_missing: return TossPage;
-        case Prompt::Kind::set_to_start: return StartPage;
-        case Prompt::Kind::lineup_missing: return LineUpPage;
-        case Prompt::Kind::match_finished: return ResultPage;
+        case Prompt::Kind::roster_missing:
+            return RosterPage;
+        case Prompt::Kind::toss_missing:
+            return TossPage;
+        case Prompt::Kind::set_to_start:
+            return StartPage;
+        case Prompt::Kind::lineup_missing:
+            return LineUpPage;
+        case Prompt::Kind::match_finished:
+            return ResultPage;
         case Prompt::Kind::none:
         case Prompt::Kind::libero_box_open:
         case Prompt::Kind::check_missing:
@@ -70,17 +80,30 @@ TableSeat::Page TableSeat::page() const {
         case Prompt::Kind::courts_to_switch:
         case Prompt::Kind::serve:
         case Prompt::Kind::match_interrupted:
-        case Prompt::Kind::decide_rally: break;
+        case Prompt::Kind::decide_rally:
+            break;
     }
     return state().set.stage == Stage::set_over ? StartPage : CourtPage;
 }
 
-QString TableSeat::court() const { return QString::number(session_.sheet().court); }
-QString TableSeat::matchNumber() const { return QString::number(session_.sheet().number); }
-QString TableSeat::profile() const { return qs(session_.sheet().profile); }
-int TableSeat::setNumber() const { return state().set.number; }
-bool TableSeat::deciding() const { return state().format.deciding(state().set.number); }
-bool TableSeat::inPlay() const { return state().set.stage == Stage::in_play; }
+QString TableSeat::court() const {
+    return QString::number(session_.sheet().court);
+}
+QString TableSeat::matchNumber() const {
+    return QString::number(session_.sheet().number);
+}
+QString TableSeat::profile() const {
+    return qs(session_.sheet().profile);
+}
+int TableSeat::setNumber() const {
+    return state().set.number;
+}
+bool TableSeat::deciding() const {
+    return state().format.deciding(state().set.number);
+}
+bool TableSeat::inPlay() const {
+    return state().set.stage == Stage::in_play;
+}
 
 bool TableSeat::rallyOpen() const {
     // Before the first serve the sheets are settled first; after that a rally can always be
@@ -88,25 +111,30 @@ bool TableSeat::rallyOpen() const {
     switch (prompt_.kind) {
         case Prompt::Kind::lineup_missing:
         case Prompt::Kind::libero_box_open:
-        case Prompt::Kind::check_missing: return state().set.stage != Stage::before_set;
+        case Prompt::Kind::check_missing:
+            return state().set.stage != Stage::before_set;
         case Prompt::Kind::none:
         case Prompt::Kind::roster_missing:
         case Prompt::Kind::toss_missing:
         case Prompt::Kind::set_to_start:
         case Prompt::Kind::match_interrupted:
-        case Prompt::Kind::match_finished: return false;
+        case Prompt::Kind::match_finished:
+            return false;
         case Prompt::Kind::libero_must_leave:
         case Prompt::Kind::place_empty:
         case Prompt::Kind::barred_must_leave:
         case Prompt::Kind::captain_to_name:
         case Prompt::Kind::courts_to_switch:
         case Prompt::Kind::serve:
-        case Prompt::Kind::decide_rally: break;
+        case Prompt::Kind::decide_rally:
+            break;
     }
     return true;
 }
 
-bool TableSeat::lineUpOnLeft() const { return isLeft(line_up_.team()); }
+bool TableSeat::lineUpOnLeft() const {
+    return isLeft(line_up_.team());
+}
 
 QString TableSeat::nextWords() const {
     for (const Team team : {Team::A, Team::B})
@@ -167,8 +195,7 @@ QVariantList TableSeat::otherNumbers() const {
     };
     for (const Option& option : choice_.options) {
         const auto& replacement = std::get<LiberoReplacement>(option.fact);
-        const Jersey other =
-            replacement.in == choice_.jersey ? replacement.out : replacement.in;
+        const Jersey other = replacement.in == choice_.jersey ? replacement.out : replacement.in;
         if (!other.worn() || shown(other)) continue;
         QVariantMap entry;
         entry[QStringLiteral("number")] = other.number();
@@ -179,8 +206,12 @@ QVariantList TableSeat::otherNumbers() const {
     return list;
 }
 
-QString TableSeat::proposalWords() const { return proposal_ ? proposal_->words : QString(); }
-QString TableSeat::proposalWhy() const { return proposal_ ? proposal_->why : QString(); }
+QString TableSeat::proposalWords() const {
+    return proposal_ ? proposal_->words : QString();
+}
+QString TableSeat::proposalWhy() const {
+    return proposal_ ? proposal_->why : QString();
+}
 
 QString TableSeat::typingFor() const {
     return typing_for_ ? wording_.team(*typing_for_) : QString();
@@ -194,12 +225,17 @@ QString TableSeat::syncWords() const {
     if (sync_.beside > 0) return tr("saved, %n beside the record", nullptr, count(sync_.beside));
     if (writing_.who != Writing::Who::here) return tr("another device writes");
     if (sync_.waiting > 0) return tr("saved, %n waiting to send", nullptr, count(sync_.waiting));
+    if (sync_.rulings > 0)
+        return tr("saved, %n rulings not recorded yet", nullptr, count(sync_.rulings));
     if (sync_.elsewhere > 0)
         return tr("saved, %n of other matches not sent", nullptr, count(sync_.elsewhere));
     switch (sync_.link) {
-        case SyncStatus::Link::offline: return tr("saved, no network");
-        case SyncStatus::Link::connecting: return tr("saved, connecting");
-        case SyncStatus::Link::online: return tr("saved and sent");
+        case SyncStatus::Link::offline:
+            return tr("saved, no network");
+        case SyncStatus::Link::connecting:
+            return tr("saved, connecting");
+        case SyncStatus::Link::online:
+            return tr("saved and sent");
     }
     return {};
 }
@@ -212,8 +248,9 @@ TableSeat::SyncMark TableSeat::syncMark() const {
 
 QString TableSeat::syncHelp() const {
     if (fenced())
-        return tr("Another device writes this match now. Go on there; what is recorded here is kept "
-                  "beside the record. To go on here instead: More, Ask to go on here.");
+        return tr(
+            "Another device writes this match now. Go on there; what is recorded here is kept "
+            "beside the record. To go on here instead: More, Ask to go on here.");
     // Without a network everything is as it should be, and the last entry is more worth reading.
     const bool answered = sync_.link == SyncStatus::Link::online;
     return syncMark() == NeedsPerson || answered ? qs(sync_.last_error) : QString();
@@ -222,12 +259,14 @@ QString TableSeat::syncHelp() const {
 QString TableSeat::wishWords() const {
     const QString why = qs(writing_.words);
     switch (writing_.wish) {
-        case Writing::Wish::none: return {};
+        case Writing::Wish::none:
+            return {};
         case Writing::Wish::asking:
             return sync_.link == SyncStatus::Link::online
                        ? tr("Asking…")
                        : tr("It is asked as soon as the server is reached.");
-        case Writing::Wish::asked: return tr("Asked. Waiting for the desk or the head official.");
+        case Writing::Wish::asked:
+            return tr("Asked. Waiting for the desk or the head official.");
         case Writing::Wish::declined:
             return tr("The desk or the head official said no. You may ask again.");
         case Writing::Wish::failed:
@@ -351,7 +390,8 @@ void TableSeat::keepLineUpDraft() {
     line_up_.start(session_.rules(), state(), team, wording_, names_);
 }
 
-// ---- recording --------------------------------------------------------------------------------------
+// ---- recording
+// --------------------------------------------------------------------------------------
 
 bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text, Saying saying) {
     Act act;
@@ -369,8 +409,8 @@ bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text, Say
         ++act.facts;
         act.words = wording_.fact(fact);
         served = served || std::holds_alternative<Serve>(fact);
-        needs_look = needs_look || std::any_of(result.verdicts.begin(), result.verdicts.end(),
-                                               raises);
+        needs_look =
+            needs_look || std::any_of(result.verdicts.begin(), result.verdicts.end(), raises);
     }
     if (act.facts > 0) {
         if (acts_.size() == most_acts) acts_.erase(acts_.begin());
@@ -389,9 +429,7 @@ bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text, Say
 bool TableSeat::attempt(const Fact& fact) {
     for (const Verdict& verdict : judge(session_.rules(), state(), Entry{0, fact}).verdicts) {
         if (!raises(verdict)) continue;
-        proposal_ = Proposal{{fact},
-                             wording_.fact(fact),
-                             wording_.why(verdict.reason)};
+        proposal_ = Proposal{{fact}, wording_.fact(fact), wording_.why(verdict.reason)};
         refresh();
         return false;
     }
@@ -425,7 +463,8 @@ void TableSeat::undo() {
     if (problem_.isEmpty()) Q_EMIT struck(tr("Struck: %1").arg(act.words));
 }
 
-// ---- before the match and the set -------------------------------------------------------------------
+// ---- before the match and the set
+// -------------------------------------------------------------------
 
 void TableSeat::takeTeamLists() {
     std::vector<Fact> facts;
@@ -488,7 +527,8 @@ void TableSeat::startInterval() {
     if (perform({Interval{}})) Q_EMIT clockStarted(intervalSeconds(), tr("Interval"));
 }
 
-// ---- play --------------------------------------------------------------------------------------------
+// ---- play
+// --------------------------------------------------------------------------------------------
 
 void TableSeat::touchPlace(bool onLeft, int position) {
     if (position < 0 || position >= static_cast<int>(players_on_court)) return;
@@ -514,7 +554,9 @@ void TableSeat::touchLibero(bool onLeft, int box) {
     touch(team, beside(state().set.team[team], static_cast<std::size_t>(box)));
 }
 
-void TableSeat::touchNumber(bool onLeft, int number) { touch(teamOn(onLeft), jersey_of(number)); }
+void TableSeat::touchNumber(bool onLeft, int number) {
+    touch(teamOn(onLeft), jersey_of(number));
+}
 
 void TableSeat::touch(Team team, Jersey jersey) {
     if (!jersey.worn()) return;
@@ -534,17 +576,16 @@ void TableSeat::touch(Team team, Jersey jersey) {
         const Fact fact = option->fact;
         perform({fact});
     } else {
-        proposal_ = Proposal{{option->fact},
-                             wording_.fact(option->fact),
-                             wording_.why(option->reason)};
+        proposal_ =
+            Proposal{{option->fact}, wording_.fact(option->fact), wording_.why(option->reason)};
         refresh();
     }
 }
 
 void TableSeat::choose(Team team, Jersey jersey) {
     const TeamSet& set = state().set.team[team];
-    const bool about_libero = acts_as_libero(set, jersey) || beside(set, 0) == jersey ||
-                              beside(set, 1) == jersey;
+    const bool about_libero =
+        acts_as_libero(set, jersey) || beside(set, 0) == jersey || beside(set, 1) == jersey;
     choice_ = {};
     if (!about_libero) {
         beginSubstitution(isLeft(team), jersey.number());
@@ -605,23 +646,35 @@ void TableSeat::rallyWon(bool onLeft) {
     perform(facts);
 }
 
-void TableSeat::replayRally() { perform({Replay{}}); }
+void TableSeat::replayRally() {
+    perform({Replay{}});
+}
 
 int TableSeat::doExpected() {
     switch (prompt_.kind) {
         case Prompt::Kind::set_to_start:
             perform({SetStarted{static_cast<std::uint8_t>(state().set.number + 1)}});
             break;
-        case Prompt::Kind::check_missing: perform({LineUpChecked{prompt_.team}}); break;
+        case Prompt::Kind::check_missing:
+            perform({LineUpChecked{prompt_.team}});
+            break;
         case Prompt::Kind::libero_must_leave:
             if (prompt_.players[0].worn())
                 attempt(LiberoReplacement{prompt_.team, prompt_.players[0], prompt_.players[1]});
             break;
-        case Prompt::Kind::courts_to_switch: changeCourts(); break;
-        case Prompt::Kind::match_interrupted: perform({Resumed{}}); break;
-        case Prompt::Kind::serve: serveHit(); break;
-        case Prompt::Kind::libero_box_open: return BoxSheet;
-        case Prompt::Kind::captain_to_name: return CaptainSheet;
+        case Prompt::Kind::courts_to_switch:
+            changeCourts();
+            break;
+        case Prompt::Kind::match_interrupted:
+            perform({Resumed{}});
+            break;
+        case Prompt::Kind::serve:
+            serveHit();
+            break;
+        case Prompt::Kind::libero_box_open:
+            return BoxSheet;
+        case Prompt::Kind::captain_to_name:
+            return CaptainSheet;
         case Prompt::Kind::place_empty:
         case Prompt::Kind::barred_must_leave:
             beginSubstitution(isLeft(prompt_.team),
@@ -632,7 +685,8 @@ int TableSeat::doExpected() {
         case Prompt::Kind::toss_missing:
         case Prompt::Kind::lineup_missing:
         case Prompt::Kind::decide_rally:
-        case Prompt::Kind::match_finished: break;
+        case Prompt::Kind::match_finished:
+            break;
     }
     return NoSheet;
 }
@@ -662,8 +716,7 @@ void TableSeat::recordSubstitution() {
 
 QVariantList TableSeat::captainOptions(bool onLeft) const {
     QVariantList list;
-    for (const Option& option :
-         legal_actions(session_.rules(), state(), teamOn(onLeft)).captains) {
+    for (const Option& option : legal_actions(session_.rules(), state(), teamOn(onLeft)).captains) {
         const auto* named = std::get_if<GameCaptain>(&option.fact);
         if (named == nullptr) continue;
         QVariantMap entry;
@@ -693,19 +746,28 @@ void TableSeat::recordRedesignation() {
     if (redesignation_.complete()) perform(redesignation_.facts(), redesignation_.remark());
 }
 
-void TableSeat::changeCourts() { attempt(CourtSwitch{}); }
+void TableSeat::changeCourts() {
+    attempt(CourtSwitch{});
+}
 
-void TableSeat::positionalFault(bool onLeft) { perform({PositionalFault{teamOn(onLeft), {}, {}}}); }
+void TableSeat::positionalFault(bool onLeft) {
+    perform({PositionalFault{teamOn(onLeft), {}, {}}});
+}
 
-bool TableSeat::interrupted() const { return state().set.interrupted != 0; }
+bool TableSeat::interrupted() const {
+    return state().set.interrupted != 0;
+}
 
-void TableSeat::interrupt() { perform({Interrupted{}}); }
+void TableSeat::interrupt() {
+    perform({Interrupted{}});
+}
 
 void TableSeat::playAnew(bool wholeMatch) {
     perform({Resumed{wholeMatch ? Resumed::How::over_four_hours : Resumed::How::other_court}});
 }
 
-// ---- the rest of the sheet -----------------------------------------------------------------------------
+// ---- the rest of the sheet
+// -----------------------------------------------------------------------------
 
 void TableSeat::misconduct(bool onLeft, int number, int sanction) {
     perform({Misconduct{teamOn(onLeft), jersey_of(number),
@@ -716,7 +778,9 @@ void TableSeat::delay(bool onLeft, int sanction) {
     perform({Delay{teamOn(onLeft), static_cast<Sanction>(std::clamp(sanction, 0, 1))}});
 }
 
-void TableSeat::improperRequest(bool onLeft) { perform({ImproperRequest{teamOn(onLeft)}}); }
+void TableSeat::improperRequest(bool onLeft) {
+    perform({ImproperRequest{teamOn(onLeft)}});
+}
 
 void TableSeat::injury(bool onLeft, int number) {
     perform({Injury{teamOn(onLeft), jersey_of(number)}});
@@ -759,7 +823,8 @@ void TableSeat::flipView() {
     letGo();
 }
 
-// ---- keyboard --------------------------------------------------------------------------------------------
+// ---- keyboard
+// --------------------------------------------------------------------------------------------
 
 void TableSeat::keyLibero() {
     typed_.clear();

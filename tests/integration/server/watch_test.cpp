@@ -1,6 +1,7 @@
 // Watch = snapshot and stream in one call, with two clients over TLS.
 #include <gtest/gtest.h>
 
+#include "courthand/v1/desk.grpc.pb.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
 #include "test_client.h"
@@ -12,6 +13,22 @@ class Watch : public ::testing::Test {
   protected:
     EnrolledDevice device(auth::Seat seat, std::uint32_t court) {
         return enrol_device(database_.dsn(), server_.data(), seat, court);
+    }
+
+    /// As the desk does.
+    void move_to_court(const wire::Uuid& match, std::uint32_t court) {
+        const EnrolledDevice desk = device(auth::Seat::desk, 0);
+        const auto stub = v1::Desk::NewStub(grpc::CreateChannel(
+            server_.address(),
+            grpc::SslCredentials({desk.authority_pem, desk.key_pem, desk.certificate_pem})));
+        v1::AssignCourtRequest request;
+        request.set_match_id(match.to_bytes());
+        request.set_court(court);
+        v1::AssignCourtResponse response;
+        grpc::ClientContext context;
+        head_.prepare(context);
+        const auto status = stub->AssignCourt(&context, request, &response);
+        ASSERT_TRUE(status.ok()) << status.error_message();
     }
 
     TestDatabase database_;
@@ -225,6 +242,28 @@ TEST_F(Watch, OfACourtFollowsWhateverIsPlayedThere) {
     ASSERT_TRUE(seventh.push(record, 1, 4, &here).status.ok());
     ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.entries.size() >= 4; }));
     EXPECT_EQ(watch.entries, record.bytes());
+}
+
+TEST_F(Watch, OfAMatchEndsForATableWhenTheMatchLeavesItsCourt) {
+    TestRecord record{new_match_id(), table_.device().id};
+    record.add_rallies(4);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table_.push(record, 1, 4, &match).status.ok());
+    TestClient spare{server_.address(), device(auth::Seat::table, 1)};
+    TestWatch looks_on{spare, watch_match(record.match())};
+    TestWatch writes{table_, watch_match(record.match())};
+    for (TestWatch* watch : {&looks_on, &writes})
+        ASSERT_TRUE(watch->read_until([](const TestWatch& w) { return w.snapshot_complete; }));
+    move_to_court(record.match(), 2);
+    while (looks_on.read()) {
+    }
+    const grpc::Status end = looks_on.finish();
+    EXPECT_EQ(end.error_code(), grpc::StatusCode::PERMISSION_DENIED) << end.error_message();
+    EXPECT_NE(end.error_message().find("court 1"), std::string::npos) << end.error_message();
+    // The device that writes it goes on.
+    ASSERT_TRUE(table_.push(record, 5, record.size()).status.ok());
+    EXPECT_TRUE(
+        writes.read_until([&](const TestWatch& w) { return w.entries.size() == record.size(); }));
 }
 
 TEST_F(Watch, ABookmarkMovesTheCursorPastWhatWasNotWatched) {

@@ -175,6 +175,7 @@ TEST_F(DeskSeatTest, EntriesThatTheServerCouldNotTakeAreShown) {
     news.alerts.push_back(refused);
     board->show(news);
     EXPECT_NE(screen->find(QStringLiteral("work-refused-a8")), nullptr);
+    screen->picture(QStringLiteral("desk-refused"));
 }
 
 TEST_F(DeskSeatTest, WaitingMatchGetsACourtFromTheWorkList) {
@@ -265,6 +266,24 @@ TEST_F(DeskSeatTest, CodeIsShownInGroupsOfFourAndAsAPatch) {
     EXPECT_EQ(seat->code()->qrCells().size(), seat->code()->qrSize() * seat->code()->qrSize());
     // The three corner marks of every such patch begin with seven dark cells.
     EXPECT_EQ(seat->code()->qrCells().left(7), QStringLiteral("1111111"));
+}
+
+// A common laptop: all of the code is on the glass at once, and large enough to be read out.
+TEST_F(DeskSeatTest, TheCodeSheetFitsALaptop) {
+    ASSERT_NO_FATAL_FAILURE(open(1366, 768));
+    screen->touch(QStringLiteral("work-code-5"));
+    screen->click(QStringLiteral("issueCode"));
+    Screen::settle();
+    screen->picture(QStringLiteral("desk-code-1366x768"));
+    for (const char* const name : {"symbols", "codePatch", "issueCode"}) {
+        QQuickItem* const item = screen->find(QString::fromLatin1(name));
+        ASSERT_NE(item, nullptr) << name;
+        const QRectF place = item->mapRectToScene({0, 0, item->width(), item->height()});
+        EXPECT_TRUE(QRectF(0, 0, 1366, 768).contains(place)) << name;
+    }
+    // Two lines, neither of them broken.
+    const QQuickItem* const symbols = screen->find(QStringLiteral("symbols"));
+    EXPECT_EQ(symbols->property("lineCount").toInt(), 2);
 }
 
 TEST_F(DeskSeatTest, TableCodeNeedsACourt) {

@@ -244,6 +244,40 @@ TEST(Journal, WhatNeverCountedIsSetAsideAndAnotherRecordFollows) {
     EXPECT_EQ(journal->entries(match_one).back().bytes, "another device's entry 4");
 }
 
+// What the server has refused, and what waits behind it, must not hold a record up for ever.
+TEST(Journal, WhatTheServerRefusesMayBeSetAsideAndIsOfferedOn) {
+    const ScratchFolder folder;
+    ChainMaker chain{match_one};
+    std::vector<JournalEntry> ours;
+    {
+        const auto journal = open_journal(folder.path());
+        for (int i = 0; i < 5; ++i) {
+            ours.push_back(chain.next());
+            ASSERT_FALSE(journal->append(ours.back(), i == 3 ? "signed" : ""));
+        }
+        ASSERT_FALSE(journal->settle(match_one, {{4, EntryStanding::refused}}));
+        EXPECT_EQ(journal->set_aside_after(match_one, 2, "why")->kind, Kind::out_of_order)
+            << "entry 3 waits before it";
+        ASSERT_FALSE(journal->set_aside_after(match_one, 3, "why"));
+        ASSERT_FALSE(journal->append(ours[3], "another signature")) << "its place is free";
+    }
+    const auto journal = open_journal(folder.path());
+    EXPECT_FALSE(journal->recovery());
+    ASSERT_EQ(journal->unsettled(), (std::vector<Journal::Tally>{{match_one, 4, 0, 0, 2}}));
+    auto aside = journal->aside(match_one, 0, 10);
+    ASSERT_EQ(aside.size(), 2U);
+    EXPECT_EQ(aside[0].entry.bytes, ours[3].bytes);
+    EXPECT_EQ(aside[0].signature, "signed");
+    EXPECT_EQ(aside[1].entry.bytes, ours[4].bytes);
+    EXPECT_EQ(aside[1].signature, "");
+    EXPECT_EQ(journal->aside(match_one, aside[0].id, 10).size(), 1U);
+    ASSERT_FALSE(journal->settle_aside(
+        {{aside[0].id, EntryStanding::on_branch}, {aside[1].id, EntryStanding::refused}}));
+    aside = journal->aside(match_one, 0, 10);
+    ASSERT_EQ(aside.size(), 1U);
+    EXPECT_EQ(aside[0].entry.standing, EntryStanding::refused);
+}
+
 /// Brings a file back to the schema it had before signatures.
 void make_schema_one(const std::filesystem::path& folder) {
     sqlite::Database db{Journal::file(folder).string()};

@@ -334,6 +334,62 @@ TEST_F(RulingNotices, ARulingNeverHitsAnotherFault) {
     EXPECT_TRUE(match_->take_news().empty()) << "it is told once";
 }
 
+// The same fact later in the record was taken for it, and it vanished without a word.
+TEST_F(RulingNotices, ARulingWhoseFaultIsGoneIsSaidAlsoWhenAnotherOfItsKindWasRuled) {
+    const EntryNumber meant = raise_fault();
+    remember(match_->standing().front());
+    ASSERT_FALSE(match_->record(Record{Strike{meant}}, {}).error);
+    notify(raise_fault(), true, "alert-2");
+    ASSERT_TRUE(match_->poll());
+    ASSERT_TRUE(match_->take_news().empty());
+    notify(meant);
+    const std::size_t entries = match_->records().size();
+    EXPECT_FALSE(match_->poll());
+    EXPECT_EQ(match_->records().size(), entries);
+    const auto news = match_->take_news();
+    ASSERT_EQ(news.size(), 1U) << "it vanished";
+    EXPECT_NE(news[0].find("nothing was recorded"), std::string::npos) << news[0];
+}
+
+TEST_F(RulingNotices, ARulingThatIsInTheRecordIsNotRecordedTwiceAndThatIsSaid) {
+    const EntryNumber seq = raise_fault();
+    remember(match_->standing().front());
+    notify(seq);
+    ASSERT_TRUE(match_->poll());
+    const std::size_t entries = match_->records().size();
+    // As after a crash between writing it and forgetting the notice.
+    notify(seq);
+    EXPECT_FALSE(match_->poll());
+    EXPECT_EQ(match_->records().size(), entries);
+    const auto news = match_->take_news();
+    ASSERT_EQ(news.size(), 1U);
+    EXPECT_NE(news[0].find("has the same ruling already"), std::string::npos) << news[0];
+}
+
+// It would keep them for ever: only the device that writes records them.
+TEST_F(RulingNotices, ADeviceThatDoesNotWriteForgetsWhatTheRecordHas) {
+    const EntryNumber ruled = raise_fault();
+    remember(match_->standing().front());
+    notify(ruled);
+    ASSERT_TRUE(match_->poll());
+    const EntryNumber open = raise_fault();
+    const std::string& id = match_->sheet().match_id;
+    v1::FetchMatchResponse sheet;
+    ASSERT_TRUE(sheet.ParseFromString(journal_->match(id)->sheet));
+    sheet.mutable_writer()->set_number(2);
+    sheet.mutable_writer()->set_device_id(std::string(16, 'o'));
+    sheet.mutable_match()->set_tournament_id(std::string(16, 't'));
+    ASSERT_FALSE(journal_->store({{id, sheet.SerializeAsString()}}, {}));
+    match_ = open_session(*journal_, id);
+    ASSERT_NE(match_->writing().who, Writing::Who::here);
+    notify(ruled);
+    notify(open, true, "alert-2");
+    EXPECT_FALSE(match_->poll());
+    EXPECT_EQ(journal_->setting(ruling_setting("alert-1")), "") << "the record has it";
+    EXPECT_NE(journal_->setting(ruling_setting("alert-2")), "") << "nobody has recorded it yet";
+    EXPECT_TRUE(match_->take_news().empty());
+}
+
 TEST_F(RulingNotices, ARulingNamesTheEntryByItsHash) {
     const EntryNumber seq = raise_fault();
     remember(match_->standing().front());

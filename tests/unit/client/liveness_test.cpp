@@ -26,8 +26,7 @@ TEST_F(Liveness, AWatchThatFallsSilentIsBegunAgain) {
     put_on_court();
     HandClock clock;
     options_.now = clock.now();
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return server_.cursors().size() == 1; }));
     v1::WatchResponse bookmark;
     bookmark.mutable_bookmark();
@@ -104,8 +103,7 @@ TEST_F(Signing, EveryEntryGoesOutWithTheSignatureOfItsDevice) {
     const std::string id = start_own_match();
     const auto match = open_match(id, nullptr);
     play(*match, 3, 20);
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
     engine.stop();
     for (const std::string& bytes : server_.record(wire::Uuid::from_text(id)->to_bytes())) {
@@ -147,8 +145,7 @@ TEST_F(Signing, EntriesThatCameBackAreHandedOnWithTheirDevicesSignature) {
     server_.set_header("generation-one--", "1");
     options_.sign = [](std::string_view) { return std::string{"signed by this one"}; };
     options_.between_compared = 1ms;
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return journal_->last_seq(id) == bytes.size(); }));
     ASSERT_TRUE(wait_for([&] { return !journal_->setting(compared_setting).empty(); }));
     // The database is lost, the spare device still has the record.

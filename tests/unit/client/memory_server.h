@@ -26,6 +26,9 @@ class MemoryServer final : public Courier {
         ++pushes;
         if (cut_before()) return CallError{CallError::Kind::unreachable, "cut on the way there"};
         if (!refusal.empty()) return CallError{CallError::Kind::refused, refusal};
+        ++pushes_of_[request.match_id()];
+        if (failing_.count(request.match_id()) != 0)
+            return CallError{CallError::Kind::failed, "the server cannot answer for this match"};
         v1::PushResponse response;
         *response.mutable_header() = header_;
         auto& record = records_[request.match_id()];
@@ -47,6 +50,8 @@ class MemoryServer final : public Courier {
         *response.mutable_header() = header_;
         if (request.which_case() == v1::FetchMatchRequest::kMatchId &&
             request.match_id() != on_court_.match().match_id()) {
+            if (hidden_.count(request.match_id()) != 0)
+                return CallError{CallError::Kind::refused, "the match is on another court"};
             if (unknown_.count(request.match_id()) != 0)
                 return CallError{CallError::Kind::not_known, "the match is not known here"};
             response.clear_writer();
@@ -134,10 +139,12 @@ class MemoryServer final : public Courier {
         change.mutable_change();
         tell(change);
     }
-    /// The next answers to this entry are INVALID with that cause.
-    void refuse(std::uint32_t seq, int times, v1::PushResult::Cause cause) {
+    /// The next answers to this entry (of that device; empty: of any) are INVALID with that cause.
+    void refuse(std::uint32_t seq, int times, v1::PushResult::Cause cause,
+                const std::string& of_device = {}) {
         const std::scoped_lock lock{mutex_};
         refuse_seq_ = seq;
+        refuse_device_ = of_device;
         refuse_times_ = times;
         refuse_cause_ = cause;
     }
@@ -153,6 +160,30 @@ class MemoryServer final : public Courier {
         record.insert(record.end(), branch.begin(), branch.end());
         branch.clear();
         fenced_ = false;
+    }
+    /// The match is on a court that this device may not see.
+    void hide(const std::string& match_id, bool on = true) {
+        const std::scoped_lock lock{mutex_};
+        if (on)
+            hidden_.insert(match_id);
+        else
+            hidden_.erase(match_id);
+    }
+    /// Whatever is pushed of this match, the server fails.
+    void fail_for(const std::string& match_id, bool on = true) {
+        const std::scoped_lock lock{mutex_};
+        if (on)
+            failing_.insert(match_id);
+        else
+            failing_.erase(match_id);
+    }
+    [[nodiscard]] int pushes_of(const std::string& match_id) {
+        const std::scoped_lock lock{mutex_};
+        return pushes_of_[match_id];
+    }
+    void forget_branch(const std::string& match_id) {
+        const std::scoped_lock lock{mutex_};
+        branches_[match_id].clear();
     }
     void make_unknown(const std::string& match_id) {
         const std::scoped_lock lock{mutex_};
@@ -239,7 +270,12 @@ class MemoryServer final : public Courier {
         const auto entry = wire::parse_entry(bytes);
         if (!entry) return result.set_outcome(v1::PushResult::OUTCOME_INVALID);
         result.set_seq(entry->seq());
-        if (entry->seq() == refuse_seq_ && refuse_times_ > 0) {
+        if (hidden_.count(entry->match_id()) != 0) {
+            result.set_cause(v1::PushResult::CAUSE_OTHER_COURT);
+            return result.set_outcome(v1::PushResult::OUTCOME_INVALID);
+        }
+        const bool meant = refuse_device_.empty() || entry->device_id() == refuse_device_;
+        if (entry->seq() == refuse_seq_ && refuse_times_ > 0 && meant) {
             --refuse_times_;
             result.set_cause(refuse_cause_);
             result.set_message("it is not known here");
@@ -285,9 +321,13 @@ class MemoryServer final : public Courier {
     bool drop_answer_ = false;
     std::uint32_t refuse_seq_ = 0;
     int refuse_times_ = 0;
+    std::string refuse_device_;
     v1::PushResult::Cause refuse_cause_{};
     v1::ResponseHeader header_;
     std::set<std::string> unknown_;
+    std::set<std::string> hidden_;
+    std::set<std::string> failing_;
+    std::map<std::string, int> pushes_of_;
     std::map<std::string, std::vector<std::string>> branches_;
     std::map<std::string, std::string> signatures_;  ///< by the bytes of the entry
     v1::FetchMatchResponse on_court_;

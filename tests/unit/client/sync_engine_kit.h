@@ -54,6 +54,35 @@ class SyncEngineTest : public testing::Test {
         return match.match_id;
     }
 
+    /// The engine of this device, running; one that ran before has stopped.
+    SyncEngine& start_engine() {
+        engine_.reset();
+        engine_ = std::make_unique<SyncEngine>(*journal_, server_, device_, options_);
+        engine_->start();
+        return *engine_;
+    }
+    /// As `start_engine`, once the device is enrolled at a court and its watch has begun.
+    SyncEngine& start_watching() {
+        SyncEngine& engine = start_engine();
+        EXPECT_TRUE(wait_for([&] { return !server_.cursors().empty(); }));
+        return engine;
+    }
+    /// A ruling of the head official, as the watch brings it.
+    void tell_ruling(const std::string& match_id, const std::string& alert,
+                     const std::string& cursor, bool accepted = false) {
+        v1::WatchResponse step;
+        *step.mutable_ruling() = notice(match_id, alert);
+        step.mutable_ruling()->set_accepted(accepted);
+        step.set_cursor(cursor);
+        server_.tell(step);
+    }
+    static v1::RulingNotice notice(const std::string& match_id, const std::string& alert) {
+        v1::RulingNotice notice;
+        notice.set_alert_id(alert);
+        notice.set_match_id(wire::Uuid::from_text(match_id)->to_bytes());
+        return notice;
+    }
+
     std::unique_ptr<JournaledMatch> open_match(const std::string& id, SyncEngine* engine) {
         SessionHooks hooks;
         if (engine != nullptr) hooks.written = [engine] { engine->wake(); };
@@ -94,6 +123,7 @@ class SyncEngineTest : public testing::Test {
     Device device_;
     MemoryServer server_;
     SyncEngine::Options options_;
+    std::unique_ptr<SyncEngine> engine_;
 };
 
 }  // namespace courthand::client

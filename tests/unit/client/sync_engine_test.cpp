@@ -12,8 +12,7 @@ namespace {
 TEST_F(SyncEngineTest, EverythingArrivesThroughCutsOnBothWays) {
     const std::string id = start_own_match();
     server_.set_cut(400);
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     const auto match = open_match(id, &engine);
     play(*match, 5, 400);
     EXPECT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
@@ -29,8 +28,7 @@ TEST_F(SyncEngineTest, AMatchPlayedWithNoServerArrivesLater) {
         EXPECT_EQ(match->state().set.stage, Stage::match_over);
     }
     EXPECT_GT(journal_->waiting_count(), 200U);
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     EXPECT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
     engine.stop();
     EXPECT_TRUE(same_record(id));
@@ -40,8 +38,7 @@ TEST_F(SyncEngineTest, AServerThatForgotGetsTheRestAgain) {
     const std::string id = start_own_match();
     const auto match = open_match(id, nullptr);
     server_.set_lossy(true);
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     sim::MatchPlayer player{9};
     for (int i = 0; i < 300; ++i) {
         const auto step = player.next(match->rules(), match->state());
@@ -59,8 +56,7 @@ TEST_F(SyncEngineTest, AServerThatForgotGetsTheRestAgain) {
 // A spare device that only looks must not take the match from the one that is about to write it.
 TEST_F(SyncEngineTest, LookingAtTheCourtClaimsNothingAndTheFirstEntryClaims) {
     const std::string id = put_on_court();
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; }));
     const auto read = read_sheet(*journal_->match(id));
     const auto& sheet = std::get<StoredSheet>(read);
@@ -109,8 +105,7 @@ TEST_F(SyncEngineTest, WhatTheServerHoldsMoreComesBack) {
     }
     const auto match = open_match(id, nullptr);
     EXPECT_EQ(match->records().size(), 40U);
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return same_record(id); }));
     EXPECT_TRUE(match->poll());
     EXPECT_EQ(state_hash(match->state()), hash);
@@ -123,8 +118,7 @@ TEST_F(SyncEngineTest, WhatTheServerHoldsMoreComesBack) {
 
 TEST_F(SyncEngineTest, TheWatchGoesOnFromItsCursor) {
     put_on_court();
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return !journal_->setting(watch_cursor_setting).empty(); }));
     v1::WatchResponse bookmark;
     bookmark.mutable_bookmark();
@@ -143,8 +137,7 @@ TEST_F(SyncEngineTest, EntriesBesideTheRecordAreTold) {
     server_.set_fenced(true);
     const auto match = open_match(id, nullptr);
     play(*match, 3, 20);
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
     ASSERT_TRUE(wait_for([&] { return engine.status(id).link == SyncStatus::Link::online; }));
     EXPECT_NE(engine.status(id).last_error.find("beside the record"), std::string::npos);
@@ -157,8 +150,7 @@ TEST_F(SyncEngineTest, ARefusalIsShownAndNothingIsLost) {
     server_.set_refusal("This program is newer than the server: update the server.");
     const auto match = open_match(id, nullptr);
     play(*match, 3, 20);
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] {
         return engine.status(id).last_error.find("newer than the server") != std::string::npos;
     }));
@@ -176,8 +168,7 @@ TEST_F(SyncEngineTest, APracticeMatchIsNeverSent) {
     ASSERT_FALSE(journal_->store({practice}, {}));
     const auto match = open_match(practice.match_id, nullptr);
     play(*match, 3, 20);
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for(
         [&] { return engine.status(practice.match_id).link == SyncStatus::Link::online; }));
     engine.stop();
@@ -186,14 +177,8 @@ TEST_F(SyncEngineTest, APracticeMatchIsNeverSent) {
 
 TEST_F(SyncEngineTest, ARulingReachesTheSession) {
     const std::string id = start_own_match();
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
-    ASSERT_TRUE(wait_for([&] { return !server_.cursors().empty(); }));
-    v1::WatchResponse step;
-    step.mutable_ruling()->set_alert_id("a1");
-    step.mutable_ruling()->set_match_id(wire::Uuid::from_text(id)->to_bytes());
-    step.set_cursor("c3");
-    server_.tell(step);
+    SyncEngine& engine = start_watching();
+    tell_ruling(id, "a1", "c3");
     EXPECT_TRUE(wait_for([&] { return journal_->settings(ruling_prefix).size() == 1; }));
     EXPECT_EQ(journal_->setting(watch_cursor_setting), "c3");
     engine.stop();
@@ -202,49 +187,75 @@ TEST_F(SyncEngineTest, ARulingReachesTheSession) {
 // A repeated notice overwrote "done" and was recorded a second time.
 TEST_F(SyncEngineTest, ARulingThatIsDealtWithIsNotBroughtBackByTheSameNotice) {
     const std::string id = start_own_match();
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
-    ASSERT_TRUE(wait_for([&] { return !server_.cursors().empty(); }));
-    v1::WatchResponse step;
-    step.mutable_ruling()->set_alert_id("a1");
-    step.mutable_ruling()->set_match_id(wire::Uuid::from_text(id)->to_bytes());
-    step.set_cursor("c3");
-    server_.tell(step);
+    SyncEngine& engine = start_watching();
+    tell_ruling(id, "a1", "c3");
     ASSERT_TRUE(wait_for([&] { return journal_->settings(ruling_prefix).size() == 1; }));
     ASSERT_FALSE(journal_->store({}, {{journal_->settings(ruling_prefix)[0].first, ""}}));
-    step.set_cursor("c4");
-    server_.tell(step);
+    tell_ruling(id, "a1", "c4");
     ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "c4"; }));
     EXPECT_TRUE(journal_->settings(ruling_prefix).empty());
     // Another ruling about the same alert is another notice.
-    step.mutable_ruling()->set_accepted(true);
-    step.set_cursor("c5");
-    server_.tell(step);
+    tell_ruling(id, "a1", "c5", true);
     EXPECT_TRUE(wait_for([&] { return journal_->settings(ruling_prefix).size() == 1; }));
     engine.stop();
 }
 
-TEST_F(SyncEngineTest, OnlySoManyRulingsWaitAndThePersonIsTold) {
-    const std::string id = start_own_match();
-    std::vector<std::pair<std::string, std::string>> waiting;
-    for (std::size_t i = 0; i < SyncEngine::most_waiting_rulings - 1; ++i)
-        waiting.emplace_back(ruling_setting(std::to_string(i)), "of a match not open here");
-    ASSERT_FALSE(journal_->store({}, waiting));
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
-    ASSERT_TRUE(wait_for([&] { return engine.status(id).link == SyncStatus::Link::online; }));
-    EXPECT_EQ(engine.status(id).last_error, "");
-    for (int i = 0; i < 3; ++i) {
-        v1::WatchResponse step;
-        step.mutable_ruling()->set_alert_id("more-" + std::to_string(i));
-        step.set_cursor("r" + std::to_string(i));
-        server_.tell(step);
+/// Rulings that wait for a match, as many as may.
+class WaitingRulings : public SyncEngineTest {
+  protected:
+    void SetUp() override {
+        SyncEngineTest::SetUp();
+        id_ = put_on_court();
+        start_engine();
+        ASSERT_TRUE(wait_for([&] { return engine_->court_match() == id_; }));
+        std::vector<std::pair<std::string, std::string>> waiting;
+        for (std::size_t i = 0; i < SyncEngine::most_waiting_rulings; ++i)
+            waiting.emplace_back(ruling_setting(std::to_string(i)),
+                                 notice(id_, std::to_string(i)).SerializeAsString());
+        ASSERT_FALSE(journal_->store({}, waiting));
     }
-    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r2"; }));
-    EXPECT_EQ(journal_->settings(ruling_prefix).size(), SyncEngine::most_waiting_rulings);
-    EXPECT_TRUE(wait_for(
-        [&] { return engine.status(id).last_error.find("rule again") != std::string::npos; }));
-    engine.stop();
+    void TearDown() override { engine_->stop(); }
+    [[nodiscard]] std::size_t waiting() { return journal_->settings(ruling_prefix).size(); }
+    [[nodiscard]] bool told() {
+        return engine_->status(id_).last_error.find("when those are recorded") != std::string::npos;
+    }
+    /// The table records one of them.
+    void deal_with_one() {
+        ASSERT_FALSE(journal_->store({}, {{journal_->settings(ruling_prefix)[0].first, ""}}));
+        engine_->wake();
+    }
+
+    std::string id_;
+};
+
+// The cursor moved on, and the ruling was nowhere.
+TEST_F(WaitingRulings, BeyondTheLimitNothingIsLostAndThePersonIsTold) {
+    EXPECT_FALSE(told());
+    for (const char* cursor : {"r0", "r1"}) tell_ruling(id_, std::string{"of "} + cursor, cursor);
+    ASSERT_TRUE(wait_for([&] { return told(); }));
+    EXPECT_EQ(journal_->setting(watch_cursor_setting), "start") << "they come again from there";
+    EXPECT_EQ(waiting(), SyncEngine::most_waiting_rulings);
+    deal_with_one();
+    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r0"; }));
+    EXPECT_EQ(waiting(), SyncEngine::most_waiting_rulings);
+    deal_with_one();
+    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r1"; }));
+    EXPECT_TRUE(wait_for([&] { return !told(); }));
+}
+
+TEST_F(WaitingRulings, OfOneMatchKeepNoOthersOut) {
+    tell_ruling(match_two, std::string{"of "} + "r0", "r0");
+    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r0"; }));
+    EXPECT_EQ(waiting(), SyncEngine::most_waiting_rulings + 1);
+    EXPECT_FALSE(told());
+}
+
+TEST_F(WaitingRulings, HideNoChangeOfTheCourt) {
+    tell_ruling(id_, std::string{"of "} + "r0", "r0");
+    ASSERT_TRUE(wait_for([&] { return told(); }));
+    const std::string next = put_on_court(13);
+    server_.tell_change();
+    EXPECT_TRUE(wait_for([&] { return engine_->court_match() == next; }));
 }
 
 }  // namespace

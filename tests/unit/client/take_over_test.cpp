@@ -51,8 +51,7 @@ class TakeOver : public SyncEngineTest {
 };
 
 TEST_F(TakeOver, ASpareDeviceShowsTheMatchAndRecordsNothing) {
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
     const auto match = open_on(*journal_, device_, engine);
     EXPECT_EQ(match->writing().who, Writing::Who::elsewhere);
@@ -79,8 +78,7 @@ TEST_F(TakeOver, ASpareDeviceShowsTheMatchAndRecordsNothing) {
 }
 
 TEST_F(TakeOver, TheSpareDeviceAsksAndGoesOnAtTheLastEntryTheServerHas) {
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
     const auto match = open_on(*journal_, device_, engine);
     match->ask_to_go_on();
@@ -98,8 +96,7 @@ TEST_F(TakeOver, TheSpareDeviceAsksAndGoesOnAtTheLastEntryTheServerHas) {
 }
 
 TEST_F(TakeOver, ANoIsToldAndMayBeAskedAgain) {
-    SyncEngine engine{*journal_, server_, device_, options_};
-    engine.start();
+    SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
     const auto match = open_on(*journal_, device_, engine);
     match->ask_to_go_on();
@@ -168,6 +165,95 @@ TEST_F(TakeOver, TheOldDeviceMayComeBackAndGoesOnBehindTheOthersEntries) {
     old_journal_.reset();
     old_journal_ = open_journal(old_folder_.path());
     EXPECT_FALSE(old_journal_->recovery());
+}
+
+// The old device has an entry that the server does not take when another one goes on; then it is
+// asked to go on itself.
+class TakeOverOfRefused : public TakeOver {
+  protected:
+    void SetUp() override {
+        TakeOver::SetUp();
+        // Only what a test does may bring another offer.
+        options_.offer_again = 1h;
+        server_.refuse(121, 1'000'000, v1::PushResult::CAUSE_UNREADABLE, id_bytes(old_device_));
+        SyncEngine engine{*old_journal_, server_, old_device_, options_};
+        engine.start();
+        ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused == 1; }));
+        engine.stop();
+        ASSERT_EQ(old_journal_->waiting_count(), 1U) << "entry 122 waits behind it";
+    }
+    /// This device goes on in the old one's place, with so many entries.
+    void play_at_this_device(int entries) {
+        server_.set_writer(2, server_.device);
+        SyncEngine engine{*journal_, server_, device_, options_};
+        engine.start();
+        ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+        const auto match = open_on(*journal_, device_, engine);
+        ASSERT_TRUE(poll_until(*match, Writing::Who::here));
+        play(*match, 9, entries);
+        ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+        engine.stop();
+    }
+    /// The desk consents to the old device's wish; it goes on at the last entry of the server.
+    void go_on_at_the_old_device() {
+        server_.device = id_bytes(old_device_);
+        engine_ = std::make_unique<SyncEngine>(*old_journal_, server_, old_device_, options_);
+        engine_->start();
+        old_match_ = open_on(*old_journal_, old_device_, *engine_);
+        ASSERT_TRUE(poll_until(*old_match_, Writing::Who::fenced));
+        old_match_->ask_to_go_on();
+        ASSERT_TRUE(wait_for([&] { return server_.wished(); }));
+        server_.answer_wish(true);
+        ASSERT_TRUE(poll_until(*old_match_, Writing::Who::here)) << "the match is stranded";
+        const auto record = server_.record(bytes_of_id());
+        EXPECT_EQ(old_match_->records().size(), record.size());
+    }
+    void TearDown() override {
+        if (engine_) engine_->stop();
+    }
+};
+
+TEST_F(TakeOverOfRefused, TheMatchGoesOnAtTheLastEntryOfTheServer) {
+    play_at_this_device(30);
+    go_on_at_the_old_device();
+    const RecordResult result = old_match_->record(Fact{Note{Note::Kind::remark}}, "goes on");
+    ASSERT_FALSE(result.error) << *result.error;
+    ASSERT_TRUE(wait_for([&] { return old_journal_->waiting_count() == 0; }));
+    std::vector<std::string> bytes;
+    for (const JournalEntry& entry : old_journal_->entries(id_)) bytes.push_back(entry.bytes);
+    EXPECT_EQ(bytes, server_.record(bytes_of_id()));
+}
+
+TEST_F(TakeOverOfRefused, TheMatchGoesOnAlsoWhenNobodyWroteMeanwhile) {
+    play_at_this_device(0);
+    go_on_at_the_old_device();
+    ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
+    EXPECT_EQ(old_match_->records().size(), 121U);
+}
+
+TEST_F(TakeOverOfRefused, WhatIsSetAsideIsShownAndOfferedUntilTheServerHasIt) {
+    play_at_this_device(30);
+    go_on_at_the_old_device();
+    ASSERT_TRUE(wait_for([&] { return engine_->status(id_).refused > 0; }));
+    const SyncStatus status = engine_->status(id_);
+    EXPECT_FALSE(status.all_sent()) << "the server has not all that was recorded here";
+    EXPECT_NE(status.last_error.find("without"), std::string::npos) << status.last_error;
+    EXPECT_NE(status.last_error.find("head official"), std::string::npos);
+    // Neither a restart nor time makes it go.
+    engine_->stop();
+    engine_.reset();
+    old_match_.reset();
+    old_journal_.reset();
+    old_journal_ = open_journal(old_folder_.path());
+    EXPECT_FALSE(old_journal_->recovery());
+    server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
+    SyncEngine engine{*old_journal_, server_, old_device_, options_};
+    engine.start();
+    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_EQ(engine.status(id_).last_error, "");
+    engine.stop();
+    EXPECT_EQ(server_.branch(bytes_of_id()).size(), 2U)
+        << "the server keeps them beside the record";
 }
 
 }  // namespace

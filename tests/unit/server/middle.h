@@ -54,8 +54,9 @@ class Middle {
         throw_if_failed(follower.rebuild());
     }
     void follow() { throw_if_failed(follower.catch_up()); }
-    WatchSession watch(Watched watched, std::string cursor = {}) {
-        return {{watched, std::move(cursor)}, {tournament, keeper, hub}};
+    WatchSession watch(Watched watched, std::string cursor = {},
+                       std::optional<DeviceId> table = {}) {
+        return {{watched, std::move(cursor), table}, {tournament, keeper, hub}};
     }
 
     MemoryMatchStore& store;

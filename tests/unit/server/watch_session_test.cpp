@@ -132,6 +132,44 @@ TEST_F(WatchSessions, AMatchThatComesToTheCourtBringsItsWholeRecord) {
     EXPECT_EQ(entries(sent), record.bytes());
 }
 
+// The watch of a table went on with a match that the desk had given to another court.
+TEST_F(WatchSessions, AMatchThatLeavesTheCourtIsNotSentOnToItsTables) {
+    TestRecord record = new_record(4);
+    record.add_rallies(4);
+    push(record, 1, 3);
+    Middle middle{store_, tournament_};
+    WatchSession writes = middle.watch(WatchedCourt{4}, {}, device_);
+    WatchSession looks_on = middle.watch(WatchedCourt{4}, {}, DeviceId{new_uuid()});
+    for (WatchSession* session : {&writes, &looks_on})
+        EXPECT_EQ(entries(drain(*session)).size(), 3u);
+    MatchPlan plan = value_or_throw(store_.match({tournament_, id_of(record)})).plan;
+    plan.court = 9;
+    (void)value_or_throw(store_.change_match(plan));
+    middle.follow();
+    for (WatchSession* session : {&writes, &looks_on}) {
+        const auto told = drain(*session);
+        ASSERT_EQ(told.size(), 1u);
+        EXPECT_EQ(told.front().change().match().court(), 9u) << "it is told where the match went";
+    }
+    push(record, 4, record.size());
+    FeedNotice ruling;
+    ruling.kind = FeedItem::Kind::ruling;
+    ruling.match = id_of(record);
+    ruling.id = EntryId{new_uuid()};
+    ruling.bytes = v1::RulingNotice{}.SerializeAsString();
+    (void)value_or_throw(store_.publish(tournament_, ruling));
+    middle.follow();
+    EXPECT_TRUE(drain(looks_on).empty());
+    const auto to_the_writer = drain(writes);
+    ASSERT_EQ(to_the_writer.size(), 1u) << "it must record the ruling";
+    EXPECT_TRUE(to_the_writer.front().has_ruling());
+    // The match comes back, and nothing is missing.
+    plan.court = 4;
+    (void)value_or_throw(store_.change_match(plan));
+    middle.follow();
+    EXPECT_EQ(entries(drain(looks_on)), record.bytes());
+}
+
 // Fault 11: an entry that the feed has before the match came to the court.
 TEST_F(WatchSessions, ACourtWatchMissesNothingOfAMatchThatItFirstHearsOfByALaterEntry) {
     TestRecord record = new_record(4);
