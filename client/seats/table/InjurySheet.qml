@@ -25,6 +25,8 @@ Sheet {
         seat: sheet.seat
         chosen: false
         Layout.fillWidth: true
+        // The same number is another person in the other team.
+        onPicked: sheet.person = -1
     }
     NumberGrid {
         prefix: "injured"
@@ -47,7 +49,7 @@ Sheet {
             }
         },
         Button {
-            text: qsTr("Substitute him")
+            text: qsTr("Substitute the player")
             enabled: team.chosen && sheet.person >= 0
             onClicked: {
                 sheet.close();

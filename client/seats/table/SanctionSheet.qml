@@ -25,6 +25,8 @@ Sheet {
         seat: sheet.seat
         chosen: false
         Layout.fillWidth: true
+        // The same number is another person in the other team.
+        onPicked: sheet.person = -2
     }
     Label {
         text: qsTr("Misconduct: whom, then what")

@@ -14,7 +14,7 @@ FocusScope {
         || captainSheet.visible || redesignationSheet.visible || boxSheet.visible
         || rulingSheet.visible || sanctionSheet.visible || injurySheet.visible
         || serverSheet.visible || wordsSheet.visible || scoreSheet.visible || keysSheet.visible
-        || moreSheet.visible
+        || moreSheet.visible || deskListSheet.visible
     readonly property bool keysLive: !sheetOpen && onCourt
 
     focus: true
@@ -64,20 +64,27 @@ FocusScope {
         }
     }
 
+    // A key that is held says nothing new.
     Keys.onPressed: event => {
         if (page.sheetOpen || event.modifiers & (Qt.ControlModifier | Qt.AltModifier))
             return;
-        if (page.seat.page === TableSeat.LineUpPage) {
-            event.accepted = lineUpPage.key(event);
+        const writes = page.seat.writesNumbers;
+        if (!page.onCourt && !writes)
+            return;
+        if (event.isAutoRepeat) {
+            event.accepted = true;
             return;
         }
-        if (!page.onCourt)
-            return;
-        if (event.key >= Qt.Key_0 && event.key <= Qt.Key_9 && page.seat.keys.on(KeyMap.Figures))
+        if (event.key >= Qt.Key_0 && event.key <= Qt.Key_9
+                && (writes || page.seat.keys.on(KeyMap.Figures)))
             page.seat.keyDigit(event.key - Qt.Key_0);
         else if (event.key === Qt.Key_Backspace)
             page.seat.keyErase();
-        else if (event.key === Qt.Key_Escape)
+        else if (writes && (event.key === Qt.Key_Return || event.key === Qt.Key_Enter))
+            page.seat.keyExpected();
+        else if (event.key === Qt.Key_N && page.seat.keyNone())
+            event.accepted = true;
+        else if (page.onCourt && event.key === Qt.Key_Escape)
             page.seat.letGo();
         else
             return;
@@ -90,6 +97,7 @@ FocusScope {
         // The list of keys is read so that a change of the map is seen.
         sequence: page.seat.keys.list.length > 0 ? page.seat.keys.keys(act) : ""
         enabled: sequence !== "" && (anywhere ? !page.sheetOpen : page.keysLive)
+        autoRepeat: false
         context: Qt.WindowShortcut
     }
     Key { act: KeyMap.RallyLeft; onActivated: page.seat.rallyWon(true) }
@@ -97,10 +105,9 @@ FocusScope {
     Key { act: KeyMap.ServeHit; onActivated: page.seat.serveHit() }
     Key {
         act: KeyMap.Expected
-        enabled: !page.sheetOpen && page.seat.page !== TableSeat.LineUpPage
+        enabled: !page.sheetOpen && !page.seat.writesNumbers
             && page.seat.page !== TableSeat.ElsewherePage
-        onActivated: page.seat.typed !== "" ? page.seat.keyEnter()
-                                            : page.openWanted(page.seat.doExpected())
+        onActivated: page.openWanted(page.seat.keyExpected())
     }
     Key { act: KeyMap.Libero; onActivated: page.seat.keyLibero() }
     Key { act: KeyMap.Substitution; onActivated: page.openSubstitution(true) }
@@ -162,9 +169,9 @@ FocusScope {
                 seat: page.seat
                 onExpected: page.openWanted(page.seat.doExpected())
                 onRulingAsked: notice => rulingSheet.show(notice)
+                onListAsked: deskListSheet.open()
             }
             LineUpPage {
-                id: lineUpPage
                 anchors.fill: parent
                 visible: page.seat.page === TableSeat.LineUpPage
                 seat: page.seat
@@ -199,6 +206,12 @@ FocusScope {
                 }
             }
         }
+        HelpLine {
+            visible: !page.onCourt && page.seat.help !== ""
+            seat: page.seat
+            Layout.fillWidth: true
+            onListAsked: deskListSheet.open()
+        }
         ActionBar {
             visible: page.onCourt
             seat: page.seat
@@ -222,6 +235,7 @@ FocusScope {
     CaptainSheet { id: captainSheet; seat: page.seat }
     RedesignationSheet { id: redesignationSheet; seat: page.seat }
     BoxSheet { id: boxSheet; seat: page.seat }
+    DeskListSheet { id: deskListSheet; seat: page.seat }
     RulingSheet { id: rulingSheet; seat: page.seat }
     SanctionSheet { id: sanctionSheet; seat: page.seat }
     InjurySheet {

@@ -2,11 +2,12 @@
 // person must settle, and the captain. Nothing is recorded until it is handed in.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QVariantList>
-#include <QtQml/qqmlregistration.h>
 #include <array>
 #include <optional>
+#include <vector>
 
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
@@ -41,6 +42,10 @@ class LineUpDraft : public QObject {
     /// Starts a fresh sheet of `team`.
     void start(const Rules& rules, const MatchState& state, Team team, const Wording& wording,
                const PerTeam<std::array<QString, Jersey::largest + 1>>& names);
+    /// The match has changed: what is written stays, and is judged anew.
+    void look(const MatchState& state);
+    /// Takes back the last thing that was written here; false when the sheet is as it began.
+    bool take_back();
     /// Keeps a sheet that was handed in, for "same as last set".
     void remember(const LineUp& sheet) { last_[sheet.team] = sheet; }
 
@@ -61,6 +66,8 @@ class LineUpDraft : public QObject {
     /// Writes a number into the current cell and goes on to the next empty one.
     Q_INVOKABLE void put(int number);
     Q_INVOKABLE void boxNone(int box);
+    /// The first box that nobody has settled stays empty.
+    void noneInOpenBox();
     Q_INVOKABLE void clear(int cell);
     Q_INVOKABLE void copyLast();
     Q_INVOKABLE void typeDigit(int digit);
@@ -71,7 +78,21 @@ class LineUpDraft : public QObject {
     void changed();
 
   private:
+    /// What is written at one moment.
+    struct Page {
+        Six order{};
+        std::array<LiberoBox, libero_boxes> boxes{};
+        Jersey captain{};
+        int current = 0;
+        friend bool operator==(const Page&, const Page&) = default;
+    };
+    /// More than a sheet has places for; the oldest go first.
+    static constexpr std::size_t most_steps = 100;
+
     void goOn();
+    [[nodiscard]] Page page() const { return {order_, boxes_, captain_, current_}; }
+    /// Notes what was written before a change.
+    void keep(const Page& before);
 
     const Rules* rules_ = nullptr;
     MatchState state_{};
@@ -84,6 +105,7 @@ class LineUpDraft : public QObject {
     int current_ = 0;
     bool naming_captain_ = false;
     TypedNumber typed_;
+    std::vector<Page> steps_;
     PerTeam<std::optional<LineUp>> last_;
 };
 

@@ -43,10 +43,10 @@ bool RedesignationDraft::isUnable(Jersey libero) const {
 }
 
 void RedesignationDraft::ask() {
-    MatchState after = state_;
+    after_ = state_;
     if (out_.worn() && !isUnable(out_))
-        after = judge(*rules_, state_, Entry{0, LiberoUnable{team_, out_, cause_}}).state;
-    legal_ = legal_actions(*rules_, after, team_);
+        after_ = judge(*rules_, state_, Entry{0, LiberoUnable{team_, out_, cause_}}).state;
+    legal_ = legal_actions(*rules_, after_, team_);
     Q_EMIT changed();
 }
 
@@ -93,8 +93,9 @@ QVariantList RedesignationDraft::candidates() const {
         entry[QStringLiteral("number")] = jersey.number();
         entry[QStringLiteral("chosen")] = jersey == in_;
         entry[QStringLiteral("legal")] = candidate != nullptr && candidate->legal;
-        entry[QStringLiteral("whyNot")] =
-            candidate != nullptr && !candidate->legal ? Wording::brief(candidate->reason) : QString();
+        entry[QStringLiteral("whyNot")] = candidate != nullptr && !candidate->legal
+                                              ? Wording::brief(candidate->reason)
+                                              : QString();
         list << entry;
     }
     return list;
@@ -118,18 +119,10 @@ void RedesignationDraft::setConsent(bool given) {
 
 QString RedesignationDraft::refusal() const {
     if (rules_ == nullptr || !out_.worn() || !in_.worn()) return {};
-    const Option* candidate = option(in_);
-    if (candidate != nullptr && candidate->legal) return {};
-    if (candidate != nullptr)
-        return wording_.why(candidate->reason);
-    MatchState after = state_;
-    if (!isUnable(out_))
-        after = judge(*rules_, state_, Entry{0, LiberoUnable{team_, out_, cause_}}).state;
-    for (const Verdict& verdict :
-         judge(*rules_, after, Entry{0, Redesignation{team_, out_, in_}}).verdicts)
-        if (verdict.phase == Phase::armed || verdict.phase == Phase::open)
-            return wording_.why(verdict.reason);
-    return {};
+    if (const Option* candidate = option(in_))
+        return candidate->legal ? QString() : wording_.why(candidate->reason);
+    const Option other = option_for(*rules_, after_, Redesignation{team_, out_, in_});
+    return other.legal ? QString() : wording_.why(other.reason);
 }
 
 void RedesignationDraft::pickOld(int number) {

@@ -2,9 +2,9 @@
 // consent of the first referee. What is open and for whom is asked of the core.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QVariantList>
-#include <QtQml/qqmlregistration.h>
 #include <vector>
 
 #include "courthand/match/fact.h"
@@ -71,6 +71,7 @@ class RedesignationDraft : public QObject {
 
     const Rules* rules_ = nullptr;
     MatchState state_{};
+    MatchState after_{};  ///< with the libero who goes unable
     Wording wording_;
     Team team_{};
     LegalActions legal_;

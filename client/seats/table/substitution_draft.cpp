@@ -56,8 +56,9 @@ QVariantList SubstitutionDraft::onCourt() const {
         player[QStringLiteral("chosen")] = jersey.worn() && jersey == out_;
         player[QStringLiteral("used")] = used;
         player[QStringLiteral("legal")] = candidate != nullptr && candidate->legal;
-        player[QStringLiteral("whyNot")] =
-            candidate != nullptr && !candidate->legal ? Wording::brief(candidate->reason) : QString();
+        player[QStringLiteral("whyNot")] = candidate != nullptr && !candidate->legal
+                                               ? Wording::brief(candidate->reason)
+                                               : QString();
         list << player;
     }
     return list;
@@ -77,8 +78,9 @@ QVariantList SubstitutionDraft::bench() const {
             std::any_of(pairs_.pairs.begin(), pairs_.pairs.begin() + pairs_.count,
                         [&](const Pair& pair) { return pair.in == jersey; });
         player[QStringLiteral("legal")] = candidate != nullptr && candidate->legal;
-        player[QStringLiteral("whyNot")] =
-            candidate != nullptr && !candidate->legal ? Wording::brief(candidate->reason) : QString();
+        player[QStringLiteral("whyNot")] = candidate != nullptr && !candidate->legal
+                                               ? Wording::brief(candidate->reason)
+                                               : QString();
         list << player;
     }
     return list;
@@ -87,18 +89,18 @@ QVariantList SubstitutionDraft::bench() const {
 QStringList SubstitutionDraft::pairs() const {
     QStringList words;
     for (std::size_t i = 0; i < pairs_.count; ++i)
-        words << tr("%1 for %2").arg(Wording::number(pairs_.pairs[i].in),
-                                     Wording::number(pairs_.pairs[i].out));
+        words << tr("%1 for %2")
+                     .arg(Wording::number(pairs_.pairs[i].in),
+                          Wording::number(pairs_.pairs[i].out));
     return words;
 }
 
 QStringList SubstitutionDraft::problems() const {
     QStringList sentences;
     if (rules_ == nullptr || pairs_.count == 0) return sentences;
-    for (const Verdict& verdict : judge(*rules_, state_, Entry{0, fact()}).verdicts) {
-        if (verdict.phase != Phase::armed && verdict.phase != Phase::open) continue;
-        sentences << tr("%1 Remedy: %2.").arg(wording_.why(verdict.reason), wording_.remedy(verdict));
-    }
+    for (const Verdict& verdict : objections_to(*rules_, state_, fact()))
+        sentences
+            << tr("%1 Remedy: %2.").arg(wording_.why(verdict.reason), wording_.remedy(verdict));
     sentences.removeDuplicates();
     return sentences;
 }

@@ -9,25 +9,23 @@ namespace {
 
 /// How often the line "saved, waiting to send" is looked at, in milliseconds.
 constexpr int sync_look_ms = 500;
-/// Undo goes back further than a set can be long; older acts are struck fact by fact.
-constexpr std::size_t most_acts = 2000;
-/// A remark or a protest is a short text; the journal holds no essays.
-constexpr qsizetype longest_text = 500;
-
 Jersey jersey_of(int number) {
     return number < 0 || number > Jersey::largest ? Jersey::none()
                                                   : Jersey{static_cast<std::uint8_t>(number)};
 }
 
-bool raises(const Verdict& verdict) {
-    return verdict.phase == Phase::armed || verdict.phase == Phase::open;
+bool over(Stage stage) {
+    return stage == Stage::set_over || stage == Stage::match_over;
 }
 
-QString qs(const std::string& text) { return QString::fromStdString(text); }
+QString qs(const std::string& text) {
+    return QString::fromStdString(text);
+}
 
 }  // namespace
 
-TableSeat::TableSeat(MatchSession& session, QObject* parent) : QObject{parent}, session_{session} {
+TableSeat::TableSeat(MatchSession& session, Clock clock, QObject* parent)
+    : QObject{parent}, session_{session}, clock_{std::move(clock)} {
     const MatchSheet& sheet = session_.sheet();
     wording_ = Wording{{qs(sheet.names.a), qs(sheet.names.b)}, session_.rules().family};
     for (const Team team : {Team::A, Team::B})
@@ -39,7 +37,13 @@ TableSeat::TableSeat(MatchSession& session, QObject* parent) : QObject{parent}, 
     refresh();
 }
 
-// ---- what is shown ----------------------------------------------------------------------------------
+std::chrono::milliseconds TableSeat::steady() {
+    return std::chrono::duration_cast<std::chrono::milliseconds>(
+        std::chrono::steady_clock::now().time_since_epoch());
+}
+
+// ---- what is shown
+// ----------------------------------------------------------------------------------
 
 Team TableSeat::teamOn(bool onLeft) const {
     const MatchState& s = state();
@@ -48,18 +52,25 @@ Team TableSeat::teamOn(bool onLeft) const {
     return onLeft ? shown_left : opponent(shown_left);
 }
 
-bool TableSeat::isLeft(Team team) const { return teamOn(true) == team; }
+bool TableSeat::isLeft(Team team) const {
+    return teamOn(true) == team;
+}
 
 TableSeat::Page TableSeat::page() const {
     if (writing_.who == Writing::Who::elsewhere) return ElsewherePage;
     if (correcting_) return LineUpPage;
     if (state().set.stage == Stage::match_over) return ResultPage;
     switch (prompt_.kind) {
-        case Prompt::Kind::roster_missing: return RosterPage;
-        case Prompt::Kind::toss_missing: return TossPage;
-        case Prompt::Kind::set_to_start: return StartPage;
-        case Prompt::Kind::lineup_missing: return LineUpPage;
-        case Prompt::Kind::match_finished: return ResultPage;
+        case Prompt::Kind::roster_missing:
+            return RosterPage;
+        case Prompt::Kind::toss_missing:
+            return TossPage;
+        case Prompt::Kind::set_to_start:
+            return StartPage;
+        case Prompt::Kind::lineup_missing:
+            return LineUpPage;
+        case Prompt::Kind::match_finished:
+            return ResultPage;
         case Prompt::Kind::none:
         case Prompt::Kind::libero_box_open:
         case Prompt::Kind::check_missing:
@@ -70,17 +81,30 @@ TableSeat::Page TableSeat::page() const {
         case Prompt::Kind::courts_to_switch:
         case Prompt::Kind::serve:
         case Prompt::Kind::match_interrupted:
-        case Prompt::Kind::decide_rally: break;
+        case Prompt::Kind::decide_rally:
+            break;
     }
     return state().set.stage == Stage::set_over ? StartPage : CourtPage;
 }
 
-QString TableSeat::court() const { return QString::number(session_.sheet().court); }
-QString TableSeat::matchNumber() const { return QString::number(session_.sheet().number); }
-QString TableSeat::profile() const { return qs(session_.sheet().profile); }
-int TableSeat::setNumber() const { return state().set.number; }
-bool TableSeat::deciding() const { return state().format.deciding(state().set.number); }
-bool TableSeat::inPlay() const { return state().set.stage == Stage::in_play; }
+QString TableSeat::court() const {
+    return QString::number(session_.sheet().court);
+}
+QString TableSeat::matchNumber() const {
+    return QString::number(session_.sheet().number);
+}
+QString TableSeat::profile() const {
+    return qs(session_.sheet().profile);
+}
+int TableSeat::setNumber() const {
+    return state().set.number;
+}
+bool TableSeat::deciding() const {
+    return state().format.deciding(state().set.number);
+}
+bool TableSeat::inPlay() const {
+    return state().set.stage == Stage::in_play;
+}
 
 bool TableSeat::rallyOpen() const {
     // Before the first serve the sheets are settled first; after that a rally can always be
@@ -88,35 +112,60 @@ bool TableSeat::rallyOpen() const {
     switch (prompt_.kind) {
         case Prompt::Kind::lineup_missing:
         case Prompt::Kind::libero_box_open:
-        case Prompt::Kind::check_missing: return state().set.stage != Stage::before_set;
+        case Prompt::Kind::check_missing:
+            return state().set.stage != Stage::before_set;
         case Prompt::Kind::none:
         case Prompt::Kind::roster_missing:
         case Prompt::Kind::toss_missing:
         case Prompt::Kind::set_to_start:
         case Prompt::Kind::match_interrupted:
-        case Prompt::Kind::match_finished: return false;
+        case Prompt::Kind::match_finished:
+            return false;
         case Prompt::Kind::libero_must_leave:
         case Prompt::Kind::place_empty:
         case Prompt::Kind::barred_must_leave:
         case Prompt::Kind::captain_to_name:
         case Prompt::Kind::courts_to_switch:
         case Prompt::Kind::serve:
-        case Prompt::Kind::decide_rally: break;
+        case Prompt::Kind::decide_rally:
+            break;
     }
     return true;
 }
 
-bool TableSeat::lineUpOnLeft() const { return isLeft(line_up_.team()); }
+bool TableSeat::lineUpOnLeft() const {
+    return isLeft(line_up_.team());
+}
+
+bool TableSeat::writesNumbers() const {
+    return page() == LineUpPage || page() == RosterPage;
+}
+
+QString TableSeat::nextLead() const {
+    if (choosing()) return tr("TOUCH");
+    return pick_.typing_for() || pick_.asks_for_team() ? tr("TYPE") : tr("NEXT");
+}
+
+QString TableSeat::nextLine() const {
+    if (proposal_) return proposal_->words;
+    if (choosing()) return choiceWords();
+    const QString number = typed();
+    if (pick_.asks_for_team()) {
+        if (pick_.typing_for()) return tr("%1 of %2? Return").arg(number, typingFor());
+        const QString key = keys_.keys(KeyMap::Libero);
+        return tr("%1 is in both teams: %2 for the left team, again for the right, then Return")
+            .arg(number, key);
+    }
+    if (pick_.typing_for()) return tr("%1, number: %2_").arg(typingFor(), number);
+    if (!number.isEmpty()) return tr("number %1_").arg(number);
+    return nextWords();
+}
 
 QString TableSeat::nextWords() const {
     for (const Team team : {Team::A, Team::B})
         if (awaiting_six_[team])
             return tr("After the time-out: are the same six of %1 back?").arg(wording_.team(team));
     return wording_.prompt(prompt_);
-}
-
-QString TableSeat::undoWords() const {
-    return acts_.empty() ? QString() : acts_.back().words;
 }
 
 QString TableSeat::resultWords() const {
@@ -141,34 +190,81 @@ QVariantList TableSeat::notices() const {
         notice[QStringLiteral("after")] = Wording::six(verdict.after);
         notice[QStringLiteral("rally")] = verdict.rally;
         notice[QStringLiteral("entry")] = verdict.entry;
+        notice[QStringLiteral("reason")] = static_cast<int>(verdict.reason);
+        notice[QStringLiteral("team")] = static_cast<int>(verdict.team);
+        // The core rules the oldest fault of a kind.
+        notice[QStringLiteral("behind")] =
+            std::any_of(standing_.begin(), standing_.end(), [&](const Verdict& other) {
+                return other.reason == verdict.reason && other.team == verdict.team &&
+                       other.entry < verdict.entry;
+            });
         list << notice;
     }
     return list;
 }
 
+int TableSeat::worstNotice() const {
+    const auto open = std::find_if(standing_.begin(), standing_.end(), [](const Verdict& verdict) {
+        return verdict.phase == Phase::open;
+    });
+    if (open != standing_.end()) return static_cast<int>(open - standing_.begin());
+    return standing_.empty() ? -1 : 0;
+}
+
+QString TableSeat::noticeLine() const {
+    if (!problem().isEmpty()) return problem();
+    if (const int worst = worstNotice(); worst >= 0)
+        return wording_.verdict(standing_[static_cast<std::size_t>(worst)]);
+    for (const QString& words : {news_, syncHelp(), listOffer()})
+        if (!words.isEmpty()) return words;
+    return last_words_.isEmpty() ? QString() : tr("Last entry: %1").arg(last_words_);
+}
+
+QString TableSeat::noticeDetail() const {
+    const int worst = worstNotice();
+    if (worst < 0) return noticeQuiet() ? qs(sync_.last_error) : QString();
+    const Verdict& verdict = standing_[static_cast<std::size_t>(worst)];
+    if (!problem().isEmpty()) return wording_.verdict(verdict);
+    if (!news_.isEmpty()) return news_;
+    const QString rule = wording_.rule(verdict.reason);
+    const QString remedy = wording_.remedy(verdict);
+    return rule.isEmpty() ? remedy : tr("%1 (%2)").arg(remedy, rule);
+}
+
+bool TableSeat::noticeQuiet() const {
+    return problem().isEmpty() && standing_.empty() && news_.isEmpty() && syncHelp().isEmpty() &&
+           listOffer().isEmpty();
+}
+
+QString TableSeat::help() const {
+    for (const QString& words : {problem(), news_, syncHelp(), qs(sync_.last_error), listOffer()})
+        if (!words.isEmpty()) return words;
+    return {};
+}
+
 QString TableSeat::choiceWords() const {
-    if (!choice_.made()) return {};
-    const QString number = Wording::number(choice_.jersey);
-    const TeamSet& set = state().set.team[choice_.team];
-    const Six six = on_court(set);
-    const bool stands = std::find(six.begin(), six.end(), choice_.jersey) != six.end();
-    return stands ? tr("%1 goes off: touch who comes in for him").arg(number)
-                  : tr("%1 comes in: touch the place he takes").arg(number);
+    const Choice& choice = pick_.choice();
+    if (!choice.made()) return {};
+    const QString number = Wording::number(choice.jersey);
+    const Six six = on_court(state().set.team[choice.team]);
+    const bool stands = std::find(six.begin(), six.end(), choice.jersey) != six.end();
+    return stands ? tr("%1 goes off: touch who comes in for %1").arg(number)
+                  : tr("%1 comes in: touch the place to take").arg(number);
 }
 
 QVariantList TableSeat::otherNumbers() const {
     QVariantList list;
-    if (!choice_.made()) return list;
-    const TeamSet& set = state().set.team[choice_.team];
+    const Choice& choice = pick_.choice();
+    if (!choice.made()) return list;
+    const TeamSet& set = state().set.team[choice.team];
     const Six six = on_court(set);
     const auto shown = [&](Jersey j) {
         return std::find(six.begin(), six.end(), j) != six.end() || beside(set, 0) == j ||
                beside(set, 1) == j;
     };
-    for (const Option& option : choice_.options) {
+    for (const Option& option : choice.options) {
         const auto& replacement = std::get<LiberoReplacement>(option.fact);
-        const Jersey other =
-            replacement.in == choice_.jersey ? replacement.out : replacement.in;
+        const Jersey other = replacement.in == choice.jersey ? replacement.out : replacement.in;
         if (!other.worn() || shown(other)) continue;
         QVariantMap entry;
         entry[QStringLiteral("number")] = other.number();
@@ -179,12 +275,89 @@ QVariantList TableSeat::otherNumbers() const {
     return list;
 }
 
-QString TableSeat::proposalWords() const { return proposal_ ? proposal_->words : QString(); }
-QString TableSeat::proposalWhy() const { return proposal_ ? proposal_->why : QString(); }
+QString TableSeat::proposalWords() const {
+    return proposal_ ? proposal_->words : QString();
+}
+QString TableSeat::proposalMark() const {
+    return proposal_ ? proposal_->mark : QString();
+}
+QString TableSeat::proposalWhy() const {
+    return proposal_ ? proposal_->why : QString();
+}
 
 QString TableSeat::typingFor() const {
-    return typing_for_ ? wording_.team(*typing_for_) : QString();
+    return pick_.typing_for() ? wording_.team(*pick_.typing_for()) : QString();
 }
+
+// ---- team lists
+// -------------------------------------------------------------------------------------
+
+bool TableSeat::deskHasList() const {
+    const auto waits = [this](Team team) {
+        return state().team[team].count == 0 && !session_.sheet().players[team].empty();
+    };
+    return waits(Team::A) || waits(Team::B);
+}
+
+bool TableSeat::deskHasLists() const {
+    const auto settled = [this](Team team) {
+        return state().team[team].count > 0 || !session_.sheet().players[team].empty();
+    };
+    return deskHasList() && settled(Team::A) && settled(Team::B);
+}
+
+std::optional<Team> TableSeat::offered() const {
+    for (const Team team : {Team::A, Team::B}) {
+        const auto& players = session_.sheet().players[team];
+        if (players.empty() || state().team[team].count == 0) continue;
+        const Roster desk = roster_of(team, players);
+        if (desk != declined_[team] && difference(desk, state().team[team]).any()) return team;
+    }
+    return std::nullopt;
+}
+
+QString TableSeat::listOffer() const {
+    const auto team = offered();
+    return team ? tr("The desk has another team list of %1").arg(wording_.team(*team)) : QString();
+}
+
+QString TableSeat::numbers(const std::vector<Jersey>& jerseys) const {
+    QStringList words;
+    for (const Jersey jersey : jerseys) words << Wording::number(jersey);
+    return words.isEmpty() ? tr("none") : words.join(tr(", "));
+}
+
+QString TableSeat::listOnlyDesk() const {
+    const auto team = offered();
+    if (!team) return {};
+    return numbers(
+        difference(roster_of(*team, session_.sheet().players[*team]), state().team[*team])
+            .only_desk);
+}
+
+QString TableSeat::listOnlyRecord() const {
+    const auto team = offered();
+    if (!team) return {};
+    return numbers(
+        difference(roster_of(*team, session_.sheet().players[*team]), state().team[*team])
+            .only_record);
+}
+
+QString TableSeat::listCaptain() const {
+    const auto team = offered();
+    if (!team) return {};
+    const QString captain =
+        Wording::number(roster_of(*team, session_.sheet().players[*team]).captain);
+    return captain.isEmpty() ? tr("not named") : captain;
+}
+
+bool TableSeat::listForLeft() const {
+    const auto team = offered();
+    return team && isLeft(*team);
+}
+
+// ---- saving and sending
+// -----------------------------------------------------------------------------
 
 QString TableSeat::syncWords() const {
     const auto count = [](std::size_t entries) { return static_cast<int>(entries); };
@@ -197,9 +370,12 @@ QString TableSeat::syncWords() const {
     if (sync_.elsewhere > 0)
         return tr("saved, %n of other matches not sent", nullptr, count(sync_.elsewhere));
     switch (sync_.link) {
-        case SyncStatus::Link::offline: return tr("saved, no network");
-        case SyncStatus::Link::connecting: return tr("saved, connecting");
-        case SyncStatus::Link::online: return tr("saved and sent");
+        case SyncStatus::Link::offline:
+            return tr("saved, no network");
+        case SyncStatus::Link::connecting:
+            return tr("saved, connecting");
+        case SyncStatus::Link::online:
+            return tr("saved and sent");
     }
     return {};
 }
@@ -212,8 +388,9 @@ TableSeat::SyncMark TableSeat::syncMark() const {
 
 QString TableSeat::syncHelp() const {
     if (fenced())
-        return tr("Another device writes this match now. Go on there; what is recorded here is kept "
-                  "beside the record. To go on here instead: More, Ask to go on here.");
+        return tr(
+            "Another device writes this match now. Go on there; what is recorded here is kept "
+            "beside the record. To go on here instead: More, Ask to go on here.");
     // Without a network everything is as it should be, and the last entry is more worth reading.
     const bool answered = sync_.link == SyncStatus::Link::online;
     return syncMark() == NeedsPerson || answered ? qs(sync_.last_error) : QString();
@@ -222,12 +399,14 @@ QString TableSeat::syncHelp() const {
 QString TableSeat::wishWords() const {
     const QString why = qs(writing_.words);
     switch (writing_.wish) {
-        case Writing::Wish::none: return {};
+        case Writing::Wish::none:
+            return {};
         case Writing::Wish::asking:
             return sync_.link == SyncStatus::Link::online
                        ? tr("Asking…")
                        : tr("It is asked as soon as the server is reached.");
-        case Writing::Wish::asked: return tr("Asked. Waiting for the desk or the head official.");
+        case Writing::Wish::asked:
+            return tr("Asked. Waiting for the desk or the head official.");
         case Writing::Wish::declined:
             return tr("The desk or the head official said no. You may ask again.");
         case Writing::Wish::failed:
@@ -258,6 +437,7 @@ void TableSeat::askToGoOn() {
 void TableSeat::tell(const QString& words) {
     news_ = words;
     Q_EMIT changed();
+    Q_EMIT noticed();
     Q_EMIT said(words, false);
 }
 
@@ -293,7 +473,7 @@ QVariantList TableSeat::roster(Team team) const {
 SideFacts TableSeat::side(Team team) const {
     const MatchState& s = state();
     const TeamSet& set = s.set.team[team];
-    const CourtView view{s, wording_, choice_};
+    const CourtView view{s, wording_, pick_.choice()};
     SideFacts facts;
     facts.team = team;
     facts.name = wording_.team(team);
@@ -323,11 +503,29 @@ SideFacts TableSeat::side(Team team) const {
 void TableSeat::refresh() {
     prompt_ = next_step(session_.rules(), state());
     standing_ = session_.standing();
+    lookAtUndo();
     keepLineUpDraft();
+    team_lists_.set_recorded({state().team.a.count > 0, state().team.b.count > 0});
     left_.show(side(teamOn(true)));
     right_.show(side(teamOn(false)));
     refreshSync();
     Q_EMIT changed();
+    Q_EMIT noticed();
+}
+
+QString TableSeat::scoreOf(const MatchState& state) const {
+    const Score score = state.set.score;
+    const bool a_left = isLeft(Team::A);
+    return tr("%1 : %2").arg(a_left ? score.a : score.b).arg(a_left ? score.b : score.a);
+}
+
+void TableSeat::lookAtUndo() {
+    const std::optional<Act> act = recorder_.next_undo();
+    last_words_ = undo_words_ = act ? act->words : QString();
+    if (!act) return;
+    const MatchState without = recorder_.state_without(*act);
+    if (without.set.number == state().set.number && without.set.score != state().set.score)
+        undo_words_ = tr("%1, %2 → %3").arg(act->words, scoreOf(state()), scoreOf(without));
 }
 
 void TableSeat::refreshSync() {
@@ -337,7 +535,10 @@ void TableSeat::refreshSync() {
     const bool same = now == sync_ && writing == writing_;
     sync_ = now;
     writing_ = writing;
-    if (!same) Q_EMIT syncChanged();
+    if (!same) {
+        Q_EMIT syncChanged();
+        Q_EMIT noticed();
+    }
     // The page is another one.
     if (other_writer) Q_EMIT changed();
 }
@@ -346,101 +547,135 @@ void TableSeat::keepLineUpDraft() {
     if (page() != LineUpPage) return;
     const Team team = correcting_ ? *correcting_ : prompt_.team;
     const std::pair<int, Team> wanted{state().set.number, team};
-    if (draft_for_ == wanted) return;
+    if (draft_for_ == wanted) {
+        line_up_.look(state());
+        return;
+    }
     draft_for_ = wanted;
     line_up_.start(session_.rules(), state(), team, wording_, names_);
 }
 
-// ---- recording --------------------------------------------------------------------------------------
+// ---- recording
+// --------------------------------------------------------------------------------------
 
-bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text, Saying saying) {
-    Act act;
-    bool needs_look = false;
-    bool served = false;
-    problem_.clear();
-    news_.clear();
-    const std::string words = text.left(longest_text).toStdString();
-    for (const Fact& fact : facts) {
-        const RecordResult result = session_.record(fact, words);
-        if (result.error) {
-            problem_ = qs(*result.error);
-            break;
-        }
-        ++act.facts;
-        act.words = wording_.fact(fact);
-        served = served || std::holds_alternative<Serve>(fact);
-        needs_look = needs_look || std::any_of(result.verdicts.begin(), result.verdicts.end(),
-                                               raises);
-    }
-    if (act.facts > 0) {
-        if (acts_.size() == most_acts) acts_.erase(acts_.begin());
-        acts_.push_back(act);
-    }
-    choice_ = {};
-    proposal_.reset();
-    typing_for_.reset();
-    typed_.clear();
-    refresh();
+bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text) {
+    const Outcome outcome = recorder_.perform(facts, text);
+    const bool served =
+        !outcome.words.isEmpty() && !facts.empty() && std::holds_alternative<Serve>(facts.front());
+    const bool saved = shown(outcome);
     if (served) Q_EMIT clockStopped();
-    if (act.facts > 0 && saying == Saying::aloud) Q_EMIT said(act.words, !needs_look);
-    return problem_.isEmpty();
+    return saved;
+}
+
+bool TableSeat::shown(const Outcome& outcome) {
+    news_.clear();
+    last_rally_.reset();
+    // What was not saved is asked for again: what was chosen for it stays.
+    if (outcome.saved) {
+        pick_.let_go();
+        proposal_.reset();
+    }
+    refresh();
+    if (!outcome.words.isEmpty()) Q_EMIT said(outcome.words, !outcome.needs_look);
+    return outcome.saved;
+}
+
+void TableSeat::propose(const Option& option) {
+    proposal_ = Proposal{
+        {option.fact}, wording_.fact(option.fact), tr("Not legal"), wording_.why(option.reason)};
+    refresh();
 }
 
 bool TableSeat::attempt(const Fact& fact) {
-    for (const Verdict& verdict : judge(session_.rules(), state(), Entry{0, fact}).verdicts) {
-        if (!raises(verdict)) continue;
-        proposal_ = Proposal{{fact},
-                             wording_.fact(fact),
-                             wording_.why(verdict.reason)};
-        refresh();
-        return false;
-    }
-    return perform({fact});
+    const Option option = option_for(session_.rules(), state(), fact);
+    if (option.legal) return perform({fact});
+    propose(option);
+    return false;
 }
 
 void TableSeat::itHappened() {
     if (!proposal_) return;
     const std::vector<Fact> facts = proposal_->facts;
-    const bool time_out = std::holds_alternative<TimeOut>(facts.front());
-    perform(facts);
-    if (time_out) Q_EMIT clockStarted(timeOutSeconds(), tr("Time-out"));
+    if (perform(facts) && std::holds_alternative<TimeOut>(facts.front())) {
+        awaiting_six_ = {true, true};
+        refresh();
+        Q_EMIT clockStarted(timeOutSeconds(), tr("Time-out"));
+    }
 }
 
 void TableSeat::undo() {
-    const Act act = acts_.empty() ? Act{1, tr("the last entry")} : acts_.back();
-    problem_.clear();
-    for (std::size_t i = 0; i < act.facts; ++i) {
-        const RecordResult result = session_.strike_last();
-        if (result.error) {
-            problem_ = qs(*result.error);
-            break;
-        }
+    // A sheet that is being written: its last number first.
+    if (page() == LineUpPage && line_up_.take_back()) return;
+    const std::optional<Act> act = recorder_.next_undo();
+    if (!act) {
+        Q_EMIT said(tr("There is nothing to undo."), false);
+        return;
     }
-    if (!acts_.empty()) acts_.pop_back();
-    choice_ = {};
+    const QString words = undo_words_;
+    const bool had_clock =
+        std::any_of(act->entries.begin(), act->entries.end(), [](const Written& entry) {
+            const Fact* fact = std::get_if<Fact>(&entry.record);
+            return fact != nullptr && (std::holds_alternative<TimeOut>(*fact) ||
+                                       std::holds_alternative<Interval>(*fact) ||
+                                       std::holds_alternative<Recovery>(*fact));
+        });
+    const bool done = recorder_.undo().saved;
+    last_rally_.reset();
+    news_.clear();
+    pick_.let_go();
     proposal_.reset();
     correcting_.reset();
     awaiting_six_ = {};
     refresh();
-    if (problem_.isEmpty()) Q_EMIT struck(tr("Struck: %1").arg(act.words));
+    if (!done) return;
+    if (had_clock) Q_EMIT clockStopped();
+    Q_EMIT struck(tr("Taken back: %1").arg(words));
 }
 
-// ---- before the match and the set -------------------------------------------------------------------
+// ---- before the match and the set
+// -------------------------------------------------------------------
 
 void TableSeat::takeTeamLists() {
     std::vector<Fact> facts;
     for (const Team team : {Team::A, Team::B}) {
-        if (state().team[team].count > 0) continue;
-        Roster roster;
-        roster.team = team;
-        for (const MatchSheet::Player& player : session_.sheet().players[team]) {
-            if (roster.count == most_players) break;
-            roster.players[roster.count++] = player.number;
-            if (player.captain) roster.captain = player.number;
-        }
-        if (roster.count > 0) facts.emplace_back(roster);
+        const auto& players = session_.sheet().players[team];
+        if (state().team[team].count == 0 && !players.empty())
+            facts.emplace_back(roster_of(team, players));
     }
     if (!facts.empty()) perform(facts);
+}
+
+void TableSeat::writeListOf(bool onLeft) {
+    team_lists_.write_for(teamOn(onLeft));
+}
+
+void TableSeat::recordTeamLists() {
+    if (team_lists_.complete() && perform(team_lists_.facts())) team_lists_.clear();
+}
+
+void TableSeat::takeDeskList() {
+    const auto team = offered();
+    if (!team) return;
+    const Roster desk = roster_of(*team, session_.sheet().players[*team]);
+    // Before the first set a list follows a list; later it takes the place of the first one.
+    if (state().set.number == 0) {
+        perform({desk});
+        return;
+    }
+    for (const Entry& entry : recorder_.entries()) {
+        const auto* written = std::get_if<Roster>(&entry.fact);
+        if (written == nullptr || written->team != *team) continue;
+        const auto* amended = std::get_if<Amend>(&session_.written()[entry.number - 1]);
+        shown(recorder_.amend(amended != nullptr ? amended->target : entry.number, desk));
+        return;
+    }
+}
+
+void TableSeat::leaveDeskList() {
+    const auto team = offered();
+    if (!team) return;
+    declined_[*team] = roster_of(*team, session_.sheet().players[*team]);
+    refresh();
 }
 
 void TableSeat::recordToss(bool aOnLeft, bool aServes) {
@@ -460,10 +695,14 @@ void TableSeat::closeLineUp() {
 
 void TableSeat::handInLineUp() {
     const LineUp sheet = line_up_.sheet();
-    line_up_.remember(sheet);
-    correcting_.reset();
-    ticked_[sheet.team] = 0;
-    perform({sheet});
+    const std::optional<Team> correcting = std::exchange(correcting_, std::nullopt);
+    if (perform({sheet})) {
+        line_up_.remember(sheet);
+        ticked_[sheet.team] = 0;
+    } else {
+        correcting_ = correcting;
+        refresh();
+    }
 }
 
 void TableSeat::settleBox(bool onLeft, int box, int number) {
@@ -488,7 +727,8 @@ void TableSeat::startInterval() {
     if (perform({Interval{}})) Q_EMIT clockStarted(intervalSeconds(), tr("Interval"));
 }
 
-// ---- play --------------------------------------------------------------------------------------------
+// ---- play
+// --------------------------------------------------------------------------------------------
 
 void TableSeat::touchPlace(bool onLeft, int position) {
     if (position < 0 || position >= static_cast<int>(players_on_court)) return;
@@ -514,75 +754,39 @@ void TableSeat::touchLibero(bool onLeft, int box) {
     touch(team, beside(state().set.team[team], static_cast<std::size_t>(box)));
 }
 
-void TableSeat::touchNumber(bool onLeft, int number) { touch(teamOn(onLeft), jersey_of(number)); }
+void TableSeat::touchNumber(bool onLeft, int number) {
+    touch(teamOn(onLeft), jersey_of(number));
+}
 
 void TableSeat::touch(Team team, Jersey jersey) {
-    if (!jersey.worn()) return;
     proposal_.reset();
-    if (!choice_.made() || choice_.team != team) {
-        choose(team, jersey);
-        return;
-    }
-    if (choice_.jersey == jersey) {
-        letGo();
-        return;
-    }
-    const Option* option = choice_.with(jersey);
-    if (option == nullptr) {
-        choose(team, jersey);
-    } else if (option->legal) {
-        const Fact fact = option->fact;
-        perform({fact});
+    follow(pick_.touch(session_.rules(), state(), team, jersey));
+}
+
+void TableSeat::follow(const CourtPick::Result& result) {
+    if (const auto* record = std::get_if<CourtPick::Record>(&result)) {
+        perform({record->fact});
+    } else if (const auto* illegal = std::get_if<CourtPick::Propose>(&result)) {
+        propose(illegal->option);
+    } else if (const auto* request = std::get_if<CourtPick::Substitute>(&result)) {
+        beginSubstitution(isLeft(request->team), request->out.number());
+        Q_EMIT substitutionAsked();
+    } else if (const auto* unknown = std::get_if<CourtPick::Unknown>(&result)) {
+        refresh();
+        const QString number = Wording::number(unknown->jersey);
+        Q_EMIT said(
+            unknown->team
+                ? tr("%1 is not in the team list of %2").arg(number, wording_.team(*unknown->team))
+                : tr("%1 is in neither team list").arg(number),
+            false);
     } else {
-        proposal_ = Proposal{{option->fact},
-                             wording_.fact(option->fact),
-                             wording_.why(option->reason)};
         refresh();
     }
 }
 
-void TableSeat::choose(Team team, Jersey jersey) {
-    const TeamSet& set = state().set.team[team];
-    const bool about_libero = acts_as_libero(set, jersey) || beside(set, 0) == jersey ||
-                              beside(set, 1) == jersey;
-    choice_ = {};
-    if (!about_libero) {
-        beginSubstitution(isLeft(team), jersey.number());
-        Q_EMIT substitutionAsked();
-        return;
-    }
-    choice_.team = team;
-    choice_.jersey = jersey;
-    for (const Option& option : legal_actions(session_.rules(), state(), team).replacements) {
-        const auto* replacement = std::get_if<LiberoReplacement>(&option.fact);
-        if (replacement != nullptr && (replacement->in == jersey || replacement->out == jersey))
-            choice_.options.push_back(option);
-    }
-    addOtherReturners();
-    refresh();
-}
-
-void TableSeat::addOtherReturners() {
-    const Six six = on_court(state().set.team[choice_.team]);
-    const auto stands = [&](Jersey j) { return std::find(six.begin(), six.end(), j) != six.end(); };
-    if (!stands(choice_.jersey)) return;
-    const TeamRecord& record = state().team[choice_.team];
-    for (std::size_t i = 0; i < record.count; ++i) {
-        const Jersey in = record.players[i].jersey;
-        if (stands(in) || choice_.with(in) != nullptr) continue;
-        const Fact fact = LiberoReplacement{choice_.team, in, choice_.jersey};
-        Option option{fact, true, {}};
-        for (const Verdict& verdict : judge(session_.rules(), state(), Entry{0, fact}).verdicts)
-            if (raises(verdict) && option.legal) option = {fact, false, verdict.reason};
-        choice_.options.push_back(option);
-    }
-}
-
 void TableSeat::letGo() {
-    choice_ = {};
+    pick_.let_go();
     proposal_.reset();
-    typing_for_.reset();
-    typed_.clear();
     refresh();
 }
 
@@ -598,30 +802,47 @@ void TableSeat::servedBy(bool onLeft, int number) {
 
 void TableSeat::rallyWon(bool onLeft) {
     if (!rallyOpen()) return;
+    if (last_rally_ && last_rally_->on_left == onLeft && clock_() - last_rally_->at < rally_rest) {
+        Q_EMIT said(tr("Touched twice: counted once"), false);
+        return;
+    }
     awaiting_six_ = {};
     std::vector<Fact> facts;
     if (!inPlay()) facts.emplace_back(Serve{});
     facts.emplace_back(RallyWon{teamOn(onLeft)});
-    perform(facts);
+    // The rest begins when the rally is on the screen: a second tap may have waited for the disk.
+    if (perform(facts)) last_rally_ = RallyTouch{onLeft, clock_()};
 }
 
-void TableSeat::replayRally() { perform({Replay{}}); }
+void TableSeat::replayRally() {
+    perform({Replay{}});
+}
 
 int TableSeat::doExpected() {
     switch (prompt_.kind) {
         case Prompt::Kind::set_to_start:
             perform({SetStarted{static_cast<std::uint8_t>(state().set.number + 1)}});
             break;
-        case Prompt::Kind::check_missing: perform({LineUpChecked{prompt_.team}}); break;
+        case Prompt::Kind::check_missing:
+            perform({LineUpChecked{prompt_.team}});
+            break;
         case Prompt::Kind::libero_must_leave:
             if (prompt_.players[0].worn())
                 attempt(LiberoReplacement{prompt_.team, prompt_.players[0], prompt_.players[1]});
             break;
-        case Prompt::Kind::courts_to_switch: changeCourts(); break;
-        case Prompt::Kind::match_interrupted: perform({Resumed{}}); break;
-        case Prompt::Kind::serve: serveHit(); break;
-        case Prompt::Kind::libero_box_open: return BoxSheet;
-        case Prompt::Kind::captain_to_name: return CaptainSheet;
+        case Prompt::Kind::courts_to_switch:
+            changeCourts();
+            break;
+        case Prompt::Kind::match_interrupted:
+            perform({Resumed{}});
+            break;
+        case Prompt::Kind::serve:
+            serveHit();
+            break;
+        case Prompt::Kind::libero_box_open:
+            return BoxSheet;
+        case Prompt::Kind::captain_to_name:
+            return CaptainSheet;
         case Prompt::Kind::place_empty:
         case Prompt::Kind::barred_must_leave:
             beginSubstitution(isLeft(prompt_.team),
@@ -632,7 +853,8 @@ int TableSeat::doExpected() {
         case Prompt::Kind::toss_missing:
         case Prompt::Kind::lineup_missing:
         case Prompt::Kind::decide_rally:
-        case Prompt::Kind::match_finished: break;
+        case Prompt::Kind::match_finished:
+            break;
     }
     return NoSheet;
 }
@@ -662,8 +884,7 @@ void TableSeat::recordSubstitution() {
 
 QVariantList TableSeat::captainOptions(bool onLeft) const {
     QVariantList list;
-    for (const Option& option :
-         legal_actions(session_.rules(), state(), teamOn(onLeft)).captains) {
+    for (const Option& option : legal_actions(session_.rules(), state(), teamOn(onLeft)).captains) {
         const auto* named = std::get_if<GameCaptain>(&option.fact);
         if (named == nullptr) continue;
         QVariantMap entry;
@@ -693,19 +914,28 @@ void TableSeat::recordRedesignation() {
     if (redesignation_.complete()) perform(redesignation_.facts(), redesignation_.remark());
 }
 
-void TableSeat::changeCourts() { attempt(CourtSwitch{}); }
+void TableSeat::changeCourts() {
+    attempt(CourtSwitch{});
+}
 
-void TableSeat::positionalFault(bool onLeft) { perform({PositionalFault{teamOn(onLeft), {}, {}}}); }
+void TableSeat::positionalFault(bool onLeft) {
+    perform({PositionalFault{teamOn(onLeft), {}, {}}});
+}
 
-bool TableSeat::interrupted() const { return state().set.interrupted != 0; }
+bool TableSeat::interrupted() const {
+    return state().set.interrupted != 0;
+}
 
-void TableSeat::interrupt() { perform({Interrupted{}}); }
+void TableSeat::interrupt() {
+    perform({Interrupted{}});
+}
 
 void TableSeat::playAnew(bool wholeMatch) {
     perform({Resumed{wholeMatch ? Resumed::How::over_four_hours : Resumed::How::other_court}});
 }
 
-// ---- the rest of the sheet -----------------------------------------------------------------------------
+// ---- the rest of the sheet
+// -----------------------------------------------------------------------------
 
 void TableSeat::misconduct(bool onLeft, int number, int sanction) {
     perform({Misconduct{teamOn(onLeft), jersey_of(number),
@@ -716,7 +946,9 @@ void TableSeat::delay(bool onLeft, int sanction) {
     perform({Delay{teamOn(onLeft), static_cast<Sanction>(std::clamp(sanction, 0, 1))}});
 }
 
-void TableSeat::improperRequest(bool onLeft) { perform({ImproperRequest{teamOn(onLeft)}}); }
+void TableSeat::improperRequest(bool onLeft) {
+    perform({ImproperRequest{teamOn(onLeft)}});
+}
 
 void TableSeat::injury(bool onLeft, int number) {
     perform({Injury{teamOn(onLeft), jersey_of(number)}});
@@ -727,11 +959,30 @@ void TableSeat::recovery(bool onLeft, int number) {
         Q_EMIT clockStarted(recoverySeconds(), tr("Recovery time"));
 }
 
-void TableSeat::rule(int notice, bool accept) {
-    if (notice < 0 || notice >= static_cast<int>(standing_.size())) return;
-    const Verdict& verdict = standing_[static_cast<std::size_t>(notice)];
-    perform({Ruling{accept ? Ruling::Decision::accept : Ruling::Decision::overrule, verdict.reason,
-                    verdict.team}});
+int TableSeat::noticeAt(int entry, int reason, int team) const {
+    const auto at = std::find_if(standing_.begin(), standing_.end(), [&](const Verdict& verdict) {
+        return static_cast<int>(verdict.entry) == entry &&
+               static_cast<int>(verdict.reason) == reason && static_cast<int>(verdict.team) == team;
+    });
+    return at == standing_.end() ? -1 : static_cast<int>(at - standing_.begin());
+}
+
+bool TableSeat::rule(int entry, int reason, int team, bool accept) {
+    // A ruling of the head official may have come in this very moment.
+    standing_ = session_.standing();
+    const int at = noticeAt(entry, reason, team);
+    if (at < 0) {
+        Q_EMIT said(tr("That fault no longer stands: nothing was recorded"), false);
+        refresh();
+        return false;
+    }
+    const Verdict& verdict = standing_[static_cast<std::size_t>(at)];
+    if (notices().at(at).toMap().value(QStringLiteral("behind")).toBool()) {
+        Q_EMIT said(tr("An older fault of the same kind is ruled first"), false);
+        return false;
+    }
+    return perform({Ruling{accept ? Ruling::Decision::accept : Ruling::Decision::overrule,
+                           verdict.reason, verdict.team}});
 }
 
 void TableSeat::remark(const QString& text) {
@@ -746,7 +997,23 @@ void TableSeat::correctScore(int leftPoints, int rightPoints) {
     const auto left = static_cast<std::uint8_t>(std::clamp(leftPoints, 0, 255));
     const auto right = static_cast<std::uint8_t>(std::clamp(rightPoints, 0, 255));
     const bool a_left = isLeft(Team::A);
-    perform({ScoreCorrection{Score{a_left ? left : right, a_left ? right : left}}});
+    const Fact fact = ScoreCorrection{Score{a_left ? left : right, a_left ? right : left}};
+    const Option option = option_for(session_.rules(), state(), fact);
+    const MatchState after = judge(session_.rules(), state(), Entry{0, fact}).state;
+    const bool ends = over(after.set.stage) && !over(state().set.stage);
+    if (option.legal && !ends) {
+        perform({fact});
+        return;
+    }
+    // A slip here would give a set away: a person says it twice.
+    const Team winner = after.team.a.sets_won > state().team.a.sets_won ? Team::A : Team::B;
+    const QString score = tr("Score %1 : %2").arg(left).arg(right);
+    proposal_ = Proposal{
+        {fact},
+        ends ? tr("%1: the set is over, for %2").arg(score, wording_.team(winner)) : score,
+        option.legal ? tr("Ends the set") : tr("Not legal"),
+        option.legal ? tr("Only when the first referee orders it.") : wording_.why(option.reason)};
+    refresh();
 }
 
 void TableSeat::incomplete(bool onLeft, bool wholeMatch) {
@@ -759,50 +1026,70 @@ void TableSeat::flipView() {
     letGo();
 }
 
-// ---- keyboard --------------------------------------------------------------------------------------------
+// ---- keyboard
+// --------------------------------------------------------------------------------------------
 
 void TableSeat::keyLibero() {
-    typed_.clear();
-    choice_ = {};
     proposal_.reset();
-    if (!typing_for_)
-        typing_for_ = teamOn(true);
-    else if (*typing_for_ == teamOn(true))
-        typing_for_ = teamOn(false);
-    else
-        typing_for_.reset();
+    pick_.next_team(teamOn(true));
     refresh();
 }
 
 void TableSeat::keyDigit(int digit) {
-    typed_.digit(digit);
-    if (typed_.full())
-        keyEnter();
+    switch (page()) {
+        case LineUpPage:
+            line_up_.typeDigit(digit);
+            return;
+        case RosterPage:
+            team_lists_.typeDigit(digit);
+            return;
+        case TossPage:
+        case StartPage:
+        case ResultPage:
+        case ElsewherePage:
+            return;
+        case CourtPage:
+            break;
+    }
+    if (pick_.digit(digit))
+        keyExpected();
     else
         refresh();
 }
 
-void TableSeat::keyEnter() {
-    const auto jersey = typed_.take();
-    if (!jersey) return;
-    if (!typing_for_) {
-        // No team was named: the one in which the number is a libero or stands beside the court.
-        const auto concerns = [&](Team team) {
-            const TeamSet& set = state().set.team[team];
-            return acts_as_libero(set, *jersey) || beside(set, 0) == *jersey ||
-                   beside(set, 1) == *jersey;
-        };
-        typing_for_ = choice_.made()            ? choice_.team
-                      : concerns(teamOn(true))  ? teamOn(true)
-                      : concerns(teamOn(false)) ? teamOn(false)
-                                                : teamOn(true);
+int TableSeat::keyExpected() {
+    if (page() == LineUpPage) {
+        if (!line_up_.typed().isEmpty())
+            line_up_.acceptTyped();
+        else if (line_up_.complete())
+            handInLineUp();
+        return NoSheet;
     }
-    touch(*typing_for_, *jersey);
+    if (page() == RosterPage) {
+        team_lists_.acceptTyped();
+        return NoSheet;
+    }
+    if (!typed().isEmpty()) {
+        proposal_.reset();
+        follow(pick_.enter(session_.rules(), state()));
+        return NoSheet;
+    }
+    // A question is open; "expected" answers neither way.
+    if (choosing() || proposing()) return NoSheet;
+    return doExpected();
 }
 
 void TableSeat::keyErase() {
-    typed_.erase();
+    if (page() == LineUpPage) return line_up_.eraseTyped();
+    if (page() == RosterPage) return team_lists_.eraseTyped();
+    pick_.erase();
     refresh();
+}
+
+bool TableSeat::keyNone() {
+    if (page() != LineUpPage || line_up_.boxesSettled()) return false;
+    line_up_.noneInOpenBox();
+    return true;
 }
 
 }  // namespace courthand::client

@@ -5,6 +5,7 @@
 #include <QString>
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 
 #include "match_course.h"
@@ -76,6 +77,7 @@ class TableHand {
     unsigned line_ups_ = 0;
     unsigned checks_ = 0;
     unsigned rallies_ = 0;
+    std::optional<bool> rallied_;  ///< the last gesture was a rally, on the left or not
     Gestures gestures_;
 };
 
