@@ -24,7 +24,7 @@ Sheet {
         showLegality: true
         Layout.fillWidth: true
         onPicked: number => {
-            sheet.seat.nameCaptain(team.isLeft, number);
+            sheet.seat.acts.nameCaptain(team.isLeft, number);
             sheet.close();
         }
     }

@@ -44,7 +44,7 @@ Sheet {
             kind: Button.Primary
             enabled: team.chosen && sheet.person >= 0
             onClicked: {
-                sheet.seat.injury(team.isLeft, sheet.person);
+                sheet.seat.acts.injury(team.isLeft, sheet.person);
                 sheet.close();
             }
         },
@@ -62,7 +62,7 @@ Sheet {
             text: qsTr("Recovery time")
             enabled: team.chosen && sheet.person >= 0
             onClicked: {
-                sheet.seat.recovery(team.isLeft, sheet.person);
+                sheet.seat.acts.recovery(team.isLeft, sheet.person);
                 sheet.close();
             }
         }

@@ -162,7 +162,7 @@ Item {
                         width: Theme.mm(16)
                         height: Theme.touchTile
                         checkable: true
-                        checked: page.draft.numbers[index].listed
+                        checked: page.draft.numbers[index].used
                         onClicked: page.draft.turn(index)
                     }
                 }

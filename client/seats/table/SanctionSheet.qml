@@ -62,7 +62,7 @@ Sheet {
                 enabled: team.chosen && sheet.person > -2
                 Layout.fillWidth: true
                 onClicked: {
-                    sheet.seat.misconduct(team.isLeft, sheet.person, index);
+                    sheet.seat.acts.misconduct(team.isLeft, sheet.person, index);
                     sheet.close();
                 }
             }
@@ -85,7 +85,7 @@ Sheet {
                 enabled: team.chosen
                 Layout.fillWidth: true
                 onClicked: {
-                    sheet.seat.delay(team.isLeft, index);
+                    sheet.seat.acts.delay(team.isLeft, index);
                     sheet.close();
                 }
             }
@@ -96,7 +96,7 @@ Sheet {
             enabled: team.chosen
             Layout.fillWidth: true
             onClicked: {
-                sheet.seat.improperRequest(team.isLeft);
+                sheet.seat.acts.improperRequest(team.isLeft);
                 sheet.close();
             }
         }

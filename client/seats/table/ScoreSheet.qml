@@ -77,7 +77,7 @@ Sheet {
             text: qsTr("Set the score to %1 : %2").arg(sheet.leftPoints).arg(sheet.rightPoints)
             kind: Button.Grave
             onClicked: {
-                sheet.seat.correctScore(sheet.leftPoints, sheet.rightPoints);
+                sheet.seat.acts.correctScore(sheet.leftPoints, sheet.rightPoints);
                 sheet.close();
             }
         }

@@ -42,25 +42,25 @@ FocusScope {
         case MoreSheet.Sanctions: sanctionSheet.open(); break;
         case MoreSheet.Injury: injurySheet.open(); break;
         case MoreSheet.Server: serverSheet.open(); break;
-        case MoreSheet.Replay: seat.replayRally(); break;
+        case MoreSheet.Replay: seat.acts.replayRally(); break;
         case MoreSheet.Ruling: if (seat.notices.length > 0) rulingSheet.show(0); break;
         case MoreSheet.Remark: wordsSheet.protest = false; wordsSheet.open(); break;
         case MoreSheet.Protest: wordsSheet.protest = true; wordsSheet.open(); break;
         case MoreSheet.Score: scoreSheet.open(); break;
-        case MoreSheet.Courts: seat.changeCourts(); break;
-        case MoreSheet.PositionLeft: seat.positionalFault(true); break;
-        case MoreSheet.PositionRight: seat.positionalFault(false); break;
-        case MoreSheet.Interrupted: seat.interrupt(); break;
-        case MoreSheet.OtherCourt: seat.playAnew(false); break;
-        case MoreSheet.WholeMatch: seat.playAnew(true); break;
+        case MoreSheet.Courts: seat.acts.changeCourts(); break;
+        case MoreSheet.PositionLeft: seat.acts.positionalFault(true); break;
+        case MoreSheet.PositionRight: seat.acts.positionalFault(false); break;
+        case MoreSheet.Interrupted: seat.acts.interrupt(); break;
+        case MoreSheet.OtherCourt: seat.acts.playAnew(false); break;
+        case MoreSheet.WholeMatch: seat.acts.playAnew(true); break;
         case MoreSheet.LineUpLeft: seat.openLineUp(true); break;
         case MoreSheet.LineUpRight: seat.openLineUp(false); break;
         case MoreSheet.Flip: seat.flipView(); break;
         case MoreSheet.Lamp: Theme.dark = !Theme.dark; break;
         case MoreSheet.Keys: keysSheet.open(); break;
         case MoreSheet.GoOnHere: seat.askToGoOn(); break;
-        case MoreSheet.IncompleteLeft: seat.incomplete(true, false); break;
-        case MoreSheet.IncompleteRight: seat.incomplete(false, false); break;
+        case MoreSheet.IncompleteLeft: seat.acts.incomplete(true, false); break;
+        case MoreSheet.IncompleteRight: seat.acts.incomplete(false, false); break;
         }
     }
 

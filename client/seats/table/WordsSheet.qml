@@ -44,9 +44,9 @@ Sheet {
             enabled: words.text.trim() !== "" && (!sheet.protest || team.chosen)
             onClicked: {
                 if (sheet.protest)
-                    sheet.seat.protest(team.isLeft, words.text);
+                    sheet.seat.acts.protest(team.isLeft, words.text);
                 else
-                    sheet.seat.remark(words.text);
+                    sheet.seat.acts.remark(words.text);
                 sheet.close();
             }
         }

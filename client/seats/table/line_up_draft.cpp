@@ -66,42 +66,41 @@ LineUp LineUpDraft::sheet() const {
 }
 
 QVariantList LineUpDraft::cells() const {
-    QVariantList cells;
+    std::vector<SheetCell> cells;
     const Jersey captain = sheet().captain;
     for (int i = 0; i < cell_count; ++i) {
         const bool box = i >= first_box;
         const LiberoBox& entry = boxes_[static_cast<std::size_t>(box ? i - first_box : 0)];
         const Jersey jersey = box ? entry.number : order_[static_cast<std::size_t>(box ? 0 : i)];
-        QVariantMap cell;
-        cell[QStringLiteral("label")] = !box
-                                            ? Wording::roman(all_slots[static_cast<std::size_t>(i)])
-                                        : i == first_box ? tr("Libero L")
-                                                         : tr("Libero R");
-        cell[QStringLiteral("number")] = Wording::number(jersey);
-        cell[QStringLiteral("none")] = box && entry.mark == LiberoBox::Mark::none;
-        cell[QStringLiteral("current")] = i == current_ && !naming_captain_;
-        cell[QStringLiteral("captain")] = jersey.worn() && jersey == captain;
-        cells << cell;
+        SheetCell cell;
+        cell.label = !box             ? Wording::roman(all_slots[static_cast<std::size_t>(i)])
+                     : i == first_box ? tr("Libero L")
+                                      : tr("Libero R");
+        cell.number = Wording::number(jersey);
+        cell.none = box && entry.mark == LiberoBox::Mark::none;
+        cell.current = i == current_ && !naming_captain_;
+        cell.captain = jersey.worn() && jersey == captain;
+        cells.push_back(cell);
     }
-    return cells;
+    return as_list(cells);
 }
 
 QVariantList LineUpDraft::roster() const {
-    QVariantList list;
+    std::vector<PlayerTile> list;
     const TeamRecord& record = state_.team[team_];
     for (std::size_t i = 0; i < record.count; ++i) {
         const Jersey jersey = record.players[i].jersey;
         const bool used = std::find(order_.begin(), order_.end(), jersey) != order_.end() ||
                           boxes_[0].number == jersey || boxes_[1].number == jersey;
-        QVariantMap player;
-        player[QStringLiteral("number")] = jersey.number();
-        player[QStringLiteral("name")] = names_[team_][jersey.number()];
-        player[QStringLiteral("used")] = used;
-        player[QStringLiteral("captain")] = jersey == record.captain;
-        player[QStringLiteral("libero")] = record.players[i].libero == LiberoRole::designated;
-        list << player;
+        PlayerTile player;
+        player.number = jersey.number();
+        player.name = names_[team_][jersey.number()];
+        player.used = used;
+        player.captain = jersey == record.captain;
+        player.libero = record.players[i].libero == LiberoRole::designated;
+        list.push_back(player);
     }
-    return list;
+    return as_list(list);
 }
 
 QStringList LineUpDraft::problems() const {

@@ -12,6 +12,7 @@
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
 #include "courthand/rules/profile.h"
+#include "tiles.h"
 #include "typed_number.h"
 #include "wording.h"
 
@@ -21,9 +22,9 @@ class LineUpDraft : public QObject {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("belongs to a table seat")
-    /// Eight maps {label, number, none, current, captain}: slots I to VI, then the libero boxes.
+    /// Eight tiles {label, number, none, current, captain}: slots I to VI, then the libero boxes.
     Q_PROPERTY(QVariantList cells READ cells NOTIFY changed)
-    /// The team list: maps {number, name, used}.
+    /// The team list: tiles {number, name, used}.
     Q_PROPERTY(QVariantList roster READ roster NOTIFY changed)
     /// What the rules will say about the sheet as it stands, one sentence each.
     Q_PROPERTY(QStringList problems READ problems NOTIFY changed)

@@ -70,46 +70,46 @@ const Option* RedesignationDraft::option(Jersey in) const {
 }
 
 QVariantList RedesignationDraft::liberos() const {
-    QVariantList list;
+    std::vector<PlayerTile> list;
     for (const Jersey libero : state_.set.team[team_].liberos) {
         if (!libero.worn()) continue;
-        QVariantMap entry;
-        entry[QStringLiteral("number")] = libero.number();
-        entry[QStringLiteral("chosen")] = libero == out_;
-        entry[QStringLiteral("unable")] = isUnable(libero);
-        list << entry;
+        PlayerTile entry;
+        entry.number = libero.number();
+        entry.chosen = libero == out_;
+        entry.unable = isUnable(libero);
+        list.push_back(entry);
     }
-    return list;
+    return as_list(list);
 }
 
 QVariantList RedesignationDraft::candidates() const {
-    QVariantList list;
+    std::vector<PlayerTile> list;
     const TeamRecord& record = state_.team[team_];
     for (std::size_t i = 0; i < record.count; ++i) {
         const Jersey jersey = record.players[i].jersey;
         if (jersey == out_) continue;
         const Option* candidate = out_.worn() ? option(jersey) : nullptr;
-        QVariantMap entry;
-        entry[QStringLiteral("number")] = jersey.number();
-        entry[QStringLiteral("chosen")] = jersey == in_;
-        entry[QStringLiteral("legal")] = candidate != nullptr && candidate->legal;
-        entry[QStringLiteral("whyNot")] = candidate != nullptr && !candidate->legal
-                                              ? Wording::brief(candidate->reason)
-                                              : QString();
-        list << entry;
+        PlayerTile entry;
+        entry.number = jersey.number();
+        entry.chosen = jersey == in_;
+        entry.legal = candidate != nullptr && candidate->legal;
+        entry.why_not = candidate != nullptr && !candidate->legal
+                            ? Wording::brief(candidate->reason)
+                            : QString();
+        list.push_back(entry);
     }
-    return list;
+    return as_list(list);
 }
 
 QVariantList RedesignationDraft::causes() const {
-    QVariantList list;
+    std::vector<ChoiceWord> list;
     for (const Cause cause : causes_offered) {
-        QVariantMap entry;
-        entry[QStringLiteral("word")] = Wording::cause(cause);
-        entry[QStringLiteral("chosen")] = cause == cause_;
-        list << entry;
+        ChoiceWord entry;
+        entry.word = Wording::cause(cause);
+        entry.chosen = cause == cause_;
+        list.push_back(entry);
     }
-    return list;
+    return as_list(list);
 }
 
 void RedesignationDraft::setConsent(bool given) {

@@ -10,6 +10,7 @@
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
 #include "courthand/rules/judge.h"
+#include "tiles.h"
 #include "typed_number.h"
 #include "wording.h"
 
@@ -21,11 +22,11 @@ class RedesignationDraft : public QObject {
     QML_UNCREATABLE("belongs to a table seat")
     Q_PROPERTY(bool onLeft READ onLeft NOTIFY changed)
     Q_PROPERTY(QString teamName READ teamName NOTIFY changed)
-    /// Liberos of the team: maps {number, chosen, unable}.
+    /// Liberos of the team: tiles {number, chosen, unable}.
     Q_PROPERTY(QVariantList liberos READ liberos NOTIFY changed)
-    /// Everybody else: maps {number, chosen, legal, whyNot}.
+    /// Everybody else: tiles {number, chosen, legal, whyNot}.
     Q_PROPERTY(QVariantList candidates READ candidates NOTIFY changed)
-    /// Reasons: maps {word, chosen}.
+    /// Reasons: tiles {word, chosen}.
     Q_PROPERTY(QVariantList causes READ causes NOTIFY changed)
     Q_PROPERTY(bool consent READ consent WRITE setConsent NOTIFY changed)
     /// Why the rules refuse what is written, with the rule; empty when they do not.

@@ -9,15 +9,6 @@ namespace {
 
 /// How often the line "saved, waiting to send" is looked at, in milliseconds.
 constexpr int sync_look_ms = 500;
-Jersey jersey_of(int number) {
-    return number < 0 || number > Jersey::largest ? Jersey::none()
-                                                  : Jersey{static_cast<std::uint8_t>(number)};
-}
-
-bool over(Stage stage) {
-    return stage == Stage::set_over || stage == Stage::match_over;
-}
-
 QString qs(const std::string& text) {
     return QString::fromStdString(text);
 }
@@ -42,8 +33,7 @@ std::chrono::milliseconds TableSeat::steady() {
         std::chrono::steady_clock::now().time_since_epoch());
 }
 
-// ---- what is shown
-// ----------------------------------------------------------------------------------
+// ---- what is shown -----------------------------------------------------------------------------
 
 Team TableSeat::teamOn(bool onLeft) const {
     const MatchState& s = state();
@@ -57,7 +47,7 @@ bool TableSeat::isLeft(Team team) const {
 }
 
 TableSeat::Page TableSeat::page() const {
-    if (writing_.who == Writing::Who::elsewhere) return ElsewherePage;
+    if (saving_.writing.who == Writing::Who::elsewhere) return ElsewherePage;
     if (correcting_) return LineUpPage;
     if (state().set.stage == Stage::match_over) return ResultPage;
     switch (prompt_.kind) {
@@ -141,6 +131,22 @@ bool TableSeat::writesNumbers() const {
     return page() == LineUpPage || page() == RosterPage;
 }
 
+QVariantList TableSeat::notices() const {
+    return as_list(display().notices(standing_));
+}
+
+QString TableSeat::choiceWords() const {
+    return display().choice_words(pick_.choice());
+}
+
+QVariantList TableSeat::otherNumbers() const {
+    return as_list(display().other_numbers(pick_.choice()));
+}
+
+QVariantList TableSeat::captainOptions(bool onLeft) const {
+    return as_list(display().captains(teamOn(onLeft)));
+}
+
 QString TableSeat::nextLead() const {
     if (choosing()) return tr("TOUCH");
     return pick_.typing_for() || pick_.asks_for_team() ? tr("TYPE") : tr("NEXT");
@@ -177,32 +183,6 @@ QString TableSeat::resultWords() const {
         .arg(s.team[opponent(s.winner)].sets_won);
 }
 
-QVariantList TableSeat::notices() const {
-    QVariantList list;
-    for (const Verdict& verdict : standing_) {
-        QVariantMap notice;
-        notice[QStringLiteral("open")] = verdict.phase == Phase::open;
-        notice[QStringLiteral("phase")] = Wording::phase(verdict.phase);
-        notice[QStringLiteral("text")] = wording_.verdict(verdict);
-        notice[QStringLiteral("rule")] = wording_.rule(verdict.reason);
-        notice[QStringLiteral("remedy")] = wording_.remedy(verdict);
-        notice[QStringLiteral("before")] = Wording::six(verdict.before);
-        notice[QStringLiteral("after")] = Wording::six(verdict.after);
-        notice[QStringLiteral("rally")] = verdict.rally;
-        notice[QStringLiteral("entry")] = verdict.entry;
-        notice[QStringLiteral("reason")] = static_cast<int>(verdict.reason);
-        notice[QStringLiteral("team")] = static_cast<int>(verdict.team);
-        // The core rules the oldest fault of a kind.
-        notice[QStringLiteral("behind")] =
-            std::any_of(standing_.begin(), standing_.end(), [&](const Verdict& other) {
-                return other.reason == verdict.reason && other.team == verdict.team &&
-                       other.entry < verdict.entry;
-            });
-        list << notice;
-    }
-    return list;
-}
-
 int TableSeat::worstNotice() const {
     const auto open = std::find_if(standing_.begin(), standing_.end(), [](const Verdict& verdict) {
         return verdict.phase == Phase::open;
@@ -222,7 +202,7 @@ QString TableSeat::noticeLine() const {
 
 QString TableSeat::noticeDetail() const {
     const int worst = worstNotice();
-    if (worst < 0) return noticeQuiet() ? qs(sync_.last_error) : QString();
+    if (worst < 0) return noticeQuiet() ? saving_.error() : QString();
     const Verdict& verdict = standing_[static_cast<std::size_t>(worst)];
     if (!problem().isEmpty()) return wording_.verdict(verdict);
     if (!news_.isEmpty()) return news_;
@@ -237,42 +217,9 @@ bool TableSeat::noticeQuiet() const {
 }
 
 QString TableSeat::help() const {
-    for (const QString& words : {problem(), news_, syncHelp(), qs(sync_.last_error), listOffer()})
+    for (const QString& words : {problem(), news_, syncHelp(), saving_.error(), listOffer()})
         if (!words.isEmpty()) return words;
     return {};
-}
-
-QString TableSeat::choiceWords() const {
-    const Choice& choice = pick_.choice();
-    if (!choice.made()) return {};
-    const QString number = Wording::number(choice.jersey);
-    const Six six = on_court(state().set.team[choice.team]);
-    const bool stands = std::find(six.begin(), six.end(), choice.jersey) != six.end();
-    return stands ? tr("%1 goes off: touch who comes in for %1").arg(number)
-                  : tr("%1 comes in: touch the place to take").arg(number);
-}
-
-QVariantList TableSeat::otherNumbers() const {
-    QVariantList list;
-    const Choice& choice = pick_.choice();
-    if (!choice.made()) return list;
-    const TeamSet& set = state().set.team[choice.team];
-    const Six six = on_court(set);
-    const auto shown = [&](Jersey j) {
-        return std::find(six.begin(), six.end(), j) != six.end() || beside(set, 0) == j ||
-               beside(set, 1) == j;
-    };
-    for (const Option& option : choice.options) {
-        const auto& replacement = std::get<LiberoReplacement>(option.fact);
-        const Jersey other = replacement.in == choice.jersey ? replacement.out : replacement.in;
-        if (!other.worn() || shown(other)) continue;
-        QVariantMap entry;
-        entry[QStringLiteral("number")] = other.number();
-        entry[QStringLiteral("legal")] = option.legal;
-        entry[QStringLiteral("whyNot")] = option.legal ? QString() : Wording::brief(option.reason);
-        list << entry;
-    }
-    return list;
 }
 
 QString TableSeat::proposalWords() const {
@@ -289,8 +236,7 @@ QString TableSeat::typingFor() const {
     return pick_.typing_for() ? wording_.team(*pick_.typing_for()) : QString();
 }
 
-// ---- team lists
-// -------------------------------------------------------------------------------------
+// ---- team lists --------------------------------------------------------------------------------
 
 bool TableSeat::deskHasList() const {
     const auto waits = [this](Team team) {
@@ -356,69 +302,7 @@ bool TableSeat::listForLeft() const {
     return team && isLeft(*team);
 }
 
-// ---- saving and sending
-// -----------------------------------------------------------------------------
-
-QString TableSeat::syncWords() const {
-    const auto count = [](std::size_t entries) { return static_cast<int>(entries); };
-    if (sync_.practice) return tr("practice, not sent");
-    if (sync_.refused > 0)
-        return tr("saved, %n not taken by the server", nullptr, count(sync_.refused));
-    if (sync_.beside > 0) return tr("saved, %n beside the record", nullptr, count(sync_.beside));
-    if (writing_.who != Writing::Who::here) return tr("another device writes");
-    if (sync_.waiting > 0) return tr("saved, %n waiting to send", nullptr, count(sync_.waiting));
-    if (sync_.elsewhere > 0)
-        return tr("saved, %n of other matches not sent", nullptr, count(sync_.elsewhere));
-    switch (sync_.link) {
-        case SyncStatus::Link::offline:
-            return tr("saved, no network");
-        case SyncStatus::Link::connecting:
-            return tr("saved, connecting");
-        case SyncStatus::Link::online:
-            return tr("saved and sent");
-    }
-    return {};
-}
-
-TableSeat::SyncMark TableSeat::syncMark() const {
-    if (sync_.refused > 0 || sync_.beside > 0 || fenced()) return NeedsPerson;
-    const bool sent = sync_.all_sent() && sync_.link == SyncStatus::Link::online;
-    return sent && !sync_.practice && writing_.who == Writing::Who::here ? AllSent : OnItsWay;
-}
-
-QString TableSeat::syncHelp() const {
-    if (fenced())
-        return tr(
-            "Another device writes this match now. Go on there; what is recorded here is kept "
-            "beside the record. To go on here instead: More, Ask to go on here.");
-    // Without a network everything is as it should be, and the last entry is more worth reading.
-    const bool answered = sync_.link == SyncStatus::Link::online;
-    return syncMark() == NeedsPerson || answered ? qs(sync_.last_error) : QString();
-}
-
-QString TableSeat::wishWords() const {
-    const QString why = qs(writing_.words);
-    switch (writing_.wish) {
-        case Writing::Wish::none:
-            return {};
-        case Writing::Wish::asking:
-            return sync_.link == SyncStatus::Link::online
-                       ? tr("Asking…")
-                       : tr("It is asked as soon as the server is reached.");
-        case Writing::Wish::asked:
-            return tr("Asked. Waiting for the desk or the head official.");
-        case Writing::Wish::declined:
-            return tr("The desk or the head official said no. You may ask again.");
-        case Writing::Wish::failed:
-            return why.isEmpty() ? tr("It could not be asked. Try again, or tell the desk.")
-                                 : tr("Not possible now: %1").arg(why);
-    }
-    return {};
-}
-
-bool TableSeat::wishOpen() const {
-    return writing_.wish == Writing::Wish::asking || writing_.wish == Writing::Wish::asked;
-}
+// ---- saving and sending ------------------------------------------------------------------------
 
 QString TableSeat::scoreWords() const {
     const SetState& set = state().set;
@@ -441,73 +325,18 @@ void TableSeat::tell(const QString& words) {
     Q_EMIT said(words, false);
 }
 
-QString TableSeat::liberoWords(Team team) const {
-    const TeamSet& set = state().set.team[team];
-    QStringList words;
-    for (const Jersey jersey : on_court(set))
-        if (acts_as_libero(set, jersey))
-            words << tr("libero %1 is on court for %2")
-                         .arg(Wording::number(jersey), Wording::number(replaced_by(set, jersey)));
-    if (!words.isEmpty()) return words.join(tr("; "));
-    return set.liberos[0].worn() || set.liberos[1].worn() ? tr("no libero on court")
-                                                          : tr("plays without a libero");
-}
-
-QVariantList TableSeat::roster(Team team) const {
-    QVariantList list;
-    const TeamRecord& record = state().team[team];
-    const Six six = on_court(state().set.team[team]);
-    for (std::size_t i = 0; i < record.count; ++i) {
-        const Jersey jersey = record.players[i].jersey;
-        if (!jersey.worn()) continue;
-        QVariantMap player;
-        player[QStringLiteral("number")] = jersey.number();
-        player[QStringLiteral("name")] = names_[team][jersey.number()];
-        player[QStringLiteral("onCourt")] = std::find(six.begin(), six.end(), jersey) != six.end();
-        player[QStringLiteral("captain")] = jersey == record.captain;
-        list << player;
-    }
-    return list;
-}
-
-SideFacts TableSeat::side(Team team) const {
-    const MatchState& s = state();
-    const TeamSet& set = s.set.team[team];
-    const CourtView view{s, wording_, pick_.choice()};
-    SideFacts facts;
-    facts.team = team;
-    facts.name = wording_.team(team);
-    facts.letter = team == Team::A ? tr("A") : tr("B");
-    facts.colour = qs(session_.sheet().colours[team]);
-    facts.points = team == Team::A ? s.set.score.a : s.set.score.b;
-    facts.sets = s.team[team].sets_won;
-    facts.timeOuts = set.time_outs;
-    facts.timeOutLimit = session_.rules().time_outs;
-    facts.substitutions = set.substitutions;
-    facts.substitutionLimit = session_.rules().substitutions;
-    facts.serving = s.set.serving == team && s.set.number > 0;
-    facts.checked = set.checked != 0;
-    facts.awaitingSix = awaiting_six_[team];
-    facts.liberoWords = liberoWords(team);
-    facts.sixWords = Wording::six(on_court(set));
-    // Ticks have done their work with the check: in play they would hide what else a tile says.
-    facts.places = view.places(team, set.checked != 0 ? 0U : ticked_[team]);
-    facts.liberos = view.liberos(team);
-    facts.roster = roster(team);
-    for (const SetResult& result : s.results)
-        if (result.played != 0)
-            facts.setScores << QString::number(team == Team::A ? result.score.a : result.score.b);
-    return facts;
-}
-
 void TableSeat::refresh() {
     prompt_ = next_step(session_.rules(), state());
     standing_ = session_.standing();
     lookAtUndo();
     keepLineUpDraft();
     team_lists_.set_recorded({state().team.a.count > 0, state().team.b.count > 0});
-    left_.show(side(teamOn(true)));
-    right_.show(side(teamOn(false)));
+    const Display display = this->display();
+    for (const bool on_left : {true, false}) {
+        const Team team = teamOn(on_left);
+        (on_left ? left_ : right_)
+            .show(display.side(team, pick_.choice(), {ticked_[team], awaiting_six_[team]}));
+    }
     refreshSync();
     Q_EMIT changed();
     Q_EMIT noticed();
@@ -529,12 +358,10 @@ void TableSeat::lookAtUndo() {
 }
 
 void TableSeat::refreshSync() {
-    const SyncStatus now = session_.sync_status();
-    const Writing writing = session_.writing();
-    const bool other_writer = writing.who != writing_.who;
-    const bool same = now == sync_ && writing == writing_;
-    sync_ = now;
-    writing_ = writing;
+    const Saving now{session_.sync_status(), session_.writing()};
+    const bool other_writer = now.writing.who != saving_.writing.who;
+    const bool same = now == saving_;
+    saving_ = now;
     if (!same) {
         Q_EMIT syncChanged();
         Q_EMIT noticed();
@@ -555,8 +382,7 @@ void TableSeat::keepLineUpDraft() {
     line_up_.start(session_.rules(), state(), team, wording_, names_);
 }
 
-// ---- recording
-// --------------------------------------------------------------------------------------
+// ---- recording ---------------------------------------------------------------------------------
 
 bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text) {
     const Outcome outcome = recorder_.perform(facts, text);
@@ -580,10 +406,13 @@ bool TableSeat::shown(const Outcome& outcome) {
     return outcome.saved;
 }
 
-void TableSeat::propose(const Option& option) {
-    proposal_ = Proposal{
-        {option.fact}, wording_.fact(option.fact), tr("Not legal"), wording_.why(option.reason)};
+void TableSeat::ask(Proposal proposal) {
+    proposal_ = std::move(proposal);
     refresh();
+}
+
+void TableSeat::propose(const Option& option) {
+    ask({{option.fact}, wording_.fact(option.fact), tr("Not legal"), wording_.why(option.reason)});
 }
 
 bool TableSeat::attempt(const Fact& fact) {
@@ -632,8 +461,7 @@ void TableSeat::undo() {
     Q_EMIT struck(tr("Taken back: %1").arg(words));
 }
 
-// ---- before the match and the set
-// -------------------------------------------------------------------
+// ---- before the match and the set --------------------------------------------------------------
 
 void TableSeat::takeTeamLists() {
     std::vector<Fact> facts;
@@ -712,14 +540,11 @@ void TableSeat::settleBox(bool onLeft, int box, int number) {
     perform({LiberoBoxSettled{teamOn(onLeft), static_cast<std::uint8_t>(box), entry}});
 }
 
-QVariantMap TableSeat::openBox() const {
+OpenBox TableSeat::openBox() const {
     const TeamSet& set = state().set.team[prompt_.team];
-    for (std::size_t box = 0; box < libero_boxes; ++box) {
-        if (set.boxes[box].mark != LiberoBox::Mark::blank) continue;
-        return {{QStringLiteral("onLeft"), isLeft(prompt_.team)},
-                {QStringLiteral("box"), static_cast<int>(box)},
-                {QStringLiteral("team"), wording_.team(prompt_.team)}};
-    }
+    for (std::size_t box = 0; box < libero_boxes; ++box)
+        if (set.boxes[box].mark == LiberoBox::Mark::blank)
+            return {isLeft(prompt_.team), static_cast<int>(box), wording_.team(prompt_.team)};
     return {};
 }
 
@@ -727,8 +552,7 @@ void TableSeat::startInterval() {
     if (perform({Interval{}})) Q_EMIT clockStarted(intervalSeconds(), tr("Interval"));
 }
 
-// ---- play
-// --------------------------------------------------------------------------------------------
+// ---- play --------------------------------------------------------------------------------------
 
 void TableSeat::touchPlace(bool onLeft, int position) {
     if (position < 0 || position >= static_cast<int>(players_on_court)) return;
@@ -814,10 +638,6 @@ void TableSeat::rallyWon(bool onLeft) {
     if (perform(facts)) last_rally_ = RallyTouch{onLeft, clock_()};
 }
 
-void TableSeat::replayRally() {
-    perform({Replay{}});
-}
-
 int TableSeat::doExpected() {
     switch (prompt_.kind) {
         case Prompt::Kind::set_to_start:
@@ -831,7 +651,7 @@ int TableSeat::doExpected() {
                 attempt(LiberoReplacement{prompt_.team, prompt_.players[0], prompt_.players[1]});
             break;
         case Prompt::Kind::courts_to_switch:
-            changeCourts();
+            attempt(CourtSwitch{});
             break;
         case Prompt::Kind::match_interrupted:
             perform({Resumed{}});
@@ -882,27 +702,8 @@ void TableSeat::recordSubstitution() {
     if (!substitution_.empty()) perform({substitution_.fact()});
 }
 
-QVariantList TableSeat::captainOptions(bool onLeft) const {
-    QVariantList list;
-    for (const Option& option : legal_actions(session_.rules(), state(), teamOn(onLeft)).captains) {
-        const auto* named = std::get_if<GameCaptain>(&option.fact);
-        if (named == nullptr) continue;
-        QVariantMap entry;
-        entry[QStringLiteral("number")] = named->player.number();
-        entry[QStringLiteral("legal")] = option.legal;
-        entry[QStringLiteral("whyNot")] = option.legal ? QString() : Wording::brief(option.reason);
-        list << entry;
-    }
-    return list;
-}
-
 bool TableSeat::captainMissingOnLeft() const {
     return prompt_.kind == Prompt::Kind::captain_to_name ? isLeft(prompt_.team) : true;
-}
-
-void TableSeat::nameCaptain(bool onLeft, int number) {
-    const Jersey player = jersey_of(number);
-    if (player.worn()) attempt(GameCaptain{teamOn(onLeft), player});
 }
 
 void TableSeat::beginRedesignation(bool onLeft) {
@@ -914,50 +715,11 @@ void TableSeat::recordRedesignation() {
     if (redesignation_.complete()) perform(redesignation_.facts(), redesignation_.remark());
 }
 
-void TableSeat::changeCourts() {
-    attempt(CourtSwitch{});
-}
-
-void TableSeat::positionalFault(bool onLeft) {
-    perform({PositionalFault{teamOn(onLeft), {}, {}}});
-}
-
 bool TableSeat::interrupted() const {
     return state().set.interrupted != 0;
 }
 
-void TableSeat::interrupt() {
-    perform({Interrupted{}});
-}
-
-void TableSeat::playAnew(bool wholeMatch) {
-    perform({Resumed{wholeMatch ? Resumed::How::over_four_hours : Resumed::How::other_court}});
-}
-
-// ---- the rest of the sheet
-// -----------------------------------------------------------------------------
-
-void TableSeat::misconduct(bool onLeft, int number, int sanction) {
-    perform({Misconduct{teamOn(onLeft), jersey_of(number),
-                        static_cast<Sanction>(std::clamp(sanction, 0, 3))}});
-}
-
-void TableSeat::delay(bool onLeft, int sanction) {
-    perform({Delay{teamOn(onLeft), static_cast<Sanction>(std::clamp(sanction, 0, 1))}});
-}
-
-void TableSeat::improperRequest(bool onLeft) {
-    perform({ImproperRequest{teamOn(onLeft)}});
-}
-
-void TableSeat::injury(bool onLeft, int number) {
-    perform({Injury{teamOn(onLeft), jersey_of(number)}});
-}
-
-void TableSeat::recovery(bool onLeft, int number) {
-    if (perform({Recovery{teamOn(onLeft), jersey_of(number)}}))
-        Q_EMIT clockStarted(recoverySeconds(), tr("Recovery time"));
-}
+// ---- the rest of the sheet ---------------------------------------------------------------------
 
 int TableSeat::noticeAt(int entry, int reason, int team) const {
     const auto at = std::find_if(standing_.begin(), standing_.end(), [&](const Verdict& verdict) {
@@ -977,7 +739,7 @@ bool TableSeat::rule(int entry, int reason, int team, bool accept) {
         return false;
     }
     const Verdict& verdict = standing_[static_cast<std::size_t>(at)];
-    if (notices().at(at).toMap().value(QStringLiteral("behind")).toBool()) {
+    if (display().notices(standing_)[static_cast<std::size_t>(at)].behind) {
         Q_EMIT said(tr("An older fault of the same kind is ruled first"), false);
         return false;
     }
@@ -985,49 +747,12 @@ bool TableSeat::rule(int entry, int reason, int team, bool accept) {
                            verdict.reason, verdict.team}});
 }
 
-void TableSeat::remark(const QString& text) {
-    if (!text.trimmed().isEmpty()) perform({Note{Note::Kind::remark}}, text.trimmed());
-}
-
-void TableSeat::protest(bool onLeft, const QString& text) {
-    perform({Protest{teamOn(onLeft)}}, text.trimmed());
-}
-
-void TableSeat::correctScore(int leftPoints, int rightPoints) {
-    const auto left = static_cast<std::uint8_t>(std::clamp(leftPoints, 0, 255));
-    const auto right = static_cast<std::uint8_t>(std::clamp(rightPoints, 0, 255));
-    const bool a_left = isLeft(Team::A);
-    const Fact fact = ScoreCorrection{Score{a_left ? left : right, a_left ? right : left}};
-    const Option option = option_for(session_.rules(), state(), fact);
-    const MatchState after = judge(session_.rules(), state(), Entry{0, fact}).state;
-    const bool ends = over(after.set.stage) && !over(state().set.stage);
-    if (option.legal && !ends) {
-        perform({fact});
-        return;
-    }
-    // A slip here would give a set away: a person says it twice.
-    const Team winner = after.team.a.sets_won > state().team.a.sets_won ? Team::A : Team::B;
-    const QString score = tr("Score %1 : %2").arg(left).arg(right);
-    proposal_ = Proposal{
-        {fact},
-        ends ? tr("%1: the set is over, for %2").arg(score, wording_.team(winner)) : score,
-        option.legal ? tr("Ends the set") : tr("Not legal"),
-        option.legal ? tr("Only when the first referee orders it.") : wording_.why(option.reason)};
-    refresh();
-}
-
-void TableSeat::incomplete(bool onLeft, bool wholeMatch) {
-    perform({Incomplete{teamOn(onLeft),
-                        wholeMatch ? Incomplete::Scope::match : Incomplete::Scope::set}});
-}
-
 void TableSeat::flipView() {
     flipped_ = !flipped_;
     letGo();
 }
 
-// ---- keyboard
-// --------------------------------------------------------------------------------------------
+// ---- keyboard ----------------------------------------------------------------------------------
 
 void TableSeat::keyLibero() {
     proposal_.reset();

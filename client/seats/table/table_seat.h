@@ -16,11 +16,14 @@
 #include "court_pick.h"
 #include "court_view.h"
 #include "courthand/rules/judge.h"
+#include "display.h"
 #include "key_map.h"
 #include "line_up_draft.h"
 #include "recorder.h"
 #include "redesignation_draft.h"
+#include "saving.h"
 #include "session/match_session.h"
+#include "sheet_acts.h"
 #include "side_view.h"
 #include "substitution_draft.h"
 #include "team_list_draft.h"
@@ -28,7 +31,7 @@
 
 namespace courthand::client {
 
-class TableSeat : public QObject {
+class TableSeat : public QObject, private Acting {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("made by the program for one match")
@@ -38,6 +41,7 @@ class TableSeat : public QObject {
     Q_PROPERTY(courthand::client::SubstitutionDraft* substitution READ substitution CONSTANT)
     Q_PROPERTY(courthand::client::RedesignationDraft* redesignation READ redesignation CONSTANT)
     Q_PROPERTY(courthand::client::TeamListDraft* teamLists READ teamLists CONSTANT)
+    Q_PROPERTY(courthand::client::SheetActs* acts READ acts CONSTANT)
     Q_PROPERTY(courthand::client::KeyMap* keys READ keys CONSTANT)
 
     Q_PROPERTY(Page page READ page NOTIFY changed)
@@ -70,8 +74,7 @@ class TableSeat : public QObject {
     /// What was recorded last, as far as it can be taken back here.
     Q_PROPERTY(QString lastWords READ lastWords NOTIFY changed)
     Q_PROPERTY(QString resultWords READ resultWords NOTIFY changed)
-    /// Armed and open verdicts: maps {open, phase, text, rule, remedy, before, after, rally, entry,
-    /// reason, team, behind}.
+    /// Armed and open verdicts: `Notice`, oldest first.
     Q_PROPERTY(QVariantList notices READ notices NOTIFY changed)
     /// Index of the most pressing one; -1 when there is none.
     Q_PROPERTY(int worstNotice READ worstNotice NOTIFY changed)
@@ -87,7 +90,7 @@ class TableSeat : public QObject {
     Q_PROPERTY(bool choosing READ choosing NOTIFY changed)
     Q_PROPERTY(bool choiceOnLeft READ choiceOnLeft NOTIFY changed)
     Q_PROPERTY(QString choiceWords READ choiceWords NOTIFY changed)
-    /// Numbers that take part in what is chosen but stand on no tile: {number, legal, whyNot}.
+    /// Numbers that take part in what is chosen but stand on no tile: `PlayerTile`.
     Q_PROPERTY(QVariantList otherNumbers READ otherNumbers NOTIFY changed)
     Q_PROPERTY(bool proposing READ proposing NOTIFY changed)
     Q_PROPERTY(QString proposalWords READ proposalWords NOTIFY changed)
@@ -155,6 +158,7 @@ class TableSeat : public QObject {
     SubstitutionDraft* substitution() { return &substitution_; }
     RedesignationDraft* redesignation() { return &redesignation_; }
     TeamListDraft* teamLists() { return &team_lists_; }
+    SheetActs* acts() { return &acts_; }
     KeyMap* keys() { return &keys_; }
     Recorder& recorder() { return recorder_; }
 
@@ -203,13 +207,13 @@ class TableSeat : public QObject {
     QString listOnlyRecord() const;
     QString listCaptain() const;
     bool listForLeft() const;
-    QString syncWords() const;
-    SyncMark syncMark() const;
-    QString syncHelp() const;
-    bool fenced() const { return writing_.who == Writing::Who::fenced; }
-    QString wishWords() const;
-    bool wishOpen() const;
-    bool canAsk() const { return writing_.who != Writing::Who::here && !wishOpen(); }
+    QString syncWords() const { return saving_.words(); }
+    SyncMark syncMark() const { return static_cast<SyncMark>(saving_.mark()); }
+    QString syncHelp() const { return saving_.help(); }
+    bool fenced() const { return saving_.fenced(); }
+    QString wishWords() const { return saving_.wish_words(); }
+    bool wishOpen() const { return saving_.wish_open(); }
+    bool canAsk() const { return saving_.writing.who != Writing::Who::here && !wishOpen(); }
     QString scoreWords() const;
     QString news() const { return news_; }
     QString problem() const { return recorder_.problem(); }
@@ -245,8 +249,9 @@ class TableSeat : public QObject {
     Q_INVOKABLE void handInLineUp();
     /// A number, or -1 for "none".
     Q_INVOKABLE void settleBox(bool onLeft, int box, int number);
-    /// The first blank box of the team the prompt asks about: {onLeft, box, team}, or empty.
-    Q_INVOKABLE QVariantMap openBox() const;
+    /// The first blank box of the team the prompt asks about; its team has no name when there is
+    /// none.
+    Q_INVOKABLE courthand::client::OpenBox openBox() const;
     Q_INVOKABLE void startInterval();
 
     // ---- play -----------------------------------------------------------------------------------
@@ -258,7 +263,6 @@ class TableSeat : public QObject {
     Q_INVOKABLE void serveHit();
     Q_INVOKABLE void servedBy(bool onLeft, int number);
     Q_INVOKABLE void rallyWon(bool onLeft);
-    Q_INVOKABLE void replayRally();
     /// Does the one act that is expected, or says which sheet it needs.
     Q_INVOKABLE int doExpected();
     Q_INVOKABLE void undo();
@@ -268,37 +272,18 @@ class TableSeat : public QObject {
     Q_INVOKABLE void recordSubstitution();
     Q_INVOKABLE QVariantList captainOptions(bool onLeft) const;
     Q_INVOKABLE bool captainMissingOnLeft() const;
-    Q_INVOKABLE void nameCaptain(bool onLeft, int number);
     Q_INVOKABLE void beginRedesignation(bool onLeft);
     Q_INVOKABLE void recordRedesignation();
-    Q_INVOKABLE void changeCourts();
-    /// A referee calls the team out of position at the service hit.
-    Q_INVOKABLE void positionalFault(bool onLeft);
-    Q_INVOKABLE void interrupt();
-    /// After an interruption: the set on another court, or the whole match after four hours.
-    Q_INVOKABLE void playAnew(bool wholeMatch);
 
-    // ---- the rest of the sheet
-    // --------------------------------------------------------------------
-    /// `number` -1: a person on the bench without one. Sanctions in the order of the core.
-    Q_INVOKABLE void misconduct(bool onLeft, int number, int sanction);
-    Q_INVOKABLE void delay(bool onLeft, int sanction);
-    Q_INVOKABLE void improperRequest(bool onLeft);
-    Q_INVOKABLE void injury(bool onLeft, int number);
-    Q_INVOKABLE void recovery(bool onLeft, int number);
+    // ---- the rest of the sheet -----------------------------------------------------------------
     /// Where the verdict of that entry, reason and team stands in `notices`; -1: nowhere any more.
     Q_INVOKABLE int noticeAt(int entry, int reason, int team) const;
     /// The ruling on that verdict and no other. False when it no longer stands, or an older fault
     /// of its kind must be ruled first: nothing is recorded.
     Q_INVOKABLE bool rule(int entry, int reason, int team, bool accept);
-    Q_INVOKABLE void remark(const QString& text);
-    Q_INVOKABLE void protest(bool onLeft, const QString& text);
-    Q_INVOKABLE void correctScore(int leftPoints, int rightPoints);
-    Q_INVOKABLE void incomplete(bool onLeft, bool wholeMatch);
     Q_INVOKABLE void flipView();
 
-    // ---- keyboard
-    // ---------------------------------------------------------------------------------
+    // ---- keyboard ------------------------------------------------------------------------------
     Q_INVOKABLE void keyLibero();
     Q_INVOKABLE void keyDigit(int digit);
     /// The key for what is expected: ends a number, or does the expected act, or nothing while a
@@ -333,11 +318,16 @@ class TableSeat : public QObject {
     [[nodiscard]] bool isLeft(Team team) const;
     [[nodiscard]] const MatchState& state() const { return session_.state(); }
     /// Records the facts as one act that one undo strikes. False when one could not be saved.
-    bool perform(const std::vector<Fact>& facts, const QString& text = {});
+    bool perform(const std::vector<Fact>& facts, const QString& text = {}) override;
     /// Shows what came of writing. False when something could not be saved.
     bool shown(const Outcome& outcome);
     /// As `perform` when the core raises nothing; otherwise proposes it with the reason.
-    bool attempt(const Fact& fact);
+    bool attempt(const Fact& fact) override;
+    void ask(Proposal proposal) override;
+    [[nodiscard]] Team team_on(bool on_left) const override { return teamOn(on_left); }
+    void start_clock(int seconds, const QString& words) override {
+        Q_EMIT clockStarted(seconds, words);
+    }
     void propose(const Option& option);
     /// Does what picking on the court led to.
     void follow(const CourtPick::Result& result);
@@ -349,22 +339,21 @@ class TableSeat : public QObject {
     void lookAtUndo();
     void refresh();
     void refreshSync();
-    [[nodiscard]] SideFacts side(Team team) const;
-    [[nodiscard]] QString liberoWords(Team team) const;
-    [[nodiscard]] QVariantList roster(Team team) const;
+    [[nodiscard]] Display display() const { return {session_, wording_, names_}; }
     void keepLineUpDraft();
 
     MatchSession& session_;
     Clock clock_;
     Wording wording_;
     Recorder recorder_{session_, wording_};
-    PerTeam<std::array<QString, Jersey::largest + 1>> names_;
+    PlayerNames names_;
     SideView left_;
     SideView right_;
     LineUpDraft line_up_;
     SubstitutionDraft substitution_;
     RedesignationDraft redesignation_;
     TeamListDraft team_lists_;
+    SheetActs acts_{*this, session_, wording_};
     KeyMap keys_;
     Prompt prompt_{};
     std::vector<Verdict> standing_;
@@ -381,8 +370,7 @@ class TableSeat : public QObject {
     bool flipped_ = false;
     QString next_match_;
     QString news_;
-    SyncStatus sync_;
-    Writing writing_;
+    Saving saving_;
     QTimer sync_timer_;
 };
 

@@ -72,25 +72,25 @@ void TeamListDraft::clear() {
 }
 
 QVariantList TeamListDraft::listed() const {
-    QVariantList list_words;
+    std::vector<PlayerTile> tiles;
     for (const Jersey number : list()) {
-        QVariantMap entry;
-        entry[QStringLiteral("number")] = number.number();
-        entry[QStringLiteral("captain")] = number == captain_[team_];
-        list_words << entry;
+        PlayerTile entry;
+        entry.number = number.number();
+        entry.captain = number == captain_[team_];
+        tiles.push_back(entry);
     }
-    return list_words;
+    return as_list(tiles);
 }
 
 QVariantList TeamListDraft::numbers() const {
-    QVariantList all;
+    std::vector<PlayerTile> all;
     for (int number = 0; number <= Jersey::largest; ++number) {
-        QVariantMap entry;
-        entry[QStringLiteral("number")] = number;
-        entry[QStringLiteral("listed")] = holds(list(), Jersey{static_cast<std::uint8_t>(number)});
-        all << entry;
+        PlayerTile entry;
+        entry.number = number;
+        entry.used = holds(list(), Jersey{static_cast<std::uint8_t>(number)});
+        all.push_back(entry);
     }
-    return all;
+    return as_list(all);
 }
 
 void TeamListDraft::setNamingCaptain(bool on) {

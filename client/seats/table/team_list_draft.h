@@ -11,6 +11,7 @@
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
 #include "session/match_session.h"
+#include "tiles.h"
 #include "typed_number.h"
 
 namespace courthand::client {
@@ -32,9 +33,9 @@ class TeamListDraft : public QObject {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("belongs to a table seat")
-    /// The numbers of the team that is being written, in order: maps {number, captain}.
+    /// The numbers of the team that is being written, in order: tiles {number, captain}.
     Q_PROPERTY(QVariantList listed READ listed NOTIFY changed)
-    /// Every number there is: maps {number, listed}.
+    /// Every number there is: tiles {number, listed}.
     Q_PROPERTY(QVariantList numbers READ numbers NOTIFY changed)
     Q_PROPERTY(bool namingCaptain READ namingCaptain WRITE setNamingCaptain NOTIFY changed)
     Q_PROPERTY(bool complete READ complete NOTIFY changed)
