@@ -218,16 +218,21 @@ bool TableHand::serve(const Serve& serve) {
 bool TableHand::rally(const RallyWon& rally) {
     ++rallies_;
     const bool on_left = left(rally.team);
-    // Faster than any rally, a second touch of the same area is taken for a double tap.
-    if (rallied_ == on_left) QTest::qWait(static_cast<int>(TableSeat::rally_rest.count()));
+    let_rest(on_left);
     const bool done = next_way() == Way::keys ? key(on_left ? Qt::Key_Left : Qt::Key_Right)
                                               : press(on_left ? "wonLeft" : "wonRight");
     rallied_ = on_left;
     return done;
 }
 
+void TableHand::let_rest(bool on_left) {
+    // Faster than any rally, a second touch of the same area is taken for a double tap.
+    if (rallied_ == on_left) QTest::qWait(static_cast<int>(TableSeat::rally_rest.count()));
+}
+
 bool TableHand::slip(const RallyWon& rally) {
     ++gestures_.struck;
+    let_rest(!left(rally.team));
     if (!press(left(rally.team) ? "wonRight" : "wonLeft")) return false;
     if (gestures_.struck % 2 == 1) return press("undo");
     hand_.key(Qt::Key_Z, Qt::ControlModifier);

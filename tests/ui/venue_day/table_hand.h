@@ -45,6 +45,8 @@ class TableHand {
     bool time_out(const TimeOut& time_out);
     bool serve(const Serve& serve);
     bool rally(const RallyWon& rally);
+    /// A pause when the same rally area was touched just now.
+    void let_rest(bool on_left);
     /// Records the wrong winner, and takes it back.
     bool slip(const RallyWon& rally);
     bool redesignation(const LiberoUnable& unable, const Redesignation& change);
