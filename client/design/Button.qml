@@ -30,6 +30,10 @@ T.Button {
     Accessible.checked: checked
     Accessible.onPressAction: clicked()
 
+    // A key that is held is one press.
+    Keys.onPressed: event => event.accepted = event.isAutoRepeat && event.key === Qt.Key_Space
+    Keys.onReleased: event => event.accepted = event.isAutoRepeat && event.key === Qt.Key_Space
+
     // The width of the whole text: an elided one does not tell its own once the type has grown.
     TextMetrics {
         id: words

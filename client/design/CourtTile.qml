@@ -42,6 +42,10 @@ T.AbstractButton {
     Accessible.description: whyNot
     Accessible.onPressAction: clicked()
 
+    // A key that is held is one press.
+    Keys.onPressed: event => event.accepted = event.isAutoRepeat && event.key === Qt.Key_Space
+    Keys.onReleased: event => event.accepted = event.isAutoRepeat && event.key === Qt.Key_Space
+
     background: Rectangle {
         radius: Theme.corner
         color: tile.offer === CourtTile.Legal ? Theme.accentTint

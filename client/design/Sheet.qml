@@ -42,7 +42,7 @@ T.Popup {
         spacing: Theme.gap
         focus: true
         Keys.onPressed: event => {
-            if (!sheet.takesFigures || event.modifiers & (Qt.ControlModifier | Qt.AltModifier))
+            if (!sheet.takesFigures || event.isAutoRepeat || event.modifiers & (Qt.ControlModifier | Qt.AltModifier))
                 return;
             if (event.key >= Qt.Key_0 && event.key <= Qt.Key_9)
                 sheet.digitTyped(event.key - Qt.Key_0);

@@ -182,6 +182,10 @@ RecordResult JournaledMatch::record(const Record& what, std::string_view text) {
     return write(std::move(entry));
 }
 
+RecordResult JournaledMatch::correct(const Correction& correction, std::string_view text) {
+    return std::visit([&](const auto& what) { return record(Record{what}, text); }, correction);
+}
+
 RecordResult JournaledMatch::write(v1::Entry entry) {
     RecordResult result;
     auto sealed = wire::seal(std::move(entry), fold_.head(), hasher_);
@@ -260,16 +264,21 @@ SyncStatus JournaledMatch::sync_status() const {
 }
 
 bool JournaledMatch::poll() {
+    bool changed = false;
     if (const auto stored = journal_.match(sheet_.sheet.match_id)) {
         auto sheet = read_sheet(*stored);
         if (auto* good = std::get_if<StoredSheet>(&sheet)) {
             sheet_.writer = good->writer;
             sheet_.asked_by = good->asked_by;
+            // The list of the desk may come when the match has long begun.
+            changed = good->sheet.players.a != sheet_.sheet.players.a ||
+                      good->sheet.players.b != sheet_.sheet.players.b;
+            sheet_.sheet.players = std::move(good->sheet.players);
         }
     }
     const auto before = fold_.head().hash;
     if (read_record()) return false;
-    bool changed = fold_.head().hash != before;
+    changed = changed || fold_.head().hash != before;
     for (const auto& [name, bytes] : journal_.settings(ruling_prefix)) {
         v1::RulingNotice notice;
         if (!notice.ParseFromString(bytes) || notice.match_id() != match_id_.to_bytes()) continue;

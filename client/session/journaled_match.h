@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <span>
 #include <string>
 #include <utility>
 #include <variant>
@@ -48,9 +49,11 @@ class JournaledMatch final : public MatchSession {
 
     RecordResult record(const Fact& fact) override { return record(fact, {}); }
     RecordResult record(const Fact& fact, std::string_view text) override;
-    RecordResult strike_last() override;
+    RecordResult correct(const Correction& correction, std::string_view text) override;
     /// Any record, also a correction in the middle.
     RecordResult record(const Record& record, std::string_view text);
+    /// Strikes the last fact that counts, whoever wrote it. An error when there is none.
+    RecordResult strike_last();
 
     [[nodiscard]] const MatchState& state() const override {
         return fold_.records().empty() ? before_first_ : fold_.state();
@@ -64,10 +67,11 @@ class JournaledMatch final : public MatchSession {
 
     /// Facts and corrections as written; entry n is at index n - 1.
     [[nodiscard]] const std::vector<Record>& records() const { return fold_.records(); }
+    [[nodiscard]] std::span<const Record> written() const override { return fold_.records(); }
     [[nodiscard]] const wire::Head& head() const { return fold_.head(); }
 
-    /// Records the rulings of the head seat that came in since, and takes over a changed sheet and
-    /// entries that came back from the server.
+    /// Records the rulings of the head seat that came in since, and takes over the writer and the
+    /// team lists of a changed sheet and entries that came back from the server.
     /// Returns true when the state changed. Call it now and then.
     bool poll();
     /// What came in since the last call and the person should know, as sentences.

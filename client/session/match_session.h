@@ -1,4 +1,4 @@
-// What a table seat needs of a match: record a fact, strike the last one, read the state.
+// What a table seat needs of a match: record a fact, correct an earlier one, read the state.
 //
 // All calls on one thread. The seat never sees the journal, the network or the clock; a test gives
 // it a session in memory. The real one is `JournaledMatch`.
@@ -7,11 +7,13 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
-#include "courthand/match/fact.h"
+#include "courthand/match/entry.h"
 #include "courthand/match/state.h"
 #include "courthand/match/team.h"
 #include "courthand/rules/profile.h"
@@ -80,10 +82,14 @@ struct MatchSheet {
         std::string name;  ///< may be empty
         bool libero = false;
         bool captain = false;
+        friend bool operator==(const Player&, const Player&) = default;
     };
     PerTeam<std::vector<Player>> players;  ///< empty when the desk sent no roster
     std::optional<MatchFormat> format;     ///< as planned by the desk; else as the profile says
 };
+
+/// What changes an earlier entry of the record.
+using Correction = std::variant<Strike, Insert, Amend>;
 
 /// A seat sees the match as opened; a record begins with the first fact a person enters, so that
 /// looking at a match claims nothing. The team lists of the sheet are recorded
@@ -96,8 +102,11 @@ class MatchSession {
     virtual RecordResult record(const Fact& fact) = 0;
     /// As `record`, with the words that go beside a fact: a remark, a signature, a cause.
     virtual RecordResult record(const Fact& fact, std::string_view text) = 0;
-    /// Undo: strikes the last fact that counts. An error when there is none.
-    virtual RecordResult strike_last() = 0;
+    /// Changes an earlier entry, by its number. The words go beside the fact that it brings.
+    virtual RecordResult correct(const Correction& correction, std::string_view text) = 0;
+    /// Facts and corrections as written; entry n is at index n - 1. Valid until the next call that
+    /// may write or read.
+    [[nodiscard]] virtual std::span<const Record> written() const = 0;
 
     [[nodiscard]] virtual const MatchState& state() const = 0;
     [[nodiscard]] virtual const Rules& rules() const = 0;

@@ -8,17 +8,22 @@
 namespace courthand {
 namespace {
 
+VerdictList raised_by(const Rules& rules, MatchState state, const Fact& fact) noexcept {
+    VerdictList raised;
+    apply(rules, state, Entry{0, fact}, raised);
+    return raised;
+}
+
+bool objects(const Verdict& verdict) noexcept {
+    return verdict.phase == Phase::armed || verdict.phase == Phase::open;
+}
+
 struct Asker {
     const Rules& rules;
     const MatchState& state;
 
-    [[nodiscard]] Option ask(const Fact& fact) const {
-        MatchState after = state;
-        VerdictList raised;
-        apply(rules, after, Entry{0, fact}, raised);
-        for (const Verdict& v : raised)
-            if (v.phase == Phase::armed || v.phase == Phase::open) return {fact, false, v.reason};
-        return {fact, true, {}};
+    [[nodiscard]] Option ask(const Fact& fact) const noexcept {
+        return option_for(rules, state, fact);
     }
 };
 
@@ -80,6 +85,19 @@ void add_redesignations(const Asker& ask, Team team, std::vector<Option>& out) {
 }
 
 }  // namespace
+
+VerdictList objections_to(const Rules& rules, const MatchState& state, const Fact& fact) noexcept {
+    VerdictList objections;
+    for (const Verdict& verdict : raised_by(rules, state, fact))
+        if (objects(verdict)) objections.add(verdict);
+    return objections;
+}
+
+Option option_for(const Rules& rules, const MatchState& state, const Fact& fact) noexcept {
+    for (const Verdict& verdict : raised_by(rules, state, fact))
+        if (objects(verdict)) return {fact, false, verdict.reason};
+    return {fact, true, {}};
+}
 
 LegalActions legal_actions(const Rules& rules, const MatchState& state, Team team) {
     const Asker ask{rules, state};

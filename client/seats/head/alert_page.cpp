@@ -91,8 +91,9 @@ QVariantList AlertPage::after() const {
 
 QVariantList AlertPage::entries() const {
     QVariantList list;
+    const PerTeam<QString> names{text(names_.a), text(names_.b)};
     for (const auto& entry : alert_.evidence.entries) {
-        const QString words = entry.content ? record_words(*entry.content, names_)
+        const QString words = entry.content ? client::record_words(*entry.content, names)
                                             : tr("written by a newer program: not readable here");
         list << line(entry.number, words, {});
     }

@@ -4,6 +4,8 @@
 #include <QStringList>
 #include <algorithm>
 
+#include "wording.h"
+
 namespace courthand::seats {
 
 namespace {
@@ -73,13 +75,11 @@ QString span_words(std::chrono::milliseconds span) {
 QColor colour_of(venue::Colour colour) { return QColor::fromRgb(colour.rgb); }
 
 QString number_of(Jersey jersey) {
-    return jersey.worn() ? QString::number(jersey.number()) : QString();
+    return client::Wording::number(jersey);
 }
 
 QString numeral_of(Position position) {
-    static const std::array<const char*, players_on_court> numerals{"I",  "II", "III",
-                                                                    "IV", "V",  "VI"};
-    return QString::fromLatin1(numerals[index(position)]);
+    return client::Wording::roman(position);
 }
 
 QString court_words(venue::CourtNumber court) {

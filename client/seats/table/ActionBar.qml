@@ -42,7 +42,7 @@ Item {
         text: qsTr("Undo")
         width: Theme.mm(32)
         anchors.horizontalCenter: parent.horizontalCenter
-        explanation: qsTr("Strikes: %1").arg(bar.seat.undoWords)
+        explanation: qsTr("Takes back: %1").arg(bar.seat.undoWords)
         onClicked: bar.seat.undo()
     }
     Row {

@@ -10,7 +10,7 @@ Sheet {
     required property TableSeat seat
 
     title: qsTr("Game captain")
-    note: qsTr("The captain on court carries the C. When the team captain comes back, so does his C.")
+    note: qsTr("The captain on court carries the C. It goes back to the team captain with the team captain.")
     onAboutToShow: team.isLeft = seat.captainMissingOnLeft()
 
     TeamChoice {
@@ -24,7 +24,7 @@ Sheet {
         showLegality: true
         Layout.fillWidth: true
         onPicked: number => {
-            sheet.seat.nameCaptain(team.isLeft, number);
+            sheet.seat.acts.nameCaptain(team.isLeft, number);
             sheet.close();
         }
     }

@@ -12,6 +12,7 @@ ColumnLayout {
 
     signal expected()
     signal rulingAsked(int notice)
+    signal listAsked()
 
     spacing: Theme.gap
 
@@ -61,5 +62,6 @@ ColumnLayout {
         seat: page.seat
         Layout.fillWidth: true
         onRulingAsked: notice => page.rulingAsked(notice)
+        onListAsked: page.listAsked()
     }
 }

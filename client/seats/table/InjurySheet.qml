@@ -25,6 +25,8 @@ Sheet {
         seat: sheet.seat
         chosen: false
         Layout.fillWidth: true
+        // The same number is another person in the other team.
+        onPicked: sheet.person = -1
     }
     NumberGrid {
         prefix: "injured"
@@ -42,12 +44,12 @@ Sheet {
             kind: Button.Primary
             enabled: team.chosen && sheet.person >= 0
             onClicked: {
-                sheet.seat.injury(team.isLeft, sheet.person);
+                sheet.seat.acts.injury(team.isLeft, sheet.person);
                 sheet.close();
             }
         },
         Button {
-            text: qsTr("Substitute him")
+            text: qsTr("Substitute the player")
             enabled: team.chosen && sheet.person >= 0
             onClicked: {
                 sheet.close();
@@ -60,7 +62,7 @@ Sheet {
             text: qsTr("Recovery time")
             enabled: team.chosen && sheet.person >= 0
             onClicked: {
-                sheet.seat.recovery(team.isLeft, sheet.person);
+                sheet.seat.acts.recovery(team.isLeft, sheet.person);
                 sheet.close();
             }
         }

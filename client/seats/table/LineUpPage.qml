@@ -17,23 +17,6 @@ Item {
     // The sheet is drawn with the net above it: IV III II, then V VI I.
     readonly property var order: [3, 2, 1, 4, 5, 0]
 
-    function key(event: var): bool {
-        if (event.key >= Qt.Key_0 && event.key <= Qt.Key_9)
-            draft.typeDigit(event.key - Qt.Key_0);
-        else if (event.key === Qt.Key_Backspace)
-            draft.eraseTyped();
-        else if (event.key === Qt.Key_Return || event.key === Qt.Key_Enter) {
-            if (draft.typed !== "")
-                draft.acceptTyped();
-            else if (draft.complete)
-                seat.handInLineUp();
-        } else if (event.key === Qt.Key_N && !draft.boxesSettled)
-            draft.boxNone(cells[6].number === "" && !cells[6].none ? 0 : 1);
-        else
-            return false;
-        return true;
-    }
-
     component Cell: CourtTile {
         required property int cell
         readonly property var facts: page.cells[cell] ?? ({})

@@ -30,8 +30,7 @@ Item {
 
         Label {
             visible: !slip.seat.proposing
-            text: slip.seat.choosing ? qsTr("TOUCH") : slip.seat.typingFor !== "" ? qsTr("TYPE")
-                                                                                  : qsTr("NEXT")
+            text: slip.seat.nextLead
             capMm: 2.5
             strong: true
             soft: true
@@ -39,19 +38,14 @@ Item {
         StateMark {
             visible: slip.seat.proposing
             kind: StateMark.Caution
-            word: qsTr("Not legal")
+            word: slip.seat.proposalMark
         }
         ColumnLayout {
             spacing: 0
             Layout.fillWidth: true
             Label {
                 objectName: "next"
-                text: slip.seat.proposing ? slip.seat.proposalWords
-                    : slip.seat.choosing ? slip.seat.choiceWords
-                    : slip.seat.typingFor !== "" ? qsTr("%1, libero number: %2")
-                          .arg(slip.seat.typingFor).arg(slip.seat.typed + "_")
-                    : slip.seat.typed !== "" ? qsTr("number %1_").arg(slip.seat.typed)
-                    : slip.seat.nextWords
+                text: slip.seat.nextLine
                 strong: true
                 capMm: slip.seat.proposing ? 2.9 : 3.6
                 elide: Text.ElideRight

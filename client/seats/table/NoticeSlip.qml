@@ -10,19 +10,12 @@ Item {
 
     required property TableSeat seat
     readonly property int count: seat.notices.length
-    readonly property int worst: {
-        for (let i = 0; i < count; ++i)
-            if (seat.notices[i].open)
-                return i;
-        return 0;
-    }
-    readonly property var notice: count > 0 ? seat.notices[worst] : ({})
-
-    // What a person must know when no verdict stands: in this order.
-    readonly property string help: seat.problem !== "" ? seat.problem
-        : seat.news !== "" ? seat.news : seat.syncHelp
+    readonly property int worst: seat.worstNotice
+    readonly property var notice: worst >= 0 ? seat.notices[worst] : ({})
+    readonly property bool two: seat.noticeDetail !== ""
 
     signal rulingAsked(int notice)
+    signal listAsked()
 
     implicitHeight: Theme.mm(13)
 
@@ -36,7 +29,8 @@ Item {
 
         StateMark {
             objectName: "noticeMark"
-            visible: slip.count > 0
+            // The mark belongs to the first line.
+            visible: slip.count > 0 && slip.seat.problem === ""
             kind: slip.notice.open ? StateMark.Fault : StateMark.Caution
             word: slip.notice.phase ?? ""
         }
@@ -45,29 +39,33 @@ Item {
             Layout.fillWidth: true
             Label {
                 objectName: "noticeText"
-                text: slip.count > 0 ? slip.notice.text
-                    : slip.help !== "" ? slip.help
-                    : slip.seat.undoWords !== "" ? qsTr("Last entry: %1").arg(slip.seat.undoWords) : ""
+                text: slip.seat.noticeLine
                 strong: slip.count > 0 || slip.seat.problem !== ""
-                soft: slip.count === 0 && slip.help === ""
+                soft: slip.seat.noticeQuiet
                 capMm: 2.6
                 // Two lines fit; a verdict needs the second one for its remedy.
-                wrapMode: slip.count > 0 ? Text.NoWrap : Text.WordWrap
-                maximumLineCount: slip.count > 0 ? 1 : 2
+                wrapMode: slip.two ? Text.NoWrap : Text.WordWrap
+                maximumLineCount: slip.two ? 1 : 2
                 elide: Text.ElideRight
                 Layout.fillWidth: true
-                Accessible.role: slip.count > 0 || slip.help !== "" ? Accessible.AlertMessage
-                                                                    : Accessible.StaticText
+                Accessible.role: slip.seat.noticeQuiet ? Accessible.StaticText
+                                                       : Accessible.AlertMessage
             }
             Label {
                 objectName: "noticeRemedy"
-                visible: slip.count > 0
-                text: slip.notice.rule ? qsTr("%1 (%2)").arg(slip.notice.remedy).arg(slip.notice.rule)
-                                       : slip.notice.remedy ?? ""
+                visible: slip.two
+                text: slip.seat.noticeDetail
+                soft: slip.seat.noticeQuiet
                 capMm: 2.5
                 elide: Text.ElideRight
                 Layout.fillWidth: true
             }
+        }
+        Button {
+            objectName: "lookAtList"
+            visible: slip.seat.listOffer !== ""
+            text: qsTr("List of the desk")
+            onClicked: slip.listAsked()
         }
         Button {
             objectName: "ruling"

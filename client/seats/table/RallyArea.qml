@@ -18,6 +18,10 @@ T.AbstractButton {
     Accessible.name: qsTr("%1 won the rally").arg(side.name)
     Accessible.onPressAction: clicked()
 
+    // A key that is held is one press.
+    Keys.onPressed: event => event.accepted = event.isAutoRepeat && event.key === Qt.Key_Space
+    Keys.onReleased: event => event.accepted = event.isAutoRepeat && event.key === Qt.Key_Space
+
     background: Rectangle {
         radius: Theme.corner
         color: area.down ? Theme.accent : area.enabled ? Theme.accentTint : "transparent"

@@ -9,12 +9,21 @@ Sheet {
     id: sheet
 
     required property TableSeat seat
-    property int index: 0
-    readonly property var notice: seat.notices[index] ?? ({})
+    // The verdict that is looked at, as it was when it was chosen. It stays what it is, whatever
+    // comes in from outside.
+    property var chosen: ({})
+    readonly property int at: seat.notices.length > 0 && chosen.entry !== undefined
+                              ? seat.noticeAt(chosen.entry, chosen.reason, chosen.team) : -1
+    readonly property bool stands: at >= 0
+    readonly property var notice: stands ? seat.notices[at] : chosen
 
-    function show(at: int) {
-        index = at;
+    function show(index: int) {
+        chosen = seat.notices[index] ?? ({});
         open();
+    }
+    function rule(accept: bool) {
+        if (seat.rule(chosen.entry, chosen.reason, chosen.team, accept))
+            close();
     }
 
     title: qsTr("Ruling of the first referee")
@@ -31,14 +40,19 @@ Sheet {
                 required property int index
                 text: qsTr("%1 of %2").arg(index + 1).arg(sheet.seat.notices.length)
                 checkable: true
-                checked: sheet.index === index
-                onClicked: sheet.index = index
+                objectName: "notice" + index
+                checked: sheet.at === index
+                onClicked: sheet.chosen = sheet.seat.notices[index]
             }
         }
     }
     StateMark {
-        kind: sheet.notice.open ? StateMark.Fault : StateMark.Caution
-        word: sheet.notice.phase ?? ""
+        objectName: "rulingState"
+        kind: !sheet.stands ? StateMark.Notice
+            : sheet.notice.open ? StateMark.Fault : StateMark.Caution
+        word: !sheet.stands ? qsTr("This fault no longer stands: it has been ruled or put right")
+            : sheet.notice.behind ? qsTr("An older fault of the same kind is ruled first")
+                                  : sheet.notice.phase ?? ""
         capMm: 3.4
     }
     Label {
@@ -106,10 +120,8 @@ Sheet {
         Button {
             objectName: "overrule"
             text: qsTr("Overruled: no fault")
-            onClicked: {
-                sheet.seat.rule(sheet.index, false);
-                sheet.close();
-            }
+            enabled: sheet.stands && !sheet.notice.behind
+            onClicked: sheet.rule(false)
         },
         Item {
             Layout.fillWidth: true
@@ -118,10 +130,8 @@ Sheet {
             objectName: "accept"
             kind: Button.Primary
             text: qsTr("Accepted: apply the remedy")
-            onClicked: {
-                sheet.seat.rule(sheet.index, true);
-                sheet.close();
-            }
+            enabled: sheet.stands && !sheet.notice.behind
+            onClicked: sheet.rule(true)
         }
     ]
 }

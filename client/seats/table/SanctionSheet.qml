@@ -25,6 +25,8 @@ Sheet {
         seat: sheet.seat
         chosen: false
         Layout.fillWidth: true
+        // The same number is another person in the other team.
+        onPicked: sheet.person = -2
     }
     Label {
         text: qsTr("Misconduct: whom, then what")
@@ -60,7 +62,7 @@ Sheet {
                 enabled: team.chosen && sheet.person > -2
                 Layout.fillWidth: true
                 onClicked: {
-                    sheet.seat.misconduct(team.isLeft, sheet.person, index);
+                    sheet.seat.acts.misconduct(team.isLeft, sheet.person, index);
                     sheet.close();
                 }
             }
@@ -83,7 +85,7 @@ Sheet {
                 enabled: team.chosen
                 Layout.fillWidth: true
                 onClicked: {
-                    sheet.seat.delay(team.isLeft, index);
+                    sheet.seat.acts.delay(team.isLeft, index);
                     sheet.close();
                 }
             }
@@ -94,7 +96,7 @@ Sheet {
             enabled: team.chosen
             Layout.fillWidth: true
             onClicked: {
-                sheet.seat.improperRequest(team.isLeft);
+                sheet.seat.acts.improperRequest(team.isLeft);
                 sheet.close();
             }
         }

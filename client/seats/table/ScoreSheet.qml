@@ -22,6 +22,7 @@ Sheet {
     component Counter: RowLayout {
         id: counter
         property string name: ""
+        property string side: ""
         property int value: 0
         signal stepped(int value)
         spacing: Theme.gap
@@ -31,6 +32,7 @@ Sheet {
             elide: Text.ElideRight
         }
         Button {
+            objectName: "minus" + counter.side
             text: "−"
             Accessible.name: qsTr("One point less for %1").arg(counter.name)
             enabled: counter.value > 0
@@ -44,6 +46,7 @@ Sheet {
             Layout.preferredWidth: Theme.mm(18)
         }
         Button {
+            objectName: "plus" + counter.side
             text: "+"
             Accessible.name: qsTr("One point more for %1").arg(counter.name)
             onClicked: counter.stepped(counter.value + 1)
@@ -52,12 +55,14 @@ Sheet {
 
     Counter {
         name: sheet.seat.left.name
+        side: "Left"
         value: sheet.leftPoints
         Layout.fillWidth: true
         onStepped: value => sheet.leftPoints = value
     }
     Counter {
         name: sheet.seat.right.name
+        side: "Right"
         value: sheet.rightPoints
         Layout.fillWidth: true
         onStepped: value => sheet.rightPoints = value
@@ -68,10 +73,11 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            objectName: "setScore"
             text: qsTr("Set the score to %1 : %2").arg(sheet.leftPoints).arg(sheet.rightPoints)
             kind: Button.Grave
             onClicked: {
-                sheet.seat.correctScore(sheet.leftPoints, sheet.rightPoints);
+                sheet.seat.acts.correctScore(sheet.leftPoints, sheet.rightPoints);
                 sheet.close();
             }
         }

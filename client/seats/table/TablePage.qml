@@ -14,7 +14,7 @@ FocusScope {
         || captainSheet.visible || redesignationSheet.visible || boxSheet.visible
         || rulingSheet.visible || sanctionSheet.visible || injurySheet.visible
         || serverSheet.visible || wordsSheet.visible || scoreSheet.visible || keysSheet.visible
-        || moreSheet.visible
+        || moreSheet.visible || deskListSheet.visible
     readonly property bool keysLive: !sheetOpen && onCourt
 
     focus: true
@@ -42,42 +42,49 @@ FocusScope {
         case MoreSheet.Sanctions: sanctionSheet.open(); break;
         case MoreSheet.Injury: injurySheet.open(); break;
         case MoreSheet.Server: serverSheet.open(); break;
-        case MoreSheet.Replay: seat.replayRally(); break;
+        case MoreSheet.Replay: seat.acts.replayRally(); break;
         case MoreSheet.Ruling: if (seat.notices.length > 0) rulingSheet.show(0); break;
         case MoreSheet.Remark: wordsSheet.protest = false; wordsSheet.open(); break;
         case MoreSheet.Protest: wordsSheet.protest = true; wordsSheet.open(); break;
         case MoreSheet.Score: scoreSheet.open(); break;
-        case MoreSheet.Courts: seat.changeCourts(); break;
-        case MoreSheet.PositionLeft: seat.positionalFault(true); break;
-        case MoreSheet.PositionRight: seat.positionalFault(false); break;
-        case MoreSheet.Interrupted: seat.interrupt(); break;
-        case MoreSheet.OtherCourt: seat.playAnew(false); break;
-        case MoreSheet.WholeMatch: seat.playAnew(true); break;
+        case MoreSheet.Courts: seat.acts.changeCourts(); break;
+        case MoreSheet.PositionLeft: seat.acts.positionalFault(true); break;
+        case MoreSheet.PositionRight: seat.acts.positionalFault(false); break;
+        case MoreSheet.Interrupted: seat.acts.interrupt(); break;
+        case MoreSheet.OtherCourt: seat.acts.playAnew(false); break;
+        case MoreSheet.WholeMatch: seat.acts.playAnew(true); break;
         case MoreSheet.LineUpLeft: seat.openLineUp(true); break;
         case MoreSheet.LineUpRight: seat.openLineUp(false); break;
         case MoreSheet.Flip: seat.flipView(); break;
         case MoreSheet.Lamp: Theme.dark = !Theme.dark; break;
         case MoreSheet.Keys: keysSheet.open(); break;
         case MoreSheet.GoOnHere: seat.askToGoOn(); break;
-        case MoreSheet.IncompleteLeft: seat.incomplete(true, false); break;
-        case MoreSheet.IncompleteRight: seat.incomplete(false, false); break;
+        case MoreSheet.IncompleteLeft: seat.acts.incomplete(true, false); break;
+        case MoreSheet.IncompleteRight: seat.acts.incomplete(false, false); break;
         }
     }
 
+    // A key that is held says nothing new.
     Keys.onPressed: event => {
         if (page.sheetOpen || event.modifiers & (Qt.ControlModifier | Qt.AltModifier))
             return;
-        if (page.seat.page === TableSeat.LineUpPage) {
-            event.accepted = lineUpPage.key(event);
+        const writes = page.seat.writesNumbers;
+        if (!page.onCourt && !writes)
+            return;
+        if (event.isAutoRepeat) {
+            event.accepted = true;
             return;
         }
-        if (!page.onCourt)
-            return;
-        if (event.key >= Qt.Key_0 && event.key <= Qt.Key_9 && page.seat.keys.on(KeyMap.Figures))
+        if (event.key >= Qt.Key_0 && event.key <= Qt.Key_9
+                && (writes || page.seat.keys.on(KeyMap.Figures)))
             page.seat.keyDigit(event.key - Qt.Key_0);
         else if (event.key === Qt.Key_Backspace)
             page.seat.keyErase();
-        else if (event.key === Qt.Key_Escape)
+        else if (writes && (event.key === Qt.Key_Return || event.key === Qt.Key_Enter))
+            page.seat.keyExpected();
+        else if (event.key === Qt.Key_N && page.seat.keyNone())
+            event.accepted = true;
+        else if (page.onCourt && event.key === Qt.Key_Escape)
             page.seat.letGo();
         else
             return;
@@ -90,6 +97,7 @@ FocusScope {
         // The list of keys is read so that a change of the map is seen.
         sequence: page.seat.keys.list.length > 0 ? page.seat.keys.keys(act) : ""
         enabled: sequence !== "" && (anywhere ? !page.sheetOpen : page.keysLive)
+        autoRepeat: false
         context: Qt.WindowShortcut
     }
     Key { act: KeyMap.RallyLeft; onActivated: page.seat.rallyWon(true) }
@@ -97,10 +105,9 @@ FocusScope {
     Key { act: KeyMap.ServeHit; onActivated: page.seat.serveHit() }
     Key {
         act: KeyMap.Expected
-        enabled: !page.sheetOpen && page.seat.page !== TableSeat.LineUpPage
+        enabled: !page.sheetOpen && !page.seat.writesNumbers
             && page.seat.page !== TableSeat.ElsewherePage
-        onActivated: page.seat.typed !== "" ? page.seat.keyEnter()
-                                            : page.openWanted(page.seat.doExpected())
+        onActivated: page.openWanted(page.seat.keyExpected())
     }
     Key { act: KeyMap.Libero; onActivated: page.seat.keyLibero() }
     Key { act: KeyMap.Substitution; onActivated: page.openSubstitution(true) }
@@ -162,9 +169,9 @@ FocusScope {
                 seat: page.seat
                 onExpected: page.openWanted(page.seat.doExpected())
                 onRulingAsked: notice => rulingSheet.show(notice)
+                onListAsked: deskListSheet.open()
             }
             LineUpPage {
-                id: lineUpPage
                 anchors.fill: parent
                 visible: page.seat.page === TableSeat.LineUpPage
                 seat: page.seat
@@ -199,6 +206,12 @@ FocusScope {
                 }
             }
         }
+        HelpLine {
+            visible: !page.onCourt && page.seat.help !== ""
+            seat: page.seat
+            Layout.fillWidth: true
+            onListAsked: deskListSheet.open()
+        }
         ActionBar {
             visible: page.onCourt
             seat: page.seat
@@ -222,6 +235,7 @@ FocusScope {
     CaptainSheet { id: captainSheet; seat: page.seat }
     RedesignationSheet { id: redesignationSheet; seat: page.seat }
     BoxSheet { id: boxSheet; seat: page.seat }
+    DeskListSheet { id: deskListSheet; seat: page.seat }
     RulingSheet { id: rulingSheet; seat: page.seat }
     SanctionSheet { id: sanctionSheet; seat: page.seat }
     InjurySheet {

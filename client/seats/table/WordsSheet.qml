@@ -12,13 +12,17 @@ Sheet {
 
     title: protest ? qsTr("Protest") : qsTr("Remark")
     note: qsTr("Short and plain. No names of minors, no health or personal details.")
-    onAboutToShow: words.text = ""
+    onAboutToShow: {
+        words.text = "";
+        team.chosen = false;
+    }
     onOpened: words.input.forceActiveFocus()
 
     TeamChoice {
         id: team
         visible: sheet.protest
         seat: sheet.seat
+        chosen: false
         Layout.fillWidth: true
     }
     Field {
@@ -37,12 +41,12 @@ Sheet {
             objectName: "recordWords"
             kind: Button.Primary
             text: sheet.protest ? qsTr("Record the protest") : qsTr("Record the remark")
-            enabled: words.text.trim() !== ""
+            enabled: words.text.trim() !== "" && (!sheet.protest || team.chosen)
             onClicked: {
                 if (sheet.protest)
-                    sheet.seat.protest(team.isLeft, words.text);
+                    sheet.seat.acts.protest(team.isLeft, words.text);
                 else
-                    sheet.seat.remark(words.text);
+                    sheet.seat.acts.remark(words.text);
                 sheet.close();
             }
         }

@@ -1,11 +1,11 @@
-// The tiles of the floor and beside it, as plain maps for the court on the screen.
+// The tiles of the floor and beside it, for the court on the screen.
 #pragma once
 
-#include <QVariantList>
 #include <vector>
 
 #include "courthand/match/state.h"
 #include "courthand/rules/judge.h"
+#include "tiles.h"
 #include "wording.h"
 
 namespace courthand::client {
@@ -35,13 +35,13 @@ class CourtView {
     CourtView(const MatchState& state, const Wording& wording, const Choice& choice)
         : state_{state}, wording_{wording}, choice_{choice} {}
 
-    /// Six maps by position. `ticked` marks places already compared with the sheet.
-    [[nodiscard]] QVariantList places(Team team, unsigned ticked) const;
-    /// Two maps, one for each libero box; an empty map where there is no libero.
-    [[nodiscard]] QVariantList liberos(Team team) const;
+    /// Six tiles by position. `ticked` marks places already compared with the sheet.
+    [[nodiscard]] std::vector<FloorTile> places(Team team, unsigned ticked) const;
+    /// Two tiles, one for each libero box; an empty one where there is no libero.
+    [[nodiscard]] std::vector<FloorTile> liberos(Team team) const;
 
   private:
-    void offer(QVariantMap& tile, Team team, Jersey jersey) const;
+    void offer(FloorTile& tile, Team team, Jersey jersey) const;
 
     const MatchState& state_;
     const Wording& wording_;

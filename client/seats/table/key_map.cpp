@@ -28,16 +28,16 @@ std::vector<KeyMap::Row> KeyMap::usual() {
 }
 
 QVariantList KeyMap::list() const {
-    QVariantList list;
+    std::vector<KeyRow> list;
     for (const Row& row : rows_) {
-        QVariantMap entry;
-        entry[QStringLiteral("act")] = static_cast<int>(row.act);
-        entry[QStringLiteral("words")] = row.words;
-        entry[QStringLiteral("keys")] = row.keys;
-        entry[QStringLiteral("on")] = row.on;
-        list << entry;
+        KeyRow entry;
+        entry.act = row.act;
+        entry.words = row.words;
+        entry.keys = row.keys;
+        entry.on = row.on;
+        list.push_back(entry);
     }
-    return list;
+    return as_list(list);
 }
 
 QString KeyMap::keys(int act) const {

@@ -1,10 +1,12 @@
 // The keys of the table seat in one place: each can be changed or turned off.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QVariantList>
-#include <QtQml/qqmlregistration.h>
 #include <vector>
+
+#include "tiles.h"
 
 namespace courthand::client {
 
@@ -12,7 +14,7 @@ class KeyMap : public QObject {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("belongs to a table seat")
-    /// Maps {act, words, keys, on}, in the order of the list on the screen.
+    /// Rows {act, words, keys, on}, in the order of the list on the screen.
     Q_PROPERTY(QVariantList list READ list NOTIFY changed)
 
   public:

@@ -2,15 +2,17 @@
 // person must settle, and the captain. Nothing is recorded until it is handed in.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QVariantList>
-#include <QtQml/qqmlregistration.h>
 #include <array>
 #include <optional>
+#include <vector>
 
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
 #include "courthand/rules/profile.h"
+#include "tiles.h"
 #include "typed_number.h"
 #include "wording.h"
 
@@ -20,9 +22,9 @@ class LineUpDraft : public QObject {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("belongs to a table seat")
-    /// Eight maps {label, number, none, current, captain}: slots I to VI, then the libero boxes.
+    /// Eight tiles {label, number, none, current, captain}: slots I to VI, then the libero boxes.
     Q_PROPERTY(QVariantList cells READ cells NOTIFY changed)
-    /// The team list: maps {number, name, used}.
+    /// The team list: tiles {number, name, used}.
     Q_PROPERTY(QVariantList roster READ roster NOTIFY changed)
     /// What the rules will say about the sheet as it stands, one sentence each.
     Q_PROPERTY(QStringList problems READ problems NOTIFY changed)
@@ -41,6 +43,10 @@ class LineUpDraft : public QObject {
     /// Starts a fresh sheet of `team`.
     void start(const Rules& rules, const MatchState& state, Team team, const Wording& wording,
                const PerTeam<std::array<QString, Jersey::largest + 1>>& names);
+    /// The match has changed: what is written stays, and is judged anew.
+    void look(const MatchState& state);
+    /// Takes back the last thing that was written here; false when the sheet is as it began.
+    bool take_back();
     /// Keeps a sheet that was handed in, for "same as last set".
     void remember(const LineUp& sheet) { last_[sheet.team] = sheet; }
 
@@ -61,6 +67,8 @@ class LineUpDraft : public QObject {
     /// Writes a number into the current cell and goes on to the next empty one.
     Q_INVOKABLE void put(int number);
     Q_INVOKABLE void boxNone(int box);
+    /// The first box that nobody has settled stays empty.
+    void noneInOpenBox();
     Q_INVOKABLE void clear(int cell);
     Q_INVOKABLE void copyLast();
     Q_INVOKABLE void typeDigit(int digit);
@@ -71,7 +79,21 @@ class LineUpDraft : public QObject {
     void changed();
 
   private:
+    /// What is written at one moment.
+    struct Page {
+        Six order{};
+        std::array<LiberoBox, libero_boxes> boxes{};
+        Jersey captain{};
+        int current = 0;
+        friend bool operator==(const Page&, const Page&) = default;
+    };
+    /// More than a sheet has places for; the oldest go first.
+    static constexpr std::size_t most_steps = 100;
+
     void goOn();
+    [[nodiscard]] Page page() const { return {order_, boxes_, captain_, current_}; }
+    /// Notes what was written before a change.
+    void keep(const Page& before);
 
     const Rules* rules_ = nullptr;
     MatchState state_{};
@@ -84,6 +106,7 @@ class LineUpDraft : public QObject {
     int current_ = 0;
     bool naming_captain_ = false;
     TypedNumber typed_;
+    std::vector<Page> steps_;
     PerTeam<std::optional<LineUp>> last_;
 };
 

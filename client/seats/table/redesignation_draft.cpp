@@ -43,10 +43,10 @@ bool RedesignationDraft::isUnable(Jersey libero) const {
 }
 
 void RedesignationDraft::ask() {
-    MatchState after = state_;
+    after_ = state_;
     if (out_.worn() && !isUnable(out_))
-        after = judge(*rules_, state_, Entry{0, LiberoUnable{team_, out_, cause_}}).state;
-    legal_ = legal_actions(*rules_, after, team_);
+        after_ = judge(*rules_, state_, Entry{0, LiberoUnable{team_, out_, cause_}}).state;
+    legal_ = legal_actions(*rules_, after_, team_);
     Q_EMIT changed();
 }
 
@@ -70,45 +70,46 @@ const Option* RedesignationDraft::option(Jersey in) const {
 }
 
 QVariantList RedesignationDraft::liberos() const {
-    QVariantList list;
+    std::vector<PlayerTile> list;
     for (const Jersey libero : state_.set.team[team_].liberos) {
         if (!libero.worn()) continue;
-        QVariantMap entry;
-        entry[QStringLiteral("number")] = libero.number();
-        entry[QStringLiteral("chosen")] = libero == out_;
-        entry[QStringLiteral("unable")] = isUnable(libero);
-        list << entry;
+        PlayerTile entry;
+        entry.number = libero.number();
+        entry.chosen = libero == out_;
+        entry.unable = isUnable(libero);
+        list.push_back(entry);
     }
-    return list;
+    return as_list(list);
 }
 
 QVariantList RedesignationDraft::candidates() const {
-    QVariantList list;
+    std::vector<PlayerTile> list;
     const TeamRecord& record = state_.team[team_];
     for (std::size_t i = 0; i < record.count; ++i) {
         const Jersey jersey = record.players[i].jersey;
         if (jersey == out_) continue;
         const Option* candidate = out_.worn() ? option(jersey) : nullptr;
-        QVariantMap entry;
-        entry[QStringLiteral("number")] = jersey.number();
-        entry[QStringLiteral("chosen")] = jersey == in_;
-        entry[QStringLiteral("legal")] = candidate != nullptr && candidate->legal;
-        entry[QStringLiteral("whyNot")] =
-            candidate != nullptr && !candidate->legal ? Wording::brief(candidate->reason) : QString();
-        list << entry;
+        PlayerTile entry;
+        entry.number = jersey.number();
+        entry.chosen = jersey == in_;
+        entry.legal = candidate != nullptr && candidate->legal;
+        entry.why_not = candidate != nullptr && !candidate->legal
+                            ? Wording::brief(candidate->reason)
+                            : QString();
+        list.push_back(entry);
     }
-    return list;
+    return as_list(list);
 }
 
 QVariantList RedesignationDraft::causes() const {
-    QVariantList list;
+    std::vector<ChoiceWord> list;
     for (const Cause cause : causes_offered) {
-        QVariantMap entry;
-        entry[QStringLiteral("word")] = Wording::cause(cause);
-        entry[QStringLiteral("chosen")] = cause == cause_;
-        list << entry;
+        ChoiceWord entry;
+        entry.word = Wording::cause(cause);
+        entry.chosen = cause == cause_;
+        list.push_back(entry);
     }
-    return list;
+    return as_list(list);
 }
 
 void RedesignationDraft::setConsent(bool given) {
@@ -118,18 +119,10 @@ void RedesignationDraft::setConsent(bool given) {
 
 QString RedesignationDraft::refusal() const {
     if (rules_ == nullptr || !out_.worn() || !in_.worn()) return {};
-    const Option* candidate = option(in_);
-    if (candidate != nullptr && candidate->legal) return {};
-    if (candidate != nullptr)
-        return wording_.why(candidate->reason);
-    MatchState after = state_;
-    if (!isUnable(out_))
-        after = judge(*rules_, state_, Entry{0, LiberoUnable{team_, out_, cause_}}).state;
-    for (const Verdict& verdict :
-         judge(*rules_, after, Entry{0, Redesignation{team_, out_, in_}}).verdicts)
-        if (verdict.phase == Phase::armed || verdict.phase == Phase::open)
-            return wording_.why(verdict.reason);
-    return {};
+    if (const Option* candidate = option(in_))
+        return candidate->legal ? QString() : wording_.why(candidate->reason);
+    const Option other = option_for(*rules_, after_, Redesignation{team_, out_, in_});
+    return other.legal ? QString() : wording_.why(other.reason);
 }
 
 void RedesignationDraft::pickOld(int number) {

@@ -2,14 +2,15 @@
 // consent of the first referee. What is open and for whom is asked of the core.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QVariantList>
-#include <QtQml/qqmlregistration.h>
 #include <vector>
 
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
 #include "courthand/rules/judge.h"
+#include "tiles.h"
 #include "typed_number.h"
 #include "wording.h"
 
@@ -21,11 +22,11 @@ class RedesignationDraft : public QObject {
     QML_UNCREATABLE("belongs to a table seat")
     Q_PROPERTY(bool onLeft READ onLeft NOTIFY changed)
     Q_PROPERTY(QString teamName READ teamName NOTIFY changed)
-    /// Liberos of the team: maps {number, chosen, unable}.
+    /// Liberos of the team: tiles {number, chosen, unable}.
     Q_PROPERTY(QVariantList liberos READ liberos NOTIFY changed)
-    /// Everybody else: maps {number, chosen, legal, whyNot}.
+    /// Everybody else: tiles {number, chosen, legal, whyNot}.
     Q_PROPERTY(QVariantList candidates READ candidates NOTIFY changed)
-    /// Reasons: maps {word, chosen}.
+    /// Reasons: tiles {word, chosen}.
     Q_PROPERTY(QVariantList causes READ causes NOTIFY changed)
     Q_PROPERTY(bool consent READ consent WRITE setConsent NOTIFY changed)
     /// Why the rules refuse what is written, with the rule; empty when they do not.
@@ -71,6 +72,7 @@ class RedesignationDraft : public QObject {
 
     const Rules* rules_ = nullptr;
     MatchState state_{};
+    MatchState after_{};  ///< with the libero who goes unable
     Wording wording_;
     Team team_{};
     LegalActions legal_;

@@ -1,14 +1,16 @@
 // One side of the net as the screen shows it: the team, its counts, its tiles.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QString>
 #include <QStringList>
 #include <QVariantList>
-#include <QtQml/qqmlregistration.h>
+#include <vector>
 
 #include "courthand/match/state.h"
 #include "courthand/match/team.h"
+#include "tiles.h"
 
 namespace courthand::client {
 
@@ -26,13 +28,13 @@ struct SideFacts {
     int substitutionLimit = 0;
     bool serving = false;
     bool checked = false;
-    bool awaitingSix = false;    ///< after a time-out: nobody has said that the same six are back
-    QString liberoWords;         ///< for the second referee in a time-out
+    bool awaitingSix = false;  ///< after a time-out: nobody has said that the same six are back
+    QString liberoWords;       ///< for the second referee in a time-out
     QString sixWords;
-    QVariantList places;
-    QVariantList liberos;
-    QVariantList roster;         ///< maps {number, name, onCourt, captain}
-    QStringList setScores;       ///< points in the sets that are over
+    std::vector<FloorTile> places;
+    std::vector<FloorTile> liberos;
+    std::vector<PlayerTile> roster;
+    QStringList setScores;  ///< points in the sets that are over
 };
 
 class SideView : public QObject {
@@ -83,9 +85,9 @@ class SideView : public QObject {
     bool awaitingSix() const { return facts_.awaitingSix; }
     QString liberoWords() const { return facts_.liberoWords; }
     QString sixWords() const { return facts_.sixWords; }
-    QVariantList places() const { return facts_.places; }
-    QVariantList liberos() const { return facts_.liberos; }
-    QVariantList roster() const { return facts_.roster; }
+    QVariantList places() const { return as_list(facts_.places); }
+    QVariantList liberos() const { return as_list(facts_.liberos); }
+    QVariantList roster() const { return as_list(facts_.roster); }
     QStringList setScores() const { return facts_.setScores; }
     QStringList setRow() const {
         return QStringList{facts_.name} + facts_.setScores +

@@ -42,63 +42,64 @@ const Option* SubstitutionDraft::option(Jersey in, Jersey out) const {
 }
 
 QVariantList SubstitutionDraft::onCourt() const {
-    QVariantList list;
+    std::vector<PlayerTile> list;
     const Six six = on_court(state_.set.team[pairs_.team]);
     for (const Position p : all_positions) {
         const Jersey jersey = six[index(p)];
         const bool used = std::any_of(pairs_.pairs.begin(), pairs_.pairs.begin() + pairs_.count,
                                       [&](const Pair& pair) { return pair.out == jersey; });
         const Option* candidate = in_.worn() ? option(in_, jersey) : nullptr;
-        QVariantMap player;
-        player[QStringLiteral("number")] = jersey.worn() ? jersey.number() : -1;
-        player[QStringLiteral("numeral")] = Wording::roman(p);
-        player[QStringLiteral("libero")] = acts_as_libero(state_.set.team[pairs_.team], jersey);
-        player[QStringLiteral("chosen")] = jersey.worn() && jersey == out_;
-        player[QStringLiteral("used")] = used;
-        player[QStringLiteral("legal")] = candidate != nullptr && candidate->legal;
-        player[QStringLiteral("whyNot")] =
-            candidate != nullptr && !candidate->legal ? Wording::brief(candidate->reason) : QString();
-        list << player;
+        PlayerTile player;
+        player.number = jersey.worn() ? jersey.number() : -1;
+        player.numeral = Wording::roman(p);
+        player.libero = acts_as_libero(state_.set.team[pairs_.team], jersey);
+        player.chosen = jersey.worn() && jersey == out_;
+        player.used = used;
+        player.legal = candidate != nullptr && candidate->legal;
+        player.why_not = candidate != nullptr && !candidate->legal
+                             ? Wording::brief(candidate->reason)
+                             : QString();
+        list.push_back(player);
     }
-    return list;
+    return as_list(list);
 }
 
 QVariantList SubstitutionDraft::bench() const {
-    QVariantList list;
+    std::vector<PlayerTile> list;
     const TeamRecord& record = state_.team[pairs_.team];
     for (std::size_t i = 0; i < record.count; ++i) {
         const Jersey jersey = record.players[i].jersey;
         if (stands(jersey)) continue;
         const Option* candidate = out_.worn() ? option(jersey, out_) : nullptr;
-        QVariantMap player;
-        player[QStringLiteral("number")] = jersey.number();
-        player[QStringLiteral("chosen")] = jersey == in_;
-        player[QStringLiteral("used")] =
-            std::any_of(pairs_.pairs.begin(), pairs_.pairs.begin() + pairs_.count,
-                        [&](const Pair& pair) { return pair.in == jersey; });
-        player[QStringLiteral("legal")] = candidate != nullptr && candidate->legal;
-        player[QStringLiteral("whyNot")] =
-            candidate != nullptr && !candidate->legal ? Wording::brief(candidate->reason) : QString();
-        list << player;
+        PlayerTile player;
+        player.number = jersey.number();
+        player.chosen = jersey == in_;
+        player.used = std::any_of(pairs_.pairs.begin(), pairs_.pairs.begin() + pairs_.count,
+                                  [&](const Pair& pair) { return pair.in == jersey; });
+        player.legal = candidate != nullptr && candidate->legal;
+        player.why_not = candidate != nullptr && !candidate->legal
+                             ? Wording::brief(candidate->reason)
+                             : QString();
+        list.push_back(player);
     }
-    return list;
+    return as_list(list);
 }
 
 QStringList SubstitutionDraft::pairs() const {
     QStringList words;
     for (std::size_t i = 0; i < pairs_.count; ++i)
-        words << tr("%1 for %2").arg(Wording::number(pairs_.pairs[i].in),
-                                     Wording::number(pairs_.pairs[i].out));
+        words << tr("%1 for %2")
+                     .arg(Wording::number(pairs_.pairs[i].in),
+                          Wording::number(pairs_.pairs[i].out));
     return words;
 }
 
 QStringList SubstitutionDraft::problems() const {
     QStringList sentences;
     if (rules_ == nullptr || pairs_.count == 0) return sentences;
-    for (const Verdict& verdict : judge(*rules_, state_, Entry{0, fact()}).verdicts) {
-        if (verdict.phase != Phase::armed && verdict.phase != Phase::open) continue;
-        sentences << tr("%1 Remedy: %2.").arg(wording_.why(verdict.reason), wording_.remedy(verdict));
-    }
+    for (const Verdict& verdict : objections_to(*rules_, state_, fact()))
+        sentences
+            << tr("%1 Remedy: %2.").arg(wording_.why(verdict.reason), wording_.remedy(verdict));
     sentences.removeDuplicates();
     return sentences;
 }

@@ -1,13 +1,14 @@
 // One request for substitution being written down: pairs of numbers, judged before they count.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QVariantList>
-#include <QtQml/qqmlregistration.h>
 
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
 #include "courthand/rules/judge.h"
+#include "tiles.h"
 #include "typed_number.h"
 #include "wording.h"
 
@@ -19,9 +20,9 @@ class SubstitutionDraft : public QObject {
     QML_UNCREATABLE("belongs to a table seat")
     Q_PROPERTY(bool onLeft READ onLeft NOTIFY changed)
     Q_PROPERTY(QString teamName READ teamName NOTIFY changed)
-    /// The six: maps {number, numeral, chosen, used}.
+    /// The six: tiles {number, numeral, chosen, used}.
     Q_PROPERTY(QVariantList onCourt READ onCourt NOTIFY changed)
-    /// The bench: maps {number, legal, whyNot, used, chosen}; legality is for who goes out.
+    /// The bench: tiles {number, legal, whyNot, used, chosen}; legality is for who goes out.
     Q_PROPERTY(QVariantList bench READ bench NOTIFY changed)
     Q_PROPERTY(QStringList pairs READ pairs NOTIFY changed)
     /// What the rules will say about the request as it stands.

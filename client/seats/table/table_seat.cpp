@@ -9,27 +9,14 @@ namespace {
 
 /// How often the line "saved, waiting to send" is looked at, in milliseconds.
 constexpr int sync_look_ms = 500;
-/// Undo goes back further than a set can be long; older acts are struck fact by fact.
-constexpr std::size_t most_acts = 2000;
-/// A remark or a protest is a short text; the journal holds no essays.
-constexpr qsizetype longest_text = 500;
-
-Jersey jersey_of(int number) {
-    return number < 0 || number > Jersey::largest ? Jersey::none()
-                                                  : Jersey{static_cast<std::uint8_t>(number)};
-}
-
-bool raises(const Verdict& verdict) {
-    return verdict.phase == Phase::armed || verdict.phase == Phase::open;
-}
-
 QString qs(const std::string& text) {
     return QString::fromStdString(text);
 }
 
 }  // namespace
 
-TableSeat::TableSeat(MatchSession& session, QObject* parent) : QObject{parent}, session_{session} {
+TableSeat::TableSeat(MatchSession& session, Clock clock, QObject* parent)
+    : QObject{parent}, session_{session}, clock_{std::move(clock)} {
     const MatchSheet& sheet = session_.sheet();
     wording_ = Wording{{qs(sheet.names.a), qs(sheet.names.b)}, session_.rules().family};
     for (const Team team : {Team::A, Team::B})
@@ -41,8 +28,12 @@ TableSeat::TableSeat(MatchSession& session, QObject* parent) : QObject{parent}, 
     refresh();
 }
 
-// ---- what is shown
-// ----------------------------------------------------------------------------------
+std::chrono::milliseconds TableSeat::steady() {
+    return std::chrono::duration_cast<std::chrono::milliseconds>(
+        std::chrono::steady_clock::now().time_since_epoch());
+}
+
+// ---- what is shown -----------------------------------------------------------------------------
 
 Team TableSeat::teamOn(bool onLeft) const {
     const MatchState& s = state();
@@ -56,7 +47,7 @@ bool TableSeat::isLeft(Team team) const {
 }
 
 TableSeat::Page TableSeat::page() const {
-    if (writing_.who == Writing::Who::elsewhere) return ElsewherePage;
+    if (saving_.writing.who == Writing::Who::elsewhere) return ElsewherePage;
     if (correcting_) return LineUpPage;
     if (state().set.stage == Stage::match_over) return ResultPage;
     switch (prompt_.kind) {
@@ -136,15 +127,51 @@ bool TableSeat::lineUpOnLeft() const {
     return isLeft(line_up_.team());
 }
 
+bool TableSeat::writesNumbers() const {
+    return page() == LineUpPage || page() == RosterPage;
+}
+
+QVariantList TableSeat::notices() const {
+    return as_list(display().notices(standing_));
+}
+
+QString TableSeat::choiceWords() const {
+    return display().choice_words(pick_.choice());
+}
+
+QVariantList TableSeat::otherNumbers() const {
+    return as_list(display().other_numbers(pick_.choice()));
+}
+
+QVariantList TableSeat::captainOptions(bool onLeft) const {
+    return as_list(display().captains(teamOn(onLeft)));
+}
+
+QString TableSeat::nextLead() const {
+    if (choosing()) return tr("TOUCH");
+    return pick_.typing_for() || pick_.asks_for_team() ? tr("TYPE") : tr("NEXT");
+}
+
+QString TableSeat::nextLine() const {
+    if (proposal_) return proposal_->words;
+    if (choosing()) return choiceWords();
+    const QString number = typed();
+    if (pick_.asks_for_team()) {
+        if (pick_.typing_for()) return tr("%1 of %2? Return").arg(number, typingFor());
+        const QString key = keys_.keys(KeyMap::Libero);
+        return tr("%1 is in both teams: %2 for the left team, again for the right, then Return")
+            .arg(number, key);
+    }
+    if (pick_.typing_for()) return tr("%1, number: %2_").arg(typingFor(), number);
+    if (!number.isEmpty()) return tr("number %1_").arg(number);
+    return nextWords();
+}
+
 QString TableSeat::nextWords() const {
     for (const Team team : {Team::A, Team::B})
         if (awaiting_six_[team])
             return tr("After the time-out: are the same six of %1 back?").arg(wording_.team(team));
     return wording_.prompt(prompt_);
-}
-
-QString TableSeat::undoWords() const {
-    return acts_.empty() ? QString() : acts_.back().words;
 }
 
 QString TableSeat::resultWords() const {
@@ -156,129 +183,126 @@ QString TableSeat::resultWords() const {
         .arg(s.team[opponent(s.winner)].sets_won);
 }
 
-QVariantList TableSeat::notices() const {
-    QVariantList list;
-    for (const Verdict& verdict : standing_) {
-        QVariantMap notice;
-        notice[QStringLiteral("open")] = verdict.phase == Phase::open;
-        notice[QStringLiteral("phase")] = Wording::phase(verdict.phase);
-        notice[QStringLiteral("text")] = wording_.verdict(verdict);
-        notice[QStringLiteral("rule")] = wording_.rule(verdict.reason);
-        notice[QStringLiteral("remedy")] = wording_.remedy(verdict);
-        notice[QStringLiteral("before")] = Wording::six(verdict.before);
-        notice[QStringLiteral("after")] = Wording::six(verdict.after);
-        notice[QStringLiteral("rally")] = verdict.rally;
-        notice[QStringLiteral("entry")] = verdict.entry;
-        list << notice;
-    }
-    return list;
+int TableSeat::worstNotice() const {
+    const auto open = std::find_if(standing_.begin(), standing_.end(), [](const Verdict& verdict) {
+        return verdict.phase == Phase::open;
+    });
+    if (open != standing_.end()) return static_cast<int>(open - standing_.begin());
+    return standing_.empty() ? -1 : 0;
 }
 
-QString TableSeat::choiceWords() const {
-    if (!choice_.made()) return {};
-    const QString number = Wording::number(choice_.jersey);
-    const TeamSet& set = state().set.team[choice_.team];
-    const Six six = on_court(set);
-    const bool stands = std::find(six.begin(), six.end(), choice_.jersey) != six.end();
-    return stands ? tr("%1 goes off: touch who comes in for him").arg(number)
-                  : tr("%1 comes in: touch the place he takes").arg(number);
+QString TableSeat::noticeLine() const {
+    if (!problem().isEmpty()) return problem();
+    if (const int worst = worstNotice(); worst >= 0)
+        return wording_.verdict(standing_[static_cast<std::size_t>(worst)]);
+    for (const QString& words : {news_, syncHelp(), listOffer()})
+        if (!words.isEmpty()) return words;
+    return last_words_.isEmpty() ? QString() : tr("Last entry: %1").arg(last_words_);
 }
 
-QVariantList TableSeat::otherNumbers() const {
-    QVariantList list;
-    if (!choice_.made()) return list;
-    const TeamSet& set = state().set.team[choice_.team];
-    const Six six = on_court(set);
-    const auto shown = [&](Jersey j) {
-        return std::find(six.begin(), six.end(), j) != six.end() || beside(set, 0) == j ||
-               beside(set, 1) == j;
-    };
-    for (const Option& option : choice_.options) {
-        const auto& replacement = std::get<LiberoReplacement>(option.fact);
-        const Jersey other = replacement.in == choice_.jersey ? replacement.out : replacement.in;
-        if (!other.worn() || shown(other)) continue;
-        QVariantMap entry;
-        entry[QStringLiteral("number")] = other.number();
-        entry[QStringLiteral("legal")] = option.legal;
-        entry[QStringLiteral("whyNot")] = option.legal ? QString() : Wording::brief(option.reason);
-        list << entry;
-    }
-    return list;
+QString TableSeat::noticeDetail() const {
+    const int worst = worstNotice();
+    if (worst < 0) return noticeQuiet() ? saving_.error() : QString();
+    const Verdict& verdict = standing_[static_cast<std::size_t>(worst)];
+    if (!problem().isEmpty()) return wording_.verdict(verdict);
+    if (!news_.isEmpty()) return news_;
+    const QString rule = wording_.rule(verdict.reason);
+    const QString remedy = wording_.remedy(verdict);
+    return rule.isEmpty() ? remedy : tr("%1 (%2)").arg(remedy, rule);
+}
+
+bool TableSeat::noticeQuiet() const {
+    return problem().isEmpty() && standing_.empty() && news_.isEmpty() && syncHelp().isEmpty() &&
+           listOffer().isEmpty();
+}
+
+QString TableSeat::help() const {
+    for (const QString& words : {problem(), news_, syncHelp(), saving_.error(), listOffer()})
+        if (!words.isEmpty()) return words;
+    return {};
 }
 
 QString TableSeat::proposalWords() const {
     return proposal_ ? proposal_->words : QString();
+}
+QString TableSeat::proposalMark() const {
+    return proposal_ ? proposal_->mark : QString();
 }
 QString TableSeat::proposalWhy() const {
     return proposal_ ? proposal_->why : QString();
 }
 
 QString TableSeat::typingFor() const {
-    return typing_for_ ? wording_.team(*typing_for_) : QString();
+    return pick_.typing_for() ? wording_.team(*pick_.typing_for()) : QString();
 }
 
-QString TableSeat::syncWords() const {
-    const auto count = [](std::size_t entries) { return static_cast<int>(entries); };
-    if (sync_.practice) return tr("practice, not sent");
-    if (sync_.refused > 0)
-        return tr("saved, %n not taken by the server", nullptr, count(sync_.refused));
-    if (sync_.beside > 0) return tr("saved, %n beside the record", nullptr, count(sync_.beside));
-    if (writing_.who != Writing::Who::here) return tr("another device writes");
-    if (sync_.waiting > 0) return tr("saved, %n waiting to send", nullptr, count(sync_.waiting));
-    if (sync_.rulings > 0)
-        return tr("saved, %n rulings not recorded yet", nullptr, count(sync_.rulings));
-    if (sync_.elsewhere > 0)
-        return tr("saved, %n of other matches not sent", nullptr, count(sync_.elsewhere));
-    switch (sync_.link) {
-        case SyncStatus::Link::offline:
-            return tr("saved, no network");
-        case SyncStatus::Link::connecting:
-            return tr("saved, connecting");
-        case SyncStatus::Link::online:
-            return tr("saved and sent");
+// ---- team lists --------------------------------------------------------------------------------
+
+bool TableSeat::deskHasList() const {
+    const auto waits = [this](Team team) {
+        return state().team[team].count == 0 && !session_.sheet().players[team].empty();
+    };
+    return waits(Team::A) || waits(Team::B);
+}
+
+bool TableSeat::deskHasLists() const {
+    const auto settled = [this](Team team) {
+        return state().team[team].count > 0 || !session_.sheet().players[team].empty();
+    };
+    return deskHasList() && settled(Team::A) && settled(Team::B);
+}
+
+std::optional<Team> TableSeat::offered() const {
+    for (const Team team : {Team::A, Team::B}) {
+        const auto& players = session_.sheet().players[team];
+        if (players.empty() || state().team[team].count == 0) continue;
+        const Roster desk = roster_of(team, players);
+        if (desk != declined_[team] && difference(desk, state().team[team]).any()) return team;
     }
-    return {};
+    return std::nullopt;
 }
 
-TableSeat::SyncMark TableSeat::syncMark() const {
-    if (sync_.refused > 0 || sync_.beside > 0 || fenced()) return NeedsPerson;
-    const bool sent = sync_.all_sent() && sync_.link == SyncStatus::Link::online;
-    return sent && !sync_.practice && writing_.who == Writing::Who::here ? AllSent : OnItsWay;
+QString TableSeat::listOffer() const {
+    const auto team = offered();
+    return team ? tr("The desk has another team list of %1").arg(wording_.team(*team)) : QString();
 }
 
-QString TableSeat::syncHelp() const {
-    if (fenced())
-        return tr(
-            "Another device writes this match now. Go on there; what is recorded here is kept "
-            "beside the record. To go on here instead: More, Ask to go on here.");
-    // Without a network everything is as it should be, and the last entry is more worth reading.
-    const bool answered = sync_.link == SyncStatus::Link::online;
-    return syncMark() == NeedsPerson || answered ? qs(sync_.last_error) : QString();
+QString TableSeat::numbers(const std::vector<Jersey>& jerseys) const {
+    QStringList words;
+    for (const Jersey jersey : jerseys) words << Wording::number(jersey);
+    return words.isEmpty() ? tr("none") : words.join(tr(", "));
 }
 
-QString TableSeat::wishWords() const {
-    const QString why = qs(writing_.words);
-    switch (writing_.wish) {
-        case Writing::Wish::none:
-            return {};
-        case Writing::Wish::asking:
-            return sync_.link == SyncStatus::Link::online
-                       ? tr("Asking…")
-                       : tr("It is asked as soon as the server is reached.");
-        case Writing::Wish::asked:
-            return tr("Asked. Waiting for the desk or the head official.");
-        case Writing::Wish::declined:
-            return tr("The desk or the head official said no. You may ask again.");
-        case Writing::Wish::failed:
-            return why.isEmpty() ? tr("It could not be asked. Try again, or tell the desk.")
-                                 : tr("Not possible now: %1").arg(why);
-    }
-    return {};
+QString TableSeat::listOnlyDesk() const {
+    const auto team = offered();
+    if (!team) return {};
+    return numbers(
+        difference(roster_of(*team, session_.sheet().players[*team]), state().team[*team])
+            .only_desk);
 }
 
-bool TableSeat::wishOpen() const {
-    return writing_.wish == Writing::Wish::asking || writing_.wish == Writing::Wish::asked;
+QString TableSeat::listOnlyRecord() const {
+    const auto team = offered();
+    if (!team) return {};
+    return numbers(
+        difference(roster_of(*team, session_.sheet().players[*team]), state().team[*team])
+            .only_record);
 }
+
+QString TableSeat::listCaptain() const {
+    const auto team = offered();
+    if (!team) return {};
+    const QString captain =
+        Wording::number(roster_of(*team, session_.sheet().players[*team]).captain);
+    return captain.isEmpty() ? tr("not named") : captain;
+}
+
+bool TableSeat::listForLeft() const {
+    const auto team = offered();
+    return team && isLeft(*team);
+}
+
+// ---- saving and sending ------------------------------------------------------------------------
 
 QString TableSeat::scoreWords() const {
     const SetState& set = state().set;
@@ -297,86 +321,51 @@ void TableSeat::askToGoOn() {
 void TableSeat::tell(const QString& words) {
     news_ = words;
     Q_EMIT changed();
+    Q_EMIT noticed();
     Q_EMIT said(words, false);
-}
-
-QString TableSeat::liberoWords(Team team) const {
-    const TeamSet& set = state().set.team[team];
-    QStringList words;
-    for (const Jersey jersey : on_court(set))
-        if (acts_as_libero(set, jersey))
-            words << tr("libero %1 is on court for %2")
-                         .arg(Wording::number(jersey), Wording::number(replaced_by(set, jersey)));
-    if (!words.isEmpty()) return words.join(tr("; "));
-    return set.liberos[0].worn() || set.liberos[1].worn() ? tr("no libero on court")
-                                                          : tr("plays without a libero");
-}
-
-QVariantList TableSeat::roster(Team team) const {
-    QVariantList list;
-    const TeamRecord& record = state().team[team];
-    const Six six = on_court(state().set.team[team]);
-    for (std::size_t i = 0; i < record.count; ++i) {
-        const Jersey jersey = record.players[i].jersey;
-        if (!jersey.worn()) continue;
-        QVariantMap player;
-        player[QStringLiteral("number")] = jersey.number();
-        player[QStringLiteral("name")] = names_[team][jersey.number()];
-        player[QStringLiteral("onCourt")] = std::find(six.begin(), six.end(), jersey) != six.end();
-        player[QStringLiteral("captain")] = jersey == record.captain;
-        list << player;
-    }
-    return list;
-}
-
-SideFacts TableSeat::side(Team team) const {
-    const MatchState& s = state();
-    const TeamSet& set = s.set.team[team];
-    const CourtView view{s, wording_, choice_};
-    SideFacts facts;
-    facts.team = team;
-    facts.name = wording_.team(team);
-    facts.letter = team == Team::A ? tr("A") : tr("B");
-    facts.colour = qs(session_.sheet().colours[team]);
-    facts.points = team == Team::A ? s.set.score.a : s.set.score.b;
-    facts.sets = s.team[team].sets_won;
-    facts.timeOuts = set.time_outs;
-    facts.timeOutLimit = session_.rules().time_outs;
-    facts.substitutions = set.substitutions;
-    facts.substitutionLimit = session_.rules().substitutions;
-    facts.serving = s.set.serving == team && s.set.number > 0;
-    facts.checked = set.checked != 0;
-    facts.awaitingSix = awaiting_six_[team];
-    facts.liberoWords = liberoWords(team);
-    facts.sixWords = Wording::six(on_court(set));
-    // Ticks have done their work with the check: in play they would hide what else a tile says.
-    facts.places = view.places(team, set.checked != 0 ? 0U : ticked_[team]);
-    facts.liberos = view.liberos(team);
-    facts.roster = roster(team);
-    for (const SetResult& result : s.results)
-        if (result.played != 0)
-            facts.setScores << QString::number(team == Team::A ? result.score.a : result.score.b);
-    return facts;
 }
 
 void TableSeat::refresh() {
     prompt_ = next_step(session_.rules(), state());
     standing_ = session_.standing();
+    lookAtUndo();
     keepLineUpDraft();
-    left_.show(side(teamOn(true)));
-    right_.show(side(teamOn(false)));
+    team_lists_.set_recorded({state().team.a.count > 0, state().team.b.count > 0});
+    const Display display = this->display();
+    for (const bool on_left : {true, false}) {
+        const Team team = teamOn(on_left);
+        (on_left ? left_ : right_)
+            .show(display.side(team, pick_.choice(), {ticked_[team], awaiting_six_[team]}));
+    }
     refreshSync();
     Q_EMIT changed();
+    Q_EMIT noticed();
+}
+
+QString TableSeat::scoreOf(const MatchState& state) const {
+    const Score score = state.set.score;
+    const bool a_left = isLeft(Team::A);
+    return tr("%1 : %2").arg(a_left ? score.a : score.b).arg(a_left ? score.b : score.a);
+}
+
+void TableSeat::lookAtUndo() {
+    const std::optional<Act> act = recorder_.next_undo();
+    last_words_ = undo_words_ = act ? act->words : QString();
+    if (!act) return;
+    const MatchState without = recorder_.state_without(*act);
+    if (without.set.number == state().set.number && without.set.score != state().set.score)
+        undo_words_ = tr("%1, %2 → %3").arg(act->words, scoreOf(state()), scoreOf(without));
 }
 
 void TableSeat::refreshSync() {
-    const SyncStatus now = session_.sync_status();
-    const Writing writing = session_.writing();
-    const bool other_writer = writing.who != writing_.who;
-    const bool same = now == sync_ && writing == writing_;
-    sync_ = now;
-    writing_ = writing;
-    if (!same) Q_EMIT syncChanged();
+    const Saving now{session_.sync_status(), session_.writing()};
+    const bool other_writer = now.writing.who != saving_.writing.who;
+    const bool same = now == saving_;
+    saving_ = now;
+    if (!same) {
+        Q_EMIT syncChanged();
+        Q_EMIT noticed();
+    }
     // The page is another one.
     if (other_writer) Q_EMIT changed();
 }
@@ -385,101 +374,136 @@ void TableSeat::keepLineUpDraft() {
     if (page() != LineUpPage) return;
     const Team team = correcting_ ? *correcting_ : prompt_.team;
     const std::pair<int, Team> wanted{state().set.number, team};
-    if (draft_for_ == wanted) return;
+    if (draft_for_ == wanted) {
+        line_up_.look(state());
+        return;
+    }
     draft_for_ = wanted;
     line_up_.start(session_.rules(), state(), team, wording_, names_);
 }
 
-// ---- recording
-// --------------------------------------------------------------------------------------
+// ---- recording ---------------------------------------------------------------------------------
 
-bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text, Saying saying) {
-    Act act;
-    bool needs_look = false;
-    bool served = false;
-    problem_.clear();
-    news_.clear();
-    const std::string words = text.left(longest_text).toStdString();
-    for (const Fact& fact : facts) {
-        const RecordResult result = session_.record(fact, words);
-        if (result.error) {
-            problem_ = qs(*result.error);
-            break;
-        }
-        ++act.facts;
-        act.words = wording_.fact(fact);
-        served = served || std::holds_alternative<Serve>(fact);
-        needs_look =
-            needs_look || std::any_of(result.verdicts.begin(), result.verdicts.end(), raises);
-    }
-    if (act.facts > 0) {
-        if (acts_.size() == most_acts) acts_.erase(acts_.begin());
-        acts_.push_back(act);
-    }
-    choice_ = {};
-    proposal_.reset();
-    typing_for_.reset();
-    typed_.clear();
-    refresh();
+bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text) {
+    const Outcome outcome = recorder_.perform(facts, text);
+    const bool served =
+        !outcome.words.isEmpty() && !facts.empty() && std::holds_alternative<Serve>(facts.front());
+    const bool saved = shown(outcome);
     if (served) Q_EMIT clockStopped();
-    if (act.facts > 0 && saying == Saying::aloud) Q_EMIT said(act.words, !needs_look);
-    return problem_.isEmpty();
+    return saved;
+}
+
+bool TableSeat::shown(const Outcome& outcome) {
+    news_.clear();
+    last_rally_.reset();
+    // What was not saved is asked for again: what was chosen for it stays.
+    if (outcome.saved) {
+        pick_.let_go();
+        proposal_.reset();
+    }
+    refresh();
+    if (!outcome.words.isEmpty()) Q_EMIT said(outcome.words, !outcome.needs_look);
+    return outcome.saved;
+}
+
+void TableSeat::ask(Proposal proposal) {
+    proposal_ = std::move(proposal);
+    refresh();
+}
+
+void TableSeat::propose(const Option& option) {
+    ask({{option.fact}, wording_.fact(option.fact), tr("Not legal"), wording_.why(option.reason)});
 }
 
 bool TableSeat::attempt(const Fact& fact) {
-    for (const Verdict& verdict : judge(session_.rules(), state(), Entry{0, fact}).verdicts) {
-        if (!raises(verdict)) continue;
-        proposal_ = Proposal{{fact}, wording_.fact(fact), wording_.why(verdict.reason)};
-        refresh();
-        return false;
-    }
-    return perform({fact});
+    const Option option = option_for(session_.rules(), state(), fact);
+    if (option.legal) return perform({fact});
+    propose(option);
+    return false;
 }
 
 void TableSeat::itHappened() {
     if (!proposal_) return;
     const std::vector<Fact> facts = proposal_->facts;
-    const bool time_out = std::holds_alternative<TimeOut>(facts.front());
-    perform(facts);
-    if (time_out) Q_EMIT clockStarted(timeOutSeconds(), tr("Time-out"));
+    if (perform(facts) && std::holds_alternative<TimeOut>(facts.front())) {
+        awaiting_six_ = {true, true};
+        refresh();
+        Q_EMIT clockStarted(timeOutSeconds(), tr("Time-out"));
+    }
 }
 
 void TableSeat::undo() {
-    const Act act = acts_.empty() ? Act{1, tr("the last entry")} : acts_.back();
-    problem_.clear();
-    for (std::size_t i = 0; i < act.facts; ++i) {
-        const RecordResult result = session_.strike_last();
-        if (result.error) {
-            problem_ = qs(*result.error);
-            break;
-        }
+    // A sheet that is being written: its last number first.
+    if (page() == LineUpPage && line_up_.take_back()) return;
+    const std::optional<Act> act = recorder_.next_undo();
+    if (!act) {
+        Q_EMIT said(tr("There is nothing to undo."), false);
+        return;
     }
-    if (!acts_.empty()) acts_.pop_back();
-    choice_ = {};
+    const QString words = undo_words_;
+    const bool had_clock =
+        std::any_of(act->entries.begin(), act->entries.end(), [](const Written& entry) {
+            const Fact* fact = std::get_if<Fact>(&entry.record);
+            return fact != nullptr && (std::holds_alternative<TimeOut>(*fact) ||
+                                       std::holds_alternative<Interval>(*fact) ||
+                                       std::holds_alternative<Recovery>(*fact));
+        });
+    const bool done = recorder_.undo().saved;
+    last_rally_.reset();
+    news_.clear();
+    pick_.let_go();
     proposal_.reset();
     correcting_.reset();
     awaiting_six_ = {};
     refresh();
-    if (problem_.isEmpty()) Q_EMIT struck(tr("Struck: %1").arg(act.words));
+    if (!done) return;
+    if (had_clock) Q_EMIT clockStopped();
+    Q_EMIT struck(tr("Taken back: %1").arg(words));
 }
 
-// ---- before the match and the set
-// -------------------------------------------------------------------
+// ---- before the match and the set --------------------------------------------------------------
 
 void TableSeat::takeTeamLists() {
     std::vector<Fact> facts;
     for (const Team team : {Team::A, Team::B}) {
-        if (state().team[team].count > 0) continue;
-        Roster roster;
-        roster.team = team;
-        for (const MatchSheet::Player& player : session_.sheet().players[team]) {
-            if (roster.count == most_players) break;
-            roster.players[roster.count++] = player.number;
-            if (player.captain) roster.captain = player.number;
-        }
-        if (roster.count > 0) facts.emplace_back(roster);
+        const auto& players = session_.sheet().players[team];
+        if (state().team[team].count == 0 && !players.empty())
+            facts.emplace_back(roster_of(team, players));
     }
     if (!facts.empty()) perform(facts);
+}
+
+void TableSeat::writeListOf(bool onLeft) {
+    team_lists_.write_for(teamOn(onLeft));
+}
+
+void TableSeat::recordTeamLists() {
+    if (team_lists_.complete() && perform(team_lists_.facts())) team_lists_.clear();
+}
+
+void TableSeat::takeDeskList() {
+    const auto team = offered();
+    if (!team) return;
+    const Roster desk = roster_of(*team, session_.sheet().players[*team]);
+    // Before the first set a list follows a list; later it takes the place of the first one.
+    if (state().set.number == 0) {
+        perform({desk});
+        return;
+    }
+    for (const Entry& entry : recorder_.entries()) {
+        const auto* written = std::get_if<Roster>(&entry.fact);
+        if (written == nullptr || written->team != *team) continue;
+        const auto* amended = std::get_if<Amend>(&session_.written()[entry.number - 1]);
+        shown(recorder_.amend(amended != nullptr ? amended->target : entry.number, desk));
+        return;
+    }
+}
+
+void TableSeat::leaveDeskList() {
+    const auto team = offered();
+    if (!team) return;
+    declined_[*team] = roster_of(*team, session_.sheet().players[*team]);
+    refresh();
 }
 
 void TableSeat::recordToss(bool aOnLeft, bool aServes) {
@@ -499,10 +523,14 @@ void TableSeat::closeLineUp() {
 
 void TableSeat::handInLineUp() {
     const LineUp sheet = line_up_.sheet();
-    line_up_.remember(sheet);
-    correcting_.reset();
-    ticked_[sheet.team] = 0;
-    perform({sheet});
+    const std::optional<Team> correcting = std::exchange(correcting_, std::nullopt);
+    if (perform({sheet})) {
+        line_up_.remember(sheet);
+        ticked_[sheet.team] = 0;
+    } else {
+        correcting_ = correcting;
+        refresh();
+    }
 }
 
 void TableSeat::settleBox(bool onLeft, int box, int number) {
@@ -512,14 +540,11 @@ void TableSeat::settleBox(bool onLeft, int box, int number) {
     perform({LiberoBoxSettled{teamOn(onLeft), static_cast<std::uint8_t>(box), entry}});
 }
 
-QVariantMap TableSeat::openBox() const {
+OpenBox TableSeat::openBox() const {
     const TeamSet& set = state().set.team[prompt_.team];
-    for (std::size_t box = 0; box < libero_boxes; ++box) {
-        if (set.boxes[box].mark != LiberoBox::Mark::blank) continue;
-        return {{QStringLiteral("onLeft"), isLeft(prompt_.team)},
-                {QStringLiteral("box"), static_cast<int>(box)},
-                {QStringLiteral("team"), wording_.team(prompt_.team)}};
-    }
+    for (std::size_t box = 0; box < libero_boxes; ++box)
+        if (set.boxes[box].mark == LiberoBox::Mark::blank)
+            return {isLeft(prompt_.team), static_cast<int>(box), wording_.team(prompt_.team)};
     return {};
 }
 
@@ -527,8 +552,7 @@ void TableSeat::startInterval() {
     if (perform({Interval{}})) Q_EMIT clockStarted(intervalSeconds(), tr("Interval"));
 }
 
-// ---- play
-// --------------------------------------------------------------------------------------------
+// ---- play --------------------------------------------------------------------------------------
 
 void TableSeat::touchPlace(bool onLeft, int position) {
     if (position < 0 || position >= static_cast<int>(players_on_court)) return;
@@ -559,71 +583,34 @@ void TableSeat::touchNumber(bool onLeft, int number) {
 }
 
 void TableSeat::touch(Team team, Jersey jersey) {
-    if (!jersey.worn()) return;
     proposal_.reset();
-    if (!choice_.made() || choice_.team != team) {
-        choose(team, jersey);
-        return;
-    }
-    if (choice_.jersey == jersey) {
-        letGo();
-        return;
-    }
-    const Option* option = choice_.with(jersey);
-    if (option == nullptr) {
-        choose(team, jersey);
-    } else if (option->legal) {
-        const Fact fact = option->fact;
-        perform({fact});
+    follow(pick_.touch(session_.rules(), state(), team, jersey));
+}
+
+void TableSeat::follow(const CourtPick::Result& result) {
+    if (const auto* record = std::get_if<CourtPick::Record>(&result)) {
+        perform({record->fact});
+    } else if (const auto* illegal = std::get_if<CourtPick::Propose>(&result)) {
+        propose(illegal->option);
+    } else if (const auto* request = std::get_if<CourtPick::Substitute>(&result)) {
+        beginSubstitution(isLeft(request->team), request->out.number());
+        Q_EMIT substitutionAsked();
+    } else if (const auto* unknown = std::get_if<CourtPick::Unknown>(&result)) {
+        refresh();
+        const QString number = Wording::number(unknown->jersey);
+        Q_EMIT said(
+            unknown->team
+                ? tr("%1 is not in the team list of %2").arg(number, wording_.team(*unknown->team))
+                : tr("%1 is in neither team list").arg(number),
+            false);
     } else {
-        proposal_ =
-            Proposal{{option->fact}, wording_.fact(option->fact), wording_.why(option->reason)};
         refresh();
     }
 }
 
-void TableSeat::choose(Team team, Jersey jersey) {
-    const TeamSet& set = state().set.team[team];
-    const bool about_libero =
-        acts_as_libero(set, jersey) || beside(set, 0) == jersey || beside(set, 1) == jersey;
-    choice_ = {};
-    if (!about_libero) {
-        beginSubstitution(isLeft(team), jersey.number());
-        Q_EMIT substitutionAsked();
-        return;
-    }
-    choice_.team = team;
-    choice_.jersey = jersey;
-    for (const Option& option : legal_actions(session_.rules(), state(), team).replacements) {
-        const auto* replacement = std::get_if<LiberoReplacement>(&option.fact);
-        if (replacement != nullptr && (replacement->in == jersey || replacement->out == jersey))
-            choice_.options.push_back(option);
-    }
-    addOtherReturners();
-    refresh();
-}
-
-void TableSeat::addOtherReturners() {
-    const Six six = on_court(state().set.team[choice_.team]);
-    const auto stands = [&](Jersey j) { return std::find(six.begin(), six.end(), j) != six.end(); };
-    if (!stands(choice_.jersey)) return;
-    const TeamRecord& record = state().team[choice_.team];
-    for (std::size_t i = 0; i < record.count; ++i) {
-        const Jersey in = record.players[i].jersey;
-        if (stands(in) || choice_.with(in) != nullptr) continue;
-        const Fact fact = LiberoReplacement{choice_.team, in, choice_.jersey};
-        Option option{fact, true, {}};
-        for (const Verdict& verdict : judge(session_.rules(), state(), Entry{0, fact}).verdicts)
-            if (raises(verdict) && option.legal) option = {fact, false, verdict.reason};
-        choice_.options.push_back(option);
-    }
-}
-
 void TableSeat::letGo() {
-    choice_ = {};
+    pick_.let_go();
     proposal_.reset();
-    typing_for_.reset();
-    typed_.clear();
     refresh();
 }
 
@@ -639,15 +626,16 @@ void TableSeat::servedBy(bool onLeft, int number) {
 
 void TableSeat::rallyWon(bool onLeft) {
     if (!rallyOpen()) return;
+    if (last_rally_ && last_rally_->on_left == onLeft && clock_() - last_rally_->at < rally_rest) {
+        Q_EMIT said(tr("Touched twice: counted once"), false);
+        return;
+    }
     awaiting_six_ = {};
     std::vector<Fact> facts;
     if (!inPlay()) facts.emplace_back(Serve{});
     facts.emplace_back(RallyWon{teamOn(onLeft)});
-    perform(facts);
-}
-
-void TableSeat::replayRally() {
-    perform({Replay{}});
+    // The rest begins when the rally is on the screen: a second tap may have waited for the disk.
+    if (perform(facts)) last_rally_ = RallyTouch{onLeft, clock_()};
 }
 
 int TableSeat::doExpected() {
@@ -663,7 +651,7 @@ int TableSeat::doExpected() {
                 attempt(LiberoReplacement{prompt_.team, prompt_.players[0], prompt_.players[1]});
             break;
         case Prompt::Kind::courts_to_switch:
-            changeCourts();
+            attempt(CourtSwitch{});
             break;
         case Prompt::Kind::match_interrupted:
             perform({Resumed{}});
@@ -714,27 +702,8 @@ void TableSeat::recordSubstitution() {
     if (!substitution_.empty()) perform({substitution_.fact()});
 }
 
-QVariantList TableSeat::captainOptions(bool onLeft) const {
-    QVariantList list;
-    for (const Option& option : legal_actions(session_.rules(), state(), teamOn(onLeft)).captains) {
-        const auto* named = std::get_if<GameCaptain>(&option.fact);
-        if (named == nullptr) continue;
-        QVariantMap entry;
-        entry[QStringLiteral("number")] = named->player.number();
-        entry[QStringLiteral("legal")] = option.legal;
-        entry[QStringLiteral("whyNot")] = option.legal ? QString() : Wording::brief(option.reason);
-        list << entry;
-    }
-    return list;
-}
-
 bool TableSeat::captainMissingOnLeft() const {
     return prompt_.kind == Prompt::Kind::captain_to_name ? isLeft(prompt_.team) : true;
-}
-
-void TableSeat::nameCaptain(bool onLeft, int number) {
-    const Jersey player = jersey_of(number);
-    if (player.worn()) attempt(GameCaptain{teamOn(onLeft), player});
 }
 
 void TableSeat::beginRedesignation(bool onLeft) {
@@ -746,76 +715,36 @@ void TableSeat::recordRedesignation() {
     if (redesignation_.complete()) perform(redesignation_.facts(), redesignation_.remark());
 }
 
-void TableSeat::changeCourts() {
-    attempt(CourtSwitch{});
-}
-
-void TableSeat::positionalFault(bool onLeft) {
-    perform({PositionalFault{teamOn(onLeft), {}, {}}});
-}
-
 bool TableSeat::interrupted() const {
     return state().set.interrupted != 0;
 }
 
-void TableSeat::interrupt() {
-    perform({Interrupted{}});
+// ---- the rest of the sheet ---------------------------------------------------------------------
+
+int TableSeat::noticeAt(int entry, int reason, int team) const {
+    const auto at = std::find_if(standing_.begin(), standing_.end(), [&](const Verdict& verdict) {
+        return static_cast<int>(verdict.entry) == entry &&
+               static_cast<int>(verdict.reason) == reason && static_cast<int>(verdict.team) == team;
+    });
+    return at == standing_.end() ? -1 : static_cast<int>(at - standing_.begin());
 }
 
-void TableSeat::playAnew(bool wholeMatch) {
-    perform({Resumed{wholeMatch ? Resumed::How::over_four_hours : Resumed::How::other_court}});
-}
-
-// ---- the rest of the sheet
-// -----------------------------------------------------------------------------
-
-void TableSeat::misconduct(bool onLeft, int number, int sanction) {
-    perform({Misconduct{teamOn(onLeft), jersey_of(number),
-                        static_cast<Sanction>(std::clamp(sanction, 0, 3))}});
-}
-
-void TableSeat::delay(bool onLeft, int sanction) {
-    perform({Delay{teamOn(onLeft), static_cast<Sanction>(std::clamp(sanction, 0, 1))}});
-}
-
-void TableSeat::improperRequest(bool onLeft) {
-    perform({ImproperRequest{teamOn(onLeft)}});
-}
-
-void TableSeat::injury(bool onLeft, int number) {
-    perform({Injury{teamOn(onLeft), jersey_of(number)}});
-}
-
-void TableSeat::recovery(bool onLeft, int number) {
-    if (perform({Recovery{teamOn(onLeft), jersey_of(number)}}))
-        Q_EMIT clockStarted(recoverySeconds(), tr("Recovery time"));
-}
-
-void TableSeat::rule(int notice, bool accept) {
-    if (notice < 0 || notice >= static_cast<int>(standing_.size())) return;
-    const Verdict& verdict = standing_[static_cast<std::size_t>(notice)];
-    perform({Ruling{accept ? Ruling::Decision::accept : Ruling::Decision::overrule, verdict.reason,
-                    verdict.team}});
-}
-
-void TableSeat::remark(const QString& text) {
-    if (!text.trimmed().isEmpty()) perform({Note{Note::Kind::remark}}, text.trimmed());
-}
-
-void TableSeat::protest(bool onLeft, const QString& text) {
-    perform({Protest{teamOn(onLeft)}}, text.trimmed());
-}
-
-void TableSeat::correctScore(int leftPoints, int rightPoints) {
-    const auto left = static_cast<std::uint8_t>(std::clamp(leftPoints, 0, 255));
-    const auto right = static_cast<std::uint8_t>(std::clamp(rightPoints, 0, 255));
-    const bool a_left = isLeft(Team::A);
-    perform({ScoreCorrection{Score{a_left ? left : right, a_left ? right : left}}});
-}
-
-void TableSeat::incomplete(bool onLeft, bool wholeMatch) {
-    perform({Incomplete{teamOn(onLeft),
-                        wholeMatch ? Incomplete::Scope::match : Incomplete::Scope::set}});
+bool TableSeat::rule(int entry, int reason, int team, bool accept) {
+    // A ruling of the head official may have come in this very moment.
+    standing_ = session_.standing();
+    const int at = noticeAt(entry, reason, team);
+    if (at < 0) {
+        Q_EMIT said(tr("That fault no longer stands: nothing was recorded"), false);
+        refresh();
+        return false;
+    }
+    const Verdict& verdict = standing_[static_cast<std::size_t>(at)];
+    if (display().notices(standing_)[static_cast<std::size_t>(at)].behind) {
+        Q_EMIT said(tr("An older fault of the same kind is ruled first"), false);
+        return false;
+    }
+    return perform({Ruling{accept ? Ruling::Decision::accept : Ruling::Decision::overrule,
+                           verdict.reason, verdict.team}});
 }
 
 void TableSeat::flipView() {
@@ -823,51 +752,69 @@ void TableSeat::flipView() {
     letGo();
 }
 
-// ---- keyboard
-// --------------------------------------------------------------------------------------------
+// ---- keyboard ----------------------------------------------------------------------------------
 
 void TableSeat::keyLibero() {
-    typed_.clear();
-    choice_ = {};
     proposal_.reset();
-    if (!typing_for_)
-        typing_for_ = teamOn(true);
-    else if (*typing_for_ == teamOn(true))
-        typing_for_ = teamOn(false);
-    else
-        typing_for_.reset();
+    pick_.next_team(teamOn(true));
     refresh();
 }
 
 void TableSeat::keyDigit(int digit) {
-    typed_.digit(digit);
-    if (typed_.full())
-        keyEnter();
+    switch (page()) {
+        case LineUpPage:
+            line_up_.typeDigit(digit);
+            return;
+        case RosterPage:
+            team_lists_.typeDigit(digit);
+            return;
+        case TossPage:
+        case StartPage:
+        case ResultPage:
+        case ElsewherePage:
+            return;
+        case CourtPage:
+            break;
+    }
+    if (pick_.digit(digit))
+        keyExpected();
     else
         refresh();
 }
 
-void TableSeat::keyEnter() {
-    const auto jersey = typed_.take();
-    if (!jersey) return;
-    if (!typing_for_) {
-        // No team was named: the one in which the number is a libero or stands beside the court.
-        const auto concerns = [&](Team team) {
-            const TeamSet& set = state().set.team[team];
-            return acts_as_libero(set, *jersey) || beside(set, 0) == *jersey ||
-                   beside(set, 1) == *jersey;
-        };
-        typing_for_ = choice_.made()            ? choice_.team
-                      : concerns(teamOn(true))  ? teamOn(true)
-                      : concerns(teamOn(false)) ? teamOn(false)
-                                                : teamOn(true);
+int TableSeat::keyExpected() {
+    if (page() == LineUpPage) {
+        if (!line_up_.typed().isEmpty())
+            line_up_.acceptTyped();
+        else if (line_up_.complete())
+            handInLineUp();
+        return NoSheet;
     }
-    touch(*typing_for_, *jersey);
+    if (page() == RosterPage) {
+        team_lists_.acceptTyped();
+        return NoSheet;
+    }
+    if (!typed().isEmpty()) {
+        proposal_.reset();
+        follow(pick_.enter(session_.rules(), state()));
+        return NoSheet;
+    }
+    // A question is open; "expected" answers neither way.
+    if (choosing() || proposing()) return NoSheet;
+    return doExpected();
 }
 
 void TableSeat::keyErase() {
-    typed_.erase();
+    if (page() == LineUpPage) return line_up_.eraseTyped();
+    if (page() == RosterPage) return team_lists_.eraseTyped();
+    pick_.erase();
     refresh();
+}
+
+bool TableSeat::keyNone() {
+    if (page() != LineUpPage || line_up_.boxesSettled()) return false;
+    line_up_.noneInOpenBox();
+    return true;
 }
 
 }  // namespace courthand::client

@@ -24,13 +24,18 @@ class TypedNumber {
     void erase() { text_.chop(1); }
     void clear() { text_.clear(); }
 
-    /// The number typed so far, which is then forgotten; nothing when none was typed.
-    [[nodiscard]] std::optional<Jersey> take() {
+    /// The number typed so far; nothing when none was typed.
+    [[nodiscard]] std::optional<Jersey> number() const {
         bool ok = false;
         const int number = text_.toInt(&ok);
-        text_.clear();
         if (!ok) return std::nullopt;
         return Jersey{static_cast<std::uint8_t>(number)};
+    }
+    /// The same, which is then forgotten.
+    [[nodiscard]] std::optional<Jersey> take() {
+        const std::optional<Jersey> taken = number();
+        text_.clear();
+        return taken;
     }
 
   private:

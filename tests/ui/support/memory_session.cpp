@@ -1,5 +1,6 @@
 #include "memory_session.h"
 
+#include <algorithm>
 #include <stdexcept>
 
 #include "courthand/rules/judge.h"
@@ -14,7 +15,9 @@ const Rules& rules_of(const std::string& profile) {
     return found->rules;
 }
 
-Jersey j(int number) { return Jersey{static_cast<std::uint8_t>(number)}; }
+Jersey j(int number) {
+    return Jersey{static_cast<std::uint8_t>(number)};
+}
 
 LiberoBox box(int number) {
     return number == 0 ? LiberoBox{LiberoBox::Mark::none, Jersey::none()}
@@ -41,15 +44,20 @@ RecordResult MemorySession::record(const Fact& fact, std::string_view text) {
     return result;
 }
 
-RecordResult MemorySession::strike_last() {
+RecordResult MemorySession::correct(const Correction& correction, std::string_view text) {
     RecordResult result;
-    const Effective now = effective(records_);
-    if (!disk_error.empty()) result.error = disk_error;
-    else if (now.entries.empty()) result.error = "Nothing to strike: the record is empty.";
-    if (result.error) return result;
-    records_.emplace_back(Strike{now.entries.back().number});
+    if (!disk_error.empty()) {
+        result.error = disk_error;
+        return result;
+    }
+    std::visit([this](const auto& what) { records_.emplace_back(what); }, correction);
+    last_text_ = text;
     result.seq = static_cast<std::uint32_t>(records_.size());
+    const std::vector<Verdict> before = standing();
     refold();
+    for (const Verdict& verdict : standing())
+        if (std::find(before.begin(), before.end(), verdict) == before.end())
+            result.verdicts.push_back(verdict);
     return result;
 }
 
@@ -64,7 +72,9 @@ std::vector<Fact> MemorySession::facts() const {
     return facts;
 }
 
-void MemorySession::refold() { state_ = fold(rules_, effective(records_).entries); }
+void MemorySession::refold() {
+    state_ = fold(rules_, effective(records_).entries);
+}
 
 MatchSheet harbour_cup_sheet(const std::string& profile) {
     MatchSheet sheet;
@@ -77,7 +87,7 @@ MatchSheet harbour_cup_sheet(const std::string& profile) {
     const auto player = [](int number, bool libero, bool captain) {
         return MatchSheet::Player{j(number), {}, libero, captain};
     };
-    for (const int n : {1, 2, 3, 4, 5, 6, 11, 12, 13, 14}) 
+    for (const int n : {1, 2, 3, 4, 5, 6, 11, 12, 13, 14})
         sheet.players.a.push_back(player(n, false, n == 3));
     sheet.players.a.push_back(player(21, true, false));
     sheet.players.a.push_back(player(22, true, false));
@@ -102,6 +112,10 @@ void open_match(MatchSession& session) {
 
 void ready_to_serve(MatchSession& session) {
     open_match(session);
+    ready_from_toss(session);
+}
+
+void ready_from_toss(MatchSession& session) {
     session.record(Toss{Team::A, Team::A});
     session.record(SetStarted{1});
     session.record(LineUp{Team::A, {j(1), j(2), j(3), j(4), j(5), j(6)}, {box(21), box(22)}, j(3)});

@@ -1,6 +1,7 @@
 // A match session without a journal: the record is a list in memory, folded by the real core.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -15,7 +16,8 @@ class MemorySession final : public MatchSession {
 
     RecordResult record(const Fact& fact) override { return record(fact, {}); }
     RecordResult record(const Fact& fact, std::string_view text) override;
-    RecordResult strike_last() override;
+    RecordResult correct(const Correction& correction, std::string_view text) override;
+    [[nodiscard]] std::span<const Record> written() const override { return records_; }
     [[nodiscard]] const MatchState& state() const override { return state_; }
     [[nodiscard]] const Rules& rules() const override { return rules_; }
     [[nodiscard]] const MatchSheet& sheet() const override { return sheet_; }
@@ -27,6 +29,10 @@ class MemorySession final : public MatchSession {
         written_by.wish = Writing::Wish::asked;
     }
 
+    /// The desk has sent its team lists, or others than before.
+    void desk_sends(const PerTeam<std::vector<MatchSheet::Player>>& lists) {
+        sheet_.players = lists;
+    }
     /// The facts that count, oldest first.
     [[nodiscard]] std::vector<Fact> facts() const;
     /// The words beside the last record.
@@ -53,5 +59,7 @@ class MemorySession final : public MatchSession {
 void open_match(MatchSession& session);
 /// Toss, set 1, both line-ups with liberos 21 22 and 41, both checked: ready for the first serve.
 void ready_to_serve(MatchSession& session);
+/// The same from the toss on, for a match that has its team lists.
+void ready_from_toss(MatchSession& session);
 
 }  // namespace courthand::client::test

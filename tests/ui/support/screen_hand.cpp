@@ -114,12 +114,32 @@ void ScreenHand::key(Qt::Key key, Qt::KeyboardModifiers modifiers) {
     QTest::keyClick(&window_, key, modifiers);
 }
 
-void ScreenHand::type(const QString& figures) {
-    for (const QChar figure : figures)
-        key(static_cast<Qt::Key>(Qt::Key_0 + figure.digitValue()));
+void ScreenHand::hold(Qt::Key key, int repeats, Qt::KeyboardModifiers modifiers) {
+    // A printing key carries its character, as from a keyboard.
+    const QString text =
+        key < Qt::Key_Escape ? QString{QChar{static_cast<char16_t>(key)}} : QString{};
+    const auto send = [&](QEvent::Type type, bool repeated) {
+        if (type == QEvent::KeyPress &&
+            qt_sendShortcutOverrideEvent(&window_, 0, key, modifiers, text, repeated))
+            return;
+        qt_handleKeyEvent(&window_, type, key, modifiers, text, repeated);
+        QCoreApplication::processEvents();
+    };
+    send(QEvent::KeyPress, false);
+    for (int i = 0; i < repeats; ++i) {
+        send(QEvent::KeyRelease, true);
+        send(QEvent::KeyPress, true);
+    }
+    send(QEvent::KeyRelease, false);
 }
 
-void ScreenHand::settle() const { QTest::qWait(rest_ms); }
+void ScreenHand::type(const QString& figures) {
+    for (const QChar figure : figures) key(static_cast<Qt::Key>(Qt::Key_0 + figure.digitValue()));
+}
+
+void ScreenHand::settle() const {
+    QTest::qWait(rest_ms);
+}
 
 void ScreenHand::picture(const QString& name) {
     const QString folder = qEnvironmentVariable("COURTHAND_ARTEFACTS");

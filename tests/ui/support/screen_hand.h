@@ -27,6 +27,8 @@ class ScreenHand {
     bool click(const QString& name);
     bool hold(const QString& name);
     void key(Qt::Key key, Qt::KeyboardModifiers modifiers = Qt::NoModifier);
+    /// A key held down: one press, so many repeats of the keyboard, one release.
+    void hold(Qt::Key key, int repeats, Qt::KeyboardModifiers modifiers = Qt::NoModifier);
     void type(const QString& figures);
     /// Lets the screen come to rest.
     void settle() const;

@@ -11,13 +11,12 @@ void TableTest::use(const std::string& profile) {
 }
 
 void TableTest::show(QSize size, double pixels_per_mm) {
-    seat = std::make_unique<TableSeat>(*session);
+    seat = std::make_unique<TableSeat>(*session, clock.reader());
     engine = std::make_unique<QQmlApplicationEngine>();
     engine->addImportPath(QStringLiteral("qrc:/qt/qml"));
-    engine->setInitialProperties(
-        {{QStringLiteral("seat"), QVariant::fromValue(seat.get())},
-         {QStringLiteral("width"), size.width()},
-         {QStringLiteral("height"), size.height()}});
+    engine->setInitialProperties({{QStringLiteral("seat"), QVariant::fromValue(seat.get())},
+                                  {QStringLiteral("width"), size.width()},
+                                  {QStringLiteral("height"), size.height()}});
     engine->load(QUrl{QStringLiteral("qrc:/qt/qml/Courthand/Table/TableWindow.qml")});
     if (engine->rootObjects().isEmpty()) throw std::runtime_error{"TableWindow.qml does not load"};
     window = qobject_cast<QQuickWindow*>(engine->rootObjects().front());
@@ -39,16 +38,19 @@ void TableTest::TearDown() {
 QObject* TableTest::themeObject() {
     if (!theme_holder_) {
         QQmlComponent component{engine.get()};
-        component.setData("import QtQml\nimport Courthand.Design\n"
-                          "QtObject { readonly property QtObject theme: Theme }",
-                          QUrl{});
+        component.setData(
+            "import QtQml\nimport Courthand.Design\n"
+            "QtObject { readonly property QtObject theme: Theme }",
+            QUrl{});
         theme_holder_.reset(component.create());
         if (!theme_holder_) throw std::runtime_error{component.errorString().toStdString()};
     }
     return theme_holder_->property("theme").value<QObject*>();
 }
 
-QVariant TableTest::theme(const char* property) { return themeObject()->property(property); }
+QVariant TableTest::theme(const char* property) {
+    return themeObject()->property(property);
+}
 
 void TableTest::setTheme(const char* property, const QVariant& value) {
     ASSERT_TRUE(themeObject()->setProperty(property, value)) << property;

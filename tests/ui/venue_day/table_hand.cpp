@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "courthand/rules/judge.h"
+#include "table_seat.h"
 
 namespace courthand::client::test {
 
@@ -217,12 +218,21 @@ bool TableHand::serve(const Serve& serve) {
 bool TableHand::rally(const RallyWon& rally) {
     ++rallies_;
     const bool on_left = left(rally.team);
-    if (next_way() == Way::keys) return key(on_left ? Qt::Key_Left : Qt::Key_Right);
-    return press(on_left ? "wonLeft" : "wonRight");
+    let_rest(on_left);
+    const bool done = next_way() == Way::keys ? key(on_left ? Qt::Key_Left : Qt::Key_Right)
+                                              : press(on_left ? "wonLeft" : "wonRight");
+    rallied_ = on_left;
+    return done;
+}
+
+void TableHand::let_rest(bool on_left) {
+    // Faster than any rally, a second touch of the same area is taken for a double tap.
+    if (rallied_ == on_left) QTest::qWait(static_cast<int>(TableSeat::rally_rest.count()));
 }
 
 bool TableHand::slip(const RallyWon& rally) {
     ++gestures_.struck;
+    let_rest(!left(rally.team));
     if (!press(left(rally.team) ? "wonRight" : "wonLeft")) return false;
     if (gestures_.struck % 2 == 1) return press("undo");
     hand_.key(Qt::Key_Z, Qt::ControlModifier);
@@ -273,6 +283,7 @@ bool TableHand::team_chosen(Team team) {
 // ---- hand and eye -------------------------------------------------------------------------------
 
 bool TableHand::press(const QString& name) {
+    rallied_.reset();
     QPointF last{-1, -1};
     const auto stands = [&] {
         const QQuickItem* item = hand_.find(name);
@@ -288,6 +299,7 @@ bool TableHand::press(const QString& name) {
 }
 
 bool TableHand::key(Qt::Key key) {
+    rallied_.reset();
     const auto active = [&] { return QGuiApplication::focusWindow() == &window_; };
     if (!active()) window_.requestActivate();
     if (!QTest::qWaitFor(active, patience_ms))

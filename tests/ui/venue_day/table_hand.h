@@ -5,6 +5,7 @@
 #include <QString>
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 
 #include "match_course.h"
@@ -44,6 +45,8 @@ class TableHand {
     bool time_out(const TimeOut& time_out);
     bool serve(const Serve& serve);
     bool rally(const RallyWon& rally);
+    /// A pause when the same rally area was touched just now.
+    void let_rest(bool on_left);
     /// Records the wrong winner, and takes it back.
     bool slip(const RallyWon& rally);
     bool redesignation(const LiberoUnable& unable, const Redesignation& change);
@@ -76,6 +79,7 @@ class TableHand {
     unsigned line_ups_ = 0;
     unsigned checks_ = 0;
     unsigned rallies_ = 0;
+    std::optional<bool> rallied_;  ///< the last gesture was a rally, on the left or not
     Gestures gestures_;
 };
 

@@ -146,6 +146,48 @@ TEST(JournaledMatch, UndoStopsAtTheOpenedMatch) {
     EXPECT_EQ(match->records().size(), 3U);
 }
 
+// A table may have begun with numbers written at the court.
+TEST(JournaledMatch, TheTeamListsOfTheDeskThatComeLaterReachTheSeat) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const std::string id = open_match(*journal);
+    const auto match = open_session(*journal, id);
+    ASSERT_TRUE(match->sheet().players.a.empty());
+    Roster written;
+    written.count = 1;
+    written.players[0] = Jersey{7};
+    ASSERT_FALSE(match->record(Fact{written}).error);
+    EXPECT_FALSE(match->poll());
+
+    v1::FetchMatchResponse answer;
+    ASSERT_TRUE(answer.ParseFromString(journal->match(id)->sheet));
+    v1::RosterPlayer& line = *answer.mutable_first_roster()->add_players();
+    line.set_number(12);
+    line.set_captain(true);
+    ASSERT_FALSE(journal->store({StoredMatch{id, answer.SerializeAsString()}}, {}));
+    EXPECT_TRUE(match->poll()) << "the seat is told";
+    ASSERT_EQ(match->sheet().players.a.size(), 1U);
+    EXPECT_EQ(match->sheet().players.a[0].number, Jersey{12});
+    EXPECT_FALSE(match->poll()) << "once";
+    EXPECT_EQ(match->state().team.a.count, 1);
+    EXPECT_NE(find(match->state().team.a, Jersey{7}), nullptr) << "the record stays as written";
+}
+
+TEST(JournaledMatch, ACorrectionByNumberTakesEffectAndAddsAnEntry) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const auto match = open_session(*journal, open_match(*journal));
+    ASSERT_FALSE(match->record(Fact{Toss{Team::A, Team::B}}).error);
+    const RecordResult amended = match->correct(Amend{2, Toss{Team::B, Team::B}}, {});
+    ASSERT_FALSE(amended.error);
+    EXPECT_EQ(amended.seq, 3U);
+    EXPECT_EQ(match->state().toss_serves, Team::B);
+    ASSERT_FALSE(match->correct(Strike{3}, {}).error);
+    EXPECT_EQ(match->state().toss_serves, Team::A);
+    EXPECT_EQ(match->written().size(), 4U);
+    EXPECT_EQ(hash_of_journal(*journal, *match), state_hash(match->state()));
+}
+
 TEST(JournaledMatch, VerdictsComeWithTheEntryThatRaisedThem) {
     const ScratchFolder folder;
     const auto journal = open_journal(folder.path());

@@ -50,6 +50,15 @@ struct Option {
     Reason reason{};  ///< only meaningful when not legal
 };
 
+/// What the rules would hold against `fact`, were it recorded now: armed and open verdicts, in the
+/// order in which they arise. Empty: it is legal.
+[[nodiscard]] VerdictList objections_to(const Rules& rules, const MatchState& state,
+                                        const Fact& fact) noexcept;
+
+/// `fact` as an option: legal when there is no objection to it, else with the first one.
+[[nodiscard]] Option option_for(const Rules& rules, const MatchState& state,
+                                const Fact& fact) noexcept;
+
 /// Every libero replacement, substitution, game captain and re-designation a team could make now,
 /// legal or not. `legal` holds exactly when `judge` raises nothing for the fact.
 struct LegalActions {

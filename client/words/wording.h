@@ -1,4 +1,5 @@
-// What the core says, in words for the people at the table. No rule is decided here.
+// What the core says, in words for people: at the table, at the head's seat and at the desk. Words
+// for a fact, a reason and a verdict stand here and nowhere else. No rule is decided here.
 #pragma once
 
 #include <QCoreApplication>
@@ -28,6 +29,8 @@ class Wording {
     [[nodiscard]] static QString cause(Cause cause);
     /// Two or three words for a small place, e.g. "front row".
     [[nodiscard]] static QString brief(Reason reason);
+    /// The word of the reason as scripts and the wire write it.
+    [[nodiscard]] static QString word(Reason reason);
     [[nodiscard]] static QString sentence(Reason reason);
     [[nodiscard]] static QString phase(Phase phase);
 
@@ -43,7 +46,7 @@ class Wording {
     /// What the rules prescribe for a verdict, with the score after it.
     [[nodiscard]] QString remedy(const Verdict& verdict) const;
     [[nodiscard]] QString verdict(const Verdict& verdict) const;
-    /// What was recorded, for "Struck: …".
+    /// What was recorded.
     [[nodiscard]] QString fact(const Fact& fact) const;
 
   private:

@@ -3,9 +3,9 @@
 #include <QCoreApplication>
 #include <QStringList>
 
-#include "venue_words.h"
+#include "wording.h"
 
-namespace courthand::seats {
+namespace courthand::client {
 
 namespace {
 
@@ -13,26 +13,16 @@ struct Words {
     Q_DECLARE_TR_FUNCTIONS(Entry)
 
   public:
-    const PerTeam<std::string>& names;
+    const PerTeam<QString>& names;
 
-    [[nodiscard]] QString team(Team which) const { return text(names[which]); }
+    [[nodiscard]] QString team(Team which) const { return names[which]; }
     [[nodiscard]] static QString six(const Six& order) {
         QStringList numbers;
         for (const Jersey jersey : order) {
-            numbers << (jersey.worn() ? number_of(jersey) : QStringLiteral("–"));
+            numbers << (jersey.worn() ? Wording::number(jersey) : QStringLiteral("–"));
         }
         return numbers.join(QLatin1Char(' '));
     }
-    [[nodiscard]] static QString sanction(Sanction sanction) {
-        switch (sanction) {
-            case Sanction::warning: return tr("warning");
-            case Sanction::penalty: return tr("penalty");
-            case Sanction::expulsion: return tr("expulsion");
-            case Sanction::disqualification: return tr("disqualification");
-        }
-        return {};
-    }
-
     QString operator()(const MatchOpened&) const { return tr("Match opened"); }
     QString operator()(const Roster& fact) const {
         return tr("%1: team list, %2 players").arg(team(fact.team)).arg(fact.count);
@@ -49,14 +39,15 @@ struct Words {
         return tr("%1: libero box %2: %3")
             .arg(team(fact.team))
             .arg(fact.box + 1)
-            .arg(number ? number_of(fact.entry.number) : tr("none"));
+            .arg(number ? Wording::number(fact.entry.number) : tr("none"));
     }
     QString operator()(const LineUpChecked& fact) const {
         return tr("%1: line-up checked").arg(team(fact.team));
     }
     QString operator()(const Whistle&) const { return tr("Whistle for service"); }
     QString operator()(const Serve& fact) const {
-        return fact.server.worn() ? tr("Served by %1").arg(number_of(fact.server)) : tr("Served");
+        return fact.server.worn() ? tr("Served by %1").arg(Wording::number(fact.server))
+                                  : tr("Served");
     }
     QString operator()(const RallyWon& fact) const {
         return tr("Rally won by %1").arg(team(fact.team));
@@ -64,46 +55,51 @@ struct Words {
     QString operator()(const Replay&) const { return tr("Rally replayed"); }
     QString operator()(const LiberoReplacement& fact) const {
         return tr("%1: libero replacement, %2 for %3")
-            .arg(team(fact.team), number_of(fact.in), number_of(fact.out));
+            .arg(team(fact.team), Wording::number(fact.in), Wording::number(fact.out));
     }
     QString operator()(const Substitution& fact) const {
         QStringList pairs;
         for (std::size_t i = 0; i < fact.count; ++i) {
-            pairs << tr("%1 for %2").arg(number_of(fact.pairs[i].in), number_of(fact.pairs[i].out));
+            pairs << tr("%1 for %2")
+                         .arg(Wording::number(fact.pairs[i].in),
+                              Wording::number(fact.pairs[i].out));
         }
         return tr("%1: substitution, %2").arg(team(fact.team), pairs.join(QStringLiteral(", ")));
     }
     QString operator()(const ExceptionalSubstitution& fact) const {
         return tr("%1: exceptional substitution, %2 for %3")
-            .arg(team(fact.team), number_of(fact.in), number_of(fact.out));
+            .arg(team(fact.team), Wording::number(fact.in), Wording::number(fact.out));
     }
-    QString operator()(const TimeOut& fact) const { return tr("%1: time-out").arg(team(fact.team)); }
+    QString operator()(const TimeOut& fact) const {
+        return tr("%1: time-out").arg(team(fact.team));
+    }
     QString operator()(const GameCaptain& fact) const {
-        return tr("%1: game captain %2").arg(team(fact.team), number_of(fact.player));
+        return tr("%1: game captain %2").arg(team(fact.team), Wording::number(fact.player));
     }
     QString operator()(const LiberoUnable& fact) const {
-        return tr("%1: libero %2 unable to play").arg(team(fact.team), number_of(fact.libero));
+        return tr("%1: libero %2 unable to play")
+            .arg(team(fact.team), Wording::number(fact.libero));
     }
     QString operator()(const Redesignation& fact) const {
         return tr("%1: re-designation, %2 for %3")
-            .arg(team(fact.team), number_of(fact.in), number_of(fact.out));
+            .arg(team(fact.team), Wording::number(fact.in), Wording::number(fact.out));
     }
     QString operator()(const Misconduct& fact) const {
         return tr("%1: misconduct, %2, %3")
-            .arg(team(fact.team), sanction(fact.sanction),
-                 fact.person.worn() ? number_of(fact.person) : tr("bench"));
+            .arg(team(fact.team), Wording::sanction(fact.sanction),
+                 fact.person.worn() ? Wording::number(fact.person) : tr("bench"));
     }
     QString operator()(const Delay& fact) const {
-        return tr("%1: delay, %2").arg(team(fact.team), sanction(fact.sanction));
+        return tr("%1: delay, %2").arg(team(fact.team), Wording::sanction(fact.sanction));
     }
     QString operator()(const ImproperRequest& fact) const {
         return tr("%1: improper request").arg(team(fact.team));
     }
     QString operator()(const Injury& fact) const {
-        return tr("%1: play stopped for %2").arg(team(fact.team), number_of(fact.player));
+        return tr("%1: play stopped for %2").arg(team(fact.team), Wording::number(fact.player));
     }
     QString operator()(const Recovery& fact) const {
-        return tr("%1: recovery time for %2").arg(team(fact.team), number_of(fact.player));
+        return tr("%1: recovery time for %2").arg(team(fact.team), Wording::number(fact.player));
     }
     QString operator()(const PositionalFault& fact) const {
         return tr("%1: positional fault").arg(team(fact.team));
@@ -113,16 +109,17 @@ struct Words {
     QString operator()(const Interrupted&) const { return tr("Match interrupted"); }
     QString operator()(const Resumed& fact) const {
         switch (fact.how) {
-            case Resumed::How::same_court: return tr("Match resumed");
-            case Resumed::How::other_court: return tr("Set played anew on another court");
-            case Resumed::How::over_four_hours: return tr("Match played anew");
+            case Resumed::How::same_court:
+                return tr("Match resumed");
+            case Resumed::How::other_court:
+                return tr("Set played anew on another court");
+            case Resumed::How::over_four_hours:
+                return tr("Match played anew");
         }
         return {};
     }
     QString operator()(const Ruling& fact) const {
-        const auto& row = describe(fact.reason);
-        const QString reason = QString::fromUtf8(row.word.data(),
-                                                 static_cast<qsizetype>(row.word.size()));
+        const QString reason = Wording::word(fact.reason);
         return fact.decision != Ruling::Decision::overrule
                    ? tr("%1: ruling, fault stands: %2").arg(team(fact.team), reason)
                    : tr("%1: ruling, no fault: %2").arg(team(fact.team), reason);
@@ -132,14 +129,12 @@ struct Words {
                    ? tr("%1 incomplete for the set").arg(team(fact.team))
                    : tr("%1 incomplete for the match").arg(team(fact.team));
     }
-    QString operator()(const Default& fact) const {
-        return tr("%1: default").arg(team(fact.team));
-    }
+    QString operator()(const Default& fact) const { return tr("%1: default").arg(team(fact.team)); }
     QString operator()(const Protest& fact) const {
         return tr("%1: protest announced").arg(team(fact.team));
     }
     QString operator()(const ScoreCorrection& fact) const {
-        return tr("Score set to %1").arg(score_words(fact.score));
+        return tr("Score set to %1").arg(tr("%1 : %2").arg(fact.score.a).arg(fact.score.b));
     }
     QString operator()(const Note&) const { return tr("Remark or signature"); }
 
@@ -148,7 +143,9 @@ struct Words {
         return tr("Entry %1 struck").arg(strike.target);
     }
     QString operator()(const Insert& insert) const {
-        return tr("Inserted after entry %1: %2").arg(insert.after).arg(std::visit(*this, insert.fact));
+        return tr("Inserted after entry %1: %2")
+            .arg(insert.after)
+            .arg(std::visit(*this, insert.fact));
     }
     QString operator()(const Amend& amend) const {
         return tr("Entry %1 now reads: %2").arg(amend.target).arg(std::visit(*this, amend.fact));
@@ -157,12 +154,12 @@ struct Words {
 
 }  // namespace
 
-QString fact_words(const Fact& fact, const PerTeam<std::string>& names) {
+QString fact_words(const Fact& fact, const PerTeam<QString>& names) {
     return std::visit(Words{names}, fact);
 }
 
-QString record_words(const Record& record, const PerTeam<std::string>& names) {
+QString record_words(const Record& record, const PerTeam<QString>& names) {
     return std::visit(Words{names}, record);
 }
 
-}  // namespace courthand::seats
+}  // namespace courthand::client

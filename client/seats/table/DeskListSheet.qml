@@ -1,0 +1,75 @@
+// The desk has sent another team list than the one in the record: what differs, and which counts.
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Table
+
+Sheet {
+    id: sheet
+
+    required property TableSeat seat
+    readonly property SideView side: seat.listForLeft ? seat.left : seat.right
+
+    title: qsTr("Team list of %1").arg(side.name)
+    note: qsTr("The list of the desk counts from the beginning of the match when it is taken over; nothing that was played is lost. Ask the first referee when in doubt.")
+
+    component Line: RowLayout {
+        id: line
+        property string name: ""
+        property string value: ""
+        property string valueName: ""
+        spacing: Theme.gapWide
+        Layout.fillWidth: true
+        Label {
+            text: line.name
+            soft: true
+            Layout.preferredWidth: Theme.mm(58)
+        }
+        Label {
+            objectName: line.valueName
+            text: line.value
+            strong: true
+            capMm: 3.4
+            wrapMode: Text.WordWrap
+            Layout.fillWidth: true
+        }
+    }
+
+    Line {
+        name: qsTr("only in the list of the desk")
+        value: sheet.seat.listOnlyDesk
+        valueName: "deskListNew"
+    }
+    Line {
+        name: qsTr("only in the record here")
+        value: sheet.seat.listOnlyRecord
+        valueName: "deskListMissing"
+    }
+    Line {
+        name: qsTr("captain in the list of the desk")
+        value: sheet.seat.listCaptain
+    }
+
+    actions: [
+        Button {
+            objectName: "leaveDeskList"
+            text: qsTr("Keep the list of the record")
+            onClicked: {
+                sheet.seat.leaveDeskList();
+                sheet.close();
+            }
+        },
+        Item {
+            Layout.fillWidth: true
+        },
+        Button {
+            objectName: "takeDeskList"
+            kind: Button.Primary
+            text: qsTr("Take over the list of the desk")
+            onClicked: {
+                sheet.seat.takeDeskList();
+                sheet.close();
+            }
+        }
+    ]
+}
