@@ -139,7 +139,9 @@ TEST_P(EveryBracket, NobodyMeetsAgainBeforeTheThirdRoundOfTheLosers) {
         const auto settled = settle(g, p.outcomes);
         std::set<std::pair<int, int>> met;
         for (const Match& m : g.matches) {
-            const auto pair = std::minmax<int>(settled[m.sides[0]].team, settled[m.sides[1]].team);
+            // By value: of two arguments minmax gives references, here to converted temporaries.
+            const std::pair<int, int> pair =
+                std::minmax({int{settled[m.sides[0]].team}, int{settled[m.sides[1]].team}});
             const bool again = !met.insert(pair).second;
             if (m.stage == Stage::losers && m.round <= 2) {
                 EXPECT_FALSE(again) << m.name;
@@ -186,7 +188,9 @@ TEST_P(EveryBracket, NobodyMeetsAgainAtOnceInTheConsolation) {
         const auto settled = settle(g, p.outcomes);
         std::set<std::pair<int, int>> met;
         for (const Match& m : g.matches) {
-            const auto pair = std::minmax<int>(settled[m.sides[0]].team, settled[m.sides[1]].team);
+            // By value: of two arguments minmax gives references, here to converted temporaries.
+            const std::pair<int, int> pair =
+                std::minmax({int{settled[m.sides[0]].team}, int{settled[m.sides[1]].team}});
             const bool again = !met.insert(pair).second;
             if (m.stage == Stage::consolation && m.round == 1) {
                 EXPECT_FALSE(again) << m.name;
