@@ -354,6 +354,8 @@ void MemoryMatchStore::keep(Shelf& shelf, const AppendPlan& plan,
     for (const std::size_t i : plan.entries) add(i, FeedItem::Kind::entry);
     for (const std::size_t i : plan.branches) add(i, FeedItem::Kind::branch);
     for (const Promotion& promotion : plan.promotions) promote(shelf, promotion);
+    for (const BranchesChanged& changed : plan.branches_changed)
+        describe(shelf, changed.match, changed.position);
     std::sort(shelf.feed.begin(), shelf.feed.end(),
               [](const FeedItem& a, const FeedItem& b) { return a.position < b.position; });
     for (const auto& [match, count] : plan.beside) shelf.counts[match] = count;
@@ -392,8 +394,12 @@ Status MemoryMatchStore::renew_generation(TournamentId tournament) {
 }
 
 void MemoryMatchStore::describe(Shelf& shelf, MatchId match) {
+    describe(shelf, match, (shelf.feed.empty() ? 0 : shelf.feed.back().position) + 1);
+}
+
+void MemoryMatchStore::describe(Shelf& shelf, MatchId match, FeedPosition position) {
     FeedItem item;
-    item.position = (shelf.feed.empty() ? 0 : shelf.feed.back().position) + 1;
+    item.position = position;
     item.kind = FeedItem::Kind::described;
     item.match = match;
     item.stored_at = std::chrono::system_clock::now();

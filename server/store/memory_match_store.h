@@ -61,7 +61,8 @@ class MemoryMatchStore final : public MatchStore {
     AppendContext context_of(const Shelf& shelf) const;
     static void keep(Shelf& shelf, const AppendPlan& plan, std::span<const AppendItem> items);
     static void promote(Shelf& shelf, const Promotion& promotion);
-    void describe(Shelf& shelf, MatchId match);
+    static void describe(Shelf& shelf, MatchId match);
+    static void describe(Shelf& shelf, MatchId match, FeedPosition position);
     void tell(TournamentId tournament);
 
     mutable std::mutex mutex_;

@@ -196,6 +196,19 @@ TEST_F(KeeperTest, ASecondForkRaisesAnotherAlert) {
     }));
 }
 
+TEST_F(KeeperTest, AForkThatTurnsOutToBeNoneTakesItsAlertAway) {
+    start();
+    keeper->on_rebuilt();
+    LiveMatch match = match_of(ready_to_serve);
+    match.branches = {1};
+    keeper->on_branch_stored({match, 1, {}, 1, 5, {}, 0});
+    ASSERT_TRUE(shows("record-forked", v1::ALERT_STATE_OPEN));
+    match.branches = {};
+    show(match, MatchChanged::Cause::described);
+    clock.set(60);
+    EXPECT_TRUE(shows("record-forked", v1::ALERT_STATE_CLEARED));
+}
+
 TEST_F(KeeperTest, AWishToTakeOverIsShownAndGoesWithTheAnswer) {
     start();
     keeper->on_rebuilt();
