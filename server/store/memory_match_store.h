@@ -57,6 +57,8 @@ class MemoryMatchStore final : public MatchStore {
         std::map<MatchId, MatchSnapshot> snapshots;
     };
 
+    Result<Shelf*> shelf_of(TournamentId tournament);
+    static Result<StoredMatch*> match_of(Shelf& shelf, MatchId match);
     static StoredMatch with_branches(const Shelf& shelf, StoredMatch match);
     AppendContext context_of(const Shelf& shelf) const;
     static void keep(Shelf& shelf, const AppendPlan& plan, std::span<const AppendItem> items);
