@@ -112,6 +112,29 @@ TEST_F(Followers, OffersAfterAFeedThatWentBackAreNotMistakenForNews) {
     });
 }
 
+TEST_F(Followers, TwoOffersAfterAFeedThatWentBackAreBothReadFromTheFeed) {
+    TestRecord record = new_record();
+    record.add_rallies(5);
+    Middle middle{store_, tournament_};
+    push(record, 1, 10);
+    middle.follow();
+    const FeedPosition kept = middle.keeper.position() - 4;
+    store_.put_back(tournament_, kept, middle.hub.generation());
+    record.cut_after(6);
+    record.add_rallies(4);
+    push(record, 7, 12);
+    middle.follower.offer(feed_after(kept));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    const FeedPosition second = feed_after(kept).back().position;
+    push(record, 13, 14);
+    middle.follower.offer(feed_after(second));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    EXPECT_EQ(folded(middle, record), 10u) << "nothing is taken before the feed was read";
+    middle.follow();
+    EXPECT_EQ(folded(middle, record), 14u);
+    EXPECT_EQ(middle.told.rebuilt, 2);
+}
+
 TEST_F(Followers, AnItemThatDoesNotFollowMakesItReadEverythingAnew) {
     TestRecord record = new_record();
     record.add_rallies(4);
