@@ -30,8 +30,8 @@ class FoldedMatch {
 
     [[nodiscard]] const LiveMatch& live() const noexcept { return live_; }
 
-    /// Takes plan and writer as the store has them now; the end of the record stays that of the
-    /// fold. True when something a watcher sees has changed.
+    /// Takes plan, writer and branches as the store has them now; the end of the record stays that
+    /// of the fold. True when something a watcher sees has changed.
     bool describe(const StoredMatch& match);
     /// A branch has an entry.
     void add_branch(std::uint32_t branch);

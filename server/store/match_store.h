@@ -136,7 +136,7 @@ struct FeedItem {
     enum class Kind : std::uint8_t {
         entry = 1,      ///< appended to its match
         branch = 2,     ///< kept on a branch
-        described = 3,  ///< plan or writer of the match changed; no bytes
+        described = 3,  ///< plan, writer or branches of the match changed; no bytes
         ruling = 4,     ///< `bytes` is a serialized courthand.v1.RulingNotice for the table
         venue = 5,      ///< `bytes` belong to alerts/; no match watcher sees them
     };

@@ -12,6 +12,7 @@
 #include "server/store/postgres/feed_notifier.h"
 #include "server/store/postgres/match_rows.h"
 #include "server/store/postgres/text_form.h"
+#include "server/store/postgres/trace.h"
 
 namespace courthand::server::postgres {
 namespace {
@@ -227,6 +228,11 @@ void PgMatchStore::set_listener(Listener listener) {
         std::make_unique<FeedListener>(database_, [this](TournamentId id) { hear(id); });
 }
 
+void PgMatchStore::set_own_listener(Listener listener) {
+    const std::lock_guard lock{listener_mutex_};
+    listener_ = std::move(listener);
+}
+
 void PgMatchStore::hear(TournamentId tournament) {
     const std::lock_guard lock{listener_mutex_};
     if (listener_) listener_(tournament);
@@ -264,6 +270,7 @@ Result<MatchPlan> PgMatchStore::create_match(const MatchPlan& plan) {
                               .as<std::uint32_t>();
         exec_plan(work, "match_make", kept, bytea(start_hash(plan.key.match)));
         describe(work, plan.key, head);
+        leave_trace(work);
         return kept;
     });
     if (made.ok()) tell(plan.key.tournament);
@@ -276,6 +283,7 @@ Result<MatchPlan> PgMatchStore::change_match(const MatchPlan& plan) {
         if (exec_plan(work, "match_change", plan).affected_rows() == 0)
             throw StoreFailure{no_match(plan.key.match)};
         describe(work, plan.key, head);
+        leave_trace(work);
         return plan;
     });
     if (changed.ok()) tell(plan.key.tournament);
@@ -310,6 +318,7 @@ Result<MatchHead> PgMatchStore::grant_writer(const GrantWish& wish) {
         const char* how = wish.how == GrantWish::How::granted ? "granted" : "taken-over";
         keep_grant(work, wish.key, *next, how, wish.reason);
         describe(work, wish.key, position);
+        leave_trace(work, {fmt::format("epoch {}", next->epoch)});
         return *next;
     });
     if (granted.ok()) tell(wish.key.tournament);
@@ -329,7 +338,10 @@ Result<StoredMatch> PgMatchStore::ask_take_over(MatchKey key, DeviceId device) {
         const FeedPosition head = lock_sequencer(work, key.tournament);
         const auto changed =
             work.exec_prepared("take_over_ask", tournament, match, to_text(device));
-        if (changed.affected_rows() > 0) describe(work, key, head);
+        if (changed.affected_rows() > 0) {
+            describe(work, key, head);
+            leave_trace(work);
+        }
         const pqxx::result rows = work.exec_prepared("match", tournament, match);
         if (rows.empty()) throw StoreFailure{no_match(key.match)};
         return stored_match(key.tournament, rows[0]);
@@ -362,6 +374,7 @@ Result<MatchHead> PgMatchStore::answer_take_over(MatchKey key, DeviceId device, 
             work.exec_prepared("take_over_end", tournament, match);
         }
         describe(work, key, position);
+        leave_trace(work);
         return head;
     });
     if (answered.ok()) tell(key.tournament);

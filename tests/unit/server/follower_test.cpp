@@ -148,6 +148,29 @@ TEST_F(Followers, WhatNobodyOfferedIsReadThoughOffersCome) {
     EXPECT_EQ(folded(middle, record), 8u);
 }
 
+TEST_F(Followers, TwoOffersAfterAFeedThatWentBackAreBothReadFromTheFeed) {
+    TestRecord record = new_record();
+    record.add_rallies(5);
+    Middle middle{store_, tournament_};
+    push(record, 1, 10);
+    middle.follow();
+    const FeedPosition kept = middle.keeper.position() - 4;
+    store_.put_back(tournament_, kept, middle.hub.generation());
+    record.cut_after(6);
+    record.add_rallies(4);
+    push(record, 7, 12);
+    middle.follower.offer(feed_after(kept));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    const FeedPosition second = feed_after(kept).back().position;
+    push(record, 13, 14);
+    middle.follower.offer(feed_after(second));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    EXPECT_EQ(folded(middle, record), 10u) << "nothing is taken before the feed was read";
+    middle.follow();
+    EXPECT_EQ(folded(middle, record), 14u);
+    EXPECT_EQ(middle.told.rebuilt, 2);
+}
+
 TEST_F(Followers, AnItemThatDoesNotFollowMakesItReadEverythingAnew) {
     TestRecord record = new_record();
     record.add_rallies(4);
@@ -162,6 +185,35 @@ TEST_F(Followers, AnItemThatDoesNotFollowMakesItReadEverythingAnew) {
     middle.follow();
     EXPECT_EQ(folded(middle, record), 8u);
     EXPECT_EQ(middle.told.rebuilt, 2);
+}
+
+// An entry that waited on a branch joins the record: then nobody need choose any more.
+TEST_F(Followers, ABranchThatWasPromotedIsNoBranchAnyMore) {
+    TestRecord record = new_record();
+    record.add_rallies(2);
+    push(record, 1, 4);
+    const DeviceId other{new_uuid()};
+    record.go_on_as(other, 2);
+    record.add_rallies(1);
+    Middle middle{store_, tournament_};
+    push(record, 5, 6);
+    middle.follow();
+    const auto branches = [&] {
+        std::vector<std::uint32_t> all;
+        middle.keeper.read(id_of(record), [&](const LiveMatch& m) { all = m.branches; });
+        return all;
+    };
+    ASSERT_EQ(branches(), std::vector<std::uint32_t>{1});
+    (void)value_or_throw(
+        store_.grant_writer({{tournament_, id_of(record)}, other, GrantWish::How::taken_over, ""}));
+    middle.follow();
+    ASSERT_EQ(branches(), std::vector<std::uint32_t>{1}) << "a grant alone moves nothing";
+    push(record, 5, 5);
+    middle.follow();
+    EXPECT_EQ(folded(middle, record), 6u);
+    EXPECT_TRUE(branches().empty());
+    EXPECT_EQ(middle.told.causes.back(), MatchChanged::Cause::described);
+    EXPECT_EQ(middle.told.rebuilt, 1);
 }
 
 TEST_F(Followers, AMatchWithAHoleInTheDatabaseHoldsUpNobody) {

@@ -196,6 +196,19 @@ TEST_F(KeeperTest, ASecondForkRaisesAnotherAlert) {
     }));
 }
 
+TEST_F(KeeperTest, AForkThatTurnsOutToBeNoneTakesItsAlertAway) {
+    start();
+    keeper->on_rebuilt();
+    LiveMatch match = match_of(ready_to_serve);
+    match.branches = {1};
+    keeper->on_branch_stored({match, 1, {}, 1, 5, {}, 0});
+    ASSERT_TRUE(shows("record-forked", v1::ALERT_STATE_OPEN));
+    match.branches = {};
+    show(match, MatchChanged::Cause::described);
+    clock.set(60);
+    EXPECT_TRUE(shows("record-forked", v1::ALERT_STATE_CLEARED));
+}
+
 TEST_F(KeeperTest, AWishToTakeOverIsShownAndGoesWithTheAnswer) {
     start();
     keeper->on_rebuilt();
@@ -525,6 +538,30 @@ TEST(Board, AWatcherIsSentOnlyWhatChanged) {
     ASSERT_EQ(news.cards.size(), 1U);
     EXPECT_EQ(news.cards.front().court(), 2U);
     EXPECT_EQ(news.removed_courts, std::vector<std::uint32_t>{1});
+}
+
+// What waits for one reader is bounded by the board, not by how much happens while it is slow.
+TEST(Board, ASlowReaderIsSentTheLatestOfEachCardAndAlertOnce) {
+    Board board;
+    BoardVersion slow = board.news(std::nullopt).version;
+    for (std::uint32_t change = 1; change <= 10000; ++change) {
+        v1::CourtCard card;
+        card.set_court(change % 10 + 1);
+        card.mutable_score()->set_a(change);
+        board.put(card);
+        v1::Alert alert;
+        alert.set_alert_id("alert " + std::to_string(change % 10));
+        alert.set_state(v1::ALERT_STATE_OPEN);
+        alert.set_text(std::to_string(change));
+        board.put(alert);
+    }
+    const BoardNews news = board.news(slow);
+    EXPECT_EQ(news.cards.size(), 10U);
+    EXPECT_EQ(news.alerts.size(), 10U);
+    for (const v1::CourtCard& card : news.cards) EXPECT_GT(card.score().a(), 9990U);
+    // Another reader is not concerned: what it was sent is its own.
+    EXPECT_EQ(board.news(std::nullopt).cards.size(), 10U);
+    EXPECT_TRUE(board.news(news.version).empty());
 }
 
 TEST(Board, ListenersAreToldOnceForManyChanges) {
