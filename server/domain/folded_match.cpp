@@ -90,8 +90,9 @@ void FoldedMatch::go_on(FoldedMatch&& folded) {
     live_.record = std::move(folded.live_.record);
 }
 
-void FoldedMatch::give_up(std::string why) {
-    live_.unreadable = std::move(why);
+void FoldedMatch::give_up_at(EntryNumber missing) {
+    live_.unreadable = "entry " + std::to_string(missing) +
+                       " of the record is not in the database; put it back from a backup";
 }
 
 void FoldedMatch::open_fold() {

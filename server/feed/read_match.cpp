@@ -18,8 +18,12 @@ Result<std::unique_ptr<FoldedMatch>> read_match(MatchStore& store, const StoredM
         const auto most = std::min<std::size_t>(most_entries_per_read, match.head.last - last);
         const auto page = store.read_record(match.plan.key, last, most);
         if (!page.ok()) return page.status();
-        // The database was put back meanwhile; the next look at the feed finds out.
-        if (page->empty()) break;
+        if (page->empty()) {
+            // Either the database was put back meanwhile, which the next look at the feed finds
+            // out, or it is damaged: the one match is judged no further.
+            folded->give_up_at(last + 1);
+            break;
+        }
         for (const StoredEntry& entry : *page)
             (void)folded->append({++last, entry.hash, entry.stored_at, entry.bytes});
     }

@@ -247,7 +247,8 @@ class MatchStore {
     virtual Status renew_generation(TournamentId tournament) = 0;
 
     // Records
-    /// Entries after `after` in order, `most` at most.
+    /// Entries after `after`, one behind the other, `most` at most: an entry that is missing in the
+    /// database ends them, so that none is taken for another.
     virtual Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,
                                                          std::size_t most) = 0;
     /// All of it read at one moment: what the feed adds after `head` is not in it, all else is.

@@ -177,8 +177,10 @@ Result<std::vector<StoredEntry>> MemoryMatchStore::read_record(MatchKey key, Ent
     std::vector<StoredEntry> entries;
     for (const FeedItem& item : shelf.feed) {
         if (item.kind != FeedItem::Kind::entry || item.match != key.match) continue;
-        if (item.number > after && entries.size() < most)
-            entries.push_back({item.bytes, item.signature, item.hash, item.device, item.stored_at});
+        if (item.number <= after) continue;
+        const bool follows = item.number == after + entries.size() + 1;
+        if (!follows || entries.size() == most) break;
+        entries.push_back({item.bytes, item.signature, item.hash, item.device, item.stored_at});
     }
     return entries;
 }

@@ -96,7 +96,7 @@ Database::Statements match_statements() {
          "and match_id = $2"},
         {"record",
          "select bytes, signature, hash, device_id, "
-         "(extract(epoch from stored_at) * 1000000)::bigint from entry "
+         "(extract(epoch from stored_at) * 1000000)::bigint, number from entry "
          "where tournament_id = $1 and match_id = $2 and number > $3 order by number limit $4"},
         {"snapshots",
          "select match_id, last_number, hash, form, bytes from match_snapshot "
@@ -387,10 +387,12 @@ Result<std::vector<StoredEntry>> PgMatchStore::read_record(MatchKey key, EntryNu
         std::vector<StoredEntry> entries;
         for (const auto& row :
              work.exec_prepared("record", to_text(key.tournament), to_text(key.match), after,
-                                static_cast<std::int64_t>(most)))
+                                static_cast<std::int64_t>(most))) {
+            if (row[5].as<EntryNumber>() != after + entries.size() + 1) break;
             entries.push_back({std::make_shared<const std::string>(bytes_of(row[0])),
                                row[1].is_null() ? std::string{} : bytes_of(row[1]),
                                hash_of_field(row[2]), id_of<DeviceId>(row[3]), moment(row[4])});
+        }
         return entries;
     });
 }

@@ -232,6 +232,23 @@ TEST_F(Followers, AMatchWithAHoleInTheDatabaseHoldsUpNobody) {
     middle.keeper.read(id_of(damaged), [](const LiveMatch& m) { EXPECT_NE(m.unreadable, ""); });
 }
 
+// Entries are numbered by their rows, not by counting them: the fifth is no fourth.
+TEST_F(Followers, ARecordWithAHoleIsFoldedUpToTheHole) {
+    TestRecord damaged = new_record();
+    damaged.add_rallies(4);
+    push(damaged, 1, 8);
+    const auto feed = feed_after(0);
+    const auto fourth =
+        std::find_if(feed.begin(), feed.end(), [](const FeedItem& i) { return i.number == 4; });
+    store_.lose(tournament_, fourth->position);
+    Middle middle{store_, tournament_};
+    EXPECT_EQ(folded(middle, damaged), 3u);
+    middle.keeper.read(id_of(damaged), [](const LiveMatch& m) {
+        EXPECT_EQ(m.unreadable,
+                  "entry 4 of the record is not in the database; put it back from a backup");
+    });
+}
+
 // S9: wall time is not steady.
 TEST(Presences, AClockThatWasSetBackSilencesNobody) {
     Presence presence;

@@ -79,6 +79,13 @@ class KeeperTest : public ::testing::Test {
             return alert && alert->state() == state;
         });
     }
+    /// What a card says of the match: when its table was last heard is another matter, and comes by
+    /// itself with the next tick.
+    static v1::CourtCard without_presence(v1::CourtCard card) {
+        card.clear_last_seen_us();
+        card.clear_table_staffed();
+        return card;
+    }
     v1::Alert alert_of(const std::string& code) {
         const BoardNews news = keeper->board().news(std::nullopt);
         const v1::Alert* alert = alert_in(news, code);
@@ -466,7 +473,7 @@ TEST_F(KeeperTest, AMatchThatRestsLooksTheSameAlsoAfterAStart) {
     ASSERT_TRUE(comes([](const BoardNews& news) {
         return news.cards.size() == 1 && news.cards.front().alerts_open() == 1;
     }));
-    const v1::CourtCard card = *keeper->board().card(1);
+    const v1::CourtCard card = without_presence(*keeper->board().card(1));
     const std::string part = keeper->snapshot_part(match.key.match);
     keeper->on_rests(match.key.match);
     EXPECT_EQ(keeper->snapshot_part(match.key.match), part);
@@ -494,7 +501,8 @@ TEST_F(KeeperTest, AMatchThatRestsLooksTheSameAlsoAfterAStart) {
     ASSERT_TRUE(comes([](const BoardNews& news) {
         return news.cards.size() == 1 && news.cards.front().alerts_open() == 1;
     }));
-    EXPECT_EQ(keeper->board().card(1)->SerializeAsString(), card.SerializeAsString());
+    EXPECT_EQ(without_presence(*keeper->board().card(1)).SerializeAsString(),
+              card.SerializeAsString());
 }
 
 TEST(HistoryPart, TellsTheSameOfAMatchThatRests) {
