@@ -101,7 +101,6 @@ struct Server {
 /// The team plays with the fault in the rally that `server` begins now.
 [[nodiscard]] bool played_now(const MatchState& state, const Standing& fault,
                               Server server) noexcept;
-[[nodiscard]] bool place_empty(const TeamSet& side) noexcept;
 [[nodiscard]] bool box_blank(const TeamSet& side) noexcept;
 
 // judge_conditions.cpp

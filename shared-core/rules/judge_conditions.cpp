@@ -27,11 +27,7 @@ void note_stranger(Context& c, Team team) noexcept {
     side.clean = static_cast<std::uint8_t>(points(c.set().score, team) + 1);
 }
 
-void look_at_player(Context& c, Team team, const SlotRecord& place, Position position) noexcept {
-    const Jersey subject = place.on_court;
-    const PlayerRecord* player = find(c.record(team), subject);
-    const bool libero = place.replaced.worn() || acts_as_libero(c.side(team), subject);
-    if (libero && front_row(position)) raise_of(c, Reason::libero_front_row, team, subject);
+void raise_of_player(Context& c, Team team, const PlayerRecord* player, Jersey subject) noexcept {
     if (player == nullptr) {
         raise_of(c, Reason::player_unregistered, team, subject);
         note_stranger(c, team);
@@ -42,18 +38,33 @@ void look_at_player(Context& c, Team team, const SlotRecord& place, Position pos
     }
 }
 
-/// The six who stand on court.
+/// Where a team may play on short, someone fit on the bench must come in first.
+void raise_of_gap(Context& c, Team team) noexcept {
+    if (c.rules.six_must_play != 0)
+        raise_of(c, Reason::team_short, team, Jersey::none());
+    else if (someone_can_come_in(c, team))
+        raise_of(c, Reason::sub_required, team, Jersey::none());
+}
+
+/// The six who stand on court. Nearly always nothing is to be said of them, and that is quick.
 void look_at_floor(Context& c, Team team) noexcept {
     const TeamSet& side = c.side(team);
+    const TeamRecord& record = c.record(team);
+    bool gap = false;
     for (const Position p : all_positions) {
         const SlotRecord& place = side.slots[index(side.rotation.slot_at(p))];
-        if (place.on_court.worn()) look_at_player(c, team, place, p);
+        const Jersey subject = place.on_court;
+        if (!subject.worn()) {
+            gap = true;
+            continue;
+        }
+        if (front_row(p) && (place.replaced.worn() || acts_as_libero(side, subject)))
+            raise_of(c, Reason::libero_front_row, team, subject);
+        const PlayerRecord* player = find(record, subject);
+        if (player == nullptr || player->bar != Bar::none || player->libero == LiberoRole::replaced)
+            raise_of_player(c, team, player, subject);
     }
-    // Where a team may play on short, someone fit on the bench must come in first.
-    if (place_empty(side) && c.rules.six_must_play != 0)
-        raise_of(c, Reason::team_short, team, Jersey::none());
-    else if (place_empty(side) && someone_can_come_in(c, team))
-        raise_of(c, Reason::sub_required, team, Jersey::none());
+    if (gap) raise_of_gap(c, team);
     if (!side.game_captain.worn()) raise_of(c, Reason::captain_missing, team, Jersey::none());
 }
 

@@ -90,10 +90,9 @@ void play_match_anew(Context& c) noexcept {
     end_all(c);
     for (const Team team : {Team::A, Team::B}) {
         TeamRecord list;
-        list.count = state.team[team].count;
         list.captain = state.team[team].captain;
-        for (std::size_t i = 0; i < list.count; ++i)
-            list.players[i].jersey = state.team[team].players[i].jersey;
+        for (std::size_t i = 0; i < state.team[team].count; ++i)
+            list.enlist(state.team[team].players[i].jersey);
         state.team[team] = list;
     }
     state.results = {};
@@ -160,8 +159,7 @@ void judge_fact(Context& c, const Roster& fact) noexcept {
         return;
     }
     record = TeamRecord{};
-    record.count = fact.count < most_players ? fact.count : static_cast<std::uint8_t>(most_players);
-    for (std::size_t i = 0; i < record.count; ++i) record.players[i].jersey = fact.players[i];
+    for (std::size_t i = 0; i < fact.count && i < most_players; ++i) record.enlist(fact.players[i]);
     record.captain = fact.captain;
 }
 

@@ -10,6 +10,12 @@ namespace {
     return false;
 }
 
+[[nodiscard]] bool place_empty(const TeamSet& side) noexcept {
+    for (const SlotRecord& slot : side.slots)
+        if (!slot.on_court.worn()) return true;
+    return false;
+}
+
 /// A number has more than so many of the six places, or a box.
 [[nodiscard]] bool more_than(std::size_t places, const TeamSet& side, Jersey jersey) noexcept {
     std::size_t n = 0;
@@ -19,12 +25,6 @@ namespace {
 }
 
 }  // namespace
-
-bool place_empty(const TeamSet& side) noexcept {
-    for (const SlotRecord& slot : side.slots)
-        if (!slot.on_court.worn()) return true;
-    return false;
-}
 
 bool box_blank(const TeamSet& side) noexcept {
     for (const LiberoBox& box : side.boxes)

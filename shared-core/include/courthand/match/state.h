@@ -64,6 +64,8 @@ enum class DesignationChoice : std::uint8_t { open, two_for_match, one_per_set }
 /// Everything about a team that outlives a set.
 struct TeamRecord {
     std::array<PlayerRecord, most_players> players{};
+    /// 1 + place in `players` by number, 0 for who is not listed.
+    std::array<std::uint8_t, Jersey::largest + 1> place_of{};
     std::uint8_t count = 0;
     Jersey captain{};
     std::array<Jersey, libero_boxes> designated{};  ///< liberos of the match, with re-designations
@@ -75,6 +77,14 @@ struct TeamRecord {
     std::uint8_t warned = 0;             ///< 1: the team has had its misconduct warning
     std::uint8_t pending_penalties = 0;  ///< penalties to be applied when the next set starts
     std::uint8_t redesignations = 0;
+
+    /// Adds a number to the team list; a full list takes no more.
+    constexpr void enlist(Jersey jersey) noexcept {
+        if (count == most_players) return;
+        players[count++].jersey = jersey;
+        if (jersey.number() <= Jersey::largest && place_of[jersey.number()] == 0)
+            place_of[jersey.number()] = count;
+    }
     friend constexpr bool operator==(const TeamRecord&, const TeamRecord&) = default;
 };
 
@@ -261,9 +271,9 @@ static_assert(sizeof(SetState) <= 1024, "a set state stays within 1 KiB");
 
 /// The record of a number in the team list, or null.
 [[nodiscard]] constexpr const PlayerRecord* find(const TeamRecord& team, Jersey jersey) noexcept {
-    for (std::size_t i = 0; i < team.count; ++i)
-        if (team.players[i].jersey == jersey) return &team.players[i];
-    return nullptr;
+    if (jersey.number() > Jersey::largest) return nullptr;
+    const std::uint8_t place = team.place_of[jersey.number()];
+    return place == 0 ? nullptr : &team.players[place - 1U];
 }
 
 /// May not take part in a set.
