@@ -171,25 +171,9 @@ void add_missing_lineups(const LiveMatch& match, const Names& names, std::vector
         set_team(condition, names, team);
         condition.text = row_of(Kind::lineup_missing).text;
         condition.reference = row_of(Kind::lineup_missing).reference;
+        condition.raise_after = lineup_due(match.profile->rules);
         out.push_back(std::move(condition));
     }
-}
-
-// A verdict that counts stands until a referee has ruled; its alert ends sooner, when what it told
-// of has been put right. Read off the state, nothing is judged here.
-bool put_right(const MatchState& state, Kind kind, Team team) {
-    const TeamSet& side = state.set.team[team];
-    if (kind == Kind::captain_missing) return side.game_captain.worn();
-    if (kind == Kind::lineup_missing) return side.lineup_in != 0;
-    if (kind == Kind::switch_missed) return state.set.switched != 0;
-    if (kind == Kind::libero_box_unconfirmed)
-        return std::none_of(side.boxes.begin(), side.boxes.end(), [](const LiberoBox& box) {
-            return box.mark == LiberoBox::Mark::blank;
-        });
-    if (kind == Kind::team_short)
-        return std::all_of(side.slots.begin(), side.slots.end(),
-                           [](const SlotRecord& slot) { return slot.on_court.worn(); });
-    return false;
 }
 
 constexpr std::chrono::seconds minute{60};
@@ -242,8 +226,9 @@ bool holds(const LiveMatch& match, const VerdictKey& key, const Course& course) 
     const Kind kind = *kind_of(std::get<Reason>(key));
     if (row_of(kind).clears != Clears::by_itself) return true;
     const Verdict* now = standing_verdict(match, key);
+    // The core ends a verdict as soon as what it tells of has been put right.
     return now && shown_on_the_board(*now) && course.outcome == Outcome::stands &&
-           now->set == match.state.set.number && !put_right(match.state, kind, std::get<Team>(key));
+           now->set == match.state.set.number;
 }
 
 }  // namespace

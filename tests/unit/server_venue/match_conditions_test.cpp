@@ -107,6 +107,19 @@ TEST(MatchConditions, AMissingLineUpIsToldForTheTeamThatOwesIt) {
               1);
 }
 
+// Half a minute before the end of an interval of three in one code; a minute where none is fixed.
+TEST(MatchConditions, AMissingLineUpIsDueWhenTheProfileSays) {
+    const auto due = [](std::string_view profile) {
+        std::string script = ready_to_serve + "play A25\nset 2\n";
+        script.replace(script.find("international-2025"), std::size("international-2025") - 1,
+                       profile);
+        return find_code(conditions(script), "lineup-missing")->raise_after;
+    };
+    EXPECT_EQ(due("international-2025"), std::chrono::seconds{120});
+    EXPECT_EQ(due("us-college-women-2024"), std::chrono::seconds{150});
+    EXPECT_EQ(due("us-high-school-2026"), std::chrono::seconds{120});
+}
+
 TEST(MatchConditions, ACaptainOffCourtWithNobodyNamed) {
     const auto off = conditions(ready_to_serve + "sub A 12 for 3\nserve\n");
     const auto* condition = find_code(off, "captain-missing");
