@@ -10,6 +10,7 @@
 #include "courthand/rules/reason.h"
 #include "wire/fact_accessors.h"
 #include "wire/fact_convert.h"
+#include "wire/work_done.h"
 
 namespace courthand::wire {
 namespace {
@@ -295,6 +296,7 @@ std::variant<Fact, Unreadable> from_proto(const v1::Fact& fact) {
 }
 
 std::variant<Record, Unreadable> from_proto(const v1::Entry& entry) {
+    ++work_done().conversions;
     switch (entry.body_case()) {
         case v1::Entry::kFact:
             return read_with_fact("fact.", entry.fact(), [](const Fact& fact) { return fact; });

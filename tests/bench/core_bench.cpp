@@ -151,8 +151,8 @@ WireMatch make_wire_match() {
         auto sealed = wire::seal(message, head, hasher);
         if (const auto* why = std::get_if<wire::Unreadable>(&sealed))
             throw std::logic_error{why->text()};
-        head = std::get<wire::SealedEntry>(sealed).head;
-        made.bytes.push_back(std::move(std::get<wire::SealedEntry>(sealed).bytes));
+        head = std::get<wire::ReadEntry>(sealed).head();
+        made.bytes.push_back(std::get<wire::ReadEntry>(sealed).bytes());
     }
     return made;
 }

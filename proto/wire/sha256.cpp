@@ -1,4 +1,4 @@
-#include "wire/entry_bytes.h"
+#include "wire/sha256.h"
 
 #include <fmt/format.h>
 #include <openssl/evp.h>
@@ -6,7 +6,7 @@
 #include <cstdlib>
 #include <cstring>
 
-#include "wire/fact_convert.h"
+#include "wire/work_done.h"
 
 namespace courthand::wire {
 
@@ -32,6 +32,7 @@ Hasher::Hasher(Hasher&&) noexcept = default;
 Hasher& Hasher::operator=(Hasher&&) noexcept = default;
 
 Hash Hasher::of(std::string_view bytes) {
+    ++work_done().hashes;
     Hash hash{};
     const bool done = EVP_DigestInit_ex2(parts_->context, parts_->algorithm, nullptr) == 1 &&
                       EVP_DigestUpdate(parts_->context, bytes.data(), bytes.size()) == 1 &&
@@ -58,26 +59,9 @@ std::optional<Hash> hash_from_bytes(std::string_view bytes) noexcept {
     return hash;
 }
 
-Head genesis(const Uuid& match_id, Hasher& hasher) {
-    return {0, hasher.of(match_id.to_bytes())};
-}
-
-std::variant<SealedEntry, Unreadable> seal(v1::Entry entry, const Head& head, Hasher& hasher) {
-    entry.set_seq(head.seq + 1);
-    entry.set_prev_hash(to_bytes(head.hash));
-    if (auto broken = limit_broken(entry)) return *broken;
-    if (auto record = from_proto(entry); std::holds_alternative<Unreadable>(record))
-        return std::get<Unreadable>(record);
-    SealedEntry sealed;
-    if (!entry.SerializeToString(&sealed.bytes))
-        return Unreadable{{}, "the entry cannot be serialized"};
-    if (sealed.bytes.size() > most_entry_bytes)
-        return Unreadable{{},
-                          fmt::format("the entry has {} bytes, at most {} are allowed; shorten "
-                                      "its texts",
-                                      sealed.bytes.size(), most_entry_bytes)};
-    sealed.head = {entry.seq(), hasher.of(sealed.bytes)};
-    return sealed;
+Hash sha256(std::string_view bytes) {
+    thread_local Hasher hasher;
+    return hasher.of(bytes);
 }
 
 }  // namespace courthand::wire
