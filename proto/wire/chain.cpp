@@ -21,22 +21,15 @@ std::optional<ChainFault> Chain::append(std::string_view bytes) {
         return fault(
             ChainFault::Kind::unreadable, 0,
             fmt::format("the {} bytes after entry {} are no entry", bytes.size(), head_.seq));
-    const EntryHeader header = header_of(*entry);
-    if (auto broken = broken_link(header)) return broken;
-    go_on(header, sha256(bytes));
-    return std::nullopt;
+    return append(header_of(*entry), sha256(bytes));
 }
 
-std::optional<ChainFault> Chain::append(const ReadEntry& entry) {
-    if (auto broken = broken_link(entry.header())) return broken;
-    go_on(entry.header(), entry.hash());
-    return std::nullopt;
-}
-
-void Chain::go_on(const EntryHeader& entry, const Hash& hash) noexcept {
+std::optional<ChainFault> Chain::append(const EntryHeader& entry, const Hash& hash) {
+    if (auto broken = broken_link(entry)) return broken;
     head_ = {entry.seq, hash};
     epoch_ = entry.epoch;
     ++walked_;
+    return std::nullopt;
 }
 
 std::optional<ChainFault> Chain::broken_link(const EntryHeader& entry) const {

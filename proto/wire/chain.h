@@ -40,8 +40,8 @@ class Chain {
 
     /// Checks the next entry and moves the head to it, or says why not and moves nothing.
     [[nodiscard]] std::optional<ChainFault> append(std::string_view bytes);
-    /// The same for an entry that was read.
-    [[nodiscard]] std::optional<ChainFault> append(const ReadEntry& entry);
+    /// The same for an entry that was read: what it says of itself, and the hash of its bytes.
+    [[nodiscard]] std::optional<ChainFault> append(const EntryHeader& entry, const Hash& hash);
 
     [[nodiscard]] const Head& head() const noexcept { return head_; }
     [[nodiscard]] std::uint32_t epoch() const noexcept { return epoch_; }
@@ -49,7 +49,6 @@ class Chain {
   private:
     /// What keeps this entry from being the next one.
     [[nodiscard]] std::optional<ChainFault> broken_link(const EntryHeader& entry) const;
-    void go_on(const EntryHeader& entry, const Hash& hash) noexcept;
     [[nodiscard]] ChainFault fault(ChainFault::Kind kind, std::uint32_t seq,
                                    std::string message) const;
 

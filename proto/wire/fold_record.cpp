@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "courthand/rules/judge.h"
+#include "wire/fact_convert.h"
 
 namespace courthand::wire {
 
@@ -20,17 +21,24 @@ RecordFault RecordFold::unreadable(const std::string& why) const {
 }
 
 std::optional<RecordFault> RecordFold::add(std::string_view bytes) {
-    const std::variant<ReadEntry, Unreadable> read = read_entry(std::string{bytes});
-    if (const auto* why = std::get_if<Unreadable>(&read)) return unreadable(why->text());
-    return add(std::get<ReadEntry>(read));
+    const std::optional<v1::Entry> entry = parse_entry(bytes);
+    if (!entry) return unreadable("the bytes are no entry");
+    const std::variant<Record, Unreadable> record = from_proto(*entry);
+    if (const auto* why = std::get_if<Unreadable>(&record)) return unreadable(why->text());
+    return take(header_of(*entry), sha256(bytes), std::get<Record>(record));
 }
 
 std::optional<RecordFault> RecordFold::add(const ReadEntry& entry) {
+    return take(entry.header(), entry.hash(), entry.record());
+}
+
+std::optional<RecordFault> RecordFold::take(const EntryHeader& header, const Hash& hash,
+                                            const Record& record) {
     if (records_.size() == most_entries)
         return unreadable(fmt::format("a record holds at most {} entries", most_entries));
-    if (auto fault = chain_.append(entry)) return RecordFault{std::move(*fault)};
-    last_device_ = entry.header().device_id;
-    records_.push_back(entry.record());
+    if (auto fault = chain_.append(header, hash)) return RecordFault{std::move(*fault)};
+    last_device_ = header.device_id;
+    records_.push_back(record);
     const Fact* fact = std::get_if<Fact>(&records_.back());
     refolded_ = fact == nullptr;
     if (refolded_)

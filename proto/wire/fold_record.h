@@ -38,7 +38,7 @@ class RecordFold {
 
     /// Takes the next entry, or says why not and stays as it was.
     [[nodiscard]] std::optional<RecordFault> add(const ReadEntry& entry);
-    /// Reads it first.
+    /// Reads it first, without making a value of it that nobody keeps.
     [[nodiscard]] std::optional<RecordFault> add(std::string_view bytes);
 
     [[nodiscard]] const MatchState& state() const noexcept { return state_; }
@@ -59,6 +59,8 @@ class RecordFold {
 
   private:
     [[nodiscard]] RecordFault unreadable(const std::string& why) const;
+    [[nodiscard]] std::optional<RecordFault> take(const EntryHeader& header, const Hash& hash,
+                                                  const Record& record);
     void fold_again();
     void judge_next(const Entry& entry);
 

@@ -23,9 +23,9 @@ EntryHeader header_of(const v1::Entry& entry) {
 
 namespace {
 
-v1::FactText take_text(v1::Entry& entry) {
+std::optional<v1::FactText> take_text(v1::Entry& entry) {
     v1::Fact* fact = mutable_fact_of(entry);
-    if (fact == nullptr || !fact->has_text()) return {};
+    if (fact == nullptr || !fact->has_text()) return std::nullopt;
     return std::move(*fact->mutable_text());
 }
 

@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -48,7 +49,9 @@ class ReadEntry {
     [[nodiscard]] const EntryHeader& header() const noexcept { return header_; }
     [[nodiscard]] const Record& record() const noexcept { return record_; }
     /// The words beside the fact; of a strike, none.
-    [[nodiscard]] const v1::FactText& text() const noexcept { return text_; }
+    [[nodiscard]] const v1::FactText& text() const noexcept {
+        return text_ ? *text_ : v1::FactText::default_instance();
+    }
     /// Of the record that ends with this entry.
     [[nodiscard]] Head head() const noexcept { return {header_.seq, hash_}; }
 
@@ -65,7 +68,7 @@ class ReadEntry {
     Hash hash_;
     EntryHeader header_;
     Record record_;
-    v1::FactText text_;
+    std::optional<v1::FactText> text_;  ///< none when nothing was said, as with nearly every entry
 };
 
 /// An entry that was kept: its fact must be one that this version knows.
