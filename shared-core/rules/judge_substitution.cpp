@@ -309,6 +309,8 @@ void judge_fact(Context& c, const TimeOut& fact) noexcept {
     }
     const Objection objection = objection_to_time_out(c, fact.team);
     if (objection.any) raise(c, {objection.reason, fact.team, {}, 0, places_of(side)});
+    else if (c.rules.second_request_after_time_out != 0)
+        c.side(Team::A).request_made = c.side(Team::B).request_made = 0;
     count_up(side.time_outs);
 }
 

@@ -122,6 +122,11 @@ void end_where(Context& c, Over over, std::size_t i = 0) noexcept {
     return false;
 }
 
+/// No service of the match counts yet.
+[[nodiscard]] bool match_begins(const SetState& set) noexcept {
+    return set.number == 1 && set.rallies == 0;
+}
+
 [[nodiscard]] bool box_blank(const TeamSet& side) noexcept {
     return side.boxes[0].mark == LiberoBox::Mark::blank ||
            side.boxes[1].mark == LiberoBox::Mark::blank;
@@ -275,6 +280,8 @@ void look_at_floor(Context& c, Team team) noexcept {
         raise_condition(c, Reason::team_short, team, Jersey::none());
     else if (place_empty(side) && someone_can_come_in(c, team))
         raise_condition(c, Reason::sub_required, team, Jersey::none());
+    else if (place_empty(side) && match_begins(c.set()) && c.rules.six_must_start != 0)
+        raise_condition(c, Reason::team_short, team, Jersey::none());
     if (!side.game_captain.worn())
         raise_condition(c, Reason::captain_missing, team, Jersey::none());
 }

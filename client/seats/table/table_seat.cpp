@@ -29,7 +29,8 @@ QString qs(const std::string& text) { return QString::fromStdString(text); }
 
 TableSeat::TableSeat(MatchSession& session, QObject* parent) : QObject{parent}, session_{session} {
     const MatchSheet& sheet = session_.sheet();
-    wording_ = Wording{{qs(sheet.names.a), qs(sheet.names.b)}, session_.rules().family};
+    wording_ = Wording{{qs(sheet.names.a), qs(sheet.names.b)}, session_.rules().family,
+                       find_profile(sheet.profile)};
     for (const Team team : {Team::A, Team::B})
         for (const MatchSheet::Player& player : sheet.players[team])
             if (player.number.worn()) names_[team][player.number.number()] = qs(player.name);
@@ -135,7 +136,7 @@ QVariantList TableSeat::notices() const {
         notice[QStringLiteral("open")] = verdict.phase == Phase::open;
         notice[QStringLiteral("phase")] = Wording::phase(verdict.phase);
         notice[QStringLiteral("text")] = wording_.verdict(verdict);
-        notice[QStringLiteral("rule")] = wording_.rule(verdict.reason);
+        notice[QStringLiteral("rule")] = wording_.rule(verdict);
         notice[QStringLiteral("remedy")] = wording_.remedy(verdict);
         notice[QStringLiteral("before")] = Wording::six(verdict.before);
         notice[QStringLiteral("after")] = Wording::six(verdict.after);
