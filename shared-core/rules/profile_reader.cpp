@@ -133,10 +133,43 @@ class Reader {
         std::sort(found.begin(), found.end(),
                   [](const Found& a, const Found& b) { return line_of(*a.entry) < line_of(*b.entry); });
         for (const Found& f : found)
-            if (f.key != "id" && f.key != "title" && f.key != "inherits") take(f);
+            if (!about_the_file(f.key)) take(f);
+    }
+
+    /// Keys that were read in this book too, with the same value under the same rule number: their
+    /// inherited source moves from the parent's book to this one.
+    void read_same_rules(const toml::value& root, const std::string& parents_book,
+                         const std::string& book) {
+        if (!has(root, "same-rule")) return;
+        const toml::value& list = root.at("same-rule");
+        if (!list.is_array()) {
+            error(list, "\"same-rule\" is no list of keys", "write [\"match.points\", …]");
+            return;
+        }
+        for (const toml::value& key : list.as_array())
+            read_same_rule(key, key.is_string() ? key.as_string().str : std::string{},
+                           parents_book + ", ", book);
     }
 
   private:
+    [[nodiscard]] static bool about_the_file(std::string_view key) {
+        return key == "id" || key == "title" || key == "inherits" || key == "same-rule";
+    }
+
+    void read_same_rule(const toml::value& at, const std::string& key, const std::string& from,
+                        const std::string& book) {
+        const auto inherited =
+            std::find_if(profile_.values.begin(), profile_.values.end(),
+                         [&](const ProfileValue& v) { return v.key == key; });
+        if (inherited == profile_.values.end() || !inherited->source.starts_with(from)) {
+            error(at, fmt::format("\"{}\" is not inherited from a rule of the parent's book", key),
+                  "leave it out of \"same-rule\" and write value and source");
+            return;
+        }
+        inherited->source = book + inherited->source.substr(from.size() - 2);
+        lines_[key] = line_of(at);
+    }
+
     void take(const Found& f) {
         const Parameter* p = rules::parameter(f.key);
         if (p == nullptr) {
@@ -262,8 +295,15 @@ void contradictions(const Rules& r, const Lines& lines, std::vector<ProfileError
     return std::nullopt;
 }
 
-/// A chain of inheritance is short: a house profile, its parent, and never a circle.
-constexpr int most_ancestors = 3;
+/// A chain of inheritance is short: a house profile and at most four editions, and never a circle.
+constexpr int most_ancestors = 4;
+
+/// The book a profile follows: the source of its family.
+[[nodiscard]] std::string book_of(const Profile& profile) {
+    for (const ProfileValue& v : profile.values)
+        if (v.key == "family") return v.source;
+    return {};
+}
 
 void read_onto(Profile& profile, Lines& lines, std::string_view text, ProfileText base,
                std::vector<ProfileError>& errors, int depth) {
@@ -285,7 +325,10 @@ void read_onto(Profile& profile, Lines& lines, std::string_view text, ProfileTex
     profile.title = text_at(*root, "title");
     if (profile.id.empty())
         errors.push_back({1, "the profile has no id", "begin the file with id = \"…\""});
-    Reader{profile, lines, errors}.read(*root);
+    const std::string parents_book = book_of(profile);
+    Reader reader{profile, lines, errors};
+    reader.read(*root);
+    reader.read_same_rules(*root, parents_book, book_of(profile));
 }
 
 }  // namespace
