@@ -293,7 +293,9 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
     // What a referee may take back gives nobody a right to the place.
     if (!objection.any || life_of(objection.reason) == Life::notice) {
         place.regular = fact.in;
-        find_set_player(c.record(fact.team), side, fact.in)->bound = slot;
+        // Nothing of it is a regular substitution: who has a place in the order keeps it.
+        std::uint8_t& bound = find_set_player(c.record(fact.team), side, fact.in)->bound;
+        if (bound == 0) bound = slot;
     }
     PlayerRecord* out = find_player(c.record(fact.team), fact.out);
     if (out != nullptr && out->bar != Bar::disqualified) out->bar = Bar::injured_out;

@@ -652,7 +652,7 @@ class Model:
         self.match.append(("first", number, first))
         self.set = [("begin", first, self.format["start"])]
         self._seen = None
-        for team in pending:
+        for team in self.in_order(pending):
             self.penalty_point(team)
 
     # line-ups
@@ -778,8 +778,7 @@ class Model:
             elif place.on not in self.roster(team):
                 found.append(("player-unregistered", (place.on,), i))
             if look.position(team, i) in FRONT_ROW and (
-                    place.on in look.liberos[team] or place.off is not None
-                    or self.replaced(team, place.on)):
+                    place.on in look.liberos[team] or place.off is not None):
                 found.append(("libero-front-row", (place.on,), i))
             if self.replaced(team, place.on):
                 found.append(("redesignated-player-returns", (place.on,), i))
