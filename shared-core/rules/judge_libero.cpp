@@ -221,9 +221,12 @@ enum class Answered : std::uint8_t {
 /// Whether the profile opens the place of a libero who was disqualified.
 [[nodiscard]] bool disqualified_open(const Context& c, const Redesignation& fact) noexcept {
     switch (c.rules.redesignate_disqualified) {
-        case DisqualifiedLibero::no: return false;
-        case DisqualifiedLibero::yes: return true;
-        case DisqualifiedLibero::sole: break;
+        case DisqualifiedLibero::no:
+            return false;
+        case DisqualifiedLibero::yes:
+            return true;
+        case DisqualifiedLibero::sole:
+            break;
     }
     for (const Jersey libero : c.side(fact.team).liberos)
         if (libero.worn() && libero != fact.out) return false;
@@ -359,8 +362,8 @@ void judge_fact(Context& c, const LiberoUnable& fact) noexcept {
     // Where only injury or illness opens the role, a coach's word alone changes nothing.
     if (fact.cause == Cause::declared && c.rules.declaration_is_enough == 0) return;
     player->libero_unable = 1;
-    const bool waits = fact.cause == Cause::declared &&
-                       c.rules.declared_on_court == DeclaredOnCourt::after_rally;
+    const bool waits =
+        fact.cause == Cause::declared && c.rules.declared_on_court == DeclaredOnCourt::after_rally;
     if (on_floor(side, fact.libero) && !waits) side.unable_exception = 1;
 }
 

@@ -291,8 +291,8 @@ Score clean_score(const Rules& rules, const MatchState& state, Team team,
     const SetResult& result = state.results[number - 1U];
     const bool keeps = rules.unregistered_finished_set == UnregisteredSet::keeps_earlier_points;
     Score score = result.score;
-    points(score, team) = keeps ? static_cast<std::uint8_t>(result.clean[team] - 1)
-                                : state.format.start_score;
+    points(score, team) =
+        keeps ? static_cast<std::uint8_t>(result.clean[team] - 1) : state.format.start_score;
     if (result.winner != team) return score;
     std::uint8_t& won = points(score, opponent(team));
     won = std::max(won, state.format.points_of(number));

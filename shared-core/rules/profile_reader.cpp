@@ -158,9 +158,8 @@ class Reader {
 
     void read_same_rule(const toml::value& at, const std::string& key, const std::string& from,
                         const std::string& book) {
-        const auto inherited =
-            std::find_if(profile_.values.begin(), profile_.values.end(),
-                         [&](const ProfileValue& v) { return v.key == key; });
+        const auto inherited = std::find_if(profile_.values.begin(), profile_.values.end(),
+                                            [&](const ProfileValue& v) { return v.key == key; });
         if (inherited == profile_.values.end() || !inherited->source.starts_with(from)) {
             error(at, fmt::format("\"{}\" is not inherited from a rule of the parent's book", key),
                   "leave it out of \"same-rule\" and write value and source");
@@ -231,7 +230,8 @@ void require_all(const Profile& profile, const Lines& lines, std::vector<Profile
         if (!there)
             errors.push_back({place_for(lines, p.key), fmt::format("missing key \"{}\"", p.key),
                               fmt::format("add it with {} and its source, or inherit from a "
-                                          "profile that has it", rules::allowed(p))});
+                                          "profile that has it",
+                                          rules::allowed(p))});
     }
 }
 

@@ -143,8 +143,8 @@ void end_where(Context& c, Over over, std::size_t i = 0) noexcept {
     if (fault.reason == Reason::captain_is_libero)
         return side.game_captain.worn() && !acts_as_libero(side, side.game_captain);
     // A libero among the six stays on the sheet, whoever comes in for him: only a sheet ends that.
-    const bool of_six = fault.reason == Reason::lineup_duplicate ||
-                        fault.reason == Reason::lineup_not_on_roster;
+    const bool of_six =
+        fault.reason == Reason::lineup_duplicate || fault.reason == Reason::lineup_not_on_roster;
     if (!of_six || in_a_box(side, fault.players[0])) return false;
     std::size_t places = 0;
     for (const SlotRecord& slot : side.slots)

@@ -20,7 +20,9 @@ namespace courthand {
 
 /// What the tests of a parameter are called when one fails.
 void PrintTo(const ParameterRow& row, std::ostream* out);
-void PrintTo(const ParameterRow& row, std::ostream* out) { *out << row.key; }
+void PrintTo(const ParameterRow& row, std::ostream* out) {
+    *out << row.key;
+}
 
 namespace {
 

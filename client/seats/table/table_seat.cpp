@@ -29,7 +29,8 @@ QString qs(const std::string& text) { return QString::fromStdString(text); }
 
 TableSeat::TableSeat(MatchSession& session, QObject* parent) : QObject{parent}, session_{session} {
     const MatchSheet& sheet = session_.sheet();
-    wording_ = Wording{{qs(sheet.names.a), qs(sheet.names.b)}, session_.rules().family,
+    wording_ = Wording{{qs(sheet.names.a), qs(sheet.names.b)},
+                       session_.rules().family,
                        find_profile(sheet.profile)};
     for (const Team team : {Team::A, Team::B})
         for (const MatchSheet::Player& player : sheet.players[team])

@@ -96,8 +96,8 @@ QString Wording::rule(Reason reason) const {
 QString Wording::rule(const Verdict& verdict) const {
     const QString source = rule(verdict.reason);
     if (profile_ == nullptr) return source;
-    const QString unproven = QString::fromStdString(
-        unproven_words(*profile_, verdict.reason, verdict.remedy.action));
+    const QString unproven =
+        QString::fromStdString(unproven_words(*profile_, verdict.reason, verdict.remedy.action));
     if (unproven.isEmpty()) return source;
     return source.isEmpty() ? unproven : tr("%1; %2").arg(source, unproven);
 }

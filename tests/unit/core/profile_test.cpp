@@ -63,8 +63,8 @@ family = { value = "international", source = "Harbour Rules 2030" }
 )";
 
 TEST(Profile, AKeyReadAgainUnderTheSameRuleNamesTheNewBook) {
-    const auto read = read_profile(std::string{next_edition} + "same-rule = [\"match.points\"]\n",
-                                   &profile_text);
+    const auto read =
+        read_profile(std::string{next_edition} + "same-rule = [\"match.points\"]\n", &profile_text);
     const auto* profile = std::get_if<Profile>(&read);
     ASSERT_NE(profile, nullptr);
     const auto source = [&](std::string_view key) {
@@ -79,8 +79,7 @@ TEST(Profile, AKeyReadAgainUnderTheSameRuleNamesTheNewBook) {
 
 TEST(Profile, AKeyReadAgainMustHaveBeenReadInTheParentsBook) {
     for (const char* key : {"\"match.switch-at-long\"", "\"match.pionts\"", "7"}) {
-        const auto errors =
-            errors_of(std::string{next_edition} + "same-rule = [" + key + "]\n");
+        const auto errors = errors_of(std::string{next_edition} + "same-rule = [" + key + "]\n");
         ASSERT_EQ(errors.size(), 1U) << key;
         EXPECT_EQ(errors[0].line, 4U);
         EXPECT_FALSE(errors[0].cure.empty());

@@ -123,8 +123,8 @@ TEST_F(ReplayProgram, NamesTheValuesAVerdictRestsOnThatWereNotSeenInPrint) {
     const std::string college = "--profile us-college-women-2024 ";
     EXPECT_TRUE(holds(run(college + path).output,
                       "rests on values not seen in print: delay.point-from = 2 (memory)"));
-    EXPECT_TRUE(holds(run(college + "--format json " + path).output,
-                      R"("unproven":["delay.point-from"])"));
+    EXPECT_TRUE(
+        holds(run(college + "--format json " + path).output, R"("unproven":["delay.point-from"])"));
     EXPECT_FALSE(holds(run("--profile international-2025 " + path).output, "not seen in print"));
 }
 
