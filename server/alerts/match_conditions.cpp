@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "courthand/rules/parameter.h"
 #include "courthand/rules/profile.h"
 
 namespace courthand::server::alerts {
@@ -78,9 +79,13 @@ Evidence evidence_of(const Course& course, const Verdict* now, const MatchHistor
     return evidence;
 }
 
-std::string rule_reference(const LiveMatch& match, const ReasonRow& row) {
+// The rule, and which values it rests on were not seen in print: whoever rules has to know.
+std::string rule_reference(const LiveMatch& match, const ReasonRow& row, Action action) {
     const auto family = static_cast<std::size_t>(match.profile->rules.family);
-    return std::string{row.reference[family]};
+    std::string reference{row.reference[family]};
+    const std::string unproven = unproven_words(*match.profile, row.reason, action);
+    if (!unproven.empty()) reference += (reference.empty() ? "" : "; ") + unproven;
+    return reference;
 }
 
 Condition on_match(const LiveMatch& match, Kind kind, std::string_view code, std::string_view at) {
@@ -133,7 +138,7 @@ Condition verdict_condition(const LiveMatch& match, const Names& names, const Ma
     condition.score = course.score;
     set_team(condition, names, verdict.team);
     condition.text = std::string{reason.text} + who(verdict);
-    condition.reference = rule_reference(match, reason);
+    condition.reference = rule_reference(match, reason, (now ? *now : verdict).remedy.action);
     condition.evidence = evidence_of(course, now, history, names);
     for (const EntryNumber entry : condition.evidence.entries)
         condition.evidence.raw.push_back(history.raw(entry));

@@ -186,7 +186,8 @@ void reopen_set(Context& c) noexcept;
 /// Takes from a team what it won in finished sets with a player who is not on its list.
 void void_finished_sets(Context& c, Team team) noexcept;
 /// The score of a tainted finished set without what `team` won in it since then.
-[[nodiscard]] Score clean_score(const MatchState& state, Team team, std::uint8_t number) noexcept;
+[[nodiscard]] Score clean_score(const Rules& rules, const MatchState& state, Team team,
+                                std::uint8_t number) noexcept;
 [[nodiscard]] bool finished_sets_tainted(const MatchState& state, Team team) noexcept;
 void finish_match(Context& c, Team winner) noexcept;
 [[nodiscard]] bool switch_due(const MatchState& state) noexcept;

@@ -8,6 +8,11 @@ void raise_of(Context& c, Reason reason, Team team, Jersey subject) noexcept {
     raise_once(c, {reason, team, {subject, Jersey::none()}, slot_of(c.side(team), subject)});
 }
 
+/// No service of the match counts yet.
+[[nodiscard]] bool match_begins(const SetState& set) noexcept {
+    return set.number == 1 && set.rallies == 0;
+}
+
 [[nodiscard]] bool someone_can_come_in(const Context& c, Team team) noexcept {
     const TeamSet& side = c.side(team);
     const TeamRecord& record = c.record(team);
@@ -44,6 +49,8 @@ void raise_of_gap(Context& c, Team team) noexcept {
         raise_of(c, Reason::team_short, team, Jersey::none());
     else if (someone_can_come_in(c, team))
         raise_of(c, Reason::sub_required, team, Jersey::none());
+    else if (match_begins(c.set()) && c.rules.six_must_start != 0)
+        raise_of(c, Reason::team_short, team, Jersey::none());
 }
 
 /// The six who stand on court. Nearly always nothing is to be said of them, and that is quick.

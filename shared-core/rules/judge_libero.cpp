@@ -221,12 +221,27 @@ enum class Answered : std::uint8_t {
     return libero.libero_unable != 0 || barred(c.record(team), libero.jersey, c.set().number);
 }
 
+/// Whether the profile opens the place of a libero who was disqualified.
+[[nodiscard]] bool disqualified_open(const Context& c, const Redesignation& fact) noexcept {
+    switch (c.rules.redesignate_disqualified) {
+        case DisqualifiedLibero::no:
+            return false;
+        case DisqualifiedLibero::yes:
+            return true;
+        case DisqualifiedLibero::sole:
+            break;
+    }
+    for (const Jersey libero : c.side(fact.team).liberos)
+        if (libero.worn() && libero != fact.out) return false;
+    return true;
+}
+
 /// Whether the place of `out` is open for a new libero.
 [[nodiscard]] bool redesignation_open(const Context& c, const Redesignation& fact) noexcept {
     const PlayerRecord* out = find(c.record(fact.team), fact.out);
     if (out == nullptr || out->libero != LiberoRole::designated) return false;
     if (!unable(c, fact.team, *out) && c.rules.declaration_is_enough == 0) return false;
-    if (out->bar == Bar::disqualified && c.rules.redesignate_disqualified == 0) return false;
+    if (out->bar == Bar::disqualified && !disqualified_open(c, fact)) return false;
     return c.rules.redesignate_beside_active_libero != 0 ||
            !other_libero_usable(c, fact.team, fact.out);
 }
@@ -272,8 +287,12 @@ void retire(Context& c, Team team, Jersey out) noexcept {
 void carry_out(Context& c, const Redesignation& fact) noexcept {
     TeamRecord& record = c.record(fact.team);
     TeamSet& side = c.side(fact.team);
-    if (on_floor(side, fact.out)) side.unable_exception = 1;
-    if (PlayerRecord* out = find_player(record, fact.out)) out->libero_unable = 1;
+    PlayerRecord* out = find_player(record, fact.out);
+    // The record does not say why: where a coach's word has to wait, only a libero who was hurt
+    // or sanctioned makes room at once.
+    const bool waits = c.rules.declared_on_court == DeclaredOnCourt::after_rally;
+    if (on_floor(side, fact.out) && !waits) side.unable_exception = 1;
+    if (out != nullptr) out->libero_unable = 1;
     retire(c, fact.team, fact.out);
     for (std::size_t i = 0; i < libero_boxes; ++i) {
         if (record.designated[i] == fact.out) record.designated[i] = fact.in;
@@ -321,7 +340,9 @@ void judge_fact(Context& c, const LiberoUnable& fact) noexcept {
     // Where only injury or illness opens the role, a coach's word alone changes nothing.
     if (fact.cause == Cause::declared && c.rules.declaration_is_enough == 0) return;
     player->libero_unable = 1;
-    if (on_floor(side, fact.libero)) side.unable_exception = 1;
+    const bool waits =
+        fact.cause == Cause::declared && c.rules.declared_on_court == DeclaredOnCourt::after_rally;
+    if (on_floor(side, fact.libero) && !waits) side.unable_exception = 1;
 }
 
 void judge_fact(Context& c, const Redesignation& fact) noexcept {

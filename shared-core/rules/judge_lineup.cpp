@@ -138,7 +138,11 @@ void judge_starter(const Sheet& sheet, const LineUp& fact, std::size_t slot) noe
 
 void judge_captain(const Sheet& sheet) noexcept {
     const TeamSet& side = sheet.c.side(sheet.team);
-    if (libero_barred_as_captain(sheet.c.rules, side, side.captain))
+    const Rules& rules = sheet.c.rules;
+    const bool of_the_team = side.captain == sheet.c.record(sheet.team).captain;
+    const std::uint8_t allowed =
+        of_the_team ? rules.libero_team_captain : rules.libero_game_captain;
+    if (allowed == 0 && acts_as_libero(side, side.captain))
         sheet.say(Reason::captain_is_libero, side.captain);
 }
 

@@ -245,10 +245,13 @@ bool finished_sets_tainted(const MatchState& state, Team team) noexcept {
     return false;
 }
 
-Score clean_score(const MatchState& state, Team team, std::uint8_t number) noexcept {
+Score clean_score(const Rules& rules, const MatchState& state, Team team,
+                  std::uint8_t number) noexcept {
     const SetResult& result = state.results[number - 1U];
+    const bool keeps = rules.unregistered_finished_set == UnregisteredSet::keeps_earlier_points;
     Score score = result.score;
-    points(score, team) = static_cast<std::uint8_t>(result.clean[team] - 1);
+    points(score, team) =
+        keeps ? static_cast<std::uint8_t>(result.clean[team] - 1) : state.format.start_score;
     if (result.winner != team) return score;
     std::uint8_t& won = points(score, opponent(team));
     won = std::max(won, state.format.points_of(number));
@@ -261,7 +264,7 @@ namespace {
 void void_set(Context& c, Team team, std::uint8_t number) noexcept {
     SetResult& result = c.state.results[number - 1U];
     const Team other = opponent(team);
-    result.score = clean_score(c.state, team, number);
+    result.score = clean_score(c.rules, c.state, team, number);
     if (number == c.set().number) c.set().score = result.score;
     result.clean[team] = 0;
     if (result.winner == other) return;

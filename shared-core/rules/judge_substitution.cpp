@@ -284,7 +284,9 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
     // What a referee may take back gives nobody a right to the place.
     if (!objection.any || describe(objection.reason).life == Life::notice) {
         place.regular = fact.in;
-        find_set_player(c.record(fact.team), side, fact.in)->bound = slot;
+        // Nothing of it is a regular substitution: who has a place in the order keeps it.
+        std::uint8_t& bound = find_set_player(c.record(fact.team), side, fact.in)->bound;
+        if (bound == 0) bound = slot;
     }
     PlayerRecord* out = find_player(c.record(fact.team), fact.out);
     if (out != nullptr && out->bar != Bar::disqualified) out->bar = Bar::injured_out;
@@ -299,7 +301,10 @@ void judge_fact(Context& c, const TimeOut& fact) noexcept {
         return;
     }
     const Objection objection = objection_to_time_out(c, fact.team);
-    if (objection.any) raise(c, {objection.reason, fact.team});
+    if (objection.any)
+        raise(c, {objection.reason, fact.team});
+    else if (c.rules.second_request_after_time_out != 0)
+        c.side(Team::A).request_made = c.side(Team::B).request_made = 0;
     count_up(side.time_outs);
 }
 

@@ -204,7 +204,7 @@ constexpr std::array<ReasonRow, reason_count> rows{{
      high,     sheet,     at_contact,     correct,           rally,   six_or_box,     sheets,       second_referee,
      Alert::lineup_wrong, {FIVB "7.3.5.4", memory, NFHS "7-1-5", NCAA "10.1"}},
     {Reason::lineup_libero_as_starter, "lineup-libero-as-starter", "A libero of this set is among the six of the line-up sheet.",
-     high,     sheet,     at_contact,     correct,           nothing, six_or_box,     sheets,       second_referee,
+     high,     sheet,     at_contact,     correct,           nothing, on_the_sheet,   sheets,       second_referee,
      Alert::lineup_wrong, {FIVB "19.1.2", DOMESTIC "2019-21, interpretation of 20 March 2020", NFHS "7-1", NCAA "10.1.1.3"}},
     {Reason::lineup_changed, "lineup-changed", "A line-up sheet was changed after it was checked, or after the set began.",
      medium,   notice,    at_once,        ask,               nothing, in_place,       sheets,       table,

@@ -39,13 +39,14 @@ namespace {
            state.results[state.set.number - 1U].clean[fault.team] != 0;
 }
 
-void add_consequences(const MatchState& state, const Standing& fault, Remedy& r) noexcept {
+void add_consequences(const Rules& rules, const MatchState& state, const Standing& fault,
+                      Remedy& r) noexcept {
     r.score = state.set.score;
     r.serves = state.set.serving;
     const Team other = opponent(fault.team);
     if (state.forfeited != 0) return;
     if (voids_this_set(state, fault)) {
-        r.score = clean_score(state, fault.team, state.set.number);
+        r.score = clean_score(rules, state, fault.team, state.set.number);
     } else if (r.action == Action::point_and_service) {
         count_down(points(r.score, fault.team), r.cancel);
         if (opponent_has_its_point(fault)) return;
@@ -133,7 +134,7 @@ Remedy remedy_of(const Rules& rules, const MatchState& state, const Standing& fa
                         describe(fault.reason).life == Life::service;
     Remedy r = costs_the_rally(fault) && counts ? after_contact(rules, state, fault)
                                                 : before_contact(rules, state, fault);
-    add_consequences(state, fault, r);
+    add_consequences(rules, state, fault, r);
     return r;
 }
 

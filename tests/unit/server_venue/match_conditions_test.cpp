@@ -53,6 +53,21 @@ TEST(MatchConditions, AnOpenFaultCarriesItsEvidence) {
     EXPECT_EQ(condition->outcome, Outcome::stands);
 }
 
+TEST(MatchConditions, AFaultNamesTheValuesItRestsOnThatWereNotSeenInPrint) {
+    std::string college = ready_to_serve;
+    college.replace(college.find("international-2025"), 18, "us-college-women-2024");
+    const auto there = conditions(college + testing::illegal_replacement);
+    const auto* condition = find_code(there, fault);
+    ASSERT_NE(condition, nullptr);
+    EXPECT_NE(condition->reference.find("NCAA"), std::string::npos) << condition->reference;
+    EXPECT_NE(condition->reference.find("rests on values not seen in print: fault.cancels = "
+                                        "present-term-of-service (memory)"),
+              std::string::npos)
+        << condition->reference;
+    const auto here = conditions(ready_to_serve + testing::illegal_replacement);
+    EXPECT_EQ(find_code(here, fault)->reference.find("not seen in print"), std::string::npos);
+}
+
 TEST(MatchConditions, TheSameRecordGivesTheSameIds) {
     const auto once = conditions(ready_to_serve + testing::illegal_replacement);
     const auto later = conditions(ready_to_serve + testing::illegal_replacement + "rally B\n");

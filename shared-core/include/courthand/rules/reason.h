@@ -140,7 +140,7 @@ enum class Lasts : std::uint8_t {
     not_listed,      ///< likewise, and he is on no team list
     six_twice,       ///< this number has two of the six places
     six_or_box,      ///< this number has one of the six places, or a box
-    on_the_sheet,    ///< until another sheet comes
+    on_the_sheet,    ///< until another sheet comes, whoever comes in for whom
     libero_leads,    ///< no game captain but a libero
     nobody_leads,    ///< no game captain
     sheet_missing,
