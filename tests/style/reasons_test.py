@@ -1,15 +1,21 @@
 """One reason is told from another in the table of all reasons, and by the judge that raises it.
 
-Everywhere else the row is asked (`describe(reason).life` …). Tests may name the reason they expect,
-but neither they nor anybody else may lean on the order of the enumeration.
+Which verdicts rest on a value of a profile stands in the table of all parameters. Everywhere else
+the row is asked (`describe(reason).life` …), and reasons go by no shorter name that would hide them
+from this check. Tests may name the reason they expect, but neither they nor anybody else may lean on
+the order of the enumeration.
 """
 
 import re
+import sys
 
-TABLE = "shared-core/rules/reason_table.cpp"
+import tree
+
+TABLES = ("shared-core/rules/reason_table.cpp", "shared-core/rules/parameter_table.cpp")
 JUDGE = re.compile(r"shared-core/rules/judge_\w+\.cpp")
 DECLARED = "shared-core/include/courthand/rules/reason.h"
 
+ALIAS = re.compile(r"\busing\s+(?:\w+\s*=|enum)\s*(?:\w+::)*Reason\s*;")
 NAMED = re.compile(r"\bReason::(\w+)")
 COMPARED = re.compile(r"(?:[=!]=\s*|\bcase\s+)(?:\w+::)*Reason::(\w+)|\bReason::(\w+)\s*[=!]=")
 ORDERED = re.compile(r"[^<>-](?:<=?|>=?)\s*(?:\w+::)*Reason::\w|\bReason::\w+\s*(?:<=?|>=?)[^<>]")
@@ -39,16 +45,29 @@ def of_judge(path, text):
 
 
 def check(sources):
+    """Findings in `sources`, {path: text}: where, what is wrong, and the cure."""
     for path, text in sources.items():
         if path == DECLARED:
             continue
         for number, line in code_lines(text):
             if ORDERED.search(line):
                 yield path, number, "leans on the order of reasons", "add a column to the table"
+            if path not in TABLES and ALIAS.search(line):
+                yield path, number, "gives Reason another name", "write Reason::"
         if JUDGE.fullmatch(path):
             yield from of_judge(path, text)
-        elif path != TABLE and not path.startswith("tests/"):
+        elif path not in TABLES and not path.startswith("tests/"):
             for number, line in code_lines(text):
                 for reason in names(NAMED, line):
                     yield (path, number, f"names {reason}",
                            "ask the row of the reason for what you need to know")
+
+
+def main():
+    sources = {tree.shown(path): path.read_text(encoding="utf-8") for path in tree.sources()}
+    return tree.end([f"{path}:{line}: {what}; {cure}" for path, line, what, cure in check(sources)],
+                    "DEVELOPERS.md, How to add a reason")
+
+
+if __name__ == "__main__":
+    sys.exit(main())
