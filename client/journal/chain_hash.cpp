@@ -1,14 +1,11 @@
 #include "client/journal/chain_hash.h"
 
-#include <openssl/sha.h>
+#include "wire/sha256.h"
 
 namespace courthand::client {
 
 std::string chain_hash(std::string_view bytes) {
-    std::string hash(hash_bytes, '\0');
-    SHA256(reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size(),
-           reinterpret_cast<unsigned char*>(hash.data()));
-    return hash;
+    return wire::to_bytes(wire::sha256(bytes));
 }
 
 std::string first_hash(std::string_view match_id) {

@@ -12,6 +12,7 @@
 #include "client/journal/opening.h"
 #include "client/journal/schema.h"
 #include "client/journal/sqlite.h"
+#include "wire/read_entry.h"
 
 namespace courthand::client {
 namespace {
@@ -25,6 +26,19 @@ JournalEntry entry_of(const sqlite::Statement& row) {
                         row.bytes(5),
                         row.bytes(6),
                         standing_of(row.bytes(7))};
+}
+
+JournalEntry row_of(const wire::ReadEntry& entry) {
+    const wire::EntryHeader& header = entry.header();
+    JournalEntry row;
+    row.match_id = header.match_id.to_text();
+    row.epoch = header.epoch;
+    row.seq = header.seq;
+    row.entry_id = header.entry_id.to_text();
+    row.prev_hash = wire::to_bytes(header.prev_hash);
+    row.hash = wire::to_bytes(entry.hash());
+    row.bytes = entry.bytes();
+    return row;
 }
 
 /// A condition that the index of unsettled entries serves.
@@ -113,6 +127,18 @@ JournalError Journal::explain(const sqlite::SqliteFailure& failure) const {
 }
 
 std::optional<JournalError> Journal::append(const JournalEntry& entry, std::string_view signature) {
+    return append_row(entry, chain_hash(entry.bytes), signature);
+}
+
+std::optional<JournalError> Journal::append(const wire::ReadEntry& entry,
+                                            std::string_view signature) {
+    const JournalEntry row = row_of(entry);
+    return append_row(row, row.hash, signature);
+}
+
+std::optional<JournalError> Journal::append_row(const JournalEntry& entry,
+                                                std::string_view true_hash,
+                                                std::string_view signature) {
     const std::scoped_lock lock{mutex_};
     if (entry.bytes.empty() || entry.bytes.size() > most_entry_bytes)
         return JournalError{JournalError::Kind::too_large,
@@ -129,7 +155,7 @@ std::optional<JournalError> Journal::append(const JournalEntry& entry, std::stri
         const bool first = !last.step();
         const auto seq = first ? 1 : last.number(0) + 1;
         const std::string prev = first ? first_hash(entry.match_id) : last.bytes(1);
-        if (entry.seq != seq || entry.prev_hash != prev || entry.hash != chain_hash(entry.bytes))
+        if (entry.seq != seq || entry.prev_hash != prev || entry.hash != true_hash)
             return JournalError{JournalError::Kind::out_of_order,
                                 fmt::format("Entry {} of match {} does not follow entry {}: start "
                                             "the program again.",

@@ -24,6 +24,10 @@
 #include "client/journal/high_water.h"
 #include "client/journal/rows.h"
 
+namespace courthand::wire {
+class ReadEntry;
+}  // namespace courthand::wire
+
 namespace courthand::client {
 
 namespace sqlite {
@@ -88,6 +92,9 @@ class Journal {
     /// Writes one entry, durably. It must follow the last one of its match. `signature` is that of
     /// the device that made it, kept when that is another one; empty: none.
     [[nodiscard]] std::optional<JournalError> append(const JournalEntry& entry,
+                                                     std::string_view signature = {});
+    /// The same for an entry that was read: its bytes are not hashed again.
+    [[nodiscard]] std::optional<JournalError> append(const wire::ReadEntry& entry,
                                                      std::string_view signature = {});
     /// All entries of a match in order.
     [[nodiscard]] std::vector<JournalEntry> entries(std::string_view match_id) const;
@@ -185,6 +192,10 @@ class Journal {
   private:
     Journal(std::filesystem::path folder, std::unique_ptr<sqlite::Database> db,
             std::optional<Recovery> recovery);
+    /// `true_hash` is what the bytes of the entry hash to.
+    [[nodiscard]] std::optional<JournalError> append_row(const JournalEntry& entry,
+                                                         std::string_view true_hash,
+                                                         std::string_view signature);
     /// Runs `change` in one transaction.
     template <class Change>
     [[nodiscard]] std::optional<JournalError> write(Change change);

@@ -106,8 +106,7 @@ std::optional<std::string> JournaledMatch::read_entry(const JournalEntry& entry)
             "version that wrote it, or take the record out with: courthand "
             "export",
             entry.seq, sheet_.sheet.match_id, fault->message());
-    const auto parsed = wire::parse_entry(entry.bytes);
-    last_is_ours_ = parsed && parsed->device_id() == id_bytes(device_);
+    last_is_ours_ = fold_.last_device().to_bytes() == id_bytes(device_);
     return std::nullopt;
 }
 
@@ -193,20 +192,10 @@ RecordResult JournaledMatch::write(v1::Entry entry) {
         result.error = fmt::format("Not saved: {}.", wrong->text());
         return result;
     }
-    auto& good = std::get<wire::SealedEntry>(sealed);
-    const auto parsed = wire::parse_entry(good.bytes);
-    assert(parsed);
-    JournalEntry row;
-    row.match_id = sheet_.sheet.match_id;
-    row.epoch = parsed->epoch();
-    row.seq = good.head.seq;
-    if (const auto id = wire::Uuid::from_bytes(parsed->entry_id())) row.entry_id = id->to_text();
-    row.prev_hash = parsed->prev_hash();
-    row.hash = wire::to_bytes(good.head.hash);
-    row.bytes = good.bytes;
+    const auto& written = std::get<wire::ReadEntry>(sealed);
     // Signed now: should this device be enrolled anew, its key is another one by the time it sends.
-    const std::string signature = hooks_.sign ? hooks_.sign(row.bytes) : std::string{};
-    if (const auto error = journal_.append(row, signature)) {
+    const std::string signature = hooks_.sign ? hooks_.sign(written.bytes()) : std::string{};
+    if (const auto error = journal_.append(written, signature)) {
         result.error = error->message;
         // Entries came back from the server between two touches: the person must see them first.
         if (error->kind == JournalError::Kind::out_of_order && !read_record())
@@ -216,12 +205,14 @@ RecordResult JournaledMatch::write(v1::Entry entry) {
         return result;
     }
     const std::size_t verdicts_before = fold_.verdicts().size();
-    const std::vector<Verdict> standing_before = standing();
-    const auto fault = fold_.add(good.bytes);
+    // Only a correction is compared with what stood before.
+    const bool corrects = !std::holds_alternative<Fact>(written.record());
+    const std::vector<Verdict> standing_before = corrects ? standing() : std::vector<Verdict>{};
+    const auto fault = fold_.add(written);
     assert(!fault);
     static_cast<void>(fault);
     last_is_ours_ = true;
-    result.seq = good.head.seq;
+    result.seq = written.header().seq;
     if (!fold_.refolded()) {
         for (std::size_t i = verdicts_before; i < fold_.verdicts().size(); ++i)
             result.verdicts.push_back(fold_.verdicts()[i].verdict);

@@ -138,17 +138,26 @@ struct Words {
     }
     QString operator()(const Note&) const { return tr("Remark or signature"); }
 
-    QString operator()(const Fact& fact) const { return std::visit(*this, fact); }
+};
+
+/// Beside the words of a fact, not among them: a kind without words would pass for a fact there.
+struct RecordWords {
+    Q_DECLARE_TR_FUNCTIONS(Entry)
+
+  public:
+    Words words;
+
+    QString operator()(const Fact& fact) const { return std::visit(words, fact); }
     QString operator()(const Strike& strike) const {
         return tr("Entry %1 struck").arg(strike.target);
     }
     QString operator()(const Insert& insert) const {
         return tr("Inserted after entry %1: %2")
             .arg(insert.after)
-            .arg(std::visit(*this, insert.fact));
+            .arg(std::visit(words, insert.fact));
     }
     QString operator()(const Amend& amend) const {
-        return tr("Entry %1 now reads: %2").arg(amend.target).arg(std::visit(*this, amend.fact));
+        return tr("Entry %1 now reads: %2").arg(amend.target).arg(std::visit(words, amend.fact));
     }
 };
 
@@ -159,7 +168,7 @@ QString fact_words(const Fact& fact, const PerTeam<QString>& names) {
 }
 
 QString record_words(const Record& record, const PerTeam<QString>& names) {
-    return std::visit(Words{names}, record);
+    return std::visit(RecordWords{Words{names}}, record);
 }
 
 }  // namespace courthand::client

@@ -2,6 +2,7 @@
 
 #include <QStringList>
 
+#include "courthand/rules/parameter.h"
 #include "record_words.h"
 
 namespace courthand::client {
@@ -106,6 +107,15 @@ QString Wording::rule(Reason reason) const {
     const ReasonRow& row = describe(reason);
     const std::string_view reference = row.reference[static_cast<std::size_t>(family_)];
     return reference == "memory" ? tr("from memory, no source") : plain(reference);
+}
+
+QString Wording::rule(const Verdict& verdict) const {
+    const QString source = rule(verdict.reason);
+    if (profile_ == nullptr) return source;
+    const QString unproven =
+        QString::fromStdString(unproven_words(*profile_, verdict.reason, verdict.remedy.action));
+    if (unproven.isEmpty()) return source;
+    return source.isEmpty() ? unproven : tr("%1; %2").arg(source, unproven);
 }
 
 QString Wording::why(Reason reason) const {

@@ -9,6 +9,7 @@
 #include "courthand/match/position.h"
 #include "courthand/match/team.h"
 #include "courthand/rules/judge.h"
+#include "courthand/rules/profile.h"
 #include "courthand/rules/reason.h"
 #include "courthand/rules/verdict.h"
 
@@ -19,7 +20,8 @@ class Wording {
 
   public:
     Wording() = default;
-    Wording(PerTeam<QString> names, Family family) : names_{std::move(names)}, family_{family} {}
+    Wording(PerTeam<QString> names, Family family, const Profile* profile = nullptr)
+        : names_{std::move(names)}, family_{family}, profile_{profile} {}
 
     [[nodiscard]] static QString number(Jersey jersey);
     [[nodiscard]] static QString roman(Position position);
@@ -37,6 +39,8 @@ class Wording {
     [[nodiscard]] QString team(Team team) const { return names_[team]; }
     /// Where the rule stands in the code of the active profile; empty when it has none.
     [[nodiscard]] QString rule(Reason reason) const;
+    /// The same for a verdict, with the values it rests on that were not seen in print.
+    [[nodiscard]] QString rule(const Verdict& verdict) const;
     /// The sentence of a reason with its source.
     [[nodiscard]] QString why(Reason reason) const;
     /// What must happen next, as one sentence.
@@ -54,6 +58,7 @@ class Wording {
 
     PerTeam<QString> names_;
     Family family_ = Family::international;
+    const Profile* profile_ = nullptr;  ///< a built-in one; null when the id is unknown
 };
 
 }  // namespace courthand::client

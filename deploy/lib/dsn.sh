@@ -33,7 +33,7 @@ dsn_hide_in_uri() {
 # Words with or without quotes: host=db password='it\'s a secret'. What cannot be read so stays as it is:
 # libpq will refuse it.
 dsn_hide_in_words() {
-    local rest=$DSN kept='' password='' found=''
+    local rest=$DSN other_words='' password='' found=''
     local quoted="'([^'\\]|\\\\.)*'" bare="([^[:space:]'\\]|\\\\.)([^[:space:]\\]|\\\\.)*"
     local word="^[[:space:]]*([a-z_]+)[[:space:]]*=[[:space:]]*($quoted|$bare|)([[:space:]].*|)$"
     while [[ $rest =~ $word ]]; do
@@ -41,11 +41,11 @@ dsn_hide_in_words() {
         if [[ ${BASH_REMATCH[1]} == password ]]; then
             password=${BASH_REMATCH[2]} found=yes
         else
-            kept+=${kept:+ }${BASH_REMATCH[1]}=${BASH_REMATCH[2]}
+            other_words+=${other_words:+ }${BASH_REMATCH[1]}=${BASH_REMATCH[2]}
         fi
     done
     [[ $found && $rest =~ ^[[:space:]]*$ ]] || return 0
-    DSN=$kept
+    DSN=$other_words
     PGPASSWORD=$(word_unquote "$password")
     export PGPASSWORD
 }

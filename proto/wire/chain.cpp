@@ -6,7 +6,7 @@
 
 namespace courthand::wire {
 
-Chain::Chain(const Uuid& match_id) : match_id_{match_id}, head_{genesis(match_id, hasher_)} {}
+Chain::Chain(const Uuid& match_id) : match_id_{match_id}, head_{0, sha256(match_id.to_bytes())} {}
 
 Chain::Chain(const Uuid& match_id, const Head& head, std::uint32_t epoch)
     : match_id_{match_id}, head_{head}, epoch_{epoch} {}
@@ -15,42 +15,42 @@ ChainFault Chain::fault(ChainFault::Kind kind, std::uint32_t seq, std::string me
     return {kind, walked_, seq, std::move(message)};
 }
 
-std::optional<v1::Entry> parse_entry(std::string_view bytes) {
-    v1::Entry entry;
-    if (bytes.empty() || bytes.size() > most_entry_bytes) return std::nullopt;
-    if (!entry.ParseFromArray(bytes.data(), static_cast<int>(bytes.size()))) return std::nullopt;
-    return entry;
-}
-
 std::optional<ChainFault> Chain::append(std::string_view bytes) {
     const std::optional<v1::Entry> entry = parse_entry(bytes);
-    if (entry) return append(bytes, *entry);
-    return fault(ChainFault::Kind::unreadable, 0,
-                 fmt::format("the {} bytes after entry {} are no entry", bytes.size(), head_.seq));
+    if (!entry)
+        return fault(
+            ChainFault::Kind::unreadable, 0,
+            fmt::format("the {} bytes after entry {} are no entry", bytes.size(), head_.seq));
+    return append(header_of(*entry), sha256(bytes));
 }
 
-std::optional<ChainFault> Chain::append(std::string_view bytes, const v1::Entry& entry) {
+std::optional<ChainFault> Chain::append(const EntryHeader& entry, const Hash& hash) {
+    if (auto broken = broken_link(entry)) return broken;
+    head_ = {entry.seq, hash};
+    epoch_ = entry.epoch;
+    ++walked_;
+    return std::nullopt;
+}
+
+std::optional<ChainFault> Chain::broken_link(const EntryHeader& entry) const {
     using Kind = ChainFault::Kind;
-    if (entry.match_id() != match_id_.to_bytes())
-        return fault(Kind::other_match, entry.seq(),
-                     fmt::format("entry {} belongs to another match than {}", entry.seq(),
+    if (entry.match_id != match_id_)
+        return fault(Kind::other_match, entry.seq,
+                     fmt::format("entry {} belongs to another match than {}", entry.seq,
                                  match_id_.to_text()));
-    if (entry.seq() != head_.seq + 1)
-        return fault(Kind::gap, entry.seq(),
-                     fmt::format("entry {} follows entry {}; entry {} is expected", entry.seq(),
+    if (entry.seq != head_.seq + 1)
+        return fault(Kind::gap, entry.seq,
+                     fmt::format("entry {} follows entry {}; entry {} is expected", entry.seq,
                                  head_.seq, head_.seq + 1));
-    if (entry.prev_hash() != to_bytes(head_.hash))
-        return fault(Kind::other_parent, entry.seq(),
+    if (entry.prev_hash != head_.hash)
+        return fault(Kind::other_parent, entry.seq,
                      fmt::format("entry {} was written after other bytes than those kept as entry "
                                  "{}: one of the two was changed",
-                                 entry.seq(), head_.seq));
-    if (entry.epoch() < epoch_)
-        return fault(Kind::epoch_back, entry.seq(),
-                     fmt::format("entry {} has writer epoch {} after epoch {}", entry.seq(),
-                                 entry.epoch(), epoch_));
-    head_ = {entry.seq(), hasher_.of(bytes)};
-    epoch_ = entry.epoch();
-    ++walked_;
+                                 entry.seq, head_.seq));
+    if (entry.epoch < epoch_)
+        return fault(Kind::epoch_back, entry.seq,
+                     fmt::format("entry {} has writer epoch {} after epoch {}", entry.seq,
+                                 entry.epoch, epoch_));
     return std::nullopt;
 }
 

@@ -10,8 +10,7 @@
 #include <string>
 #include <string_view>
 
-#include "courthand/v1/entry.pb.h"
-#include "wire/entry_bytes.h"
+#include "wire/read_entry.h"
 #include "wire/uuid.h"
 
 namespace courthand::wire {
@@ -41,25 +40,23 @@ class Chain {
 
     /// Checks the next entry and moves the head to it, or says why not and moves nothing.
     [[nodiscard]] std::optional<ChainFault> append(std::string_view bytes);
-    /// The same for a caller who has parsed the bytes; `entry` must be what they hold.
-    [[nodiscard]] std::optional<ChainFault> append(std::string_view bytes, const v1::Entry& entry);
+    /// The same for an entry that was read: what it says of itself, and the hash of its bytes.
+    [[nodiscard]] std::optional<ChainFault> append(const EntryHeader& entry, const Hash& hash);
 
     [[nodiscard]] const Head& head() const noexcept { return head_; }
     [[nodiscard]] std::uint32_t epoch() const noexcept { return epoch_; }
 
   private:
+    /// What keeps this entry from being the next one.
+    [[nodiscard]] std::optional<ChainFault> broken_link(const EntryHeader& entry) const;
     [[nodiscard]] ChainFault fault(ChainFault::Kind kind, std::uint32_t seq,
                                    std::string message) const;
 
-    Hasher hasher_;
     Uuid match_id_;
     Head head_;
     std::uint32_t epoch_ = 0;
     std::size_t walked_ = 0;
 };
-
-/// The entry in the bytes, or nothing: they are empty, too many, or no entry.
-[[nodiscard]] std::optional<v1::Entry> parse_entry(std::string_view bytes);
 
 /// Checks a whole record from its first entry; the first fault, or nothing.
 [[nodiscard]] std::optional<ChainFault> verify(const Uuid& match_id,

@@ -14,7 +14,7 @@
 #include <memory>
 #include <utility>
 
-#include "wire/entry_bytes.h"
+#include "wire/sha256.h"
 
 namespace courthand::wire {
 namespace {
@@ -42,7 +42,7 @@ constexpr std::size_t bytes_of(std::size_t symbol_count) {
 }
 
 std::string fingerprint_of(std::string_view authority_der) {
-    return base32(Hasher{}.of(authority_der).data(), bytes_of(fingerprint_symbols));
+    return base32(sha256(authority_der).data(), bytes_of(fingerprint_symbols));
 }
 
 std::string random_secret() {

@@ -1,12 +1,16 @@
 #include <fmt/format.h>
 
+#include <cassert>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include "courthand/rules/reason.h"
+#include "wire/fact_accessors.h"
 #include "wire/fact_convert.h"
+#include "wire/work_done.h"
 
 namespace courthand::wire {
 namespace {
@@ -20,13 +24,17 @@ class Reader {
 
     [[nodiscard]] const std::optional<Unreadable>& error() const noexcept { return error_; }
 
+    /// The fields that follow belong to this kind of fact.
+    void enter(std::string_view kind) noexcept { kind_ = kind; }
     void fail(std::string_view field, std::string message) {
-        if (!error_) error_ = Unreadable{fmt::format("{}{}", place_, field), std::move(message)};
+        if (error_) return;
+        const std::string_view dot = kind_.empty() ? "" : ".";
+        error_ = Unreadable{fmt::format("{}{}{}{}", place_, kind_, dot, field), std::move(message)};
     }
-    Team team(std::string_view field, v1::TeamLetter letter) {
+    Team team(std::string_view field, int letter) {
         if (letter == v1::TEAM_LETTER_A) return Team::A;
         if (letter == v1::TEAM_LETTER_B) return Team::B;
-        fail(field, fmt::format("{} names neither team A nor team B", static_cast<int>(letter)));
+        fail(field, fmt::format("{} names neither team A nor team B", letter));
         return Team::A;
     }
     Jersey number(std::string_view field, std::int64_t value) {
@@ -53,6 +61,17 @@ class Reader {
         if (have < least || have > most)
             fail(field, fmt::format("{} values, {} to {} are allowed", have, least, most));
     }
+    template <Choice Value>
+    Value choice(std::string_view field, int value, const Bounds<Value>& bounds) {
+        const int number = value - first_choice;
+        if (number < 0 || number >= static_cast<int>(choice_count<Value>)) {
+            unknown(field, value);
+            return Value{};
+        }
+        const auto chosen = static_cast<Value>(number);
+        if (!bounds.allows(chosen)) fail(field, std::string{bounds.otherwise});
+        return chosen;
+    }
     /// For an enum value that this build does not know, or none.
     void unknown(std::string_view field, int value) {
         fail(field, value == 0 ? std::string{"is not set"}
@@ -62,27 +81,9 @@ class Reader {
 
   private:
     std::string place_;
+    std::string_view kind_;
     std::optional<Unreadable> error_;
 };
-
-Cause read_cause(Reader& in, std::string_view field, v1::Cause cause) {
-    if (cause == v1::CAUSE_INJURY) return Cause::injury;
-    if (cause == v1::CAUSE_ILLNESS) return Cause::illness;
-    if (cause == v1::CAUSE_EXPULSION) return Cause::expulsion;
-    if (cause == v1::CAUSE_DISQUALIFICATION) return Cause::disqualification;
-    if (cause == v1::CAUSE_DECLARED) return Cause::declared;
-    in.unknown(field, cause);
-    return Cause::injury;
-}
-
-Sanction read_sanction(Reader& in, std::string_view field, v1::Sanction sanction) {
-    if (sanction == v1::SANCTION_WARNING) return Sanction::warning;
-    if (sanction == v1::SANCTION_PENALTY) return Sanction::penalty;
-    if (sanction == v1::SANCTION_EXPULSION) return Sanction::expulsion;
-    if (sanction == v1::SANCTION_DISQUALIFICATION) return Sanction::disqualification;
-    in.unknown(field, sanction);
-    return Sanction::warning;
-}
 
 Six read_six(Reader& in, std::string_view field, const v1::Six& six) {
     Six places{};
@@ -107,6 +108,18 @@ LiberoBox read_box(Reader& in, std::string_view field, const v1::LiberoBox& box)
     return {};
 }
 
+Reason read_reason(Reader& in, std::string_view field, const std::string& word) {
+    if (const std::optional<Reason> reason = reason_of(word)) return *reason;
+    in.fail(field,
+            fmt::format("\"{:.{}}\" is no reason known to this version", word, most_word_bytes));
+    return Reason{};
+}
+
+Score read_score(Reader& in, std::string_view field, const v1::Score& score) {
+    return {in.count(fmt::format("{}.a", field), score.a()),
+            in.count(fmt::format("{}.b", field), score.b())};
+}
+
 MatchFormat read_format(Reader& in, std::string_view at, const v1::MatchFormat& format) {
     const auto field = [&](std::string_view name) { return fmt::format("{}{}", at, name); };
     MatchFormat out;
@@ -124,309 +137,131 @@ MatchFormat read_format(Reader& in, std::string_view at, const v1::MatchFormat& 
     return out;
 }
 
-Fact read(Reader& in, const v1::MatchOpened& fact) {
-    if (!fact.has_format()) in.fail("match_opened.format", "is not set");
-    return MatchOpened{read_format(in, "match_opened.format.", fact.format())};
+// One field of a regular kind, read through its accessor `At` from the message of the kind.
+
+template <class At, class Message, class Kind>
+Team read_field(Reader& in, const Message& message, const Field<Kind, Team>& field) {
+    return in.team(field.name, At::get(message));
+}
+template <class At, class Message, class Kind>
+Jersey read_field(Reader& in, const Message& message, const Field<Kind, Jersey>& field) {
+    return field.bounds.may_be_none ? in.optional(field.name, At::has(message), At::get(message))
+                                    : in.required(field.name, At::has(message), At::get(message));
+}
+template <class At, class Message, class Kind>
+std::uint8_t read_field(Reader& in, const Message& message,
+                        const Field<Kind, std::uint8_t>& field) {
+    const Bounds<std::uint8_t>& bounds = field.bounds;
+    return bounds.kept(in.count(field.name, At::get(message), bounds.least, bounds.most));
+}
+template <class At, class Message, class Kind, Choice Value>
+Value read_field(Reader& in, const Message& message, const Field<Kind, Value>& field) {
+    return in.choice(field.name, At::get(message), field.bounds);
+}
+template <class At, class Message, class Kind>
+Reason read_field(Reader& in, const Message& message, const Field<Kind, Reason>& field) {
+    return read_reason(in, field.name, At::get(message));
+}
+template <class At, class Message, class Kind>
+LiberoBox read_field(Reader& in, const Message& message, const Field<Kind, LiberoBox>& field) {
+    return read_box(in, field.name, At::get(message));
+}
+template <class At, class Message, class Kind>
+Score read_field(Reader& in, const Message& message, const Field<Kind, Score>& field) {
+    if (!At::has(message)) in.fail(field.name, "is not set");
+    return read_score(in, field.name, At::get(message));
+}
+template <class At, class Message, class Kind>
+MatchFormat read_field(Reader& in, const Message& message, const Field<Kind, MatchFormat>& field) {
+    if (!At::has(message)) in.fail(field.name, "is not set");
+    return read_format(in, fmt::format("{}.", field.name), At::get(message));
 }
 
-Fact read(Reader& in, const v1::TeamRoster& fact) {
-    Roster roster;
-    roster.team = in.team("team_roster.team", fact.team());
-    in.size("team_roster.players", fact.players_size(), 0, most_players);
-    if (in.failed()) return roster;
-    for (const std::uint32_t number : fact.players())
-        roster.players[roster.count++] = in.number("team_roster.players", number);
-    roster.captain = in.optional("team_roster.captain", fact.has_captain(), fact.captain());
-    return roster;
+template <RegularKind Kind>
+void read(Reader& in, const v1::Fact& fact, Kind& out) {
+    const auto& message = KindOnWire<Kind>::get(fact);
+    for_each_field<Kind>([&](const auto& field, auto place) {
+        out.*field.member = read_field<FieldOnWire<Kind, place>>(in, message, field);
+    });
 }
 
-Fact read(Reader& in, const v1::Toss& fact) {
-    return Toss{in.team("toss.serves", fact.serves()), in.team("toss.left", fact.left())};
+// One function for each kind that is read by hand: a new one does not compile before it is added.
+
+void read(Reader& in, const v1::Fact& fact, Roster& out) {
+    const v1::TeamRoster& roster = fact.team_roster();
+    out.team = in.team("team", roster.team());
+    in.size("players", roster.players_size(), 0, most_players);
+    if (in.failed()) return;
+    for (const std::uint32_t number : roster.players())
+        out.players[out.count++] = in.number("players", number);
+    out.captain = in.optional("captain", roster.has_captain(), roster.captain());
 }
 
-Fact read(Reader& in, const v1::SetStarted& fact) {
-    return SetStarted{in.count("set_started.number", fact.number(), 1, MatchFormat::most_sets)};
-}
-
-Fact read(Reader& in, const v1::LineUp& fact) {
-    LineUp sheet;
-    sheet.team = in.team("line_up.team", fact.team());
-    sheet.order = read_six(in, "line_up.order", fact.order());
-    in.size("line_up.liberos", fact.liberos_size(), libero_boxes, libero_boxes);
-    if (in.failed()) return sheet;
+void read(Reader& in, const v1::Fact& fact, LineUp& out) {
+    const v1::LineUp& sheet = fact.line_up();
+    out.team = in.team("team", sheet.team());
+    out.order = read_six(in, "order", sheet.order());
+    in.size("liberos", sheet.liberos_size(), libero_boxes, libero_boxes);
+    if (in.failed()) return;
     for (std::size_t i = 0; i < libero_boxes; ++i)
-        sheet.liberos[i] = read_box(in, "line_up.liberos", fact.liberos(static_cast<int>(i)));
-    sheet.captain = in.optional("line_up.captain", fact.has_captain(), fact.captain());
-    return sheet;
+        out.liberos[i] = read_box(in, "liberos", sheet.liberos(static_cast<int>(i)));
+    out.captain = in.optional("captain", sheet.has_captain(), sheet.captain());
 }
 
-Fact read(Reader& in, const v1::LiberoBoxSettled& fact) {
-    LiberoBoxSettled settled;
-    settled.team = in.team("libero_box_settled.team", fact.team());
-    const std::uint8_t box = in.count("libero_box_settled.box", fact.box(), 1, libero_boxes);
-    settled.box = static_cast<std::uint8_t>(box - 1);
-    settled.entry = read_box(in, "libero_box_settled.entry", fact.entry());
-    return settled;
+void read(Reader& in, const v1::Fact& fact, Serve& out) {
+    const v1::Serve& serve = fact.serve();
+    out.server = in.optional("server", serve.has_server(), serve.server());
+    if (serve.has_server() || serve.team() != v1::TEAM_LETTER_UNSPECIFIED)
+        out.team = in.team("team", serve.team());
 }
 
-Fact read(Reader& in, const v1::LineUpChecked& fact) {
-    return LineUpChecked{in.team("line_up_checked.team", fact.team())};
+void read(Reader& in, const v1::Fact& fact, Substitution& out) {
+    const v1::Substitution& request = fact.substitution();
+    out.team = in.team("team", request.team());
+    in.size("pairs", request.pairs_size(), 1, most_pairs);
+    if (in.failed()) return;
+    for (const v1::Pair& pair : request.pairs())
+        out.pairs[out.count++] = {in.required("pairs.in", pair.has_in(), pair.in()),
+                                  in.required("pairs.out", pair.has_out(), pair.out())};
 }
 
-Fact read(Reader&, const v1::Whistle&) {
-    return Whistle{};
+void read(Reader& in, const v1::Fact& fact, PositionalFault& out) {
+    const v1::PositionalFault& called = fact.positional_fault();
+    out.team = in.team("team", called.team());
+    out.player = in.optional("player", called.has_player(), called.player());
+    if (out.player.worn())
+        out.neighbour = in.optional("neighbour", called.has_neighbour(), called.neighbour());
 }
 
-Fact read(Reader& in, const v1::Serve& fact) {
-    Serve serve;
-    serve.server = in.optional("serve.server", fact.has_server(), fact.server());
-    if (fact.has_server() || fact.team() != v1::TEAM_LETTER_UNSPECIFIED)
-        serve.team = in.team("serve.team", fact.team());
-    return serve;
+using ReadKind = Fact (*)(Reader& in, const v1::Fact& fact);
+
+template <class Kind>
+Fact read_as(Reader& in, const v1::Fact& fact) {
+    in.enter(described<Kind>.name);
+    Kind out;
+    read(in, fact, out);
+    return out;
 }
 
-Fact read(Reader& in, const v1::RallyWon& fact) {
-    return RallyWon{in.team("rally_won.team", fact.team())};
-}
-
-Fact read(Reader&, const v1::Replay&) {
-    return Replay{};
-}
-
-Fact read(Reader& in, const v1::LiberoReplacement& fact) {
-    return LiberoReplacement{in.team("libero_replacement.team", fact.team()),
-                             in.required("libero_replacement.in", fact.has_in(), fact.in()),
-                             in.required("libero_replacement.out", fact.has_out(), fact.out())};
-}
-
-Fact read(Reader& in, const v1::Substitution& fact) {
-    Substitution request;
-    request.team = in.team("substitution.team", fact.team());
-    in.size("substitution.pairs", fact.pairs_size(), 1, most_pairs);
-    if (in.failed()) return request;
-    for (const v1::Pair& pair : fact.pairs())
-        request.pairs[request.count++] = {
-            in.required("substitution.pairs.in", pair.has_in(), pair.in()),
-            in.required("substitution.pairs.out", pair.has_out(), pair.out())};
-    return request;
-}
-
-Fact read(Reader& in, const v1::ExceptionalSubstitution& fact) {
-    return ExceptionalSubstitution{
-        in.team("exceptional_substitution.team", fact.team()),
-        in.required("exceptional_substitution.in", fact.has_in(), fact.in()),
-        in.required("exceptional_substitution.out", fact.has_out(), fact.out()),
-        read_cause(in, "exceptional_substitution.cause", fact.cause())};
-}
-
-Fact read(Reader& in, const v1::TimeOut& fact) {
-    return TimeOut{in.team("time_out.team", fact.team())};
-}
-
-Fact read(Reader& in, const v1::GameCaptain& fact) {
-    return GameCaptain{in.team("game_captain.team", fact.team()),
-                       in.required("game_captain.player", fact.has_player(), fact.player())};
-}
-
-Fact read(Reader& in, const v1::LiberoUnable& fact) {
-    return LiberoUnable{in.team("libero_unable.team", fact.team()),
-                        in.required("libero_unable.libero", fact.has_libero(), fact.libero()),
-                        read_cause(in, "libero_unable.cause", fact.cause())};
-}
-
-Fact read(Reader& in, const v1::Redesignation& fact) {
-    return Redesignation{in.team("redesignation.team", fact.team()),
-                         in.required("redesignation.out", fact.has_out(), fact.out()),
-                         in.required("redesignation.in", fact.has_in(), fact.in())};
-}
-
-Fact read(Reader& in, const v1::Misconduct& fact) {
-    return Misconduct{in.team("misconduct.team", fact.team()),
-                      in.optional("misconduct.person", fact.has_person(), fact.person()),
-                      read_sanction(in, "misconduct.sanction", fact.sanction())};
-}
-
-Fact read(Reader& in, const v1::Delay& fact) {
-    const Delay delay{in.team("delay.team", fact.team()),
-                      read_sanction(in, "delay.sanction", fact.sanction())};
-    if (delay.sanction != Sanction::warning && delay.sanction != Sanction::penalty)
-        in.fail("delay.sanction", "a delay brings a warning or a penalty only");
-    return delay;
-}
-
-Fact read(Reader& in, const v1::ImproperRequest& fact) {
-    return ImproperRequest{in.team("improper_request.team", fact.team())};
-}
-
-Fact read(Reader& in, const v1::Injury& fact) {
-    return Injury{in.team("injury.team", fact.team()),
-                  in.required("injury.player", fact.has_player(), fact.player())};
-}
-
-Fact read(Reader& in, const v1::Recovery& fact) {
-    return Recovery{in.team("recovery.team", fact.team()),
-                    in.required("recovery.player", fact.has_player(), fact.player())};
-}
-
-Fact read(Reader& in, const v1::PositionalFault& fact) {
-    PositionalFault called{in.team("positional_fault.team", fact.team()), {}, {}};
-    called.player = in.optional("positional_fault.player", fact.has_player(), fact.player());
-    if (called.player.worn())
-        called.neighbour = in.optional("positional_fault.neighbour", fact.has_neighbour(),
-                                       fact.neighbour());
-    return called;
-}
-
-Fact read(Reader&, const v1::CourtSwitch&) {
-    return CourtSwitch{};
-}
-Fact read(Reader&, const v1::Interval&) {
-    return Interval{};
-}
-
-Fact read(Reader&, const v1::Interrupted&) {
-    return Interrupted{};
-}
-
-Fact read(Reader& in, const v1::Resumed& fact) {
-    Resumed resumed;
-    if (fact.how() == v1::Resumed::HOW_SAME_COURT)
-        resumed.how = Resumed::How::same_court;
-    else if (fact.how() == v1::Resumed::HOW_OTHER_COURT)
-        resumed.how = Resumed::How::other_court;
-    else if (fact.how() == v1::Resumed::HOW_OVER_FOUR_HOURS)
-        resumed.how = Resumed::How::over_four_hours;
-    else
-        in.unknown("resumed.how", fact.how());
-    return resumed;
-}
-
-Fact read(Reader& in, const v1::Ruling& fact) {
-    Ruling ruling;
-    if (fact.decision() == v1::DECISION_ACCEPT)
-        ruling.decision = Ruling::Decision::accept;
-    else if (fact.decision() == v1::DECISION_OVERRULE)
-        ruling.decision = Ruling::Decision::overrule;
-    else if (fact.decision() == v1::DECISION_ACCEPT_MOMENT_UNKNOWN)
-        ruling.decision = Ruling::Decision::accept_moment_unknown;
-    else
-        in.unknown("ruling.decision", fact.decision());
-    if (const std::optional<Reason> reason = reason_of(fact.reason()))
-        ruling.reason = *reason;
-    else
-        in.fail("ruling.reason", fmt::format("\"{:.{}}\" is no reason known to this version",
-                                             fact.reason(), most_word_bytes));
-    ruling.team = in.team("ruling.team", fact.team());
-    return ruling;
-}
-
-Fact read(Reader& in, const v1::Incomplete& fact) {
-    Incomplete incomplete;
-    incomplete.team = in.team("incomplete.team", fact.team());
-    if (fact.scope() == v1::Incomplete::SCOPE_SET)
-        incomplete.scope = Incomplete::Scope::set;
-    else if (fact.scope() == v1::Incomplete::SCOPE_MATCH)
-        incomplete.scope = Incomplete::Scope::match;
-    else
-        in.unknown("incomplete.scope", fact.scope());
-    return incomplete;
-}
-
-Fact read(Reader& in, const v1::DefaultLoss& fact) {
-    return Default{in.team("default_loss.team", fact.team())};
-}
-
-Fact read(Reader& in, const v1::Protest& fact) {
-    return Protest{in.team("protest.team", fact.team())};
-}
-
-Fact read(Reader& in, const v1::ScoreCorrection& fact) {
-    if (!fact.has_score()) in.fail("score_correction.score", "is not set");
-    return ScoreCorrection{{in.count("score_correction.score.a", fact.score().a()),
-                            in.count("score_correction.score.b", fact.score().b())}};
-}
-
-Fact read(Reader& in, const v1::Note& fact) {
-    if (fact.kind() == v1::Note::KIND_REMARK) return Note{Note::Kind::remark};
-    if (fact.kind() == v1::Note::KIND_SIGNATURE) return Note{Note::Kind::signature};
-    if (fact.kind() == v1::Note::KIND_OFFICIALS) return Note{Note::Kind::officials};
-    in.unknown("note.kind", fact.kind());
-    return Note{};
+/// How to read a kind, by the number of its field in `Fact`.
+std::vector<ReadKind> readers_by_number() {
+    std::vector<ReadKind> readers;
+    for_each_kind([&](auto kind) {
+        using Kind = typename decltype(kind)::type;
+        const auto* field =
+            v1::Fact::descriptor()->FindFieldByName(std::string{described<Kind>.name});
+        assert(field != nullptr);  // only a kind by hand can be misspelt
+        const auto number = static_cast<std::size_t>(field->number());
+        if (readers.size() <= number) readers.resize(number + 1);
+        readers[number] = read_as<Kind>;
+    });
+    return readers;
 }
 
 Fact read_kind(Reader& in, const v1::Fact& fact) {
-    switch (fact.kind_case()) {
-        case v1::Fact::kWhistle:
-            return read(in, fact.whistle());
-        case v1::Fact::kServe:
-            return read(in, fact.serve());
-        case v1::Fact::kRallyWon:
-            return read(in, fact.rally_won());
-        case v1::Fact::kLiberoReplacement:
-            return read(in, fact.libero_replacement());
-        case v1::Fact::kSubstitution:
-            return read(in, fact.substitution());
-        case v1::Fact::kTimeOut:
-            return read(in, fact.time_out());
-        case v1::Fact::kLineUp:
-            return read(in, fact.line_up());
-        case v1::Fact::kLineUpChecked:
-            return read(in, fact.line_up_checked());
-        case v1::Fact::kRuling:
-            return read(in, fact.ruling());
-        case v1::Fact::kGameCaptain:
-            return read(in, fact.game_captain());
-        case v1::Fact::kReplay:
-            return read(in, fact.replay());
-        case v1::Fact::kSetStarted:
-            return read(in, fact.set_started());
-        case v1::Fact::kCourtSwitch:
-            return read(in, fact.court_switch());
-        case v1::Fact::kMatchOpened:
-            return read(in, fact.match_opened());
-        case v1::Fact::kTeamRoster:
-            return read(in, fact.team_roster());
-        case v1::Fact::kToss:
-            return read(in, fact.toss());
-        case v1::Fact::kLiberoBoxSettled:
-            return read(in, fact.libero_box_settled());
-        case v1::Fact::kExceptionalSubstitution:
-            return read(in, fact.exceptional_substitution());
-        case v1::Fact::kLiberoUnable:
-            return read(in, fact.libero_unable());
-        case v1::Fact::kRedesignation:
-            return read(in, fact.redesignation());
-        case v1::Fact::kMisconduct:
-            return read(in, fact.misconduct());
-        case v1::Fact::kDelay:
-            return read(in, fact.delay());
-        case v1::Fact::kImproperRequest:
-            return read(in, fact.improper_request());
-        case v1::Fact::kInjury:
-            return read(in, fact.injury());
-        case v1::Fact::kRecovery:
-            return read(in, fact.recovery());
-        case v1::Fact::kInterval:
-            return read(in, fact.interval());
-        case v1::Fact::kPositionalFault:
-            return read(in, fact.positional_fault());
-        case v1::Fact::kInterrupted:
-            return read(in, fact.interrupted());
-        case v1::Fact::kResumed:
-            return read(in, fact.resumed());
-        case v1::Fact::kIncomplete:
-            return read(in, fact.incomplete());
-        case v1::Fact::kDefaultLoss:
-            return read(in, fact.default_loss());
-        case v1::Fact::kProtest:
-            return read(in, fact.protest());
-        case v1::Fact::kScoreCorrection:
-            return read(in, fact.score_correction());
-        case v1::Fact::kNote:
-            return read(in, fact.note());
-        case v1::Fact::KIND_NOT_SET:
-            break;
-    }
+    static const std::vector<ReadKind> readers = readers_by_number();
+    const auto number = static_cast<std::size_t>(fact.kind_case());
+    if (number < readers.size() && readers[number] != nullptr) return readers[number](in, fact);
     in.fail("kind", "no fact is set, or one that this version does not know; update the program");
     return Whistle{};
 }
@@ -461,6 +296,7 @@ std::variant<Fact, Unreadable> from_proto(const v1::Fact& fact) {
 }
 
 std::variant<Record, Unreadable> from_proto(const v1::Entry& entry) {
+    ++work_done().conversions;
     switch (entry.body_case()) {
         case v1::Entry::kFact:
             return read_with_fact("fact.", entry.fact(), [](const Fact& fact) { return fact; });

@@ -12,24 +12,33 @@ namespace courthand::wire {
 RecordFold::RecordFold(const Uuid& match_id, const Rules& rules)
     : chain_{match_id}, rules_{&rules} {}
 
+RecordFault RecordFold::unreadable(const std::string& why) const {
+    ChainFault fault;
+    fault.index = records_.size();
+    fault.seq = static_cast<std::uint32_t>(records_.size() + 1);
+    fault.message = fmt::format("entry {}: {}", fault.seq, why);
+    return {fault};
+}
+
 std::optional<RecordFault> RecordFold::add(std::string_view bytes) {
-    const auto unreadable = [this](const std::string& why) {
-        ChainFault fault;
-        fault.index = records_.size();
-        fault.seq = static_cast<std::uint32_t>(records_.size() + 1);
-        fault.message = fmt::format("entry {}: {}", fault.seq, why);
-        return RecordFault{fault};
-    };
-    if (records_.size() == most_entries)
-        return unreadable(fmt::format("a record holds at most {} entries", most_entries));
     const std::optional<v1::Entry> entry = parse_entry(bytes);
     if (!entry) return unreadable("the bytes are no entry");
-    // The fact is read first: a chain that moved on could not be moved back.
-    std::variant<Record, Unreadable> read = from_proto(*entry);
-    if (const auto* why = std::get_if<Unreadable>(&read)) return unreadable(why->text());
-    if (auto fault = chain_.append(bytes, *entry)) return RecordFault{std::move(*fault)};
+    const std::variant<Record, Unreadable> record = from_proto(*entry);
+    if (const auto* why = std::get_if<Unreadable>(&record)) return unreadable(why->text());
+    return take(header_of(*entry), sha256(bytes), std::get<Record>(record));
+}
 
-    records_.push_back(std::get<Record>(read));
+std::optional<RecordFault> RecordFold::add(const ReadEntry& entry) {
+    return take(entry.header(), entry.hash(), entry.record());
+}
+
+std::optional<RecordFault> RecordFold::take(const EntryHeader& header, const Hash& hash,
+                                            const Record& record) {
+    if (records_.size() == most_entries)
+        return unreadable(fmt::format("a record holds at most {} entries", most_entries));
+    if (auto fault = chain_.append(header, hash)) return RecordFault{std::move(*fault)};
+    last_device_ = header.device_id;
+    records_.push_back(record);
     const Fact* fact = std::get_if<Fact>(&records_.back());
     refolded_ = fact == nullptr;
     if (refolded_)

@@ -37,6 +37,8 @@ class RecordFold {
     RecordFold(const Uuid& match_id, const Rules& rules);
 
     /// Takes the next entry, or says why not and stays as it was.
+    [[nodiscard]] std::optional<RecordFault> add(const ReadEntry& entry);
+    /// Reads it first, without making a value of it that nobody keeps.
     [[nodiscard]] std::optional<RecordFault> add(std::string_view bytes);
 
     [[nodiscard]] const MatchState& state() const noexcept { return state_; }
@@ -49,11 +51,16 @@ class RecordFold {
         return without_effect_;
     }
     [[nodiscard]] const Head& head() const noexcept { return chain_.head(); }
+    /// The device that made the last entry; none before the first.
+    [[nodiscard]] const Uuid& last_device() const noexcept { return last_device_; }
     [[nodiscard]] std::uint32_t epoch() const noexcept { return chain_.epoch(); }
     /// True when the last entry changed what earlier entries had led to.
     [[nodiscard]] bool refolded() const noexcept { return refolded_; }
 
   private:
+    [[nodiscard]] RecordFault unreadable(const std::string& why) const;
+    [[nodiscard]] std::optional<RecordFault> take(const EntryHeader& header, const Hash& hash,
+                                                  const Record& record);
     void fold_again();
     void judge_next(const Entry& entry);
 
@@ -63,6 +70,7 @@ class RecordFold {
     std::vector<VerdictStep> verdicts_;
     std::vector<EntryNumber> without_effect_;
     MatchState state_{};
+    Uuid last_device_;
     bool refolded_ = false;
 };
 

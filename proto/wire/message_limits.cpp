@@ -5,7 +5,7 @@
 #include <string_view>
 
 #include "courthand/match/fact.h"
-#include "wire/entry_bytes.h"
+#include "wire/sha256.h"
 #include "wire/fact_convert.h"
 #include "wire/uuid.h"
 

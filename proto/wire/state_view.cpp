@@ -21,10 +21,6 @@ std::string_view words(Bar bar) noexcept {
     return "";
 }
 
-bool barred_now(const PlayerRecord& player, std::uint8_t set) noexcept {
-    return player.bar == Bar::expelled ? player.barred_set == set : player.bar != Bar::none;
-}
-
 v1::Designation::State designation_of(const PlayerRecord& player) noexcept {
     if (player.libero == LiberoRole::replaced) return v1::Designation::STATE_REPLACED;
     if (player.libero_unable != 0) return v1::Designation::STATE_UNABLE;
@@ -35,14 +31,14 @@ v1::Designation::State designation_of(const PlayerRecord& player) noexcept {
 void show_people(const TeamRecord& record, std::uint8_t set, v1::TeamCard& card) {
     for (std::size_t i = 0; i < record.count; ++i) {
         const PlayerRecord& player = record.players[i];
-        const bool barred = barred_now(player, set);
-        if (barred) card.add_barred(player.jersey.number());
+        const bool out = barred(player, set);
+        if (out) card.add_barred(player.jersey.number());
         if (player.libero == LiberoRole::none) continue;
         v1::Designation& designation = *card.add_designations();
         designation.set_number(player.jersey.number());
         designation.set_state(designation_of(player));
-        designation.set_barred(barred);
-        if (barred) designation.set_barred_words(std::string{words(player.bar)});
+        designation.set_barred(out);
+        if (out) designation.set_barred_words(std::string{words(player.bar)});
     }
 }
 

@@ -34,7 +34,8 @@ bool forgettable(const Alert& alert) {
 }
 
 std::chrono::seconds raises_after(const Condition& condition) {
-    return condition.pressing ? std::chrono::seconds{0} : row_of(condition.kind).raise_after;
+    if (condition.pressing) return std::chrono::seconds{0};
+    return condition.raise_after.value_or(row_of(condition.kind).raise_after);
 }
 
 }  // namespace

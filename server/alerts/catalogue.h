@@ -10,6 +10,7 @@
 #include <span>
 #include <string_view>
 
+#include "courthand/rules/profile.h"
 #include "courthand/rules/reason.h"
 
 namespace courthand::server::alerts {
@@ -52,7 +53,8 @@ enum class Clears : std::uint8_t {
 
 struct Row {
     Kind kind{};
-    std::string_view word;  ///< code of alerts that no rule names: "court-not-seen"
+    Alert tells_of = Alert::none;  ///< the verdicts it tells of; none: no rule raises it
+    std::string_view word;         ///< code of alerts that no rule names: "court-not-seen"
     Severity severity = Severity::medium;
     Severity severity_after_rally = Severity::medium;  ///< once a rally was played with it
     Layer while_armed = Layer::prompt;  ///< who is shown a verdict that does not count yet
@@ -68,6 +70,10 @@ struct Row {
 [[nodiscard]] std::optional<Kind> kind_of(std::string_view word) noexcept;
 /// The kind of alert a verdict makes; nothing when it is settled at the table alone.
 [[nodiscard]] std::optional<Kind> kind_of(Reason reason) noexcept;
+
+/// How long after a set was announced its line-ups must be in: before the end of the interval, as
+/// the profile says. Nobody is to be disturbed while a sheet may still come.
+[[nodiscard]] std::chrono::seconds lineup_due(const Rules& rules) noexcept;
 
 /// How long a court may be silent before it counts as not seen, and from when it presses more.
 struct SilenceStep {

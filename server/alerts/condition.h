@@ -76,6 +76,8 @@ struct Condition {
     Outcome outcome = Outcome::stands;
     /// True when no waiting is needed: play has gone on with it.
     bool pressing = false;
+    /// How long it must hold, where that is not for the catalogue to say.
+    std::optional<std::chrono::seconds> raise_after;
     DeviceId asking;  ///< who asks to take the match over; nil: nobody
     friend bool operator==(const Condition&, const Condition&) = default;
 };

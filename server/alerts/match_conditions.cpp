@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "courthand/rules/parameter.h"
 #include "courthand/rules/profile.h"
 
 namespace courthand::server::alerts {
@@ -78,9 +79,13 @@ Evidence evidence_of(const Course& course, const Verdict* now, const MatchHistor
     return evidence;
 }
 
-std::string rule_reference(const LiveMatch& match, const ReasonRow& row) {
+// The rule, and which values it rests on were not seen in print: whoever rules has to know.
+std::string rule_reference(const LiveMatch& match, const ReasonRow& row, Action action) {
     const auto family = static_cast<std::size_t>(match.profile->rules.family);
-    return std::string{row.reference[family]};
+    std::string reference{row.reference[family]};
+    const std::string unproven = unproven_words(*match.profile, row.reason, action);
+    if (!unproven.empty()) reference += (reference.empty() ? "" : "; ") + unproven;
+    return reference;
 }
 
 Condition on_match(const LiveMatch& match, Kind kind, std::string_view code, std::string_view at) {
@@ -133,7 +138,7 @@ Condition verdict_condition(const LiveMatch& match, const Names& names, const Ma
     condition.score = course.score;
     set_team(condition, names, verdict.team);
     condition.text = std::string{reason.text} + who(verdict);
-    condition.reference = rule_reference(match, reason);
+    condition.reference = rule_reference(match, reason, (now ? *now : verdict).remedy.action);
     condition.evidence = evidence_of(course, now, history, names);
     for (const EntryNumber entry : condition.evidence.entries)
         condition.evidence.raw.push_back(history.raw(entry));
@@ -171,25 +176,9 @@ void add_missing_lineups(const LiveMatch& match, const Names& names, std::vector
         set_team(condition, names, team);
         condition.text = row_of(Kind::lineup_missing).text;
         condition.reference = row_of(Kind::lineup_missing).reference;
+        condition.raise_after = lineup_due(match.profile->rules);
         out.push_back(std::move(condition));
     }
-}
-
-// A verdict that counts stands until a referee has ruled; its alert ends sooner, when what it told
-// of has been put right. Read off the state, nothing is judged here.
-bool put_right(const MatchState& state, Kind kind, Team team) {
-    const TeamSet& side = state.set.team[team];
-    if (kind == Kind::captain_missing) return side.game_captain.worn();
-    if (kind == Kind::lineup_missing) return side.lineup_in != 0;
-    if (kind == Kind::switch_missed) return state.set.switched != 0;
-    if (kind == Kind::libero_box_unconfirmed)
-        return std::none_of(side.boxes.begin(), side.boxes.end(), [](const LiberoBox& box) {
-            return box.mark == LiberoBox::Mark::blank;
-        });
-    if (kind == Kind::team_short)
-        return std::all_of(side.slots.begin(), side.slots.end(),
-                           [](const SlotRecord& slot) { return slot.on_court.worn(); });
-    return false;
 }
 
 constexpr std::chrono::seconds minute{60};
@@ -242,8 +231,9 @@ bool holds(const LiveMatch& match, const VerdictKey& key, const Course& course) 
     const Kind kind = *kind_of(std::get<Reason>(key));
     if (row_of(kind).clears != Clears::by_itself) return true;
     const Verdict* now = standing_verdict(match, key);
+    // The core ends a verdict as soon as what it tells of has been put right.
     return now && shown_on_the_board(*now) && course.outcome == Outcome::stands &&
-           now->set == match.state.set.number && !put_right(match.state, kind, std::get<Team>(key));
+           now->set == match.state.set.number;
 }
 
 }  // namespace

@@ -1,13 +1,11 @@
 #include "server/domain/record_start.h"
 
-#include <openssl/sha.h>
+#include "wire/sha256.h"
 
 namespace courthand::server {
 
 Hash hash_of(std::string_view bytes) {
-    Hash hash{};
-    SHA256(reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size(), hash.data());
-    return hash;
+    return wire::sha256(bytes);
 }
 
 Hash start_hash(MatchId match) {

@@ -24,9 +24,9 @@ std::uint32_t TestRecord::add(const Fact& fact) {
     auto sealed = wire::seal(entry, heads_.back(), hasher_);
     if (const auto* why = std::get_if<wire::Unreadable>(&sealed))
         throw std::logic_error{why->text()};
-    auto& made = std::get<wire::SealedEntry>(sealed);
-    bytes_.push_back(std::move(made.bytes));
-    heads_.push_back(made.head);
+    const auto& made = std::get<wire::ReadEntry>(sealed);
+    bytes_.push_back(made.bytes());
+    heads_.push_back(made.head());
     return size();
 }
 

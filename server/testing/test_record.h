@@ -8,7 +8,7 @@
 #include "courthand/match/entry.h"
 #include "courthand/v1/match.pb.h"
 #include "server/domain/ids.h"
-#include "wire/entry_bytes.h"
+#include "wire/read_entry.h"
 #include "wire/uuid.h"
 
 namespace courthand::server::testing {

@@ -25,7 +25,7 @@ class Follower {
   public:
     /// Looks at the state after an entry: which faults are new, which were played with.
     void look(const MatchState& state, EntryNumber entry) {
-        for (std::size_t i = 0; i < state.standing_count; ++i) follow(state, state.standing[i], entry);
+        for (const Standing& fault : state.faults()) follow(state, fault, entry);
     }
 
     [[nodiscard]] const Followed& of(const Standing& s) const {
@@ -41,7 +41,8 @@ class Follower {
             f = faults_.insert(faults_.end(), Followed{s.entry, s.reason, s.team, 0, 0, {}});
         const bool played = s.in_rally != 0 || s.played.any();
         if (played && f->first_rally == 0)
-            f->first_rally = static_cast<std::uint16_t>(state.set.rallies + (s.in_rally != 0 ? 1 : 0));
+            f->first_rally =
+                static_cast<std::uint16_t>(state.set.rallies + (s.in_rally != 0 ? 1 : 0));
         const bool new_rally = s.played.last() > f->rally_seen;
         if (new_rally && s.opponent_won_last == 0)
             f->points.push_back({entry, state.set.rallies, state.set.score, false});
@@ -81,8 +82,8 @@ std::vector<LateFault> late_faults(const Rules& rules, std::span<const Entry> en
     const VerdictList now = standing(rules, state);
     for (std::size_t i = 0; i < state.standing_count; ++i) {
         const Followed& f = follower.of(state.standing[i]);
-        LateFault late{now[i], f.entry, f.first_rally, f.points, now[i].remedy,
-                       without_cancelling(now[i])};
+        LateFault late{now[i],   f.entry,       f.first_rally,
+                       f.points, now[i].remedy, without_cancelling(now[i])};
         if (late.verdict.remedy.action == Action::point_and_service)
             mark_cancelled(late.points, late.verdict.remedy.cancel);
         found.push_back(std::move(late));

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "courthand/rules/parameter.h"
 #include "replay/report.h"
 #include "replay/words.h"
 
@@ -28,30 +29,38 @@ std::string remedy_json(const Remedy& r) {
         score_json(r.score), letter(r.serves));
 }
 
-std::string verdict_json(const Verdict& v) {
-    return fmt::format(
-        R"({{"phase":"{}","reason":"{}","team":"{}","players":[{},{}],"entry":{},"set":{},)"
-        R"("rally":{},"before":{},"after":{},"remedy":{}}})",
-        word_of(phase_words, v.phase), describe(v.reason).word, letter(v.team),
-        jersey_json(v.players[0]), jersey_json(v.players[1]), v.entry, v.set, v.rally,
-        six_json(v.before), six_json(v.after), remedy_json(v.remedy));
+std::string unproven_json(const Verdict& v, const Profile& profile) {
+    std::vector<std::string> keys;
+    for (const ProfileValue* value : unproven_values(profile, v.reason, v.remedy.action))
+        keys.push_back(json_string(value->key));
+    return fmt::format("[{}]", fmt::join(keys, ","));
 }
 
-std::string list_json(const VerdictList& list) {
+std::string verdict_json(const Verdict& v, const Profile& profile) {
+    return fmt::format(
+        R"({{"phase":"{}","reason":"{}","team":"{}","players":[{},{}],"entry":{},"set":{},)"
+        R"("rally":{},"before":{},"after":{},"remedy":{},"unproven":{}}})",
+        word_of(phase_words, v.phase), describe(v.reason).word, letter(v.team),
+        jersey_json(v.players[0]), jersey_json(v.players[1]), v.entry, v.set, v.rally,
+        six_json(v.before), six_json(v.after), remedy_json(v.remedy), unproven_json(v, profile));
+}
+
+std::string list_json(const VerdictList& list, const Profile& profile) {
     std::vector<std::string> items;
-    for (const Verdict& v : list) items.push_back(verdict_json(v));
+    for (const Verdict& v : list) items.push_back(verdict_json(v, profile));
     return fmt::format("[{}]", fmt::join(items, ","));
 }
 
-std::string changes_json(const std::vector<VerdictChange>& changes) {
+std::string changes_json(const std::vector<VerdictChange>& changes, const Profile& profile) {
     using Kind = VerdictChange::Kind;
     std::vector<std::string> items;
     for (const VerdictChange& change : changes) {
         const std::string was =
-            change.kind == Kind::appeared ? "null" : verdict_json(change.before);
-        const std::string is = change.kind == Kind::vanished ? "null" : verdict_json(change.after);
-        items.push_back(fmt::format(R"({{"change":"{}","was":{},"is":{}}})", change_word(change.kind),
-                                    was, is));
+            change.kind == Kind::appeared ? "null" : verdict_json(change.before, profile);
+        const std::string is =
+            change.kind == Kind::vanished ? "null" : verdict_json(change.after, profile);
+        items.push_back(fmt::format(R"({{"change":"{}","was":{},"is":{}}})",
+                                    change_word(change.kind), was, is));
     }
     return fmt::format("[{}]", fmt::join(items, ","));
 }
@@ -96,7 +105,7 @@ std::string json_string(std::string_view text) {
     return out + '"';
 }
 
-std::string json_report(const ScriptReplay& replay) {
+std::string json_report(const ScriptReplay& replay, const Profile& profile) {
     const ScriptLine& line = replay.line();
     if (replay.at_expectation())
         return fmt::format(R"({{"line":{},"expect":{},"holds":{},"found":{}}})"
@@ -108,9 +117,9 @@ std::string json_report(const ScriptReplay& replay) {
                        "\n",
                        line.line, replay.entry(),
                        json_string(script_line(std::get<Record>(line.content))),
-                       json_string(line.text), list_json(replay.raised()),
-                       list_json(replay.standing()), changes_json(replay.changes()),
-                       state_json(replay.state()));
+                       json_string(line.text), list_json(replay.raised(), profile),
+                       list_json(replay.standing(), profile),
+                       changes_json(replay.changes(), profile), state_json(replay.state()));
 }
 
 std::string json_summary(const MatchState& state, std::size_t failed) {

@@ -85,7 +85,7 @@ int run(const Options& options, const Profile& profile, const Script& script) {
     std::vector<Failure> failed;
     ScriptReplay replay{profile.rules, script};
     const auto report = [&] {
-        return json ? json_report(replay) : text_report(replay, script, profile.rules.family);
+        return json ? json_report(replay, profile) : text_report(replay, script, profile);
     };
     while (!(options.at != 0 && replay.entry() > options.at) && replay.next()) {
         if (options.at != 0 && replay.entry() > options.at) break;

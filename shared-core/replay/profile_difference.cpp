@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "courthand/rules/parameter.h"
 #include "replay/report.h"
 
 namespace courthand::replay {
@@ -9,18 +10,6 @@ const ProfileValue* find_value(const Profile& profile, std::string_view key) {
     for (const ProfileValue& value : profile.values)
         if (value.key == key) return &value;
     return nullptr;
-}
-
-std::string_view evidence_word(Evidence evidence) {
-    switch (evidence) {
-        case Evidence::published:
-            return "published";
-        case Evidence::practice:
-            return "common practice";
-        case Evidence::memory:
-            return "memory";
-    }
-    return {};
 }
 
 std::string side(const Profile& profile, const ProfileValue* value) {

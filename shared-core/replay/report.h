@@ -9,13 +9,14 @@
 
 namespace courthand::replay {
 
-/// A few lines of text for the line the replay stands at.
+/// A few lines of text for the line the replay stands at. `profile`: the one the replay judges by.
 [[nodiscard]] std::string text_report(const ScriptReplay& replay, const Script& script,
-                                      Family family);
+                                      const Profile& profile);
 [[nodiscard]] std::string text_summary(const MatchState& state, std::size_t failed);
 
-/// One JSON object on one line.
-[[nodiscard]] std::string json_report(const ScriptReplay& replay);
+/// One JSON object on one line. Each verdict names the parameters it rests on whose values were
+/// not seen in print.
+[[nodiscard]] std::string json_report(const ScriptReplay& replay, const Profile& profile);
 [[nodiscard]] std::string json_summary(const MatchState& state, std::size_t failed);
 
 /// A JSON string with its quotation marks.

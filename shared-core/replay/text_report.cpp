@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "courthand/rules/parameter.h"
 #include "replay/report.h"
 #include "replay/words.h"
 
@@ -12,12 +13,14 @@ std::string players_words(const Verdict& v) {
     return fmt::format(" ({} for {})", number(v.players[0]), number(v.players[1]));
 }
 
-std::string verdict_text(const Verdict& v, Family family) {
+std::string verdict_text(const Verdict& v, const Profile& profile) {
     const ReasonRow& row = describe(v.reason);
     std::string out =
         fmt::format("          {}{}\n            {}", verdict_words(v), players_words(v), row.text);
-    const std::string_view rule = row.reference[static_cast<std::size_t>(family)];
+    const std::string_view rule = row.reference[static_cast<std::size_t>(profile.rules.family)];
     if (!rule.empty()) out += fmt::format(" [{}]", rule);
+    const std::string unproven = unproven_words(profile, v.reason, v.remedy.action);
+    if (!unproven.empty()) out += fmt::format("\n            {}", unproven);
     const Remedy& r = v.remedy;
     out +=
         fmt::format("\n            since entry {}, rally {}; if applied now: {} : {}, {} serves\n",
@@ -54,7 +57,7 @@ std::string expectation_text(const ScriptReplay& replay) {
 
 }  // namespace
 
-std::string text_report(const ScriptReplay& replay, const Script& script, Family family) {
+std::string text_report(const ScriptReplay& replay, const Script& script, const Profile& profile) {
     if (replay.at_expectation()) return expectation_text(replay);
     const ScriptLine& line = replay.line();
     const auto& record = std::get<Record>(line.content);
@@ -65,7 +68,7 @@ std::string text_report(const ScriptReplay& replay, const Script& script, Family
             out += fmt::format("  # {}", script.names[roster->team]);
     if (!line.text.empty()) out += fmt::format("  # {}", line.text);
     out += replay.without_effect() ? "  (changes nothing)\n" : "\n";
-    for (const Verdict& v : replay.raised()) out += verdict_text(v, family);
+    for (const Verdict& v : replay.raised()) out += verdict_text(v, profile);
     for (const VerdictChange& change : replay.changes())
         out += fmt::format("          {}\n", change_words(change));
     return out + state_text(replay.state());

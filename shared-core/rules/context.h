@@ -12,25 +12,6 @@
 
 namespace courthand::rules {
 
-/// Who stands in which slot, kept before every entry. Turned into positions only where a verdict
-/// asks for them: most entries raise none.
-struct Floor {
-    std::array<Jersey, players_on_court> by_slot{};
-    Rotation rotation{};
-
-    [[nodiscard]] static Floor of(const TeamSet& team) noexcept {
-        Floor f;
-        for (std::size_t s = 0; s < players_on_court; ++s) f.by_slot[s] = team.slots[s].on_court;
-        f.rotation = team.rotation;
-        return f;
-    }
-    [[nodiscard]] Six by_position() const noexcept {
-        Six six{};
-        for (const Position p : all_positions) six[index(p)] = by_slot[index(rotation.slot_at(p))];
-        return six;
-    }
-};
-
 /// Lends the state to one call of `apply`.
 struct Context {
     const Rules& rules;
@@ -61,53 +42,31 @@ inline void count_down(std::uint8_t& count, std::uint8_t by) noexcept {
     return team == Team::A ? score.a : score.b;
 }
 
-/// How a reason lives once it is raised; one row a reason in standing.cpp.
-enum class Life : std::uint8_t {
-    /// Something a team did. Armed until the service hit; goes away if the places are put right.
-    act,
-    /// Something that is so: looked at when the service is authorised and when it is hit.
-    condition,
-    /// Something asked for or declared that a referee has to answer at once.
-    request,
-    /// A service hit by the wrong person: there from the hit on.
-    service,
-    /// Something on a line-up sheet; goes away with a corrected sheet.
-    sheet,
-    /// Said once; gone when the next rally is decided.
-    notice,
-};
-[[nodiscard]] Life life_of(Reason reason) noexcept;
-
 /// The players a verdict names: who came in, served or is meant; who went out.
 using Named = std::array<Jersey, 2>;
 
-/// A fault to be raised.
+/// A fault to be raised. How its team stood before it, `raise` sees for itself.
 struct Fault {
     Reason reason{};
     Team team{};
     Named players{};
     std::uint8_t slot = 0;  ///< 1 + slot, 0 for none
-    Places before{};        ///< places to go back to
+    Changes changes{};      ///< what the act goes on to do
     std::uint8_t repeat = 0;
-    std::uint8_t pairs = 0;  ///< substitutions counted for it
-    std::uint8_t slots = 0;  ///< bit s set: it changes slot s
-    DesignationBefore designation{};
-    Bar bar_before{};   ///< of the player whom an exceptional substitution takes out
 };
 
 // standing.cpp: faults that stand and their life.
 void raise(Context& c, const Fault& fault) noexcept;
-/// Raises `reason` for a team unless it already stands.
+/// Raises `fault` unless its reason already stands for its team.
 void raise_once(Context& c, const Fault& fault) noexcept;
-/// A fact that cannot follow what stands in the record.
-void out_of_sequence(Context& c, Team team) noexcept;
 [[nodiscard]] bool stands(const MatchState& state, Reason reason, Team team) noexcept;
+/// Opens what counts from the whistle on.
 void open_at_whistle(Context& c) noexcept;
+/// Opens all that is armed.
 void open_at_contact(Context& c) noexcept;
-/// Ends conditions that no longer hold: those no service was hit with, and those that cost
-/// nothing but to be put right.
-void settle_conditions(Context& c) noexcept;
-/// A new set ends what stood from the last one, but for an unregistered player: that reaches back.
+/// Ends what no service was hit with, or costs nothing but to be put right, and is so no longer.
+void settle(Context& c) noexcept;
+/// A new set ends what stood from the last one, but for what reaches back into finished sets.
 void end_old_sets(Context& c) noexcept;
 /// Ends what is armed: with the set there is no service left that it could count at.
 void end_armed(Context& c) noexcept;
@@ -121,6 +80,7 @@ void end_calls_on(Context& c, Team team) noexcept;
 void end_sheet_faults(Context& c, Team team) noexcept;
 /// Ends the armed faults of a team in a slot, from number `i` on: their acts are now undone.
 void end_undone(Context& c, Team team, std::uint8_t slot, std::size_t i) noexcept;
+/// Takes number `i` from the list, whatever becomes of it.
 void remove_standing(MatchState& state, std::size_t i) noexcept;
 /// Once a verdict was accepted: ends the others of the same act, and those whose rallies it covers.
 /// `rally_ended`: the ruling ended a rally in play.
@@ -129,40 +89,77 @@ void end_covered(Context& c, const Standing& accepted, const Remedy& remedy,
 [[nodiscard]] Verdict verdict_of(const Rules& rules, const MatchState& state,
                                  const Standing& fault) noexcept;
 
+/// Who hits a service.
+struct Server {
+    Team team{};
+    Jersey jersey{};
+};
+
+// lasting.cpp: whether a fault goes on.
+/// Before a service: what the verdict tells of is still so.
+[[nodiscard]] bool still_so(const MatchState& state, const Standing& fault) noexcept;
+/// The team plays with the fault in the rally that `server` begins now.
+[[nodiscard]] bool played_now(const MatchState& state, const Standing& fault,
+                              Server server) noexcept;
+[[nodiscard]] bool box_blank(const TeamSet& side) noexcept;
+
+// judge_conditions.cpp
+/// Raises what merely is so and must not be when a service is authorised or hit.
+void look_at_conditions(Context& c) noexcept;
+
+// undo.cpp: what an act has done, and how it is taken back.
+/// The image kept with a fault that is raised now.
+[[nodiscard]] Undo undo_of(const MatchState& state, const Fault& fault) noexcept;
+/// The team itself puts the place of an armed fault back; false, and nothing changes, when its
+/// player now stands elsewhere.
+[[nodiscard]] bool put_back(TeamSet& side, const Standing& fault) noexcept;
+/// The clock of libero replacements as it was before the fault.
+void put_clock_back(TeamSet& side, const Undo& undo) noexcept;
+/// A referee has it taken back: what the act did, whatever has been done since stays.
+void take_back(Context& c, const Standing& fault) noexcept;
+/// The place (as 1 + slot) of an acting libero who may not be on court at all, or 0.
+[[nodiscard]] std::uint8_t libero_to_go(const TeamSet& side, const Standing& fault) noexcept;
+
 // remedy.cpp: what the rules prescribe for a standing fault as of now.
 [[nodiscard]] Remedy remedy_of(const Rules& rules, const MatchState& state,
                                const Standing& fault) noexcept;
 /// True once a service has been hit with the fault, in this rally or an earlier one.
 [[nodiscard]] bool played_with(const Standing& fault) noexcept;
-/// Rallies that the team won at fault and whose points it still has.
-[[nodiscard]] RallyBits points_at_fault(const MatchState& state, const Standing& fault) noexcept;
+/// The rallies whose points the profile takes back.
+[[nodiscard]] RallyBits rallies_to_cancel(const Rules& rules, const MatchState& state,
+                                          const Standing& fault) noexcept;
+/// The rally just decided already gave the opponent its one point.
+[[nodiscard]] bool opponent_has_its_point(const Standing& fault) noexcept;
 /// Faults that cost the rally once the service has been hit with them.
-[[nodiscard]] bool costs_the_rally(Reason reason) noexcept;
-/// `moment_shown`: the record shows since when; otherwise nothing is cancelled.
-void apply_remedy(Context& c, const Standing& fault, bool moment_shown) noexcept;
-/// Faults of the service itself, for which the moment may be impossible to show.
-[[nodiscard]] bool moment_may_be_unknown(Reason reason) noexcept;
+[[nodiscard]] inline bool costs_the_rally(const Standing& fault) noexcept {
+    return describe(fault.reason).costs != Costs::nothing;
+}
+/// A player on no list taints also what his team won in sets that are finished.
+[[nodiscard]] inline bool reaches_back(const Standing& fault) noexcept {
+    return describe(fault.reason).costs == Costs::sets;
+}
 
 // places.cpp: who stands where.
-[[nodiscard]] Places places_of(const TeamSet& team) noexcept;
+[[nodiscard]] Six by_position(const Floor& floor, Rotation rotation) noexcept;
 /// The six of a sheet stand in their places, as if none had ever left.
 void place_starters(const TeamRecord& record, TeamSet& side, const Six& order) noexcept;
-/// Puts a slot back as it was; false, and nothing changes, when that player now stands elsewhere.
-bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept;
 /// Slot in which a number stands, or none (as 1 + slot, 0).
 [[nodiscard]] std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept;
-/// Takes back what a counted substitution in a slot did to its two players.
-void uncount_entry(const TeamRecord& record, TeamSet& side, Pair pair, std::size_t slot) noexcept;
+/// The bit of a slot (as 1 + slot) in `Changes::slots`.
+[[nodiscard]] constexpr std::uint8_t bit_of(std::uint8_t slot) noexcept {
+    return slot == 0 ? std::uint8_t{0} : static_cast<std::uint8_t>(1U << (slot - 1U));
+}
 [[nodiscard]] bool on_floor(const TeamSet& team, Jersey jersey) noexcept;
 [[nodiscard]] bool in_front_row(const TeamSet& team, Jersey jersey) noexcept;
 [[nodiscard]] PlayerRecord* find_player(TeamRecord& team, Jersey jersey) noexcept;
 [[nodiscard]] PlayerSetRecord* find_set_player(const TeamRecord& team, TeamSet& side,
                                                Jersey jersey) noexcept;
-/// Barred from the set now played.
-[[nodiscard]] bool barred(const PlayerRecord& player, std::uint8_t set) noexcept;
+/// Barred from the set.
 [[nodiscard]] bool barred(const TeamRecord& team, Jersey jersey, std::uint8_t set) noexcept;
 /// A libero of the set who may act as one now: still designated, able, not barred.
 [[nodiscard]] bool usable_libero(const MatchState& state, Team team, Jersey jersey) noexcept;
+/// Whom the re-designation of `out` puts out of the role: himself and any other who is unable.
+[[nodiscard]] bool goes_out(const PlayerRecord& player, Jersey out) noexcept;
 /// A blank libero box of this set has to be settled by a person. Once the liberos of the match are
 /// fixed, later sheets need not name them.
 [[nodiscard]] bool boxes_matter(const Rules& rules, const MatchState& state, Team team) noexcept;
@@ -171,6 +168,10 @@ void uncount_entry(const TeamRecord& record, TeamSet& side, Pair pair, std::size
                                             Jersey jersey) noexcept;
 /// Keeps the game captain right after any change of who is on court.
 void update_captain(Context& c, Team team) noexcept;
+
+// judge_course.cpp
+/// A fact that cannot follow what stands in the record.
+void out_of_sequence(Context& c, Team team) noexcept;
 
 // judge_rally.cpp: points, service and the end of sets.
 void award_point(Context& c, Team team) noexcept;
@@ -185,7 +186,8 @@ void reopen_set(Context& c) noexcept;
 /// Takes from a team what it won in finished sets with a player who is not on its list.
 void void_finished_sets(Context& c, Team team) noexcept;
 /// The score of a tainted finished set without what `team` won in it since then.
-[[nodiscard]] Score clean_score(const MatchState& state, Team team, std::uint8_t number) noexcept;
+[[nodiscard]] Score clean_score(const Rules& rules, const MatchState& state, Team team,
+                                std::uint8_t number) noexcept;
 [[nodiscard]] bool finished_sets_tainted(const MatchState& state, Team team) noexcept;
 void finish_match(Context& c, Team winner) noexcept;
 [[nodiscard]] bool switch_due(const MatchState& state) noexcept;

@@ -11,12 +11,13 @@ void apply(const Rules& rules, MatchState& state, const Entry& entry,
                      state,
                      entry.number,
                      raised,
-                     {rules::Floor::of(state.set.team.a), rules::Floor::of(state.set.team.b)}};
+                     {{state.set.team.a.slots, state.set.team.a.rotation},
+                      {state.set.team.b.slots, state.set.team.b.rotation}}};
     // A record that does not open itself is opened with the profile's format.
     if (state.opened == 0 && !std::holds_alternative<MatchOpened>(entry.fact))
         rules::judge_fact(c, MatchOpened{rules.format});
     std::visit([&c](const auto& fact) { rules::judge_fact(c, fact); }, entry.fact);
-    rules::settle_conditions(c);
+    rules::settle(c);
 }
 
 Judged judge(const Rules& rules, const MatchState& state, const Entry& entry) {

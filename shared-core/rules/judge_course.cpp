@@ -38,10 +38,10 @@ void end_set_designation(Context& c, Team team) noexcept {
     if (!for_set) return;
     for (std::size_t i = 0; i < record.count; ++i) {
         PlayerRecord& player = record.players[i];
-        const bool stays_out = player.libero == LiberoRole::replaced &&
-                               c.rules.replaced_libero_out == Scope::match;
-        const bool stays_in = player.redesignated != 0 &&
-                              c.rules.replaced_libero_out == Scope::match;
+        const bool stays_out =
+            player.libero == LiberoRole::replaced && c.rules.replaced_libero_out == Scope::match;
+        const bool stays_in =
+            player.redesignated != 0 && c.rules.replaced_libero_out == Scope::match;
         if (stays_out || stays_in) continue;
         player.libero = LiberoRole::none;
         player.redesignated = 0;
@@ -90,10 +90,9 @@ void play_match_anew(Context& c) noexcept {
     end_all(c);
     for (const Team team : {Team::A, Team::B}) {
         TeamRecord list;
-        list.count = state.team[team].count;
         list.captain = state.team[team].captain;
-        for (std::size_t i = 0; i < list.count; ++i)
-            list.players[i].jersey = state.team[team].players[i].jersey;
+        for (std::size_t i = 0; i < state.team[team].count; ++i)
+            list.enlist(state.team[team].players[i].jersey);
         state.team[team] = list;
     }
     state.results = {};
@@ -138,6 +137,10 @@ void concede_match(Context& c, Team loser) noexcept {
 
 }  // namespace
 
+void out_of_sequence(Context& c, Team team) noexcept {
+    raise(c, {Reason::out_of_sequence, team});
+}
+
 void judge_fact(Context& c, const MatchOpened& fact) noexcept {
     if (c.state.opened != 0) {
         out_of_sequence(c, Team::A);
@@ -156,8 +159,7 @@ void judge_fact(Context& c, const Roster& fact) noexcept {
         return;
     }
     record = TeamRecord{};
-    record.count = fact.count < most_players ? fact.count : static_cast<std::uint8_t>(most_players);
-    for (std::size_t i = 0; i < record.count; ++i) record.players[i].jersey = fact.players[i];
+    for (std::size_t i = 0; i < fact.count && i < most_players; ++i) record.enlist(fact.players[i]);
     record.captain = fact.captain;
 }
 
@@ -219,18 +221,21 @@ void judge_fact(Context& c, const Resumed& fact) noexcept {
     }
     set.interrupted = 0;
     switch (fact.how) {
-        case Resumed::How::same_court: return;
+        case Resumed::How::same_court:
+            return;
         case Resumed::How::other_court:
             if (set_running(set.stage)) play_set_anew(c);
             return;
-        case Resumed::How::over_four_hours: play_match_anew(c); return;
+        case Resumed::How::over_four_hours:
+            play_match_anew(c);
+            return;
     }
 }
 
 void judge_fact(Context& c, const CourtSwitch&) noexcept {
     SetState& set = c.set();
     if (!switch_due(c.state)) {
-        raise(c, {Reason::switch_not_due, set.serving, {}, 0, places_of(c.side(set.serving))});
+        raise(c, {Reason::switch_not_due, set.serving});
         return;
     }
     set.switched = 1;
@@ -279,8 +284,7 @@ void judge_fact(Context& c, const ScoreCorrection& fact) noexcept {
     const unsigned lead = c.state.format.lead;
     const unsigned cap = c.state.format.cap_of(set.number);
     const bool beyond = (high > target && high > low + lead) || (cap != 0 && high > cap);
-    if (beyond)
-        raise(c, {Reason::score_impossible, set.serving, {}, 0, places_of(c.side(set.serving))});
+    if (beyond) raise(c, {Reason::score_impossible, set.serving});
     set.score = fact.score;
     finish_set_if_won(c);
 }

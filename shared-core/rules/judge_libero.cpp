@@ -9,7 +9,7 @@ struct Replacement {
     Team team;
     Jersey in;
     Jersey out;
-    std::uint8_t slot;     ///< 1 + slot of the leaving player, 0 when he is not on court
+    std::uint8_t slot;  ///< 1 + slot of the leaving player, 0 when he is not on court
     bool in_libero;
     bool out_libero;
     bool returns_to_gap;   ///< the regular player fills the place a libero left to go and serve
@@ -35,9 +35,10 @@ struct Replacement {
         return r;
     }
     const PlayerRecord* in = find(c.record(fact.team), fact.in);
-    r.in_libero = acts_as_libero(side, fact.in) || (in != nullptr && in->libero != LiberoRole::none);
-    r.out_libero = r.slot != 0 && (side.slots[r.slot - 1U].replaced.worn() ||
-                                   acts_as_libero(side, fact.out));
+    r.in_libero =
+        acts_as_libero(side, fact.in) || (in != nullptr && in->libero != LiberoRole::none);
+    r.out_libero =
+        r.slot != 0 && (side.slots[r.slot - 1U].replaced.worn() || acts_as_libero(side, fact.out));
     r.in_slot = slot_of(side, fact.in);
     return r;
 }
@@ -77,10 +78,8 @@ struct Replacement {
 struct Raiser {
     Context& c;
     const Replacement& r;
-    Places before;
     void operator()(Reason reason, std::uint8_t repeat = 0) const noexcept {
-        const std::uint8_t slots = r.slot == 0 ? 0 : static_cast<std::uint8_t>(1U << (r.slot - 1U));
-        raise(c, {reason, r.team, {r.in, r.out}, r.slot, before, repeat, 0, slots, {}});
+        raise(c, {reason, r.team, {r.in, r.out}, r.slot, Changes{bit_of(r.slot), 0, 0}, repeat});
     }
 };
 
@@ -99,8 +98,8 @@ void judge_moment(const Raiser& raiser) noexcept {
     if (side.checked == 0) raiser(Reason::libero_before_check);
     if (switch_due(c.state) && c.rules.replacement_while_switch_due == 0)
         raiser(Reason::libero_before_switch);
-    const bool excepted = side.unable_exception != 0 &&
-                          cannot_go_on(c, raiser.r.team, raiser.r.out);
+    const bool excepted =
+        side.unable_exception != 0 && cannot_go_on(c, raiser.r.team, raiser.r.out);
     if (set.replaying != 0 && c.rules.replacement_during_replay == 0 && !excepted)
         raiser(Reason::libero_during_replay);
 }
@@ -109,8 +108,8 @@ void judge_moment(const Raiser& raiser) noexcept {
 [[nodiscard]] bool another_libero_on_court(const TeamSet& side, Jersey libero,
                                            Jersey leaving) noexcept {
     for (const SlotRecord& slot : side.slots) {
-        const bool other = slot.on_court.worn() && slot.on_court != leaving &&
-                           slot.on_court != libero;
+        const bool other =
+            slot.on_court.worn() && slot.on_court != leaving && slot.on_court != libero;
         if (other && (slot.replaced.worn() || acts_as_libero(side, slot.on_court))) return true;
     }
     return false;
@@ -121,11 +120,14 @@ void judge_entering_libero(const Raiser& raiser) noexcept {
     const Replacement& r = raiser.r;
     const TeamSet& side = c.side(r.team);
     const PlayerRecord* player = find(c.record(r.team), r.in);
-    if (barred(c.record(r.team), r.in, c.set().number)) raiser(Reason::player_barred);
+    if (barred(c.record(r.team), r.in, c.set().number))
+        raiser(Reason::player_barred);
     else if (player != nullptr && player->libero == LiberoRole::replaced)
         raiser(Reason::redesignated_player_returns);
-    else if (!acts_as_libero(side, r.in)) raiser(Reason::libero_not_designated);
-    else if (player != nullptr && player->libero_unable != 0) raiser(Reason::libero_unable);
+    else if (!acts_as_libero(side, r.in))
+        raiser(Reason::libero_not_designated);
+    else if (player != nullptr && player->libero_unable != 0)
+        raiser(Reason::libero_unable);
     if (front_row(position_of(side, r.slot))) raiser(Reason::libero_front_row);
     if (!r.out_libero && barred(c.record(r.team), r.out, c.set().number) &&
         c.rules.libero_for_disqualified == 0)
@@ -156,8 +158,10 @@ void carry_out(Context& c, const Replacement& r) noexcept {
     if (r.in_slot != 0) side.slots[r.in_slot - 1U].on_court = Jersey::none();
     // Whoever comes in for a player who is no libero acts as one, designated or not.
     const bool returns = !r.in_libero && r.out_libero;
-    if (returns) slot.replaced = Jersey::none();
-    else if (!slot.replaced.worn()) slot.replaced = r.out;
+    if (returns)
+        slot.replaced = Jersey::none();
+    else if (!slot.replaced.worn())
+        slot.replaced = r.out;
     slot.on_court = r.in;
     side.replaced_yet = 1;
     side.last_replacement = c.set().completed;
@@ -176,9 +180,10 @@ enum class Answered : std::uint8_t {
     const bool same_place = fault.team == fact.team && fault.phase == Phase::armed &&
                             fault.slot == slot && fault.players[0] == fact.out;
     if (!same_place) return Answered::not_at_all;
-    if (fault.before.on_court[slot - 1U] == fact.in) return Answered::taken_back;
-    const bool rightful = fault.reason == Reason::libero_wrong_returner &&
-                          fault.before.replaced[slot - 1U] == fact.in;
+    const SlotRecord& before = fault.undo.floor.slots[slot - 1U];
+    if (before.on_court == fact.in) return Answered::taken_back;
+    const bool rightful =
+        fault.reason == Reason::libero_wrong_returner && before.replaced == fact.in;
     return rightful ? Answered::put_right : Answered::not_at_all;
 }
 
@@ -189,12 +194,10 @@ enum class Answered : std::uint8_t {
     const std::uint8_t slot = slot_of(side, fact.out);
     if (slot == 0) return false;
     for (std::size_t i = 0; i < c.state.standing_count; ++i) {
-        const Standing fault = c.state.standing[i];
+        const Standing& fault = c.state.standing[i];
         const Answered answer = answer_to(fault, fact, slot);
-        if (answer == Answered::not_at_all || !restore_slot(side, fault.before, slot - 1U)) continue;
-        side.replaced_yet = fault.before.replaced_yet;
-        side.last_replacement = fault.before.last_replacement;
-        count_down(side.substitutions, fault.pairs);
+        if (answer == Answered::not_at_all || !put_back(side, fault)) continue;
+        put_clock_back(side, fault.undo);
         if (answer == Answered::put_right) {
             side.slots[slot - 1U].on_court = fact.in;
             side.slots[slot - 1U].replaced = Jersey::none();
@@ -218,12 +221,27 @@ enum class Answered : std::uint8_t {
     return libero.libero_unable != 0 || barred(c.record(team), libero.jersey, c.set().number);
 }
 
+/// Whether the profile opens the place of a libero who was disqualified.
+[[nodiscard]] bool disqualified_open(const Context& c, const Redesignation& fact) noexcept {
+    switch (c.rules.redesignate_disqualified) {
+        case DisqualifiedLibero::no:
+            return false;
+        case DisqualifiedLibero::yes:
+            return true;
+        case DisqualifiedLibero::sole:
+            break;
+    }
+    for (const Jersey libero : c.side(fact.team).liberos)
+        if (libero.worn() && libero != fact.out) return false;
+    return true;
+}
+
 /// Whether the place of `out` is open for a new libero.
 [[nodiscard]] bool redesignation_open(const Context& c, const Redesignation& fact) noexcept {
     const PlayerRecord* out = find(c.record(fact.team), fact.out);
     if (out == nullptr || out->libero != LiberoRole::designated) return false;
     if (!unable(c, fact.team, *out) && c.rules.declaration_is_enough == 0) return false;
-    if (out->bar == Bar::disqualified && c.rules.redesignate_disqualified == 0) return false;
+    if (out->bar == Bar::disqualified && !disqualified_open(c, fact)) return false;
     return c.rules.redesignate_beside_active_libero != 0 ||
            !other_libero_usable(c, fact.team, fact.out);
 }
@@ -234,44 +252,16 @@ enum class Answered : std::uint8_t {
     return false;
 }
 
-/// Whom the re-designation puts out of the role: the named libero and any other who is unable.
-[[nodiscard]] bool goes_out(const PlayerRecord& player, Jersey out) noexcept {
-    if (player.libero == LiberoRole::none) return false;
-    return player.jersey == out ||
-           (player.libero == LiberoRole::designated && player.libero_unable != 0);
-}
-
-[[nodiscard]] DesignationBefore designation_before(const Context& c,
-                                                   const Redesignation& fact) noexcept {
-    const TeamRecord& record = c.record(fact.team);
-    DesignationBefore before{record.designated, c.side(fact.team).liberos, {}, 0, {}, 0};
-    std::size_t n = 0;
-    for (std::size_t i = 0; i < record.count && n < libero_boxes; ++i)
-        if (record.players[i].libero == LiberoRole::designated &&
-            goes_out(record.players[i], fact.out))
-            before.retired[n++] = record.players[i].jersey;
-    if (const PlayerRecord* out = find(record, fact.out)) before.out_unable = out->libero_unable;
-    if (const PlayerRecord* in = find(record, fact.in)) {
-        before.in_role = in->libero;
-        before.in_redesignated = in->redesignated;
-    }
-    return before;
-}
-
 void judge_redesignation(Context& c, const Redesignation& fact) noexcept {
     const TeamSet& side = c.side(fact.team);
     const TeamRecord& record = c.record(fact.team);
-    const Fault fault{{},  fact.team, {fact.in, fact.out}, 0, places_of(side),
-                      0,   0,         0,                   designation_before(c, fact)};
-    const auto say = [&](Reason reason) {
-        Fault f = fault;
-        f.reason = reason;
-        raise(c, f);
-    };
+    const auto say = [&](Reason reason) { raise(c, {reason, fact.team, {fact.in, fact.out}}); };
     if (!redesignation_open(c, fact)) say(Reason::redesignation_not_open);
     const PlayerRecord* in = find(record, fact.in);
-    if (replaced_by_acting_libero(side, fact.in)) say(Reason::redesignation_of_replaced_player);
-    else if (on_floor(side, fact.in)) say(Reason::redesignation_of_player_on_court);
+    if (replaced_by_acting_libero(side, fact.in))
+        say(Reason::redesignation_of_replaced_player);
+    else if (on_floor(side, fact.in))
+        say(Reason::redesignation_of_player_on_court);
     else if (in == nullptr || in->libero != LiberoRole::none ||
              barred(record, fact.in, c.set().number))
         say(Reason::redesignation_of_barred_player);
@@ -297,8 +287,12 @@ void retire(Context& c, Team team, Jersey out) noexcept {
 void carry_out(Context& c, const Redesignation& fact) noexcept {
     TeamRecord& record = c.record(fact.team);
     TeamSet& side = c.side(fact.team);
-    if (on_floor(side, fact.out)) side.unable_exception = 1;
-    if (PlayerRecord* out = find_player(record, fact.out)) out->libero_unable = 1;
+    PlayerRecord* out = find_player(record, fact.out);
+    // The record does not say why: where a coach's word has to wait, only a libero who was hurt
+    // or sanctioned makes room at once.
+    const bool waits = c.rules.declared_on_court == DeclaredOnCourt::after_rally;
+    if (on_floor(side, fact.out) && !waits) side.unable_exception = 1;
+    if (out != nullptr) out->libero_unable = 1;
     retire(c, fact.team, fact.out);
     for (std::size_t i = 0; i < libero_boxes; ++i) {
         if (record.designated[i] == fact.out) record.designated[i] = fact.in;
@@ -320,15 +314,18 @@ void judge_fact(Context& c, const LiberoReplacement& fact) noexcept {
     }
     if (puts_right(c, fact)) return;
     const Replacement r = look(c, fact);
-    const Raiser raiser{c, r, places_of(c.side(fact.team))};
+    const Raiser raiser{c, r};
     if (!playable(c.set()) || r.slot == 0 || (r.in_slot != 0 && !moves_to_serve(c, r))) {
         raiser(Reason::libero_out_of_place);
         return;
     }
     judge_moment(raiser);
-    if (!r.in_libero && !r.out_libero) raiser(Reason::libero_not_designated);
-    else if (r.in_libero) judge_entering_libero(raiser);
-    else judge_returning_player(raiser);
+    if (!r.in_libero && !r.out_libero)
+        raiser(Reason::libero_not_designated);
+    else if (r.in_libero)
+        judge_entering_libero(raiser);
+    else
+        judge_returning_player(raiser);
     if (!rally_lies_between(c, r)) raiser(Reason::libero_no_completed_rally);
     carry_out(c, r);
 }
@@ -337,13 +334,15 @@ void judge_fact(Context& c, const LiberoUnable& fact) noexcept {
     PlayerRecord* player = find_player(c.record(fact.team), fact.libero);
     TeamSet& side = c.side(fact.team);
     if (player == nullptr || player->libero != LiberoRole::designated) {
-        raise(c, {Reason::libero_out_of_place, fact.team, {fact.libero, {}}, 0, places_of(side)});
+        raise(c, {Reason::libero_out_of_place, fact.team, {fact.libero, {}}});
         return;
     }
     // Where only injury or illness opens the role, a coach's word alone changes nothing.
     if (fact.cause == Cause::declared && c.rules.declaration_is_enough == 0) return;
     player->libero_unable = 1;
-    if (on_floor(side, fact.libero)) side.unable_exception = 1;
+    const bool waits =
+        fact.cause == Cause::declared && c.rules.declared_on_court == DeclaredOnCourt::after_rally;
+    if (on_floor(side, fact.libero) && !waits) side.unable_exception = 1;
 }
 
 void judge_fact(Context& c, const Redesignation& fact) noexcept {

@@ -24,10 +24,12 @@ enum class Naming : std::uint8_t {
 
 [[nodiscard]] Naming naming_of(const Rules& rules, const MatchState& state, Team team) noexcept {
     switch (rules.designation) {
-        case DesignationScope::set: return Naming::for_set;
+        case DesignationScope::set:
+            return Naming::for_set;
         case DesignationScope::match:
             return first_sheet(state) ? Naming::fixes_match : Naming::match_fixed;
-        case DesignationScope::match_or_set: break;
+        case DesignationScope::match_or_set:
+            break;
     }
     const bool two = named_liberos(state.set.team[team]) == libero_boxes;
     if (first_sheet(state)) return two ? Naming::fixes_match : Naming::for_set;
@@ -39,7 +41,7 @@ struct Sheet {
     Context& c;
     Team team;
     void say(Reason reason, Jersey subject) const noexcept {
-        raise(c, {reason, team, {subject, Jersey::none()}, 0, places_of(c.side(team))});
+        raise(c, {reason, team, {subject, Jersey::none()}});
     }
 };
 
@@ -64,7 +66,8 @@ void forget_liberos(Context& c, Team team) noexcept {
 void judge_box(const Sheet& sheet, const LiberoBox& box) noexcept {
     if (box.mark != LiberoBox::Mark::number) return;
     const PlayerRecord* player = find(sheet.c.record(sheet.team), box.number);
-    if (player == nullptr) sheet.say(Reason::lineup_not_on_roster, box.number);
+    if (player == nullptr)
+        sheet.say(Reason::lineup_not_on_roster, box.number);
     else if (player->libero == LiberoRole::replaced)
         sheet.say(Reason::redesignated_player_returns, box.number);
     else if (barred(sheet.c.record(sheet.team), box.number, sheet.c.set().number))
@@ -121,7 +124,8 @@ void judge_starter(const Sheet& sheet, const LineUp& fact, std::size_t slot) noe
             return;
         }
     const PlayerRecord* player = find(record, starter);
-    if (player == nullptr) sheet.say(Reason::lineup_not_on_roster, starter);
+    if (player == nullptr)
+        sheet.say(Reason::lineup_not_on_roster, starter);
     else if (barred(record, starter, sheet.c.set().number))
         sheet.say(Reason::player_barred, starter);
     else if (player->libero == LiberoRole::replaced)
@@ -134,7 +138,11 @@ void judge_starter(const Sheet& sheet, const LineUp& fact, std::size_t slot) noe
 
 void judge_captain(const Sheet& sheet) noexcept {
     const TeamSet& side = sheet.c.side(sheet.team);
-    if (libero_barred_as_captain(sheet.c.rules, side, side.captain))
+    const Rules& rules = sheet.c.rules;
+    const bool of_the_team = side.captain == sheet.c.record(sheet.team).captain;
+    const std::uint8_t allowed =
+        of_the_team ? rules.libero_team_captain : rules.libero_game_captain;
+    if (allowed == 0 && acts_as_libero(side, side.captain))
         sheet.say(Reason::captain_is_libero, side.captain);
 }
 
@@ -156,11 +164,10 @@ void judge_fact(Context& c, const LineUp& fact) noexcept {
         return;
     }
     if (set.rallies > 0 || set.stage == Stage::in_play) {
-        raise(c, {Reason::lineup_changed, fact.team, {}, 0, places_of(c.side(fact.team))});
+        raise(c, {Reason::lineup_changed, fact.team});
         return;
     }
-    if (c.side(fact.team).checked != 0)
-        raise(c, {Reason::lineup_changed, fact.team, {}, 0, places_of(c.side(fact.team))});
+    if (c.side(fact.team).checked != 0) raise(c, {Reason::lineup_changed, fact.team});
     end_sheet_faults(c, fact.team);
     enter(c, fact);
     const Sheet sheet{c, fact.team};
@@ -172,8 +179,8 @@ void judge_fact(Context& c, const LineUp& fact) noexcept {
 
 void judge_fact(Context& c, const LiberoBoxSettled& fact) noexcept {
     TeamSet& side = c.side(fact.team);
-    const bool blank = fact.box < libero_boxes &&
-                       side.boxes[fact.box].mark == LiberoBox::Mark::blank;
+    const bool blank =
+        fact.box < libero_boxes && side.boxes[fact.box].mark == LiberoBox::Mark::blank;
     // Once play has begun only a box that was left blank can still be settled.
     if (fact.box >= libero_boxes || side.lineup_in == 0 || (c.set().rallies > 0 && !blank)) {
         out_of_sequence(c, fact.team);

@@ -5,10 +5,11 @@ namespace courthand::rules {
 namespace {
 
 void say(Context& c, Reason reason, Team team, Jersey subject) noexcept {
-    raise(c, {reason, team, {subject, Jersey::none()}, 0, places_of(c.side(team))});
+    raise(c, {reason, team, {subject, Jersey::none()}});
 }
 
-/// The step of the misconduct scale a sanction stands for: 1 penalty, 2 expulsion, 3 disqualification.
+/// The step of the misconduct scale a sanction stands for: 1 penalty, 2 expulsion, 3
+/// disqualification.
 [[nodiscard]] constexpr std::uint8_t step_of(Sanction sanction) noexcept {
     return static_cast<std::uint8_t>(sanction);
 }
@@ -81,8 +82,9 @@ void judge_fact(Context& c, const Delay& fact) noexcept {
 void judge_fact(Context& c, const ImproperRequest& fact) noexcept {
     TeamRecord& record = c.record(fact.team);
     if (record.improper_requests > 0 || c.rules.first_improper_is_free == 0)
-        raise(c, {Reason::improper_request, fact.team, {}, 0, places_of(c.side(fact.team)), 1});
-    else record.improper_requests = 1;
+        raise(c, {.reason = Reason::improper_request, .team = fact.team, .repeat = 1});
+    else
+        record.improper_requests = 1;
 }
 
 void judge_fact(Context& c, const Injury& fact) noexcept {
@@ -95,11 +97,11 @@ void judge_fact(Context& c, const Injury& fact) noexcept {
 void judge_fact(Context& c, const Recovery& fact) noexcept {
     PlayerRecord* player = find_player(c.record(fact.team), fact.player);
     const bool used = player != nullptr && player->recovery_used != 0;
-    const bool other_way =
-        regular_substitute_exists(c.rules, c.state, fact.team, fact.player) ||
-        exceptional_substitute_exists(c.rules, c.state, fact.team, fact.player);
+    const bool other_way = regular_substitute_exists(c.rules, c.state, fact.team, fact.player) ||
+                           exceptional_substitute_exists(c.rules, c.state, fact.team, fact.player);
     // Where no recovery time is given at all there is none to ask for.
-    if (used || other_way || c.rules.recovery_seconds == 0 || !on_floor(c.side(fact.team), fact.player))
+    if (used || other_way || c.rules.recovery_seconds == 0 ||
+        !on_floor(c.side(fact.team), fact.player))
         say(c, Reason::recovery_not_open, fact.team, fact.player);
     if (player != nullptr) player->recovery_used = 1;
 }

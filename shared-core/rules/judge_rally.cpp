@@ -16,11 +16,6 @@ namespace {
 }
 
 /// The server of a contact: the one named, or the one the record expects.
-struct Server {
-    Team team;
-    Jersey jersey;
-};
-
 [[nodiscard]] Server server_of(const SetState& set, const Serve& serve) noexcept {
     if (serve.server.worn()) return {serve.team, serve.server};
     return {set.serving, expected_server(set.team[set.serving])};
@@ -28,11 +23,9 @@ struct Server {
 
 /// Two wrong servers of a team are two faults; one who goes on serving is one.
 void raise_once_for(Context& c, const Fault& fault) noexcept {
-    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
-        const Standing& s = c.state.standing[i];
+    for (const Standing& s : c.state.faults())
         if (s.reason == fault.reason && s.team == fault.team && s.players[0] == fault.players[0])
             return;
-    }
     raise(c, fault);
 }
 
@@ -42,95 +35,60 @@ void judge_libero_service(Context& c, Server server) noexcept {
     if (slot == 0) return;
     const SlotRecord& place = side.slots[slot - 1U];
     if (!place.replaced.worn() && !acts_as_libero(side, server.jersey)) return;
-    const Fault fault{Reason::libero_may_not_serve, server.team, {server.jersey, {}}, slot,
-                      places_of(side)};
-    if (c.rules.libero_serving_positions == 0) {
-        raise_once(c, fault);
-    } else if (side.serving_slot == 0) {
+    const Named libero{server.jersey, {}};
+    if (c.rules.libero_serving_positions == 0)
+        raise_once(c, {Reason::libero_may_not_serve, server.team, libero, slot});
+    else if (side.serving_slot == 0)
         side.serving_slot = slot;
-    } else if (side.serving_slot != slot) {
-        Fault second = fault;
-        second.reason = Reason::libero_second_serving_position;
-        raise_once(c, second);
-    }
+    else if (side.serving_slot != slot)
+        raise_once(c, {Reason::libero_second_serving_position, server.team, libero, slot});
 }
 
 void judge_order(Context& c, Server server) noexcept {
     const SetState& set = c.set();
     const Jersey expected = expected_server(set.team[set.serving]);
     if (server.team == set.serving && server.jersey == expected) return;
-    raise_once_for(c, {Reason::wrong_server, server.team, {server.jersey, expected},
-                       slot_of(c.side(server.team), server.jersey),
-                       places_of(c.side(server.team))});
-}
-
-[[nodiscard]] bool of_server(Reason reason) noexcept {
-    return reason == Reason::wrong_server || reason == Reason::libero_second_serving_position ||
-           reason == Reason::libero_may_not_serve;
+    raise_once_for(c, {Reason::wrong_server,
+                       server.team,
+                       {server.jersey, expected},
+                       slot_of(c.side(server.team), server.jersey)});
 }
 
 /// The team has served this rally as it may not.
 [[nodiscard]] bool served_at_fault(const MatchState& state, Team team) noexcept {
-    for (std::size_t i = 0; i < state.standing_count; ++i) {
-        const Standing& fault = state.standing[i];
-        if (fault.team == team && fault.in_rally != 0 && of_server(fault.reason)) return true;
-    }
+    for (const Standing& fault : state.faults())
+        if (fault.team == team && fault.in_rally != 0 &&
+            describe(fault.reason).group == Group::services)
+            return true;
     return false;
 }
 
 /// The same player was called in this rally; a call of an earlier one is another fault.
 [[nodiscard]] bool called_already(const MatchState& state, const Fault& call) noexcept {
-    for (std::size_t i = 0; i < state.standing_count; ++i) {
-        const Standing& s = state.standing[i];
+    for (const Standing& s : state.faults())
         if (s.reason == call.reason && s.team == call.team && s.players[0] == call.players[0] &&
             s.in_rally != 0)
             return true;
-    }
     return false;
 }
 
-/// Whether the team still plays with the fault in the rally that begins now. A service fault is
-/// there only in a rally that the same player serves when it is not for him to serve.
-[[nodiscard]] bool at_fault_now(const MatchState& state, const Standing& fault,
-                                Server server) noexcept {
-    const TeamSet& side = state.set.team[fault.team];
-    if (fault.reason == Reason::positional_fault) return false;
-    if (of_server(fault.reason)) {
-        if (server.team != fault.team || server.jersey != fault.players[0]) return false;
-        if (fault.reason == Reason::libero_may_not_serve) return true;
-        if (fault.reason == Reason::libero_second_serving_position)
-            return slot_of(side, server.jersey) != side.serving_slot;
-        return state.set.serving != server.team || expected_server(side) != server.jersey;
-    }
-    if (fault.reason == Reason::libero_front_row) return in_front_row(side, fault.players[0]);
-    if (life_of(fault.reason) == Life::request) return true;
-    const bool of_presence = fault.reason == Reason::player_unregistered ||
-                             fault.reason == Reason::player_barred ||
-                             fault.reason == Reason::redesignated_player_returns;
-    if (of_presence) return on_floor(side, fault.players[0]);
-    if (fault.slot == 0) return true;
-    return side.slots[fault.slot - 1U].on_court == fault.players[0];
-}
-
 void begin_rally_of_faults(Context& c, Server server) noexcept {
-    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
-        Standing& fault = c.state.standing[i];
-        if (server.team != fault.team)
-            fault.term_from = static_cast<std::uint16_t>(c.set().rallies + 1);
-        fault.in_rally = at_fault_now(c.state, fault, server) ? 1 : 0;
+    const auto rally = static_cast<std::uint16_t>(c.set().rallies + 1);
+    for (Standing& fault : c.state.faults()) {
+        if (server.team != fault.team) fault.term_from = rally;
+        fault.in_rally = played_now(c.state, fault, server) ? 1 : 0;
         fault.won_receiving = 0;
     }
 }
 
 void end_rally_of_faults(Context& c, Team winner) noexcept {
-    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
-        Standing& fault = c.state.standing[i];
+    for (Standing& fault : c.state.faults()) {
         if (fault.in_rally == 0) continue;
+        const bool won = winner == fault.team;
         fault.in_rally = 0;
         fault.played.add(c.set().rallies);
-        fault.opponent_won_last = winner == fault.team ? 0 : 1;
-        if (winner != fault.team) continue;
-        fault.won_receiving = c.set().serving == fault.team ? 0 : 1;
+        fault.opponent_won_last = won ? 0 : 1;
+        if (won) fault.won_receiving = c.set().serving == fault.team ? 0 : 1;
     }
 }
 
@@ -162,8 +120,9 @@ void give_pending_penalties(Context& c) noexcept {
             give_penalty(c, team);
         }
         // What the set had no room for opens the next one.
-        if (c.set().stage == Stage::set_over) c.record(team).pending_penalties =
-            static_cast<std::uint8_t>(c.record(team).pending_penalties + pending);
+        if (c.set().stage == Stage::set_over)
+            c.record(team).pending_penalties =
+                static_cast<std::uint8_t>(c.record(team).pending_penalties + pending);
         pending = 0;
     }
 }
@@ -286,10 +245,13 @@ bool finished_sets_tainted(const MatchState& state, Team team) noexcept {
     return false;
 }
 
-Score clean_score(const MatchState& state, Team team, std::uint8_t number) noexcept {
+Score clean_score(const Rules& rules, const MatchState& state, Team team,
+                  std::uint8_t number) noexcept {
     const SetResult& result = state.results[number - 1U];
+    const bool keeps = rules.unregistered_finished_set == UnregisteredSet::keeps_earlier_points;
     Score score = result.score;
-    points(score, team) = static_cast<std::uint8_t>(result.clean[team] - 1);
+    points(score, team) =
+        keeps ? static_cast<std::uint8_t>(result.clean[team] - 1) : state.format.start_score;
     if (result.winner != team) return score;
     std::uint8_t& won = points(score, opponent(team));
     won = std::max(won, state.format.points_of(number));
@@ -302,7 +264,7 @@ namespace {
 void void_set(Context& c, Team team, std::uint8_t number) noexcept {
     SetResult& result = c.state.results[number - 1U];
     const Team other = opponent(team);
-    result.score = clean_score(c.state, team, number);
+    result.score = clean_score(c.rules, c.state, team, number);
     if (number == c.set().number) c.set().score = result.score;
     result.clean[team] = 0;
     if (result.winner == other) return;
@@ -338,6 +300,7 @@ void contact(Context& c, const Serve& serve) noexcept {
     set.stage = Stage::in_play;
     begin_rally_of_faults(c, server);
     open_at_contact(c);
+    look_at_conditions(c);
     judge_order(c, server);
     judge_libero_service(c, server);
     end_interruption(set);
@@ -351,6 +314,7 @@ void judge_fact(Context& c, const Whistle&) noexcept {
         return;
     }
     set.stage = Stage::whistled;
+    look_at_conditions(c);
     open_at_whistle(c);
 }
 
@@ -387,9 +351,8 @@ void judge_fact(Context& c, const PositionalFault& fact) noexcept {
         return;
     }
     if (set.stage != Stage::in_play) contact(c, Serve{});
-    TeamSet& side = c.side(fact.team);
-    Fault fault{Reason::positional_fault, fact.team, {fact.player, {}},
-                slot_of(side, fact.player), places_of(side)};
+    const TeamSet& side = c.side(fact.team);
+    Fault fault{Reason::positional_fault, fact.team, {fact.player, {}}, slot_of(side, fact.player)};
     if (fact.team == set.serving && c.rules.serving_team_in_order == 0)
         fault.reason = Reason::positional_fault_of_servers;
     // A fault of the server at the same hit counts before the receivers' positions.
@@ -405,13 +368,15 @@ void stop_rally(Context& c) noexcept {
     if (c.rules.replay_completes_rally != 0) ++set.completed;
     if (c.rules.requests_after_replay != 0) end_requests(set);
     for (const Team team : {Team::A, Team::B}) end_calls_on(c, team);
-    for (std::size_t i = 0; i < c.state.standing_count; ++i) c.state.standing[i].in_rally = 0;
+    for (Standing& fault : c.state.faults()) fault.in_rally = 0;
     give_pending_penalties(c);
 }
 
 void judge_fact(Context& c, const Replay&) noexcept {
-    if (c.set().stage == Stage::in_play) stop_rally(c);
-    else out_of_sequence(c, c.set().serving);
+    if (c.set().stage == Stage::in_play)
+        stop_rally(c);
+    else
+        out_of_sequence(c, c.set().serving);
 }
 
 }  // namespace courthand::rules

@@ -7,13 +7,16 @@ namespace {
 [[nodiscard]] const PlayerSetRecord* set_player(const MatchState& state, Team team,
                                                 Jersey jersey) noexcept {
     const PlayerRecord* player = find(state.team[team], jersey);
-    return player == nullptr ? nullptr
-                             : &state.set.team[team].players[static_cast<std::size_t>(
-                                   player - state.team[team].players.data())];
+    return player == nullptr
+               ? nullptr
+               : &state.set.team[team]
+                      .players[static_cast<std::size_t>(player - state.team[team].players.data())];
 }
 
 constexpr Objection no_objection{};
-[[nodiscard]] constexpr Objection because(Reason reason) noexcept { return {true, reason}; }
+[[nodiscard]] constexpr Objection because(Reason reason) noexcept {
+    return {true, reason};
+}
 
 /// One starter, one substitute: out once, back once, only for each other.
 [[nodiscard]] Objection objection_to_locked_pair(const MatchState& state, Team team, Pair pair,
@@ -95,13 +98,11 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
 /// A pair that puts back what an armed illegal substitution had changed is no substitution.
 [[nodiscard]] bool puts_right(Context& c, Team team, Pair pair, std::uint8_t slot) noexcept {
     for (std::size_t i = 0; i < c.state.standing_count; ++i) {
-        const Standing fault = c.state.standing[i];
+        const Standing& fault = c.state.standing[i];
         if (fault.team != team || fault.phase != Phase::armed || fault.slot != slot) continue;
         if (fault.players[0] != pair.out) continue;
-        if (fault.before.on_court[slot - 1U] != pair.in) continue;
-        TeamSet& side = c.side(team);
-        if (!restore_slot(side, fault.before, slot - 1U)) continue;
-        count_down(side.substitutions, fault.pairs);
+        if (fault.undo.floor.slots[slot - 1U].on_court != pair.in) continue;
+        if (!put_back(c.side(team), fault)) continue;
         update_captain(c, team);
         end_undone(c, team, slot, i);
         return true;
@@ -125,20 +126,15 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
     return slot_of(side, pair.out) != 0 && !on_floor(side, pair.in);
 }
 
-[[nodiscard]] std::uint8_t bit_of(std::uint8_t slot) noexcept {
-    return slot == 0 ? std::uint8_t{0} : static_cast<std::uint8_t>(1U << (slot - 1U));
-}
-
 /// True when the pair was counted for its players.
 [[nodiscard]] bool judge_pair(Context& c, Team team, Pair pair) noexcept {
-    TeamSet& side = c.side(team);
+    const TeamSet& side = c.side(team);
     const std::uint8_t slot = slot_of(side, pair.out);
     const Objection objection = objection_to_pair(c.rules, c.state, team, pair);
     const bool happens = possible(side, pair);
     if (objection.any) {
-        const std::uint8_t counted = happens ? 1 : 0;
-        raise(c, {objection.reason, team, {pair.in, pair.out}, slot, places_of(side), 0, counted,
-                  happens ? bit_of(slot) : std::uint8_t{0}, {}});
+        const Changes act = happens ? Changes{bit_of(slot), 1, 0} : Changes{};
+        raise(c, {objection.reason, team, {pair.in, pair.out}, slot, act});
     }
     if (happens) carry_out(c, team, pair, slot, !objection.any);
     return happens && !objection.any;
@@ -146,11 +142,10 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
 
 /// Keeps with the verdict on a request whom it has brought in, to take it back.
 void remember_entries(Context& c, Team team, const Six& entered) noexcept {
-    for (std::size_t i = 0; i < c.state.standing_count; ++i) {
-        Standing& s = c.state.standing[i];
-        if (s.entry == c.entry && s.team == team && life_of(s.reason) == Life::request)
-            s.entered = entered;
-    }
+    for (Standing& fault : c.state.faults())
+        if (fault.entry == c.entry && fault.team == team &&
+            describe(fault.reason).life == Life::request)
+            fault.undo.entered = entered;
 }
 
 /// A request that may not be made is one verdict, whatever number of pairs it holds; taking it back
@@ -158,17 +153,16 @@ void remember_entries(Context& c, Team team, const Six& entered) noexcept {
 void raise_request(Context& c, const Substitution& fact, Reason reason) noexcept {
     const TeamSet& side = c.side(fact.team);
     const Pair first = fact.pairs[0];
-    Fault fault{reason, fact.team, {first.in, first.out}, slot_of(side, first.out),
-                places_of(side), 0, 0, 0, {}};
+    Changes act;
     TeamSet then = side;  // a pair may wait for the one before it
     for (std::size_t i = 0; i < fact.count; ++i) {
         if (!possible(then, fact.pairs[i])) continue;
         const std::uint8_t slot = slot_of(then, fact.pairs[i].out);
         then.slots[slot - 1U].on_court = fact.pairs[i].in;
-        ++fault.pairs;
-        fault.slots = static_cast<std::uint8_t>(fault.slots | bit_of(slot));
+        ++act.pairs;
+        act.slots = static_cast<std::uint8_t>(act.slots | bit_of(slot));
     }
-    raise(c, fault);
+    raise(c, {reason, fact.team, {first.in, first.out}, slot_of(side, first.out), act});
 }
 
 [[nodiscard]] Objection objection_to_exception(const Context& c,
@@ -279,21 +273,20 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
     }
     const std::uint8_t slot = slot_of(side, fact.out);
     const Objection objection = objection_to_exception(c, fact);
-    if (objection.any) {
-        Fault fault{objection.reason, fact.team, {fact.in, fact.out}, slot, places_of(side)};
-        fault.slots = bit_of(slot);
-        if (const PlayerRecord* out = find(c.record(fact.team), fact.out))
-            fault.bar_before = out->bar;
-        raise(c, fault);
-    }
+    if (objection.any)
+        raise(
+            c,
+            {objection.reason, fact.team, {fact.in, fact.out}, slot, Changes{bit_of(slot), 0, 1}});
     if (slot == 0 || on_floor(side, fact.in)) return;
     SlotRecord& place = side.slots[slot - 1U];
     place.on_court = fact.in;
     place.replaced = Jersey::none();
     // What a referee may take back gives nobody a right to the place.
-    if (!objection.any || life_of(objection.reason) == Life::notice) {
+    if (!objection.any || describe(objection.reason).life == Life::notice) {
         place.regular = fact.in;
-        find_set_player(c.record(fact.team), side, fact.in)->bound = slot;
+        // Nothing of it is a regular substitution: who has a place in the order keeps it.
+        std::uint8_t& bound = find_set_player(c.record(fact.team), side, fact.in)->bound;
+        if (bound == 0) bound = slot;
     }
     PlayerRecord* out = find_player(c.record(fact.team), fact.out);
     if (out != nullptr && out->bar != Bar::disqualified) out->bar = Bar::injured_out;
@@ -308,7 +301,10 @@ void judge_fact(Context& c, const TimeOut& fact) noexcept {
         return;
     }
     const Objection objection = objection_to_time_out(c, fact.team);
-    if (objection.any) raise(c, {objection.reason, fact.team, {}, 0, places_of(side)});
+    if (objection.any)
+        raise(c, {objection.reason, fact.team});
+    else if (c.rules.second_request_after_time_out != 0)
+        c.side(Team::A).request_made = c.side(Team::B).request_made = 0;
     count_up(side.time_outs);
 }
 

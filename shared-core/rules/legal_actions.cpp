@@ -45,10 +45,9 @@ void add_takings_back(const Asker& ask, Team team, std::vector<Option>& out) {
     const auto offered = [&](const Fact& fact) {
         return std::any_of(out.begin(), out.end(), [&](const Option& o) { return o.fact == fact; });
     };
-    for (std::size_t i = 0; i < ask.state.standing_count; ++i) {
-        const Standing& fault = ask.state.standing[i];
+    for (const Standing& fault : ask.state.faults()) {
         if (fault.team != team || fault.slot == 0 || fault.phase != Phase::armed) continue;
-        const Jersey back = fault.before.on_court[fault.slot - 1U];
+        const Jersey back = fault.undo.floor.slots[fault.slot - 1U].on_court;
         const LiberoReplacement act{team, back, fault.players[0]};
         if (back.worn() && back != fault.players[0] && !offered(act)) out.push_back(ask.ask(act));
     }

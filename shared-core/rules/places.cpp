@@ -2,17 +2,11 @@
 
 namespace courthand::rules {
 
-Places places_of(const TeamSet& team) noexcept {
-    Places p;
-    for (std::size_t s = 0; s < players_on_court; ++s) {
-        p.on_court[s] = team.slots[s].on_court;
-        p.regular[s] = team.slots[s].regular;
-        p.replaced[s] = team.slots[s].replaced;
-    }
-    p.replaced_yet = team.replaced_yet;
-    p.last_replacement = team.last_replacement;
-    p.substitutions = team.substitutions;
-    return p;
+Six by_position(const Floor& floor, Rotation rotation) noexcept {
+    Six six{};
+    for (const Position p : all_positions)
+        six[index(p)] = floor.slots[index(rotation.slot_at(p))].on_court;
+    return six;
 }
 
 void place_starters(const TeamRecord& record, TeamSet& side, const Six& order) noexcept {
@@ -24,26 +18,6 @@ void place_starters(const TeamRecord& record, TeamSet& side, const Six& order) n
     }
 }
 
-bool restore_slot(TeamSet& team, const Places& before, std::size_t slot) noexcept {
-    if (on_floor(team, before.on_court[slot])) return false;
-    team.slots[slot].on_court = before.on_court[slot];
-    team.slots[slot].regular = before.regular[slot];
-    team.slots[slot].replaced = before.replaced[slot];
-    return true;
-}
-
-void uncount_entry(const TeamRecord& record, TeamSet& side, Pair pair, std::size_t slot) noexcept {
-    SlotRecord& place = side.slots[slot];
-    if (PlayerSetRecord* in = find_set_player(record, side, pair.in)) {
-        if (in->entered > 0) --in->entered;
-        const bool first_time = in->entered == 0 && pair.in != place.starter;
-        if (first_time) in->bound = 0;
-        if (first_time && place.substitute == pair.in) place.substitute = Jersey::none();
-    }
-    if (PlayerSetRecord* out = find_set_player(record, side, pair.out))
-        if (out->left > 0) --out->left;
-}
-
 std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept {
     if (!jersey.worn()) return 0;
     for (std::size_t s = 0; s < players_on_court; ++s)
@@ -51,7 +25,9 @@ std::uint8_t slot_of(const TeamSet& team, Jersey jersey) noexcept {
     return 0;
 }
 
-bool on_floor(const TeamSet& team, Jersey jersey) noexcept { return slot_of(team, jersey) != 0; }
+bool on_floor(const TeamSet& team, Jersey jersey) noexcept {
+    return slot_of(team, jersey) != 0;
+}
 
 bool in_front_row(const TeamSet& team, Jersey jersey) noexcept {
     const std::uint8_t slot = slot_of(team, jersey);
@@ -64,8 +40,9 @@ PlayerRecord* find_player(TeamRecord& team, Jersey jersey) noexcept {
 
 PlayerSetRecord* find_set_player(const TeamRecord& team, TeamSet& side, Jersey jersey) noexcept {
     const PlayerRecord* player = find(team, jersey);
-    return player == nullptr ? nullptr : &side.players[static_cast<std::size_t>(
-                                             player - team.players.data())];
+    return player == nullptr
+               ? nullptr
+               : &side.players[static_cast<std::size_t>(player - team.players.data())];
 }
 
 bool barred(const TeamRecord& team, Jersey jersey, std::uint8_t set) noexcept {
@@ -73,20 +50,16 @@ bool barred(const TeamRecord& team, Jersey jersey, std::uint8_t set) noexcept {
     return player != nullptr && barred(*player, set);
 }
 
-bool barred(const PlayerRecord& player, std::uint8_t set) noexcept {
-    switch (player.bar) {
-        case Bar::none: return false;
-        case Bar::expelled: return player.barred_set == set;
-        case Bar::disqualified:
-        case Bar::injured_out: return true;
-    }
-    return false;
-}
-
 bool usable_libero(const MatchState& state, Team team, Jersey jersey) noexcept {
     const PlayerRecord* player = find(state.team[team], jersey);
     return player != nullptr && player->libero == LiberoRole::designated &&
            player->libero_unable == 0 && !barred(state.team[team], jersey, state.set.number);
+}
+
+bool goes_out(const PlayerRecord& player, Jersey out) noexcept {
+    if (player.libero == LiberoRole::none) return false;
+    return player.jersey == out ||
+           (player.libero == LiberoRole::designated && player.libero_unable != 0);
 }
 
 bool boxes_matter(const Rules& rules, const MatchState& state, Team team) noexcept {

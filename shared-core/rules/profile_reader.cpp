@@ -1,5 +1,5 @@
-// Reads a profile file (TOML). One table, `schema`, says for every key what it may hold and where
-// it goes in `Rules`; the reader itself knows no key by name.
+// Reads a profile file (TOML). The table of parameters says for every key what it may hold and
+// where it goes in `Rules`; the reader itself knows no key by name.
 #include <algorithm>
 #include <array>
 #include <map>
@@ -11,108 +11,12 @@
 #include <xxhash.h>
 
 #include "courthand/rules/profile.h"
+#include "rules/parameter_table.h"
 
 namespace courthand {
 namespace {
 
-using Set = void (*)(Rules&, int);
-
-/// One key of a profile file: a number within bounds, true or false, or one of a few words.
-struct Parameter {
-    std::string_view key;
-    enum class Kind { number, truth, word } kind;
-    int least = 0;
-    int most = 0;
-    std::array<std::string_view, 4> words{};
-    Set set;
-};
-
-template <auto Member>
-void put(Rules& rules, int value) {
-    using Field = std::remove_reference_t<decltype(rules.*Member)>;
-    rules.*Member = static_cast<Field>(value);
-}
-template <auto Member>
-void put_format(Rules& rules, int value) {
-    rules.format.*Member = static_cast<std::uint8_t>(value);
-}
-
-constexpr Parameter number(std::string_view key, int least, int most, Set set) {
-    return {key, Parameter::Kind::number, least, most, {}, set};
-}
-constexpr Parameter truth(std::string_view key, Set set) {
-    return {key, Parameter::Kind::truth, 0, 1, {}, set};
-}
-constexpr Parameter word(std::string_view key, std::array<std::string_view, 4> words, Set set) {
-    return {key, Parameter::Kind::word, 0, 0, words, set};
-}
-
-// clang-format off
-constexpr std::array schema{
-    word("family", {"international", "us-domestic", "us-high-school", "us-college-women"}, put<&Rules::family>),
-    number("match.sets", 1, 5, put_format<&MatchFormat::sets>),
-    truth("match.all-sets-played", put_format<&MatchFormat::all_sets_played>),
-    number("match.points", 1, 99, put_format<&MatchFormat::points>),
-    number("match.deciding-points", 1, 99, put_format<&MatchFormat::deciding_points>),
-    number("match.lead", 1, 9, put_format<&MatchFormat::lead>),
-    number("match.cap", 0, 99, put_format<&MatchFormat::cap>),
-    number("match.deciding-cap", 0, 99, put_format<&MatchFormat::deciding_cap>),
-    number("match.start-score", 0, 24, put_format<&MatchFormat::start_score>),
-    number("match.switch-at", 1, 98, put_format<&MatchFormat::switch_at>),
-    number("match.switch-at-long", 1, 98, put<&Rules::switch_at_long>),
-    number("match.service-seconds", 0, 60, put<&Rules::service_seconds>),
-    number("roster.most-listed", 6, 24, put<&Rules::most_listed>),
-    number("roster.two-liberos-above", 0, 24, put<&Rules::two_liberos_above>),
-    truth("team.six-must-play", put<&Rules::six_must_play>),
-    truth("line-up.sheet-each-set", put<&Rules::sheet_each_set>),
-    number("line-up.first-due-seconds", 0, 3600, put<&Rules::first_lineup_due_seconds>),
-    number("line-up.next-due-seconds", 0, 600, put<&Rules::next_lineup_due_seconds>),
-    number("substitution.limit", 0, 99, put<&Rules::substitutions>),
-    word("substitution.scheme", {"pair", "position"}, put<&Rules::scheme>),
-    truth("substitution.exceptional-after-sanction", put<&Rules::exceptional_for_sanction>),
-    truth("substitution.exceptional-by-libero", put<&Rules::libero_may_enter_exceptionally>),
-    truth("substitution.rejection-bars-requests", put<&Rules::rejection_bars_requests>),
-    truth("substitution.illegal-request-is-delay", put<&Rules::illegal_request_is_delay>),
-    truth("substitution.before-first-serve", put<&Rules::sub_before_first_serve>),
-    truth("substitution.after-replay", put<&Rules::requests_after_replay>),
-    truth("improper-request.first-is-free", put<&Rules::first_improper_is_free>),
-    number("time-out.limit", 0, 9, put<&Rules::time_outs>),
-    number("time-out.seconds", 10, 600, put<&Rules::time_out_seconds>),
-    truth("time-out.may-end-early", put<&Rules::time_out_may_end_early>),
-    number("time-out.technical", 0, 4, put<&Rules::technical_time_outs>),
-    number("interval.seconds", 10, 3600, put<&Rules::interval_seconds>),
-    number("interval.longest-seconds", 10, 3600, put<&Rules::longest_interval_seconds>),
-    number("recovery.seconds", 0, 3600, put<&Rules::recovery_seconds>),
-    number("libero.per-set", 0, 2, put<&Rules::liberos_per_set>),
-    word("libero.designation", {"match", "set", "match-or-set"}, put<&Rules::designation>),
-    number("libero.serving-positions", 0, 1, put<&Rules::libero_serving_positions>),
-    truth("libero.serve-exception", put<&Rules::serve_exception>),
-    truth("libero.team-captain", put<&Rules::libero_team_captain>),
-    truth("libero.game-captain", put<&Rules::libero_game_captain>),
-    truth("libero.replay-completes-rally", put<&Rules::replay_completes_rally>),
-    truth("libero.replacement-during-replay", put<&Rules::replacement_during_replay>),
-    truth("libero.for-disqualified", put<&Rules::libero_for_disqualified>),
-    truth("libero.recheck-after-switch", put<&Rules::recheck_after_switch>),
-    truth("libero.replacement-while-switch-due", put<&Rules::replacement_while_switch_due>),
-    truth("libero.box-needs-confirmation", put<&Rules::box_needs_confirmation>),
-    truth("libero.starting-libero", put<&Rules::starting_libero>),
-    word("libero.illegal-replacement-opens", {"service-contact", "whistle", "at-once"}, put<&Rules::illegal_replacement_opens>),
-    word("libero.front-row-opens", {"service-contact", "whistle", "at-once"}, put<&Rules::front_row_opens>),
-    word("libero.late-replacement", {"inform-then-delay", "delay-at-once"}, put<&Rules::late_replacement>),
-    truth("redesignation.beside-active-libero", put<&Rules::redesignate_beside_active_libero>),
-    truth("redesignation.of-disqualified", put<&Rules::redesignate_disqualified>),
-    truth("redesignation.declaration-is-enough", put<&Rules::declaration_is_enough>),
-    word("redesignation.replaced-libero-out", {"set", "match"}, put<&Rules::replaced_libero_out>),
-    truth("redesignation.captain", put<&Rules::captain_may_be_redesignated>),
-    word("delay.scope", {"set", "match"}, put<&Rules::delay_scope>),
-    word("misconduct.scope", {"set", "match"}, put<&Rules::misconduct_scope>),
-    number("delay.point-from", 1, 9, put<&Rules::delay_brings_point_from>),
-    truth("fault.serving-team-in-order", put<&Rules::serving_team_in_order>),
-    word("fault.cancels", {"since-fault", "present-term-of-service"}, put<&Rules::cancellation>),
-    word("fault.officials-error-until", {"any", "opponents-next-service"}, put<&Rules::officials_error_until_opponent_serves>),
-    truth("misconduct.disqualification-brings-point", put<&Rules::disqualification_brings_point>),
-};
-// clang-format on
+using rules::Parameter;
 
 /// Values of a file are inline tables: { value = 6, source = "…, rule 15.1" }.
 struct Found {
@@ -150,12 +54,6 @@ void flatten(const toml::value& table, const std::string& prefix, std::vector<Fo
     return static_cast<std::uint32_t>(value.location().line());
 }
 
-[[nodiscard]] const Parameter* parameter(std::string_view key) {
-    const auto found = std::find_if(schema.begin(), schema.end(),
-                                    [&](const Parameter& p) { return p.key == key; });
-    return found == schema.end() ? nullptr : &*found;
-}
-
 /// Number of letters two words do not share at the same place; enough to find a slip of the hand.
 [[nodiscard]] std::size_t difference(std::string_view a, std::string_view b) {
     std::vector<std::size_t> row(b.size() + 1);
@@ -173,26 +71,12 @@ void flatten(const toml::value& table, const std::string& prefix, std::vector<Fo
 }
 
 [[nodiscard]] std::string nearest_key(std::string_view key) {
+    const auto schema = rules::parameter_table();
     const auto best = std::min_element(
         schema.begin(), schema.end(), [&](const Parameter& a, const Parameter& b) {
             return difference(key, a.key) < difference(key, b.key);
         });
     return std::string{best->key};
-}
-
-[[nodiscard]] std::string allowed(const Parameter& p) {
-    switch (p.kind) {
-        case Parameter::Kind::number: return fmt::format("a whole number from {} to {}", p.least, p.most);
-        case Parameter::Kind::truth: return "true or false";
-        case Parameter::Kind::word: break;
-    }
-    std::string words;
-    for (const std::string_view w : p.words) {
-        if (w.empty()) continue;
-        if (!words.empty()) words += ", ";
-        words += fmt::format("\"{}\"", w);
-    }
-    return "one of " + words;
 }
 
 [[nodiscard]] std::optional<int> value_of(const Parameter& p, const toml::value& value) {
@@ -216,6 +100,7 @@ void flatten(const toml::value& table, const std::string& prefix, std::vector<Fo
 [[nodiscard]] Evidence evidence_of(std::string_view source) {
     if (source.starts_with("memory")) return Evidence::memory;
     if (source.starts_with("common practice")) return Evidence::practice;
+    if (source.starts_with("open:")) return Evidence::open;
     return Evidence::published;
 }
 
@@ -248,12 +133,44 @@ class Reader {
         std::sort(found.begin(), found.end(),
                   [](const Found& a, const Found& b) { return line_of(*a.entry) < line_of(*b.entry); });
         for (const Found& f : found)
-            if (f.key != "id" && f.key != "title" && f.key != "inherits") take(f);
+            if (!about_the_file(f.key)) take(f);
+    }
+
+    /// Keys that were read in this book too, with the same value under the same rule number: their
+    /// inherited source moves from the parent's book to this one.
+    void read_same_rules(const toml::value& root, const std::string& parents_book,
+                         const std::string& book) {
+        if (!has(root, "same-rule")) return;
+        const toml::value& list = root.at("same-rule");
+        if (!list.is_array()) {
+            error(list, "\"same-rule\" is no list of keys", "write [\"match.points\", …]");
+            return;
+        }
+        for (const toml::value& key : list.as_array())
+            read_same_rule(key, key.is_string() ? key.as_string().str : std::string{},
+                           parents_book + ", ", book);
     }
 
   private:
+    [[nodiscard]] static bool about_the_file(std::string_view key) {
+        return key == "id" || key == "title" || key == "inherits" || key == "same-rule";
+    }
+
+    void read_same_rule(const toml::value& at, const std::string& key, const std::string& from,
+                        const std::string& book) {
+        const auto inherited = std::find_if(profile_.values.begin(), profile_.values.end(),
+                                            [&](const ProfileValue& v) { return v.key == key; });
+        if (inherited == profile_.values.end() || !inherited->source.starts_with(from)) {
+            error(at, fmt::format("\"{}\" is not inherited from a rule of the parent's book", key),
+                  "leave it out of \"same-rule\" and write value and source");
+            return;
+        }
+        inherited->source = book + inherited->source.substr(from.size() - 2);
+        lines_[key] = line_of(at);
+    }
+
     void take(const Found& f) {
-        const Parameter* p = parameter(f.key);
+        const Parameter* p = rules::parameter(f.key);
         if (p == nullptr) {
             error(*f.entry, fmt::format("unknown key \"{}\"", f.key),
                   fmt::format("the nearest known key is \"{}\"", nearest_key(f.key)));
@@ -269,7 +186,7 @@ class Reader {
         const std::optional<int> number = value_of(*p, value);
         if (!number) {
             error(value, fmt::format("\"{}\" cannot be {}", f.key, written(value)),
-                  fmt::format("write {}", allowed(*p)));
+                  fmt::format("write {}", rules::allowed(*p)));
             return;
         }
         p->set(profile_.rules, *number);
@@ -307,13 +224,14 @@ class Reader {
 }
 
 void require_all(const Profile& profile, const Lines& lines, std::vector<ProfileError>& errors) {
-    for (const Parameter& p : schema) {
+    for (const Parameter& p : rules::parameter_table()) {
         const bool there = std::any_of(profile.values.begin(), profile.values.end(),
                                        [&](const ProfileValue& v) { return v.key == p.key; });
         if (!there)
             errors.push_back({place_for(lines, p.key), fmt::format("missing key \"{}\"", p.key),
                               fmt::format("add it with {} and its source, or inherit from a "
-                                          "profile that has it", allowed(p))});
+                                          "profile that has it",
+                                          rules::allowed(p))});
     }
 }
 
@@ -377,8 +295,15 @@ void contradictions(const Rules& r, const Lines& lines, std::vector<ProfileError
     return std::nullopt;
 }
 
-/// A chain of inheritance is short: a house profile, its parent, and never a circle.
-constexpr int most_ancestors = 3;
+/// A chain of inheritance is short: a house profile and at most four editions, and never a circle.
+constexpr int most_ancestors = 4;
+
+/// The book a profile follows: the source of its family.
+[[nodiscard]] std::string book_of(const Profile& profile) {
+    for (const ProfileValue& v : profile.values)
+        if (v.key == "family") return v.source;
+    return {};
+}
 
 void read_onto(Profile& profile, Lines& lines, std::string_view text, ProfileText base,
                std::vector<ProfileError>& errors, int depth) {
@@ -400,7 +325,10 @@ void read_onto(Profile& profile, Lines& lines, std::string_view text, ProfileTex
     profile.title = text_at(*root, "title");
     if (profile.id.empty())
         errors.push_back({1, "the profile has no id", "begin the file with id = \"…\""});
-    Reader{profile, lines, errors}.read(*root);
+    const std::string parents_book = book_of(profile);
+    Reader reader{profile, lines, errors};
+    reader.read(*root);
+    reader.read_same_rules(*root, parents_book, book_of(profile));
 }
 
 }  // namespace

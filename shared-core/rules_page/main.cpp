@@ -89,6 +89,15 @@ const char* word_of(Severity severity) {
     return "";
 }
 
+const char* word_of(Actor actor) {
+    switch (actor) {
+        case Actor::table: return "table";
+        case Actor::second_referee: return "second referee";
+        case Actor::first_referee: return "first referee";
+    }
+    return "";
+}
+
 std::string references(const ReasonRow& row) {
     constexpr std::array<const char*, family_count> names{"International", "US domestic",
                                                           "US high school", "US college women"};
@@ -166,17 +175,18 @@ std::string page(const std::map<Reason, std::string>& cases) {
         "A verdict names one of these reasons. *Before* is what the rules prescribe for a team's "
         "first such fault while the ball is dead, *after* once the service has been hit with it, "
         "both under the profile `international-2025`; a second table shows where other profiles "
-        "differ. \"memory\" and "
+        "differ. *Who acts* is who sees to it first, by common practice. \"memory\" and "
         "\"common practice, no source\" mark references that were not seen in print. The last "
         "column is the first script in `tests/cases` that expects the reason.\n\n"
-        "| reason | what it says | severity | before | after | rule | case |\n"
-        "|---|---|---|---|---|---|---|\n";
+        "| reason | what it says | severity | who acts | before | after | rule | case |\n"
+        "|---|---|---|---|---|---|---|---|\n";
     for (std::size_t i = 0; i < reason_count; ++i) {
         const auto reason = static_cast<Reason>(i);
         const ReasonRow& row = describe(reason);
         const auto found = cases.find(reason);
-        text += fmt::format("| `{}` | {} | {} | {} | {} | {} | {} |\n", row.word, row.text,
-                            word_of(row.severity), remedy(current, reason, false),
+        text += fmt::format("| `{}` | {} | {} | {} | {} | {} | {} | {} |\n", row.word, row.text,
+                            word_of(row.severity), word_of(row.actor),
+                            remedy(current, reason, false),
                             remedy(current, reason, true), references(row),
                             found == cases.end() ? "none" : found->second);
     }

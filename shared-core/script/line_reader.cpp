@@ -138,6 +138,12 @@ Reason LineReader::reason() {
     return Reason{};
 }
 
+LiberoBox LineReader::libero_box(std::string_view what) {
+    if (accept("none")) return {.mark = LiberoBox::Mark::none, .number = {}};
+    if (accept("?")) return {};
+    return {.mark = LiberoBox::Mark::number, .number = jersey(what)};
+}
+
 void LineReader::finish() {
     if (at_end()) return;
     fail_at(column_of_next(),

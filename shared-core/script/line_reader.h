@@ -11,6 +11,7 @@
 #include <utility>
 #include <vector>
 
+#include "courthand/match/choices.h"
 #include "courthand/match/jersey.h"
 #include "courthand/match/team.h"
 #include "courthand/rules/reason.h"
@@ -48,6 +49,8 @@ class LineReader {
     /// The N of "@N", from 1 to `last`.
     std::uint32_t entry_number(std::uint32_t last);
     Reason reason();
+    /// A number, "none", or "?" for a blank box.
+    LiberoBox libero_box(std::string_view what);
 
     template <class Table>
     auto choice(const Table& table, std::string_view what) {
@@ -58,6 +61,16 @@ class LineReader {
         for (const auto& row : table) known.push_back(row.word);
         unknown_word(what, typed, known);
         return table.front().value;
+    }
+
+    /// One of the first `allowed` words of a choice.
+    template <Choice Value>
+    Value choice(std::string_view what, std::size_t allowed = choice_count<Value>) {
+        const std::string typed = word(what);
+        for (std::size_t i = 0; i < allowed; ++i)
+            if (choices<Value>[i] == typed) return static_cast<Value>(i);
+        unknown_word(what, typed, {choices<Value>.data(), choices<Value>.data() + allowed});
+        return Value{};
     }
 
     /// Nothing may be left on the line.

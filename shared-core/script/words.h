@@ -1,4 +1,5 @@
-// The words a script uses for closed choices, in one table for each, read and written alike.
+// The words a script uses for closed choices, in one table for each, read and written alike. Those
+// inside a fact stand in match/choices.h.
 #pragma once
 
 #include <array>
@@ -16,26 +17,6 @@ struct Word {
     T value;
 };
 
-inline constexpr std::array<Word<Cause>, 5> cause_words{{
-    {"injury", Cause::injury},
-    {"illness", Cause::illness},
-    {"expulsion", Cause::expulsion},
-    {"disqualification", Cause::disqualification},
-    {"declared", Cause::declared},
-}};
-
-inline constexpr std::array<Word<Sanction>, 4> sanction_words{{
-    {"warning", Sanction::warning},
-    {"penalty", Sanction::penalty},
-    {"expulsion", Sanction::expulsion},
-    {"disqualification", Sanction::disqualification},
-}};
-
-inline constexpr std::array<Word<Sanction>, 2> delay_words{{
-    {"warning", Sanction::warning},
-    {"penalty", Sanction::penalty},
-}};
-
 inline constexpr std::array<Word<Ruling::Decision>, 2> decision_words{{
     {"accept", Ruling::Decision::accept},
     {"overrule", Ruling::Decision::overrule},
@@ -43,17 +24,6 @@ inline constexpr std::array<Word<Ruling::Decision>, 2> decision_words{{
 
 /// After an accepted ruling: the record cannot show since when.
 inline constexpr std::string_view moment_unknown_word = "moment-unknown";
-
-inline constexpr std::array<Word<Resumed::How>, 3> resumed_words{{
-    {"same-court", Resumed::How::same_court},
-    {"other-court", Resumed::How::other_court},
-    {"over-four-hours", Resumed::How::over_four_hours},
-}};
-
-inline constexpr std::array<Word<Incomplete::Scope>, 2> scope_words{{
-    {"set", Incomplete::Scope::set},
-    {"match", Incomplete::Scope::match},
-}};
 
 inline constexpr std::array<Word<Action>, 11> action_words{{
     {"none", Action::none},

@@ -151,8 +151,8 @@ WireMatch make_wire_match() {
         auto sealed = wire::seal(message, head, hasher);
         if (const auto* why = std::get_if<wire::Unreadable>(&sealed))
             throw std::logic_error{why->text()};
-        head = std::get<wire::SealedEntry>(sealed).head;
-        made.bytes.push_back(std::move(std::get<wire::SealedEntry>(sealed).bytes));
+        head = std::get<wire::ReadEntry>(sealed).head();
+        made.bytes.push_back(std::get<wire::ReadEntry>(sealed).bytes());
     }
     return made;
 }
@@ -185,6 +185,75 @@ void replay_wire(benchmark::State& state) {
     report(state, match.bytes.size(), 0);
 }
 
+/// The facts of that match as messages: what the conversion alone costs.
+void write_fact(benchmark::State& state) {
+    const PlayedMatch& match = one_long_match();
+    v1::Fact message;
+    for (auto _ : state)
+        for (const Entry& entry : match) {
+            wire::to_proto(entry.fact, message);
+            benchmark::DoNotOptimize(message);
+        }
+    report(state, match.size(), 0);
+}
+
+void read_fact(benchmark::State& state) {
+    const PlayedMatch& match = one_long_match();
+    std::vector<v1::Fact> messages(match.size());
+    for (std::size_t i = 0; i < match.size(); ++i) wire::to_proto(match[i].fact, messages[i]);
+    for (auto _ : state)
+        for (const v1::Fact& message : messages)
+            benchmark::DoNotOptimize(wire::from_proto(message));
+    report(state, match.size(), 0);
+}
+
+/// From the value to the bytes of an entry, and back.
+void serialize_entry(benchmark::State& state) {
+    const PlayedMatch& match = one_long_match();
+    v1::Entry message;
+    message.ParseFromString(wire_match().bytes.front());
+    std::string bytes;
+    for (auto _ : state)
+        for (const Entry& entry : match) {
+            wire::to_proto(Record{entry.fact}, message);
+            benchmark::DoNotOptimize(message.SerializeToString(&bytes));
+        }
+    report(state, match.size(), 0);
+}
+
+void parse_entry(benchmark::State& state) {
+    const WireMatch& match = wire_match();
+    for (auto _ : state)
+        for (const std::string& bytes : match.bytes) {
+            v1::Entry entry;
+            benchmark::DoNotOptimize(entry.ParseFromString(bytes));
+            benchmark::DoNotOptimize(wire::from_proto(entry));
+        }
+    report(state, match.bytes.size(), 0);
+}
+
+/// The same without a value: what the protobuf library takes alone.
+void bare_serialize(benchmark::State& state) {
+    const WireMatch& match = wire_match();
+    std::vector<v1::Entry> messages(match.bytes.size());
+    for (std::size_t i = 0; i < messages.size(); ++i) messages[i].ParseFromString(match.bytes[i]);
+    std::string bytes;
+    for (auto _ : state)
+        for (const v1::Entry& message : messages)
+            benchmark::DoNotOptimize(message.SerializeToString(&bytes));
+    report(state, messages.size(), 0);
+}
+
+void bare_parse(benchmark::State& state) {
+    const WireMatch& match = wire_match();
+    for (auto _ : state)
+        for (const std::string& bytes : match.bytes) {
+            v1::Entry entry;
+            benchmark::DoNotOptimize(entry.ParseFromString(bytes));
+        }
+    report(state, match.bytes.size(), 0);
+}
+
 /// No time in it: the sizes of the state, for the table.
 void sizes(benchmark::State& state) {
     for (auto _ : state) benchmark::DoNotOptimize(&state);
@@ -202,6 +271,12 @@ BENCHMARK(replay_decoded)->Name("core/replay_1500/decoded")->MinTime(0.3);
 BENCHMARK(late_analysis)->Name("core/late_analysis")->MinTime(0.3);
 BENCHMARK(bare_wire)->Name("core/replay_1500/bare_wire")->MinTime(0.3);
 BENCHMARK(replay_wire)->Name("core/replay_1500/wire")->MinTime(0.3);
+BENCHMARK(bare_serialize)->Name("core/entry/bare_serialize")->MinTime(0.3);
+BENCHMARK(serialize_entry)->Name("core/entry/serialize")->MinTime(0.3);
+BENCHMARK(bare_parse)->Name("core/entry/bare_parse")->MinTime(0.3);
+BENCHMARK(parse_entry)->Name("core/entry/parse")->MinTime(0.3);
+BENCHMARK(write_fact)->Name("core/entry/write_fact")->MinTime(0.3);
+BENCHMARK(read_fact)->Name("core/entry/read_fact")->MinTime(0.3);
 BENCHMARK(sizes)->Name("core/sizes")->Iterations(1);
 
 }  // namespace

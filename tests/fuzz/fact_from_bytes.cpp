@@ -1,104 +1,108 @@
 #include "fact_from_bytes.h"
 
+#include "tests/facts/draw_fact.h"
+
 namespace courthand::fuzz {
 namespace {
 
-Team team(Bytes& b) { return b.take() % 2 == 0 ? Team::A : Team::B; }
+using testing::As;
 
-// Few numbers, so that they often name somebody.
-Jersey jersey(Bytes& b) {
-    const std::uint8_t n = b.below(26);
-    return n == 25 ? Jersey::none() : Jersey{n};
-}
+/// Values in and a little out of reason.
+class Drawn {
+  public:
+    explicit Drawn(Bytes& bytes) : bytes_{bytes} {}
 
-LiberoBox box(Bytes& b) {
-    const auto mark = static_cast<LiberoBox::Mark>(b.below(3));
-    return {mark, mark == LiberoBox::Mark::number ? jersey(b) : Jersey::none()};
-}
+    Team draw(const Bounds<Team>&) { return bytes_.take() % 2 == 0 ? Team::A : Team::B; }
+    /// Few numbers, so that they often name somebody; none also where one is required.
+    Jersey draw(const Bounds<Jersey>&) {
+        const std::uint8_t n = bytes_.below(26);
+        return n == 25 ? Jersey::none() : Jersey{n};
+    }
+    /// From 0 to one beyond what is kept.
+    std::uint8_t draw(const Bounds<std::uint8_t>& bounds) {
+        return bytes_.below(bounds.kept(bounds.most) + 2U);
+    }
+    /// Every value, also where the kind allows only the first.
+    template <Choice Value>
+    Value draw(const Bounds<Value>&) {
+        return static_cast<Value>(bytes_.below(static_cast<unsigned>(choice_count<Value>)));
+    }
+    Reason draw(const Bounds<Reason>&) {
+        return static_cast<Reason>(bytes_.below(static_cast<unsigned>(reason_count)));
+    }
+    LiberoBox draw(const Bounds<LiberoBox>&) {
+        const auto mark = draw(Bounds<LiberoBox::Mark>{});
+        return {mark, mark == LiberoBox::Mark::number ? jersey() : Jersey::none()};
+    }
+    Score draw(const Bounds<Score>&) {
+        const std::uint8_t a = bytes_.below(40);
+        return {a, bytes_.below(40)};
+    }
+    MatchFormat draw(const Bounds<MatchFormat>&);
 
-Roster roster(Bytes& b) {
-    Roster r{team(b), static_cast<std::uint8_t>(6 + b.below(most_players - 5)), {}, {}};
+    Fact by_hand(As<Roster>);
+    Fact by_hand(As<LineUp>);
+    Fact by_hand(As<Serve>) {
+        const Team whose = team();
+        return Serve{whose, jersey()};
+    }
+    Fact by_hand(As<Substitution>);
+    Fact by_hand(As<PositionalFault>) {
+        PositionalFault called{team(), {}, {}};
+        called.player = jersey();
+        called.neighbour = jersey();
+        return called;
+    }
+
+  private:
+    Team team() { return draw(Bounds<Team>{}); }
+    Jersey jersey() { return draw(Bounds<Jersey>{}); }
+
+    Bytes& bytes_;
+};
+
+Fact Drawn::by_hand(As<Roster>) {
+    Roster r{team(), static_cast<std::uint8_t>(6 + bytes_.below(most_players - 5)), {}, {}};
     for (std::uint8_t i = 0; i < r.count; ++i) r.players[i] = Jersey{i};
-    r.captain = jersey(b);
+    r.captain = jersey();
     return r;
 }
 
-LineUp line_up(Bytes& b) {
-    LineUp sheet{team(b), {}, {}, {}};
-    const std::uint8_t first = b.below(12);
-    const bool odd = b.take() % 8 == 0;
+Fact Drawn::by_hand(As<LineUp>) {
+    LineUp sheet{team(), {}, {}, {}};
+    const std::uint8_t first = bytes_.below(12);
+    const bool odd = bytes_.take() % 8 == 0;
     for (std::uint8_t s = 0; s < players_on_court; ++s)
-        sheet.order[s] = odd ? jersey(b) : Jersey{static_cast<std::uint8_t>(first + s)};
-    sheet.liberos = {box(b), box(b)};
-    sheet.captain = jersey(b);
+        sheet.order[s] = odd ? jersey() : Jersey{static_cast<std::uint8_t>(first + s)};
+    sheet.liberos = {draw(Bounds<LiberoBox>{}), draw(Bounds<LiberoBox>{})};
+    sheet.captain = jersey();
     return sheet;
 }
 
-Substitution substitution(Bytes& b) {
-    Substitution s{team(b), static_cast<std::uint8_t>(b.below(most_pairs + 1)), {}};
-    for (std::uint8_t i = 0; i < s.count; ++i) s.pairs[i] = {jersey(b), jersey(b)};
+Fact Drawn::by_hand(As<Substitution>) {
+    Substitution s{team(), static_cast<std::uint8_t>(bytes_.below(most_pairs + 1)), {}};
+    for (std::uint8_t i = 0; i < s.count; ++i) s.pairs[i] = {jersey(), jersey()};
     return s;
 }
 
-MatchFormat format(Bytes& b) {
+MatchFormat Drawn::draw(const Bounds<MatchFormat>&) {
     MatchFormat f;
-    f.sets = static_cast<std::uint8_t>(1 + b.below(MatchFormat::most_sets + 2));
-    f.all_sets_played = b.below(2);
-    f.points = static_cast<std::uint8_t>(1 + b.below(30));
-    f.deciding_points = static_cast<std::uint8_t>(1 + b.below(25));
-    f.lead = static_cast<std::uint8_t>(1 + b.below(3));
-    f.cap = b.below(2) == 0 ? std::uint8_t{0} : static_cast<std::uint8_t>(f.points + b.below(4));
-    f.switch_at = b.below(13);
+    f.sets = static_cast<std::uint8_t>(1 + bytes_.below(MatchFormat::most_sets + 2));
+    f.all_sets_played = bytes_.below(2);
+    f.points = static_cast<std::uint8_t>(1 + bytes_.below(30));
+    f.deciding_points = static_cast<std::uint8_t>(1 + bytes_.below(25));
+    f.lead = static_cast<std::uint8_t>(1 + bytes_.below(3));
+    f.cap = bytes_.below(2) == 0 ? std::uint8_t{0}
+                                 : static_cast<std::uint8_t>(f.points + bytes_.below(4));
+    f.switch_at = bytes_.below(13);
     return f;
-}
-
-Sanction sanction(Bytes& b) { return static_cast<Sanction>(b.below(4)); }
-Cause cause(Bytes& b) { return static_cast<Cause>(b.below(5)); }
-
-Ruling ruling(Bytes& b) {
-    return {static_cast<Ruling::Decision>(b.below(3)),
-            static_cast<Reason>(b.below(static_cast<unsigned>(reason_count))), team(b)};
 }
 
 }  // namespace
 
-Fact fact_from(Bytes& b) {
-    switch (b.below(static_cast<unsigned>(std::variant_size_v<Fact>))) {
-        case 0: return MatchOpened{format(b)};
-        case 1: return roster(b);
-        case 2: return Toss{team(b), team(b)};
-        case 3: return SetStarted{b.below(7)};
-        case 4: return line_up(b);
-        case 5: return LiberoBoxSettled{team(b), b.below(3), box(b)};
-        case 6: return LineUpChecked{team(b)};
-        case 7: return Whistle{};
-        case 8: return Serve{team(b), jersey(b)};
-        case 9: return RallyWon{team(b)};
-        case 10: return Replay{};
-        case 11: return LiberoReplacement{team(b), jersey(b), jersey(b)};
-        case 12: return substitution(b);
-        case 13: return ExceptionalSubstitution{team(b), jersey(b), jersey(b), cause(b)};
-        case 14: return TimeOut{team(b)};
-        case 15: return GameCaptain{team(b), jersey(b)};
-        case 16: return LiberoUnable{team(b), jersey(b), cause(b)};
-        case 17: return Redesignation{team(b), jersey(b), jersey(b)};
-        case 18: return Misconduct{team(b), jersey(b), sanction(b)};
-        case 19: return Delay{team(b), sanction(b)};
-        case 20: return ImproperRequest{team(b)};
-        case 21: return Injury{team(b), jersey(b)};
-        case 22: return Recovery{team(b), jersey(b)};
-        case 23: return CourtSwitch{};
-        case 24: return Interval{};
-        case 25: return Interrupted{};
-        case 26: return Resumed{static_cast<Resumed::How>(b.below(3))};
-        case 27: return ruling(b);
-        case 28: return Incomplete{team(b), static_cast<Incomplete::Scope>(b.below(2))};
-        case 29: return Default{team(b)};
-        case 30: return Protest{team(b)};
-        case 31: return ScoreCorrection{{b.below(40), b.below(40)}};
-        case 32: return PositionalFault{team(b), jersey(b), jersey(b)};
-        default: return Note{};
-    }
+Fact fact_from(Bytes& bytes) {
+    Drawn drawn{bytes};
+    return testing::draw_fact(drawn, bytes.below(static_cast<unsigned>(kind_count)));
 }
 
 }  // namespace courthand::fuzz

@@ -244,6 +244,9 @@ class Look:
     def _request(self, team):
         self.request[team] = True
 
+    def _asked_anew(self):
+        self.request = {"A": False, "B": False}
+
     def _rejected(self, team):
         self.rejected[team] = True
 
@@ -649,7 +652,7 @@ class Model:
         self.match.append(("first", number, first))
         self.set = [("begin", first, self.format["start"])]
         self._seen = None
-        for team in pending:
+        for team in self.in_order(pending):
             self.penalty_point(team)
 
     # line-ups
@@ -727,7 +730,8 @@ class Model:
         elif self.p["libero.designation"] == "match-or-set" and self.set_number > 1:
             if len(named) > 1:
                 self.add("designation-mixed", team, "armed")
-        if whose in liberos and not self.p["libero.team-captain"]:
+        role = "team" if whose == self.team_captain(team) else "game"
+        if whose in liberos and not self.p[f"libero.{role}-captain"]:
             self.add("captain-is-libero", team, "armed", players=(whose,))
 
     def on_box(self, team, i, value):
@@ -774,8 +778,7 @@ class Model:
             elif place.on not in self.roster(team):
                 found.append(("player-unregistered", (place.on,), i))
             if look.position(team, i) in FRONT_ROW and (
-                    place.on in look.liberos[team] or place.off is not None
-                    or self.replaced(team, place.on)):
+                    place.on in look.liberos[team] or place.off is not None):
                 found.append(("libero-front-row", (place.on,), i))
             if self.replaced(team, place.on):
                 found.append(("redesignated-player-returns", (place.on,), i))
@@ -784,12 +787,19 @@ class Model:
                 found.append(("team-short", (), None))
             elif self.bench(team):
                 found.append(("sub-required", (), None))
+            elif self.p["team.six-must-start"] and (
+                    self.match_begins() or self.standing_of("team-short", team)):
+                found.append(("team-short", (), None))
         if look.game_captain[team] is None:
             found.append(("captain-missing", (), None))
         if (self.p["libero.box-needs-confirmation"] and not self.fixed_for_the_match(team)
                 and "?" in look.boxes[team]):
             found.append(("libero-box-unconfirmed", (), None))
         return found
+
+    def match_begins(self):
+        """No rally of the match has been decided."""
+        return self.set_number == 1 and all(r[3] in (None, "again") for r in self.rallies())
 
     def switch_due(self):
         look = self.now()
@@ -1447,6 +1457,8 @@ class Model:
         if reason:
             f = self.ask(reason, team, before=before)
             f.time_out = True
+        elif self.p["substitution.second-request-after-time-out"]:
+            self.set.append(("asked_anew",))
         self.set.append(("time_outs", team, 1))
 
     def on_improper(self, team):
@@ -1475,7 +1487,8 @@ class Model:
             self.ask("libero-out-of-place", team, players=(libero,))
             return
         self.match.append(("unable", self.set_number, team, libero, cause))
-        if any(who == libero for _, who in self.acting(team)):
+        waits = cause == "declared" and self.p["redesignation.declared-on-court"] == "after-rally"
+        if any(who == libero for _, who in self.acting(team)) and not waits:
             self.set.append(("unable", team, libero))
 
     def why_unable(self, team, libero):
@@ -1494,11 +1507,17 @@ class Model:
             return True
         for cause in self.why_unable(team, libero):
             if cause == "disqualification" or cause == "expulsion":
-                if self.p["redesignation.of-disqualified"]:
+                if self.disqualified_may_be_replaced(team, libero):
                     return True
             elif cause != "declared" or self.p["redesignation.declaration-is-enough"]:
                 return True
         return False
+
+    def disqualified_may_be_replaced(self, team, libero):
+        """Everywhere, nowhere, or where the team has no other libero."""
+        allowed = self.p["redesignation.of-disqualified"]
+        return allowed == "yes" or allowed == "sole-libero" and (
+            all(n == libero for n in self.now().liberos[team]))
 
     def on_redesignate(self, team, new, old):
         look = self.now() if self.set else None
@@ -1531,7 +1550,8 @@ class Model:
                 self.match.append(("replaced", self.set_number, team, n, self.entry))
         self.match.append(("new-libero", self.set_number, team, new, stay + [new], self.entry))
         self.set.append(("liberos", team, stay + [new]))
-        if any(libero == old for _, libero in self.acting(team)):
+        waits = self.p["redesignation.declared-on-court"] == "after-rally"
+        if any(libero == old for _, libero in self.acting(team)) and not waits:
             self.set.append(("unable", team, old))
 
     def on_misconduct(self, team, person, level):
@@ -1906,6 +1926,8 @@ class Model:
         for at, h in enumerate(self.past.get(n, ())):
             if at >= clean and h[0] == "hit" and any(
                     f.reason == "player-unregistered" and f.team == team for f in h[3]):
+                if self.p["fault.unregistered-finished-set"] == "keeps-none":
+                    return self.format["start"]
                 return Look(self.past[n][:at], self.p).score[team]
         return None
 

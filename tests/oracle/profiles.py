@@ -13,10 +13,12 @@ def ids():
 
 @functools.cache
 def load(profile_id):
-    """Values by key, such as "libero.per-set"; where they come from is left out."""
+    """Values by key, such as "libero.per-set"; where they come from is left out. An edition holds
+    what differs from the one it inherits from."""
     with open(FOLDER / f"{profile_id}.toml", "rb") as file:
         tree = tomllib.load(file)
-    values = {"id": tree["id"]}
+    values = dict(load(tree["inherits"])) if "inherits" in tree else {}
+    values["id"] = tree["id"]
     for key, entry in tree.items():
         if isinstance(entry, dict) and "value" in entry:
             values[key] = entry["value"]

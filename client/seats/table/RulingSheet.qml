@@ -73,7 +73,9 @@ Sheet {
             capMm: 2.5
         }
         Label {
+            objectName: "rulingRule"
             text: sheet.notice.rule ?? ""
+            wrapMode: Text.WordWrap
             Layout.fillWidth: true
         }
         Label {

@@ -81,7 +81,7 @@ std::vector<Notice> Display::notices(const std::vector<Verdict>& standing) const
         notice.open = verdict.phase == Phase::open;
         notice.phase = Wording::phase(verdict.phase);
         notice.text = wording_.verdict(verdict);
-        notice.rule = wording_.rule(verdict.reason);
+        notice.rule = wording_.rule(verdict);
         notice.remedy = wording_.remedy(verdict);
         notice.before = Wording::six(verdict.before);
         notice.after = Wording::six(verdict.after);

@@ -18,7 +18,9 @@ QString qs(const std::string& text) {
 TableSeat::TableSeat(MatchSession& session, Clock clock, QObject* parent)
     : QObject{parent}, session_{session}, clock_{std::move(clock)} {
     const MatchSheet& sheet = session_.sheet();
-    wording_ = Wording{{qs(sheet.names.a), qs(sheet.names.b)}, session_.rules().family};
+    wording_ = Wording{{qs(sheet.names.a), qs(sheet.names.b)},
+                       session_.rules().family,
+                       find_profile(sheet.profile)};
     for (const Team team : {Team::A, Team::B})
         for (const MatchSheet::Player& player : sheet.players[team])
             if (player.number.worn()) names_[team][player.number.number()] = qs(player.name);

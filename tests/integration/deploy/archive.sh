@@ -9,7 +9,7 @@ query "create table match (id int primary key, name text);
        insert into \"Odd name\" select n from generate_series(1, 500) n;
        create function renew_generation() returns void language sql as
            \$\$ comment on table match is 'renewed' \$\$" >/dev/null
-mkdir -p -m 700 "$DATA/venue"
+install -d -m 700 "$DATA/venue"
 printf 'a key\n' >"$DATA/venue/authority.key"
 chmod 600 "$DATA/venue/authority.key"
 

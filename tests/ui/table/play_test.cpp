@@ -85,6 +85,11 @@ TEST_F(PlayScreen, AnIllegalOneIsExplainedAndStillRecordedWithOneMoreTouch) {
 
     ASSERT_TRUE(hand->touch("ruling"));
     hand->picture("table-ruling");
+    EXPECT_TRUE(hand->text("rulingRule")
+                    .contains("libero.front-row-opens = at-once (common "
+                              "practice)"))
+        << "the values it rests on that were not seen in print: "
+        << hand->text("rulingRule").toStdString();
     ASSERT_TRUE(hand->touch("accept"));
     const Ruling* ruling = last<Ruling>();
     ASSERT_NE(ruling, nullptr);

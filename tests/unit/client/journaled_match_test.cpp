@@ -7,6 +7,7 @@
 #include "tests/sim/match_player.h"
 #include "tests/unit/client/journal_kit.h"
 #include "wire/fact_convert.h"
+#include "wire/work_done.h"
 
 namespace courthand::client {
 namespace {
@@ -47,6 +48,38 @@ std::uint64_t hash_of_journal(const Journal& journal, const JournaledMatch& matc
     const auto folded = wire::fold_record(*id, match.rules(), bytes);
     EXPECT_FALSE(folded.fault);
     return state_hash(folded.state);
+}
+
+// From the touch to the screen an entry is a value: it is written and hashed once and never parsed.
+TEST(JournaledMatch, ATouchParsesNothingAndHashesOnce) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const auto match = open_session(*journal, open_match(*journal));
+    ASSERT_NE(match, nullptr);
+    ASSERT_FALSE(match->record(Fact{Toss{Team::A, Team::A}}, {}).error);  // and the opening
+    const wire::WorkDone before = wire::work_done();
+    ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "wet floor").error);
+    const wire::WorkDone after = wire::work_done();
+    EXPECT_EQ(after.parses - before.parses, 0u);
+    EXPECT_EQ(after.conversions - before.conversions, 1u);
+    EXPECT_EQ(after.hashes - before.hashes, 1u);
+}
+
+TEST(JournaledMatch, AStartReadsEachEntryOnce) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const std::string id = open_match(*journal);
+    auto match = open_session(*journal, id);
+    ASSERT_NE(match, nullptr);
+    for (int i = 0; i < 5; ++i)
+        ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "wet floor").error);
+    const wire::WorkDone before = wire::work_done();
+    match = open_session(*journal, id);
+    const wire::WorkDone after = wire::work_done();
+    EXPECT_EQ(match->records().size(), 6u);
+    EXPECT_EQ(after.parses - before.parses, 6u);
+    EXPECT_EQ(after.conversions - before.conversions, 6u);
+    EXPECT_EQ(after.hashes - before.hashes, 7u) << "each entry, and the id of the match";
 }
 
 TEST(JournaledMatch, StateIsTheFoldOfTheJournalThroughRestarts) {

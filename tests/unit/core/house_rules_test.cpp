@@ -75,6 +75,56 @@ TEST_F(HouseRules, BoxesAreConfirmedAgainByATeamThatChoseOneLiberoForEachSet) {
     EXPECT_EQ(unconfirmed, std::vector{Team::B});
 }
 
+// Austrian referee material, about 2019-20: the regular player first, then a completed rally
+TEST_F(HouseRules, ALiberoDeclaredUnableOnCourtMayHaveToWaitForARally) {
+    const auto new_libero_at_once = [this](Cause cause) {
+        say(LiberoReplacement{Team::A, no(21), no(5)});
+        say(RallyWon{Team::A});
+        say(LiberoUnable{Team::A, no(22), Cause::injury});
+        say(LiberoReplacement{Team::A, no(5), no(21)});
+        say(RallyWon{Team::A});
+        say(LiberoReplacement{Team::A, no(21), no(5)});
+        say(LiberoUnable{Team::A, no(21), cause});
+        say(Redesignation{Team::A, no(11), no(21)});
+        return raises(LiberoReplacement{Team::A, no(11), no(21)},
+                      Reason::libero_no_completed_rally);
+    };
+    EXPECT_FALSE(new_libero_at_once(Cause::declared));
+    play_with(&Rules::declared_on_court, DeclaredOnCourt::after_rally);
+    EXPECT_TRUE(new_libero_at_once(Cause::declared));
+    play_with(&Rules::declared_on_court, DeclaredOnCourt::after_rally);
+    EXPECT_FALSE(new_libero_at_once(Cause::injury));
+}
+
+// FIVB Official Volleyball Rules 2021-2024, rule 7.3.5.4, read as a flat 0-25; the German notice
+// of 2013 leaves the team the points it had when the player came
+TEST_F(HouseRules, AFinishedSetWithAnUnregisteredPlayerMayLeaveTheTeamNothing) {
+    const auto score_of_first_set = [this] {
+        for (int i = 0; i < 10; ++i) say(RallyWon{Team::A});
+        say(one_pair(Team::A, no(77), no(1)));
+        for (int i = 0; i < 15; ++i) say(RallyWon{Team::A});
+        say(SetStarted{2});
+        accept(Reason::player_unregistered, Team::A);
+        return state.results[0].score;
+    };
+    EXPECT_EQ(score_of_first_set(), (Score{10, 25}));
+    play_with(&Rules::unregistered_finished_set, UnregisteredSet::keeps_none);
+    EXPECT_EQ(score_of_first_set(), (Score{0, 25}));
+}
+
+TEST_F(HouseRules, TheTeamCaptainMayBeLiberoWhereTheGameCaptainMayNot) {
+    const LineUp sheet{Team::A,
+                       {no(1), no(2), no(3), no(4), no(5), no(6)},
+                       {LiberoBox{LiberoBox::Mark::number, no(21)}, {}},
+                       {}};
+    play_with(&Rules::libero_team_captain, std::uint8_t{0});
+    state.team.a.captain = no(21);
+    EXPECT_TRUE(raises(sheet, Reason::captain_is_libero));
+    play_with(&Rules::libero_team_captain, std::uint8_t{1});
+    state.team.a.captain = no(21);
+    EXPECT_FALSE(raises(sheet, Reason::captain_is_libero));
+}
+
 // US high school rules: no replacement during a re-serve, but for a libero who cannot go on
 TEST_F(HouseRules, AnInjuredLiberoLeavesDuringAReserve) {
     play_by(find_profile("us-high-school-2024")->rules);

@@ -1,6 +1,11 @@
 // Profile files: the built-in ones read, and each kind of mistake is named with line and cure.
 #include <gtest/gtest.h>
 
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+#include <set>
+
 #include "courthand/rules/profile.h"
 
 namespace courthand {
@@ -26,6 +31,60 @@ TEST(Profile, EveryValueNamesItsSource) {
     for (const std::string& id : profile_ids())
         for (const ProfileValue& v : find_profile(id)->values)
             EXPECT_FALSE(v.source.empty()) << id << " " << v.key;
+}
+
+// What every profile says once it is read, with where it was read: moving a value from one edition
+// to its parent must change no line. COURTHAND_WRITE_PROFILES=1 writes the file anew.
+TEST(Profile, SaysWhatTheGoldenFileSays) {
+    std::string all;
+    for (const std::string& id : profile_ids())
+        for (const ProfileValue& v : find_profile(id)->values)
+            all += id + " " + v.key + " = " + v.value + " | " + v.source + "\n";
+    if (std::getenv("COURTHAND_WRITE_PROFILES") != nullptr)
+        std::ofstream{COURTHAND_PROFILES_GOLDEN, std::ios::binary} << all;
+    std::ifstream file{COURTHAND_PROFILES_GOLDEN, std::ios::binary};
+    const std::string golden{std::istreambuf_iterator<char>{file}, {}};
+    EXPECT_TRUE(all == golden) << "a profile says something else than profiles.golden.txt";
+}
+
+// Editions of one family are one tree: one root each, and no value is written twice.
+TEST(Profile, EveryFamilyHasOneRoot) {
+    std::set<Family> roots;
+    for (const std::string& id : profile_ids()) {
+        const bool root = profile_text(id).find("\ninherits = ") == std::string::npos;
+        EXPECT_TRUE(!root || roots.insert(find_profile(id)->rules.family).second) << id;
+    }
+    EXPECT_EQ(roots.size(), family_count);
+}
+
+constexpr std::string_view next_edition = R"(id = "harbour-2030"
+inherits = "international-2021"
+family = { value = "international", source = "Harbour Rules 2030" }
+)";
+
+TEST(Profile, AKeyReadAgainUnderTheSameRuleNamesTheNewBook) {
+    const auto read =
+        read_profile(std::string{next_edition} + "same-rule = [\"match.points\"]\n", &profile_text);
+    const auto* profile = std::get_if<Profile>(&read);
+    ASSERT_NE(profile, nullptr);
+    const auto source = [&](std::string_view key) {
+        return std::find_if(profile->values.begin(), profile->values.end(),
+                            [&](const ProfileValue& v) { return v.key == key; })
+            ->source;
+    };
+    EXPECT_EQ(source("match.points"), "Harbour Rules 2030, rule 6.2");
+    EXPECT_EQ(source("match.lead"), "FIVB Official Volleyball Rules 2021-2024, rule 6.2")
+        << "what was not read again keeps the book it was read in";
+}
+
+TEST(Profile, AKeyReadAgainMustHaveBeenReadInTheParentsBook) {
+    for (const char* key : {"\"match.switch-at-long\"", "\"match.pionts\"", "7"}) {
+        const auto errors = errors_of(std::string{next_edition} + "same-rule = [" + key + "]\n");
+        ASSERT_EQ(errors.size(), 1U) << key;
+        EXPECT_EQ(errors[0].line, 4U);
+        EXPECT_FALSE(errors[0].cure.empty());
+    }
+    EXPECT_EQ(errors_of(std::string{next_edition} + "same-rule = true\n").size(), 1U);
 }
 
 TEST(Profile, AnUnknownIdIsNoProfile) { EXPECT_EQ(find_profile("beach-1998"), nullptr); }
@@ -124,7 +183,7 @@ TEST(Profile, AMissingKeyIsNamed) {
 }
 
 TEST(Profile, AMissingKeyBelongsInItsTable) {
-    std::string text = profile_text("international-2025");
+    std::string text = profile_text("international-2021");
     const std::string gone = "cap = { value = 0";
     const std::size_t at = text.find(gone);
     ASSERT_NE(at, std::string::npos);

@@ -27,7 +27,29 @@ TEST(Reason, EachNamesARuleInAtLeastOneFamily) {
     }
 }
 
-TEST(Reason, AnUnknownWordIsNone) { EXPECT_EQ(reason_of("libero-asleep"), std::nullopt); }
+TEST(Reason, EachAlertIsMadeBySomeReason) {
+    std::set<Alert> made;
+    for (const ReasonRow& row : reason_table) made.insert(row.alert);
+    EXPECT_EQ(made.size(), alert_count);
+}
+
+TEST(Reason, WhatIsSaidOnceCostsNothing) {
+    for (const ReasonRow& row : reason_table)
+        EXPECT_TRUE(row.life != Life::notice || row.costs == Costs::nothing) << row.word;
+}
+
+TEST(Reason, WhatMerelyIsSoEndsWhenItIsSoNoLonger) {
+    for (const ReasonRow& row : reason_table) {
+        if (row.life != Life::condition) continue;
+        EXPECT_NE(row.lasts, Lasts::in_place) << row.word;
+        EXPECT_NE(row.lasts, Lasts::until_answered) << row.word;
+        EXPECT_NE(row.lasts, Lasts::on_the_sheet) << row.word;
+    }
+}
+
+TEST(Reason, AnUnknownWordIsNone) {
+    EXPECT_EQ(reason_of("libero-asleep"), std::nullopt);
+}
 
 }  // namespace
 }  // namespace courthand

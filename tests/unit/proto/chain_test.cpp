@@ -121,9 +121,9 @@ TEST(Chain, TheWriterEpochNeverGoesBack) {
     for (const std::uint32_t epoch : {1u, 3u, 3u, 2u}) {
         v1::Entry entry = kit::blank_entry(static_cast<std::uint8_t>(head.seq + 1), epoch);
         to_proto(Record{Fact{Whistle{}}}, entry);
-        auto result = std::get<SealedEntry>(seal(entry, head, hasher));
-        head = result.head;
-        entries.push_back(result.bytes);
+        auto result = std::get<ReadEntry>(seal(entry, head, hasher));
+        head = result.head();
+        entries.push_back(result.bytes());
     }
     const auto fault = verify(kit::match_id(), entries);
     ASSERT_TRUE(fault.has_value());
@@ -161,10 +161,10 @@ TEST(Seal, NumbersAndParentsAreGivenHere) {
     entry.set_prev_hash("nonsense");
     to_proto(Record{Fact{Whistle{}}}, entry);
     const auto result = seal(entry, head, hasher);
-    ASSERT_TRUE(std::holds_alternative<SealedEntry>(result));
-    EXPECT_EQ(std::get<SealedEntry>(result).head.seq, 1u);
+    ASSERT_TRUE(std::holds_alternative<ReadEntry>(result));
+    EXPECT_EQ(std::get<ReadEntry>(result).head().seq, 1u);
     EXPECT_FALSE(
-        verify(kit::match_id(), std::vector{std::get<SealedEntry>(result).bytes}).has_value());
+        verify(kit::match_id(), std::vector{std::get<ReadEntry>(result).bytes()}).has_value());
 }
 
 TEST(Seal, RefusesWhatNobodyCouldRead) {

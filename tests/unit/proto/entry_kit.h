@@ -8,7 +8,7 @@
 
 #include "courthand/match/entry.h"
 #include "wire/chain.h"
-#include "wire/entry_bytes.h"
+#include "wire/read_entry.h"
 #include "wire/fact_convert.h"
 
 namespace courthand::wire::kit {
@@ -48,8 +48,8 @@ inline std::vector<std::string> sealed(const std::vector<Record>& records) {
             ADD_FAILURE() << error->text();
             return entries;
         }
-        head = std::get<SealedEntry>(result).head;
-        entries.push_back(std::get<SealedEntry>(result).bytes);
+        head = std::get<ReadEntry>(result).head();
+        entries.push_back(std::get<ReadEntry>(result).bytes());
     }
     return entries;
 }

@@ -1,9 +1,11 @@
 // At least one example of every kind of fact, and of every choice inside a kind.
 #pragma once
 
+#include <type_traits>
+#include <utility>
 #include <vector>
 
-#include "courthand/match/fact.h"
+#include "courthand/match/fact_fields.h"
 #include "courthand/rules/reason.h"
 
 namespace courthand::wire::kit {
@@ -55,85 +57,89 @@ inline MatchFormat odd_format() {
     return format;
 }
 
-/// The kinds that concern one team and nothing else, or a team and one choice.
-inline void add_team_facts(std::vector<Fact>& facts, Team team) {
-    Roster roster;
-    roster.team = team;
-    LineUp sheet;
-    sheet.team = team;
-    Substitution one_pair;
-    one_pair.team = team;
-    one_pair.count = 1;
+inline std::vector<Team> examples(const Bounds<Team>&) {
+    return {Team::A, Team::B};
+}
+inline std::vector<Jersey> examples(const Bounds<Jersey>& bounds) {
+    std::vector<Jersey> numbers{n(0), n(12), n(Jersey::largest)};
+    if (bounds.may_be_none) numbers.push_back(Jersey::none());
+    return numbers;
+}
+inline std::vector<std::uint8_t> examples(const Bounds<std::uint8_t>& bounds) {
+    return {bounds.kept(bounds.least), bounds.kept(bounds.most)};
+}
+template <Choice Value>
+std::vector<Value> examples(const Bounds<Value>& bounds) {
+    std::vector<Value> values;
+    for (std::size_t i = 0; i < bounds.allowed; ++i) values.push_back(static_cast<Value>(i));
+    return values;
+}
+inline std::vector<Reason> examples(const Bounds<Reason>&) {
+    std::vector<Reason> reasons;
+    for (std::size_t i = 0; i < reason_count; ++i) reasons.push_back(static_cast<Reason>(i));
+    return reasons;
+}
+inline std::vector<LiberoBox> examples(const Bounds<LiberoBox>&) {
+    using Mark = LiberoBox::Mark;
+    return {{Mark::blank, {}}, {Mark::none, {}}, {Mark::number, n(22)}};
+}
+inline std::vector<Score> examples(const Bounds<Score>&) {
+    return {{0, 0}, {255, 24}};
+}
+inline std::vector<MatchFormat> examples(const Bounds<MatchFormat>&) {
+    return {MatchFormat{}, odd_format()};
+}
+
+/// Every mixture of the examples of its fields.
+template <RegularKind Kind>
+std::vector<Fact> examples_of() {
+    std::vector<Kind> all(1);
+    for_each_field<Kind>([&](const auto& field, std::size_t) {
+        std::vector<Kind> mixed;
+        for (const Kind& begun : all)
+            for (const auto& value : examples(field.bounds)) {
+                mixed.push_back(begun);
+                mixed.back().*field.member = value;
+            }
+        all = std::move(mixed);
+    });
+    return {all.begin(), all.end()};
+}
+
+template <class Kind>
+using As = std::type_identity<Kind>;
+
+inline std::vector<Fact> by_hand(As<Roster>, Team team) {
+    return {Roster{team, 0, {}, {}}, full_roster(team)};
+}
+inline std::vector<Fact> by_hand(As<LineUp>, Team team) {
+    return {LineUp{team, {}, {}, {}}, full_sheet(team)};
+}
+inline std::vector<Fact> by_hand(As<Serve>, Team team) {
+    return {Serve{team, {}}, Serve{team, n(0)}};
+}
+inline std::vector<Fact> by_hand(As<Substitution>, Team team) {
+    Substitution one_pair{team, 1, {}};
     one_pair.pairs[0] = {n(0), n(99)};
-    facts.insert(facts.end(), {roster,
-                               full_roster(team),
-                               Toss{team, Team::A},
-                               Toss{Team::B, team},
-                               sheet,
-                               full_sheet(team),
-                               LineUpChecked{team},
-                               Serve{team, {}},
-                               Serve{team, n(0)},
-                               RallyWon{team},
-                               LiberoReplacement{team, n(0), n(99)},
-                               one_pair,
-                               six_pairs(team),
-                               TimeOut{team},
-                               GameCaptain{team, n(12)},
-                               Redesignation{team, n(21), n(4)},
-                               ImproperRequest{team},
-                               Injury{team, n(8)},
-                               Recovery{team, n(8)},
-                               PositionalFault{team, {}, {}},
-                               PositionalFault{team, n(4), {}},
-                               PositionalFault{team, n(4), n(5)},
-                               Default{team},
-                               Protest{team},
-                               Incomplete{team, Incomplete::Scope::set},
-                               Incomplete{team, Incomplete::Scope::match},
-                               Delay{team, Sanction::warning},
-                               Delay{team, Sanction::penalty}});
-    for (const std::uint8_t box : {std::uint8_t{0}, std::uint8_t{1}}) {
-        using Mark = LiberoBox::Mark;
-        facts.push_back(LiberoBoxSettled{team, box, {Mark::blank, {}}});
-        facts.push_back(LiberoBoxSettled{team, box, {Mark::none, {}}});
-        facts.push_back(LiberoBoxSettled{team, box, {Mark::number, n(22)}});
-    }
-    for (const Cause cause : {Cause::injury, Cause::illness, Cause::expulsion,
-                              Cause::disqualification, Cause::declared}) {
-        facts.push_back(ExceptionalSubstitution{team, n(14), n(2), cause});
-        facts.push_back(LiberoUnable{team, n(21), cause});
-    }
-    for (const Sanction sanction :
-         {Sanction::warning, Sanction::penalty, Sanction::expulsion, Sanction::disqualification}) {
-        facts.push_back(Misconduct{team, {}, sanction});
-        facts.push_back(Misconduct{team, n(5), sanction});
-    }
-    for (std::size_t i = 0; i < reason_count; ++i)
-        for (const auto decision : {Ruling::Decision::accept, Ruling::Decision::overrule,
-                                    Ruling::Decision::accept_moment_unknown})
-            facts.push_back(Ruling{decision, static_cast<Reason>(i), team});
+    return {one_pair, six_pairs(team)};
+}
+inline std::vector<Fact> by_hand(As<PositionalFault>, Team team) {
+    return {PositionalFault{team, {}, {}}, PositionalFault{team, n(4), {}},
+            PositionalFault{team, n(4), n(5)}};
 }
 
 inline std::vector<Fact> every_fact() {
-    std::vector<Fact> facts{MatchOpened{},
-                            MatchOpened{odd_format()},
-                            SetStarted{1},
-                            SetStarted{5},
-                            Whistle{},
-                            Replay{},
-                            CourtSwitch{},
-                            Interval{},
-                            Interrupted{},
-                            Resumed{Resumed::How::same_court},
-                            Resumed{Resumed::How::other_court},
-                            Resumed{Resumed::How::over_four_hours},
-                            ScoreCorrection{{0, 0}},
-                            ScoreCorrection{{255, 24}}};
-    for (const Note::Kind kind : {Note::Kind::remark, Note::Kind::signature, Note::Kind::officials})
-        facts.push_back(Note{kind});
-    add_team_facts(facts, Team::A);
-    add_team_facts(facts, Team::B);
+    std::vector<Fact> facts;
+    const auto add = [&](const std::vector<Fact>& more) {
+        facts.insert(facts.end(), more.begin(), more.end());
+    };
+    for_each_kind([&](auto kind) {
+        using Kind = typename decltype(kind)::type;
+        if constexpr (RegularKind<Kind>)
+            add(examples_of<Kind>());
+        else
+            for (const Team team : {Team::A, Team::B}) add(by_hand(As<Kind>{}, team));
+    });
     return facts;
 }
 

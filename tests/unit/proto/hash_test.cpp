@@ -8,7 +8,7 @@
 #include <fstream>
 #include <random>
 
-#include "wire/entry_bytes.h"
+#include "wire/sha256.h"
 
 namespace courthand::wire {
 namespace {

@@ -102,7 +102,7 @@ TEST(Limits, TheLargestTeamListFits) {
     }
     Hasher hasher;
     const auto result = seal(entry, genesis(kit::match_id(), hasher), hasher);
-    ASSERT_TRUE(std::holds_alternative<SealedEntry>(result)) << std::get<Unreadable>(result).text();
+    ASSERT_TRUE(std::holds_alternative<ReadEntry>(result)) << std::get<Unreadable>(result).text();
 }
 
 TEST(Limits, AnEntryThatIsTooLargeIsRefusedWithACure) {

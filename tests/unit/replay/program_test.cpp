@@ -118,6 +118,16 @@ TEST_F(ReplayProgram, WritesWhatACorrectionChanged) {
         << r.output;
 }
 
+TEST_F(ReplayProgram, NamesTheValuesAVerdictRestsOnThatWereNotSeenInPrint) {
+    const std::string path = file(opening + "libero A 21 for 5\nlibero A 5 for 21\n");
+    const std::string college = "--profile us-college-women-2024 ";
+    EXPECT_TRUE(holds(run(college + path).output,
+                      "rests on values not seen in print: delay.point-from = 2 (memory)"));
+    EXPECT_TRUE(
+        holds(run(college + "--format json " + path).output, R"("unproven":["delay.point-from"])"));
+    EXPECT_FALSE(holds(run("--profile international-2025 " + path).output, "not seen in print"));
+}
+
 TEST_F(ReplayProgram, JudgesByAnotherProfile) {
     const std::string path = file(opening + "libero A 21 for 1\nserve\nexpect none\n");
     EXPECT_EQ(run(path).status, 1) << "the libero may not serve";

@@ -4,6 +4,7 @@
 #include <random>
 
 #include "script_of.h"
+#include "tests/facts/draw_fact.h"
 
 namespace courthand {
 namespace {
@@ -11,6 +12,8 @@ namespace {
 constexpr unsigned seed = 1895;
 constexpr int scripts = 60;
 constexpr int records_each = 120;
+
+using testing::As;
 
 /// Draws facts that a table can record: every number is worn where the fact needs one.
 class Dice {
@@ -21,19 +24,46 @@ class Dice {
     Jersey jersey() { return Jersey{below(100)}; }
     Jersey maybe() { return below(5) == 0 ? Jersey::none() : jersey(); }
 
-    LiberoBox box() {
+    Team draw(const Bounds<Team>&) { return team(); }
+    Jersey draw(const Bounds<Jersey>& bounds) { return bounds.may_be_none ? maybe() : jersey(); }
+    std::uint8_t draw(const Bounds<std::uint8_t>& bounds) {
+        return bounds.kept(
+            static_cast<std::uint8_t>(bounds.least + below(bounds.most - bounds.least + 1U)));
+    }
+    template <Choice Value>
+    Value draw(const Bounds<Value>& bounds) {
+        return static_cast<Value>(below(static_cast<unsigned>(bounds.allowed)));
+    }
+    Reason draw(const Bounds<Reason>&) { return static_cast<Reason>(below(reason_count)); }
+    LiberoBox draw(const Bounds<LiberoBox>&) {
         const LiberoBox boxes[] = {{},
                                    {.mark = LiberoBox::Mark::none, .number = {}},
                                    {.mark = LiberoBox::Mark::number, .number = jersey()}};
         return boxes[below(3)];
     }
-    LineUp sheet() {
+    Score draw(const Bounds<Score>&) { return {below(200), below(200)}; }
+    MatchFormat draw(const Bounds<MatchFormat>&) { return format(); }
+
+    Fact by_hand(As<Roster>) { return roster(team()); }
+    Fact by_hand(As<LineUp>) {
         LineUp sheet{.team = team()};
         for (Jersey& place : sheet.order) place = maybe();
-        sheet.liberos = {box(), box()};
+        sheet.liberos = {draw(Bounds<LiberoBox>{}), draw(Bounds<LiberoBox>{})};
         sheet.captain = maybe();
         return sheet;
     }
+    Fact by_hand(As<Serve>) { return coin() ? Serve{} : Serve{team(), jersey()}; }
+    Fact by_hand(As<Substitution>) {
+        Substitution request{.team = team()};
+        request.count = static_cast<std::uint8_t>(1 + below(most_pairs));
+        for (std::size_t i = 0; i < request.count; ++i) request.pairs[i] = {jersey(), jersey()};
+        return request;
+    }
+    Fact by_hand(As<PositionalFault>) {
+        return coin() ? PositionalFault{team(), {}, {}}
+                      : PositionalFault{team(), jersey(), maybe()};
+    }
+
     Roster roster(Team team) {
         Roster roster{.team = team};
         roster.count = static_cast<std::uint8_t>(1 + below(most_players));
@@ -49,12 +79,6 @@ class Dice {
         roster.captain = maybe();
         return roster;
     }
-    Substitution request() {
-        Substitution request{.team = team()};
-        request.count = static_cast<std::uint8_t>(1 + below(most_pairs));
-        for (std::size_t i = 0; i < request.count; ++i) request.pairs[i] = {jersey(), jersey()};
-        return request;
-    }
     MatchFormat format() {
         MatchFormat f;
         f.all_sets_played = below(2);
@@ -69,81 +93,7 @@ class Dice {
         f.switch_at = below(20);
         return f;
     }
-    Fact fact() {
-        switch (below(34)) {
-            case 0:
-                return MatchOpened{format()};
-            case 1:
-                return roster(team());
-            case 2:
-                return Toss{team(), team()};
-            case 3:
-                return SetStarted{static_cast<std::uint8_t>(1 + below(5))};
-            case 4:
-                return sheet();
-            case 5:
-                return LiberoBoxSettled{team(), below(2), box()};
-            case 6:
-                return LineUpChecked{team()};
-            case 7:
-                return Whistle{};
-            case 8:
-                return coin() ? Serve{} : Serve{team(), jersey()};
-            case 9:
-                return RallyWon{team()};
-            case 10:
-                return Replay{};
-            case 11:
-                return LiberoReplacement{team(), jersey(), jersey()};
-            case 12:
-                return request();
-            case 13:
-                return ExceptionalSubstitution{team(), jersey(), jersey(),
-                                               static_cast<Cause>(below(5))};
-            case 14:
-                return TimeOut{team()};
-            case 15:
-                return GameCaptain{team(), jersey()};
-            case 16:
-                return LiberoUnable{team(), jersey(), static_cast<Cause>(below(5))};
-            case 17:
-                return Redesignation{team(), jersey(), jersey()};
-            case 18:
-                return Misconduct{team(), maybe(), static_cast<Sanction>(below(4))};
-            case 19:
-                return Delay{team(), static_cast<Sanction>(below(2))};
-            case 20:
-                return ImproperRequest{team()};
-            case 21:
-                return Injury{team(), jersey()};
-            case 22:
-                return Recovery{team(), jersey()};
-            case 23:
-                return CourtSwitch{};
-            case 24:
-                return Interval{};
-            case 25:
-                return Ruling{static_cast<Ruling::Decision>(below(3)),
-                              static_cast<Reason>(below(reason_count)), team()};
-            case 26:
-                return Incomplete{team(), static_cast<Incomplete::Scope>(below(2))};
-            case 27:
-                return Default{team()};
-            case 28:
-                return Protest{team()};
-            case 29:
-                return ScoreCorrection{{below(200), below(200)}};
-            case 32:
-                return coin() ? PositionalFault{team(), {}, {}}
-                              : PositionalFault{team(), jersey(), maybe()};
-            case 30:
-                return Interrupted{};
-            case 31:
-                return Resumed{static_cast<Resumed::How>(below(3))};
-            default:
-                return Note{static_cast<Note::Kind>(below(3))};
-        }
-    }
+    Fact fact() { return testing::draw_fact(*this, below(kind_count)); }
     Record record(EntryNumber last) {
         const auto target = static_cast<EntryNumber>(1 + random_() % last);
         switch (below(12)) {

@@ -53,6 +53,21 @@ TEST(MatchConditions, AnOpenFaultCarriesItsEvidence) {
     EXPECT_EQ(condition->outcome, Outcome::stands);
 }
 
+TEST(MatchConditions, AFaultNamesTheValuesItRestsOnThatWereNotSeenInPrint) {
+    std::string college = ready_to_serve;
+    college.replace(college.find("international-2025"), 18, "us-college-women-2024");
+    const auto there = conditions(college + testing::illegal_replacement);
+    const auto* condition = find_code(there, fault);
+    ASSERT_NE(condition, nullptr);
+    EXPECT_NE(condition->reference.find("NCAA"), std::string::npos) << condition->reference;
+    EXPECT_NE(condition->reference.find("rests on values not seen in print: fault.cancels = "
+                                        "present-term-of-service (memory)"),
+              std::string::npos)
+        << condition->reference;
+    const auto here = conditions(ready_to_serve + testing::illegal_replacement);
+    EXPECT_EQ(find_code(here, fault)->reference.find("not seen in print"), std::string::npos);
+}
+
 TEST(MatchConditions, TheSameRecordGivesTheSameIds) {
     const auto once = conditions(ready_to_serve + testing::illegal_replacement);
     const auto later = conditions(ready_to_serve + testing::illegal_replacement + "rally B\n");
@@ -105,6 +120,19 @@ TEST(MatchConditions, AMissingLineUpIsToldForTheTeamThatOwesIt) {
     EXPECT_EQ(std::count_if(between.begin(), between.end(),
                             [](const auto& one) { return one.code == "lineup-missing"; }),
               1);
+}
+
+// Half a minute before the end of an interval of three in one code; a minute where none is fixed.
+TEST(MatchConditions, AMissingLineUpIsDueWhenTheProfileSays) {
+    const auto due = [](std::string_view profile) {
+        std::string script = ready_to_serve + "play A25\nset 2\n";
+        script.replace(script.find("international-2025"), std::size("international-2025") - 1,
+                       profile);
+        return find_code(conditions(script), "lineup-missing")->raise_after;
+    };
+    EXPECT_EQ(due("international-2025"), std::chrono::seconds{120});
+    EXPECT_EQ(due("us-college-women-2024"), std::chrono::seconds{150});
+    EXPECT_EQ(due("us-high-school-2026"), std::chrono::seconds{120});
 }
 
 TEST(MatchConditions, ACaptainOffCourtWithNobodyNamed) {

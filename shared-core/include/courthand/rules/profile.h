@@ -32,6 +32,22 @@ enum class Cancellation : std::uint8_t { since_fault, present_term_of_service };
 
 enum class Scope : std::uint8_t { set, match };
 
+/// Whether a team may name a new libero for one who was disqualified.
+enum class DisqualifiedLibero : std::uint8_t {
+    no,
+    sole,  ///< only for the one libero of a team that has no other
+    yes,
+};
+
+/// When a new libero may come in for one whom the coach declares unable while he is on court.
+enum class DeclaredOnCourt : std::uint8_t {
+    at_once,
+    after_rally,  ///< the regular player returns first, and a rally is completed
+};
+
+/// What is left of a finished set to a team that played in it with somebody not on its list.
+enum class UnregisteredSet : std::uint8_t { keeps_earlier_points, keeps_none };
+
 /// What the first late replacement of a team brings.
 enum class LateReplacement : std::uint8_t { inform_then_delay, delay_at_once };
 
@@ -41,8 +57,10 @@ struct Rules {
     MatchFormat format{};
     // rosters and line-ups
     std::uint8_t most_listed = 12;        ///< players on the team list
+    std::uint8_t most_by_choice = 12;     ///< to so many an event may raise it
     std::uint8_t two_liberos_above = 0;   ///< a longer list must name two liberos; 0: never
     std::uint8_t six_must_play = 1;       ///< 0: a team may play on with an empty place
+    std::uint8_t six_must_start = 1;      ///< the match does not begin with an empty place
     std::uint8_t sheet_each_set = 1;      ///< 0: a line-up may be given by word of mouth
     std::uint16_t first_lineup_due_seconds = 0;  ///< before the end of the warm-up; 0: not fixed
     std::uint16_t next_lineup_due_seconds = 0;   ///< before the end of the interval; 0: not fixed
@@ -57,6 +75,7 @@ struct Rules {
     std::uint8_t illegal_request_is_delay = 1;  ///< 0: it is an improper request
     std::uint8_t sub_before_first_serve = 1;
     std::uint8_t requests_after_replay = 0;     ///< 1: a replay opens a new interruption
+    std::uint8_t second_request_after_time_out = 0;  ///< 1: a time-out opens another one
     std::uint8_t first_improper_is_free = 1;    ///< 0: it is a delay at once
     // interruptions
     std::uint8_t time_outs = 2;
@@ -85,8 +104,9 @@ struct Rules {
     LateReplacement late_replacement = LateReplacement::inform_then_delay;
     // re-designation
     std::uint8_t redesignate_beside_active_libero = 0;
-    std::uint8_t redesignate_disqualified = 1;
+    DisqualifiedLibero redesignate_disqualified = DisqualifiedLibero::yes;
     std::uint8_t declaration_is_enough = 1;   ///< 0: injury or illness only
+    DeclaredOnCourt declared_on_court = DeclaredOnCourt::at_once;
     Scope replaced_libero_out = Scope::match;
     std::uint8_t captain_may_be_redesignated = 1;
     // sanctions and faults
@@ -95,6 +115,7 @@ struct Rules {
     std::uint8_t delay_brings_point_from = 2;  ///< which delay of the scope is a penalty
     std::uint8_t serving_team_in_order = 0;    ///< 0: only receivers must stand in order
     Cancellation cancellation = Cancellation::since_fault;
+    UnregisteredSet unregistered_finished_set = UnregisteredSet::keeps_earlier_points;
     std::uint8_t disqualification_brings_point = 0;
     /// Officials may take back their own error about the order only until the opponent serves.
     std::uint8_t officials_error_until_opponent_serves = 0;
@@ -102,7 +123,12 @@ struct Rules {
 };
 
 /// How well a value is known.
-enum class Evidence : std::uint8_t { published, practice, memory };
+enum class Evidence : std::uint8_t {
+    published,
+    practice,  ///< common practice, no source
+    open,      ///< sources differ, or the text of this edition was not seen
+    memory,
+};
 
 /// Where one value of a profile comes from.
 struct ProfileValue {

@@ -1,0 +1,259 @@
+// The image of a team that is kept with a fault, and how what the act did is taken back from it: by
+// the team itself before it counts, or by a referee later, when other things have been done since.
+#include <algorithm>
+#include <optional>
+
+#include "rules/context.h"
+
+namespace courthand::rules {
+namespace {
+
+[[nodiscard]] Roles roles_of(const TeamRecord& record, const TeamSet& side,
+                             const Named& players) noexcept {
+    Roles roles;
+    roles.of_match = record.designated;
+    roles.of_set = side.liberos;
+    std::size_t n = 0;
+    for (std::size_t i = 0; i < record.count && n < libero_boxes; ++i)
+        if (record.players[i].libero == LiberoRole::designated &&
+            goes_out(record.players[i], players[1]))
+            roles.retired[n++] = record.players[i].jersey;
+    if (const PlayerRecord* in = find(record, players[0])) {
+        roles.in_role = in->libero;
+        roles.in_redesignated = in->redesignated;
+    }
+    if (const PlayerRecord* out = find(record, players[1])) {
+        roles.out_unable = out->libero_unable;
+        roles.out_bar = out->bar;
+    }
+    return roles;
+}
+
+/// The player whom the libero of a place has replaced takes it again, if he is off.
+void replaced_returns(TeamSet& side, std::size_t slot) noexcept {
+    SlotRecord& place = side.slots[slot];
+    if (!place.replaced.worn() || on_floor(side, place.replaced)) return;
+    place.on_court = place.replaced;
+    place.replaced = Jersey::none();
+}
+
+/// No libero is put back into the front row.
+void no_libero_in_front(TeamSet& side, std::size_t slot) noexcept {
+    if (front_row(side.rotation.position_of(static_cast<Slot>(slot)))) replaced_returns(side, slot);
+}
+
+/// A condition of one player is put right.
+void send_off(TeamSet& side, const Standing& fault) noexcept {
+    if (const std::uint8_t slot = libero_to_go(side, fault); slot != 0)
+        replaced_returns(side, slot - 1U);
+    else if (fault.slot != 0)
+        no_libero_in_front(side, fault.slot - 1U);
+}
+
+[[nodiscard]] bool changes(const Standing& fault, std::size_t slot) noexcept {
+    return (fault.undo.changes.slots >> slot & 1U) != 0;
+}
+
+/// Only the illegal act is undone: a substitution made since in the same place stays.
+[[nodiscard]] bool still_to_undo(const TeamSet& side, const Standing& fault,
+                                 std::size_t slot) noexcept {
+    const bool request = describe(fault.reason).life == Life::request;
+    const bool substituted_since =
+        !request && side.slots[slot].regular != fault.undo.floor.slots[slot].regular;
+    return changes(fault, slot) && !substituted_since;
+}
+
+using PlacesToUndo = std::array<bool, players_on_court>;
+
+/// A player is free for `slot` unless he stands in a place that is not put back.
+[[nodiscard]] bool free_for(const TeamSet& side, const PlacesToUndo& undo, Jersey player,
+                            std::size_t slot) noexcept {
+    const std::uint8_t now = slot_of(side, player);
+    return now == 0 || now == slot + 1 || undo[now - 1U];
+}
+
+/// Who comes back into a place: the player who stood there, or, when that was a libero who has gone
+/// on to another place, the player he had replaced. Nothing when both are elsewhere by now.
+[[nodiscard]] std::optional<Jersey> returner(const TeamSet& side, const Standing& fault,
+                                             const PlacesToUndo& undo, std::size_t slot) noexcept {
+    const SlotRecord& before = fault.undo.floor.slots[slot];
+    if (free_for(side, undo, before.on_court, slot)) return before.on_court;
+    if (before.replaced.worn() && free_for(side, undo, before.replaced, slot))
+        return before.replaced;
+    return std::nullopt;
+}
+
+/// The places that can be put back. No place is ever emptied: where nobody can come back the act
+/// stays, and with it whatever hangs on it in the same request.
+[[nodiscard]] PlacesToUndo places_to_undo(const TeamSet& side, const Standing& fault) noexcept {
+    PlacesToUndo undo{};
+    for (std::size_t s = 0; s < players_on_court; ++s) undo[s] = still_to_undo(side, fault, s);
+    for (bool settled = false; !settled;) {
+        settled = true;
+        for (std::size_t s = 0; s < players_on_court; ++s) {
+            if (!undo[s] || returner(side, fault, undo, s)) continue;
+            undo[s] = false;
+            settled = false;
+        }
+    }
+    return undo;
+}
+
+/// Takes back what a counted substitution in a slot did to its two players.
+void uncount_entry(const TeamRecord& record, TeamSet& side, Pair pair, std::size_t slot) noexcept {
+    SlotRecord& place = side.slots[slot];
+    if (PlayerSetRecord* in = find_set_player(record, side, pair.in)) {
+        count_down(in->entered, 1);
+        const bool first_time = in->entered == 0 && pair.in != place.starter;
+        if (first_time) in->bound = 0;
+        if (first_time && place.substitute == pair.in) place.substitute = Jersey::none();
+    }
+    if (PlayerSetRecord* out = find_set_player(record, side, pair.out)) count_down(out->left, 1);
+}
+
+/// Takes back what substitutions had counted in a place that is put back, from the first player of
+/// the request who came in there to whoever has been substituted for him since.
+void uncount(Context& c, const Standing& fault, std::size_t slot) noexcept {
+    TeamSet& side = c.side(fault.team);
+    const TeamRecord& record = c.record(fault.team);
+    Jersey left = fault.undo.floor.slots[slot].regular;
+    const auto uncount_next = [&](Jersey in) {
+        uncount_entry(record, side, {in, left}, slot);
+        left = in;
+    };
+    for (const Jersey in : fault.undo.entered) {
+        const PlayerSetRecord* player = find_set_player(record, side, in);
+        if (player != nullptr && player->bound == slot + 1) uncount_next(in);
+    }
+    if (side.slots[slot].regular != left) uncount_next(side.slots[slot].regular);
+}
+
+/// Puts all places of the act back and gives them; first they are all read, since pairs of one
+/// request may hang together like a chain.
+PlacesToUndo put_places_back(Context& c, const Standing& fault) noexcept {
+    TeamSet& side = c.side(fault.team);
+    const PlacesToUndo undo = places_to_undo(side, fault);
+    Six back{};
+    for (std::size_t s = 0; s < players_on_court; ++s)
+        if (undo[s]) back[s] = *returner(side, fault, undo, s);
+    for (std::size_t s = 0; s < players_on_court; ++s) {
+        if (!undo[s]) continue;
+        uncount(c, fault, s);
+        const SlotRecord& before = fault.undo.floor.slots[s];
+        SlotRecord& place = side.slots[s];
+        place.on_court = back[s];
+        place.regular = before.regular;
+        place.replaced = back[s] == before.on_court ? before.replaced : Jersey::none();
+    }
+    for (std::size_t s = 0; s < players_on_court; ++s)
+        if (undo[s]) no_libero_in_front(side, s);
+    return undo;
+}
+
+/// Pairs of an undone request that are no longer counted: those in places that stay are.
+[[nodiscard]] std::uint8_t pairs_taken_back(const Standing& fault,
+                                            const PlacesToUndo& undo) noexcept {
+    std::uint8_t taken_back = fault.undo.changes.pairs;
+    for (std::size_t s = 0; s < players_on_court; ++s)
+        if (changes(fault, s) && !undo[s]) count_down(taken_back, 1);
+    return taken_back;
+}
+
+/// An exceptional substitution that was not allowed does not keep its player out of the match.
+void uncount_exception(Context& c, const Standing& fault) noexcept {
+    --c.side(fault.team).exceptional;
+    PlayerRecord* out = find_player(c.record(fault.team), fault.players[1]);
+    if (out != nullptr && out->bar == Bar::injured_out) out->bar = fault.undo.roles.out_bar;
+}
+
+void take_back_places(Context& c, const Standing& fault) noexcept {
+    TeamSet& side = c.side(fault.team);
+    const Changes& act = fault.undo.changes;
+    const PlacesToUndo undo = put_places_back(c, fault);
+    count_down(side.substitutions, pairs_taken_back(fault, undo));
+    if (undo == PlacesToUndo{}) return;
+    if (act.exceptional != 0) uncount_exception(c, fault);
+    // A replacement that the team has made since still counts for the rally between.
+    if (act.pairs == 0 && side.last_replacement == fault.completed)
+        put_clock_back(side, fault.undo);
+}
+
+/// Everybody is again what he was before a re-designation.
+void take_back_designation(Context& c, const Standing& fault) noexcept {
+    TeamRecord& record = c.record(fault.team);
+    const Roles& before = fault.undo.roles;
+    record.designated = before.of_match;
+    c.side(fault.team).liberos = before.of_set;
+    for (const Jersey retired : before.retired)
+        if (PlayerRecord* player = find_player(record, retired))
+            player->libero = LiberoRole::designated;
+    if (PlayerRecord* out = find_player(record, fault.players[1]))
+        out->libero_unable = before.out_unable;
+    if (PlayerRecord* in = find_player(record, fault.players[0])) {
+        in->libero = before.in_role;
+        in->redesignated = before.in_redesignated;
+    }
+    --record.redesignations;
+}
+
+}  // namespace
+
+Undo undo_of(const MatchState& state, const Fault& fault) noexcept {
+    const TeamSet& side = state.set.team[fault.team];
+    Undo undo;
+    undo.last_replacement = side.last_replacement;
+    undo.replaced_yet = side.replaced_yet;
+    undo.floor = {side.slots, side.rotation};
+    // Only these two acts change what somebody is.
+    if (fault.changes.exceptional != 0 || describe(fault.reason).group == Group::designations)
+        undo.roles = roles_of(state.team[fault.team], side, fault.players);
+    undo.changes = fault.changes;
+    return undo;
+}
+
+bool put_back(TeamSet& side, const Standing& fault) noexcept {
+    const std::size_t slot = fault.slot - 1U;
+    const SlotRecord& before = fault.undo.floor.slots[slot];
+    if (on_floor(side, before.on_court)) return false;
+    side.slots[slot].on_court = before.on_court;
+    side.slots[slot].regular = before.regular;
+    side.slots[slot].replaced = before.replaced;
+    count_down(side.substitutions, fault.undo.changes.pairs);
+    return true;
+}
+
+void put_clock_back(TeamSet& side, const Undo& undo) noexcept {
+    side.replaced_yet = undo.replaced_yet;
+    side.last_replacement = undo.last_replacement;
+}
+
+void take_back(Context& c, const Standing& fault) noexcept {
+    const ReasonRow& row = describe(fault.reason);
+    TeamSet& side = c.side(fault.team);
+    if (row.group == Group::designations) {
+        take_back_designation(c, fault);
+        return;
+    }
+    if (row.answer == Answer::improper) {
+        // A request that was only written down leaves nothing to take back.
+        if (fault.repeat != 0) return;
+        // One for a time-out names no player, and leaves the team its count.
+        if (fault.players == Named{}) {
+            count_down(side.time_outs, 1);
+            return;
+        }
+    }
+    if (fault.undo.changes.slots != 0)
+        take_back_places(c, fault);
+    else
+        send_off(side, fault);
+    update_captain(c, fault.team);
+}
+
+std::uint8_t libero_to_go(const TeamSet& side, const Standing& fault) noexcept {
+    if (describe(fault.reason).lasts != Lasts::not_allowed) return 0;
+    const std::uint8_t slot = slot_of(side, fault.players[0]);
+    return slot != 0 && side.slots[slot - 1U].replaced.worn() ? slot : std::uint8_t{0};
+}
+
+}  // namespace courthand::rules
