@@ -10,7 +10,8 @@
 
 readonly PG_OLDEST=15
 readonly PG_DATABASE=courthand
-readonly PG_FIRST_PORT=54329
+# Below 32768: what is above may be in use by an outgoing connection, which looks free and is not.
+readonly PG_FIRST_PORT=25432
 # The account that owns the cluster; the application's own role is courthand and no superuser.
 readonly PG_ADMIN=venue_admin
 # Children of a killed postmaster need about a second to notice; recovery of a large log takes longer.

@@ -23,6 +23,11 @@ class AlertStore {
     /// `conflict`: another server's entry has that number of the alert; nothing was kept.
     [[nodiscard]] virtual Status append(std::span<const LifeEntry> entries,
                                         std::span<const FeedNotice> notices) = 0;
+    /// The same for what a person did: the database keeps who it was with it.
+    [[nodiscard]] virtual Status append_act(const LifeEntry& entry,
+                                            std::span<const FeedNotice> notices) {
+        return append({&entry, 1}, notices);
+    }
     /// Every life entry of the alerts that have not ended, by alert and number.
     [[nodiscard]] virtual Result<std::vector<LifeEntry>> load_live() = 0;
     /// Every life entry of these alerts, by alert and number; nothing for an unknown one.

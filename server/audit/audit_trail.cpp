@@ -49,6 +49,20 @@ AuditTrail::~AuditTrail() {
     thread_.join();
 }
 
+AuditTrail::Act::Act(AuditTrail& trail, AuditEntry entry)
+    : trail_{trail}, entry_{tidy(std::move(entry))} {
+    entry_.at = trail_.wall_();
+    row_ = trail_.store_.with_act(entry_);
+}
+
+void AuditTrail::Act::done(const std::optional<auth::Caller>& who) {
+    const bool kept = row_ && row_->kept();
+    row_.reset();
+    if (kept) return;
+    if (who) entry_.who = who;
+    trail_.act(std::move(entry_));
+}
+
 void AuditTrail::act(AuditEntry entry) {
     entry = tidy(std::move(entry));
     entry.at = wall_();

@@ -7,7 +7,9 @@
 #include <deque>
 #include <functional>
 #include <map>
+#include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <thread>
 
@@ -36,6 +38,22 @@ class AuditTrail {
     ~AuditTrail();
     AuditTrail(const AuditTrail&) = delete;
     AuditTrail& operator=(const AuditTrail&) = delete;
+
+    /// An act on its way, on one thread: its row is kept in the transaction of the act itself,
+    /// where that is one, so that neither is there without the other.
+    class Act {
+      public:
+        /// Number and time of the entry are filled in.
+        Act(AuditTrail& trail, AuditEntry entry);
+        /// The act was done: writes the row when no transaction has, as `act` does. `who`: is the
+        /// result of the act.
+        void done(const std::optional<auth::Caller>& who = {});
+
+      private:
+        AuditTrail& trail_;
+        AuditEntry entry_;
+        std::unique_ptr<RowOfAct> row_;
+    };
 
     /// An act, refused or not, of somebody who may act. Durable on return when the database is
     /// there; otherwise it is kept and tried again. May wait for the database. Number and time are

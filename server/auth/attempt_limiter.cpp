@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cassert>
-#include <iterator>
 
 namespace courthand::server::auth {
 
@@ -49,39 +48,61 @@ AttemptLimiter::AttemptLimiter(AttemptLimits limits) : limits_{limits} {
 
 std::optional<milliseconds> AttemptLimiter::take(const std::string& address, Instant now) {
     const std::scoped_lock lock{mutex_};
-    const auto found = addresses_.find(address);
-    const FullAt full_at = found == addresses_.end() ? now : found->second;
-    // What an address is refused costs the others nothing.
-    if (const auto wait = wait_for(limits_.address, full_at, now); wait.count() > 0) return wait;
-    if (const auto wait = wait_for(limits_.overall, overall_, now); wait.count() > 0) return wait;
-    if (found == addresses_.end()) make_room(now);
-    addresses_[address] = with_try(limits_.address, full_at, now);
-    overall_ = with_try(limits_.overall, overall_, now);
+    forget_old(now);
+    const auto found = failed_.find(address);
+    if (found != failed_.end()) {
+        // What an address is refused costs the others nothing.
+        const FullAt full_at = found->second.full_at;
+        if (const auto wait = wait_for(limits_.address, full_at, now); wait.count() > 0)
+            return wait;
+        if (const auto wait = wait_for(limits_.overall, overall_, now); wait.count() > 0)
+            return wait;
+        move(address, full_at, with_try(limits_.address, full_at, now));
+    } else {
+        make_room();
+        failed_[address] = {};
+        move(address, {}, with_try(limits_.address, now, now));
+    }
+    ++failed_[address].tries;
+    // A try that is always given counts, too, but makes nobody wait longer than an empty bucket.
+    overall_ = std::min(with_try(limits_.overall, overall_, now),
+                        now + limits_.overall.refill * limits_.overall.burst);
     return std::nullopt;
 }
 
 void AttemptLimiter::give_back(const std::string& address) {
     const std::scoped_lock lock{mutex_};
-    const auto found = addresses_.find(address);
-    if (found != addresses_.end()) found->second -= limits_.address.refill;
     overall_ -= limits_.overall.refill;
+    const auto found = failed_.find(address);
+    if (found == failed_.end()) return;
+    const FullAt full_at = found->second.full_at;
+    if (--found->second.tries > 0) return move(address, full_at, full_at - limits_.address.refill);
+    by_full_at_.erase({full_at, address});
+    failed_.erase(found);
 }
 
 std::size_t AttemptLimiter::addresses() const {
     const std::scoped_lock lock{mutex_};
-    return addresses_.size();
+    return failed_.size();
 }
 
-// A full bucket tells nothing. When all are in use, the one that tells least goes: with the most
-// tries left.
-void AttemptLimiter::make_room(Instant now) {
-    if (addresses_.size() < limits_.most_addresses) return;
-    for (auto each = addresses_.begin(); each != addresses_.end();)
-        each = each->second <= now ? addresses_.erase(each) : std::next(each);
-    if (addresses_.size() < limits_.most_addresses) return;
-    addresses_.erase(
-        std::min_element(addresses_.begin(), addresses_.end(),
-                         [](const auto& a, const auto& b) { return a.second < b.second; }));
+void AttemptLimiter::move(const std::string& address, FullAt from, FullAt to) {
+    by_full_at_.erase({from, address});
+    by_full_at_.insert({to, address});
+    failed_[address].full_at = to;
+}
+
+void AttemptLimiter::forget_old(Instant now) {
+    while (!by_full_at_.empty() && by_full_at_.begin()->first + limits_.forgets <= now) {
+        failed_.erase(by_full_at_.begin()->second);
+        by_full_at_.erase(by_full_at_.begin());
+    }
+}
+
+void AttemptLimiter::make_room() {
+    if (failed_.size() < limits_.most_addresses) return;
+    failed_.erase(by_full_at_.begin()->second);
+    by_full_at_.erase(by_full_at_.begin());
 }
 
 std::string address_of_peer(std::string_view peer) {

@@ -27,7 +27,8 @@ bool same_description(const StoredMatch& stored, const LiveMatch& live) {
            a.second == b.second && a.profile == b.profile && a.status == b.status &&
            a.format == b.format && a.scheduled_at == b.scheduled_at &&
            stored.head.epoch == live.head.epoch && stored.head.grant == live.head.grant &&
-           stored.head.writer == live.head.writer && stored.asked == live.asked;
+           stored.head.writer == live.head.writer && stored.asked == live.asked &&
+           stored.branches == live.branches;
 }
 
 TeamWords words_of(const std::string* bytes) {
@@ -49,7 +50,6 @@ FoldedMatch::FoldedMatch(const StoredMatch& match) {
     live_.key = match.plan.key;
     live_.head.hash = start_hash(match.plan.key.match);
     live_.plan = match.plan;
-    live_.branches = match.branches;
     describe(match);
     open_fold();
 }
@@ -70,6 +70,7 @@ bool FoldedMatch::describe(const StoredMatch& match) {
     live_.head.last = last;
     live_.head.hash = hash;
     live_.asked = match.asked;
+    live_.branches = match.branches;
     return changed;
 }
 
@@ -89,8 +90,9 @@ void FoldedMatch::go_on(FoldedMatch&& folded) {
     live_.record = std::move(folded.live_.record);
 }
 
-void FoldedMatch::give_up(std::string why) {
-    live_.unreadable = std::move(why);
+void FoldedMatch::give_up_at(EntryNumber missing) {
+    live_.unreadable = "entry " + std::to_string(missing) +
+                       " of the record is not in the database; put it back from a backup";
 }
 
 void FoldedMatch::open_fold() {

@@ -30,8 +30,8 @@ class FoldedMatch {
 
     [[nodiscard]] const LiveMatch& live() const noexcept { return live_; }
 
-    /// Takes plan and writer as the store has them now; the end of the record stays that of the
-    /// fold. True when something a watcher sees has changed.
+    /// Takes plan, writer and branches as the store has them now; the end of the record stays that
+    /// of the fold. True when something a watcher sees has changed.
     bool describe(const StoredMatch& match);
     /// A branch has an entry.
     void add_branch(std::uint32_t branch);
@@ -42,8 +42,8 @@ class FoldedMatch {
     /// Goes on with the fold of another one, which was made from the record to the same entry.
     void go_on(FoldedMatch&& folded);
 
-    /// What follows cannot be folded; the reason is told with the match.
-    void give_up(std::string why);
+    /// The store has lost this entry: what follows cannot be folded, which is told with the match.
+    void give_up_at(EntryNumber missing);
 
     struct Appended {
         bool corrected = false;  ///< earlier entries count differently now

@@ -124,9 +124,7 @@ void MatchKeeper::give_up(const FeedItem& item) {
         const std::unique_lock lock{mutex_};
         match = find(item.match);
         if (match != nullptr)
-            match->give_up("the database has entry " + std::to_string(item.number) +
-                           " but not entry " + std::to_string(match->live().head.last + 1) +
-                           "; put it back from a backup");
+            match->give_up_at(match->live().head.last + 1);
         position_ = item.position;
     }
     moved_.notify_all();

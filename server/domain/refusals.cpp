@@ -7,7 +7,9 @@ void Refusals::refused(const Refusal& refusal) {
     const Place place{refusal.match, refusal.device};
     if (refusals_.contains(place)) return;
     make_room_for(refusal.device);
-    if (refusals_.size() < most) refusals_.emplace(place, refusal);
+    if (refusals_.size() >= most) return;
+    refusals_.emplace(place, refusal);
+    untold_[place] = refusal;
 }
 
 void Refusals::make_room_for(DeviceId device) {
@@ -18,12 +20,14 @@ void Refusals::make_room_for(DeviceId device) {
         ++count;
         if (oldest == refusals_.end() || row->second.since < oldest->second.since) oldest = row;
     }
-    if (count >= most_of_a_device) refusals_.erase(oldest);
+    if (count < most_of_a_device) return;
+    untold_[oldest->first] = std::nullopt;
+    refusals_.erase(oldest);
 }
 
 void Refusals::taken(MatchId match, DeviceId device) {
     const std::lock_guard lock{mutex_};
-    refusals_.erase({match, device});
+    if (refusals_.erase({match, device}) > 0) untold_[{match, device}] = std::nullopt;
 }
 
 std::vector<Refusals::Refusal> Refusals::now() const {
@@ -31,6 +35,26 @@ std::vector<Refusals::Refusal> Refusals::now() const {
     std::vector<Refusal> all;
     for (const auto& [place, refusal] : refusals_) all.push_back(refusal);
     return all;
+}
+
+Refusals::Changes Refusals::untold() const {
+    const std::lock_guard lock{mutex_};
+    return untold_;
+}
+
+void Refusals::learn(const Changes& told, const std::vector<Refusal>& all) {
+    const std::lock_guard lock{mutex_};
+    for (const auto& [place, change] : told) {
+        const auto kept = untold_.find(place);
+        if (kept != untold_.end() && kept->second == change) untold_.erase(kept);
+    }
+    refusals_.clear();
+    for (const Refusal& refusal : all)
+        refusals_.emplace(Place{refusal.match, refusal.device}, refusal);
+    for (const auto& [place, change] : untold_) {
+        refusals_.erase(place);
+        if (change) refusals_.emplace(place, *change);
+    }
 }
 
 }  // namespace courthand::server

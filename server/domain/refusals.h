@@ -1,10 +1,11 @@
-// Entries that the server could not take and that a table still holds, for the people who can help.
-// In memory only: the table sends them again, so after a restart they are refused again. Thread-safe.
+// Entries that a server could not take and that a table still holds, for the people who can help:
+// of this server at once, of the others as far as they were learnt of. Thread-safe.
 #pragma once
 
 #include <cstdint>
 #include <map>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -29,6 +30,7 @@ class Refusals {
         Cause cause = Cause::none;
         std::string message;
         ServerTime since{};
+        friend bool operator==(const Refusal&, const Refusal&) = default;
     };
 
     /// The first refusal of a device at a match is kept until its entries are taken.
@@ -37,12 +39,22 @@ class Refusals {
     void taken(MatchId match, DeviceId device);
     [[nodiscard]] std::vector<Refusal> now() const;
 
-  private:
+    // Between the servers of a venue.
     using Place = std::pair<MatchId, DeviceId>;
+    /// Nothing: it is no more.
+    using Changes = std::map<Place, std::optional<Refusal>>;
+    /// What changed here and is not told yet: at most one change for each that was shown.
+    [[nodiscard]] Changes untold() const;
+    /// These changes were told, and this is what all servers together have. What has changed here
+    /// meanwhile stays as it is.
+    void learn(const Changes& told, const std::vector<Refusal>& all);
+
+  private:
     void make_room_for(DeviceId device);
 
     mutable std::mutex mutex_;
     std::map<Place, Refusal> refusals_;
+    Changes untold_;
 };
 
 }  // namespace courthand::server

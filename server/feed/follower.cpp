@@ -3,14 +3,12 @@
 #include <algorithm>
 #include <unordered_map>
 
-#include "server/domain/match_snapshot.h"
-
 #include "server/domain/fault_log.h"
+#include "server/domain/match_snapshot.h"
+#include "server/feed/read_match.h"
+
 namespace courthand::server {
 namespace {
-
-/// Entries read at once when a record is folded again.
-constexpr std::size_t most_entries_per_read = 1000;
 
 bool same_item(const FeedItem& a, const FeedItem& b) {
     return a.position == b.position && a.kind == b.kind && a.match == b.match && a.id == b.id &&
@@ -66,7 +64,7 @@ Status Follower::add_match(const StoredMatch& match, const MatchSnapshot* snapsh
             return Status::fine();
         }
     }
-    auto read = read_match(match);
+    auto read = read_match(parts_.store, match);
     if (!read.ok()) return read.status();
     auto folded = *std::move(read);
     const bool over = folded->live().state.set.stage == Stage::match_over;
@@ -96,22 +94,6 @@ void Follower::rest_quiet_matches(MatchKeeper::Steady now) {
 void Follower::keep_snapshots() {
     for (const MatchId match : parts_.keeper.without_snapshot())
         if (!keep_snapshot(match)) return;
-}
-
-// Entries that came after the view was taken follow with the feed.
-Result<std::unique_ptr<FoldedMatch>> Follower::read_match(const StoredMatch& match) {
-    auto folded = std::make_unique<FoldedMatch>(match);
-    EntryNumber last = 0;
-    while (last < match.head.last) {
-        const auto most = std::min<std::size_t>(most_entries_per_read, match.head.last - last);
-        const auto page = parts_.store.read_record(match.plan.key, last, most);
-        if (!page.ok()) return page.status();
-        // The database was put back meanwhile; the next look at the feed finds out.
-        if (page->empty()) break;
-        for (const StoredEntry& entry : *page)
-            (void)folded->append({++last, entry.hash, entry.stored_at, entry.bytes});
-    }
-    return folded;
 }
 
 void Follower::start() {
@@ -306,9 +288,7 @@ Status Follower::take(const FeedItem& item) {
         parts_.keeper.load(*match, item.position);
     }
     if (const auto resting = parts_.keeper.needs_record(item)) {
-        auto folded = read_match(*resting);
-        if (!folded.ok()) return folded.status();
-        parts_.keeper.go_on(*std::move(folded));
+        if (const Status read = go_on_with(*resting); !read.ok()) return read;
     }
     if (parts_.keeper.take(item) == MatchKeeper::Taken::out_of_order) {
         if (anew_because_of_ != item.position) {
@@ -321,6 +301,19 @@ Status Follower::take(const FeedItem& item) {
     }
     position_ = item.position;
     last_ = item;
+    return Status::fine();
+}
+
+Status Follower::go_on_with(const StoredMatch& resting) {
+    auto prepared = parts_.waking == nullptr
+                        ? nullptr
+                        : parts_.waking->take(resting.plan.key.match, resting.head);
+    if (prepared == nullptr) {
+        auto folded = read_match(parts_.store, resting);
+        if (!folded.ok()) return folded.status();
+        prepared = *std::move(folded);
+    }
+    parts_.keeper.go_on(std::move(prepared));
     return Status::fine();
 }
 

@@ -14,6 +14,7 @@
 #include "server/domain/match_keeper.h"
 #include "server/domain/presence.h"
 #include "server/feed/hub.h"
+#include "server/feed/waking.h"
 
 namespace courthand::server {
 
@@ -33,6 +34,7 @@ class Follower {
         MatchKeeper& keeper;
         Presence& presence;
         Hub& hub;
+        Waking* waking = nullptr;  ///< records that were read already; null: none are
     };
     /// Called with the reason when the store cannot be read, and with an ok status once it can.
     using Report = std::function<void(const Status&)>;
@@ -80,7 +82,8 @@ class Follower {
     [[nodiscard]] Status add_match(const StoredMatch& match, const MatchSnapshot* snapshot);
     /// False: the store does not take it now.
     [[nodiscard]] bool keep_snapshot(MatchId match);
-    [[nodiscard]] Result<std::unique_ptr<FoldedMatch>> read_match(const StoredMatch& match);
+    /// Wakes a match with the record that was prepared, else with one that is read now.
+    [[nodiscard]] Status go_on_with(const StoredMatch& resting);
     [[nodiscard]] bool went_back(const FeedPage& page) const;
     /// Takes items in order; stops at the first that cannot be taken now.
     [[nodiscard]] Status take(std::span<const FeedItem> items);

@@ -17,10 +17,11 @@ Composition::Composition(Basis basis_, Follower::Report report)
       venue{{basis.tournament.id, basis.tournament.name, basis.foundation.database, basis.authority,
              basis.foundation.matches, keeper, work, hub, presence, stamp, streams, *audit_store,
              audit, refusals}},
+      waking{basis.foundation.matches, keeper},
       follower{basis.tournament.id,
-               {basis.foundation.matches, keeper, presence, hub},
+               {basis.foundation.path, keeper, presence, hub, &waking},
                std::move(report)},
-      ingest{basis.foundation.matches} {
+      ingest{basis.foundation.path} {
     keeper.add_observer(event_log);
     keeper.add_observer(venue.observer());
     ingest.set_committed([this](std::span<const FeedItem> items) { follower.offer(items); });
@@ -38,14 +39,17 @@ Status Composition::start() {
     }
     if (const Status rebuilt = follower.rebuild(); !rebuilt.ok()) return rebuilt;
     follower.start();
-    basis.foundation.matches.set_listener([this](TournamentId tournament) {
+    const MatchStore::Listener wake = [this](TournamentId tournament) {
         if (tournament.nil() || tournament == basis.tournament.id) follower.wake();
-    });
+    };
+    basis.foundation.path.set_listener(wake);
+    basis.foundation.matches.set_own_listener(wake);
     return Status::fine();
 }
 
 void Composition::stop() {
-    basis.foundation.matches.set_listener({});
+    basis.foundation.matches.set_own_listener({});
+    basis.foundation.path.set_listener({});
     follower.stop();
     follower.keep_snapshots();
     venue.stop();
@@ -64,6 +68,7 @@ service::SyncParts Composition::sync_parts() {
             rights,
             refusals,
             audit,
+            waking,
             [this](TeamId id) { return venue.team(id); },
             [this](DeviceId id) { return venue.withdrawn(id); },
             [this](DeviceId id) { return venue.key_of(id); }};

@@ -26,11 +26,19 @@ namespace courthand::server {
 /// Threads that turn news into messages for the watchers; they never wait for the database.
 inline constexpr std::size_t hub_threads = 2;
 
+/// Connections of the path from table to board: one appends, one follows. Neither ever waits for a
+/// free one, however many of the others ask and however long they hold theirs.
+inline constexpr postgres::PoolLimits path_pool{2, std::chrono::milliseconds{5000}};
+
 /// What stands before the tournament is known: only the database.
 struct Foundation {
-    explicit Foundation(const std::string& dsn) : database{dsn}, matches{database} {}
+    explicit Foundation(const std::string& dsn)
+        : database{dsn}, matches{database}, path_database{dsn, path_pool}, path{path_database} {}
+    /// Of everybody but ingest and follower.
     postgres::Database database;
     postgres::PgMatchStore matches;
+    postgres::Database path_database;
+    postgres::PgMatchStore path;
 };
 
 /// Everything of one tournament.
@@ -69,6 +77,7 @@ class Composition {
     Refusals refusals;
     service::StreamRegistry streams;
     service::VenueArea venue;
+    Waking waking;
     Follower follower;
     Ingest ingest;
     WorkQueue work;

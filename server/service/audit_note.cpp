@@ -6,18 +6,11 @@
 
 namespace courthand::server::service {
 
-void audit_act(const VenueParts& parts, const std::optional<auth::Caller>& who,
-               std::string_view act, std::string subject, std::string detail, bool refused) {
-    parts.audit.act({0, {}, who, std::string{act}, std::move(subject), std::move(detail), refused});
-}
-
-void audit_call(const VenueParts& parts, const std::optional<auth::Caller>& who,
-                std::string_view act, std::string subject, std::string detail,
-                const grpc::Status& status) {
-    if (status.ok()) return audit_act(parts, who, act, std::move(subject), std::move(detail));
-    if (!detail.empty()) detail += ": ";
+void audit_refused(const VenueParts& parts, const std::optional<auth::Caller>& who,
+                   const ActWords& words, const grpc::Status& status) {
+    const std::string detail = words.detail.empty() ? "" : words.detail + ": ";
     audit::AuditEntry entry{
-        0, {}, who, std::string{act}, std::move(subject), detail + status.error_message(), true};
+        0, {}, who, std::string{words.act}, words.subject, detail + status.error_message(), true};
     parts.audit.refused(who ? to_text(who->device) : "no certificate", std::move(entry));
 }
 

@@ -6,28 +6,49 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 
+#include "server/audit/audit_trail.h"
 #include "server/auth/caller.h"
 #include "server/service/venue_parts.h"
 
 namespace courthand::server::service {
-
-/// Durable on return when the database is there. `act` and `subject` as courthand.v1.AuditLine
-/// says; `detail` in words. May wait for the database.
-void audit_act(const VenueParts& parts, const std::optional<auth::Caller>& who,
-               std::string_view act, std::string subject, std::string detail, bool refused = false);
-
-/// The same for a call that has been worked out: refused when its status is a failure, whose words
-/// are then added to `detail`.
-void audit_call(const VenueParts& parts, const std::optional<auth::Caller>& who,
-                std::string_view act, std::string subject, std::string detail,
-                const grpc::Status& status);
 
 /// Status of an answer of a call's body: fine when it holds a response.
 template <class Answer>
 [[nodiscard]] grpc::Status status_in(const Answer& answer) {
     const auto* status = std::get_if<grpc::Status>(&answer);
     return status != nullptr ? *status : grpc::Status::OK;
+}
+
+/// What the audit says an act was done to, and in which words.
+struct ActWords {
+    std::string_view act;  ///< as courthand.v1.AuditLine says
+    std::string subject;
+    std::string detail;
+};
+
+/// A call that was worked out and failed.
+void audit_refused(const VenueParts& parts, const std::optional<auth::Caller>& who,
+                   const ActWords& words, const grpc::Status& status);
+
+/// Works a call out and keeps its row: in the transaction of the act where it is one, else before
+/// the answer goes out when the database is there. May wait for the database.
+template <class Body>
+[[nodiscard]] auto audited(const VenueParts& parts, const std::optional<auth::Caller>& who,
+                           const ActWords& words, const Body& body) {
+    std::optional<audit::AuditTrail::Act> act{
+        std::in_place, parts.audit,
+        audit::AuditEntry{0, {}, who, std::string{words.act}, words.subject, words.detail, false}};
+    auto answer = body();
+    const grpc::Status status = status_in(answer);
+    if (status.ok()) {
+        act->done();
+    } else {
+        act.reset();
+        audit_refused(parts, who, words, status);
+    }
+    return answer;
 }
 
 /// Ids travel as bytes; people and the audit read them as text. Empty for what is no id.

@@ -34,7 +34,7 @@ void BoardStream::begin(std::shared_ptr<BoardStream> self, grpc::CallbackServerC
         self_ = std::move(self);
     }
     const auto added = parts_.streams.add(
-        device_of(device_), [this](const grpc::Status& why) { end(why); },
+        {device_of(device_), context.peer()}, [this](const grpc::Status& why) { end(why); },
         [&context] { context.TryCancel(); });
     registry_token_ = added.token;
     if (registry_token_ == 0) return end(added.refusal);

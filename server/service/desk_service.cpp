@@ -270,13 +270,6 @@ class DeskCalls {
     VenueParts parts_;
 };
 
-/// What the audit says an act was done to, and in which words.
-struct ActWords {
-    std::string_view act;
-    std::string subject;
-    std::string detail;
-};
-
 ActWords words_of(const v1::ImportRosterRequest& request) {
     return {"import-roster", request.file_name(), request.dry_run() ? "looked at only" : ""};
 }
@@ -351,24 +344,17 @@ class DeskService final : public v1::Desk::CallbackService {
   private:
     template <class Response, class Body>
     Reactor* read(Context* context, Response* response, Body body) {
-        return work_call(parts_.work, context, response, std::move(body), Lane::reads);
+        return device_call(parts_, context, response, std::move(body), Lane::reads);
     }
 
-    /// What it came to is in the audit before the answer goes out.
     template <class Request, class Response>
     Reactor* act(Context* context, const Request* request, Response* response,
                  Answer<Response> (DeskCalls::*call)(const Request&) const) {
         const auto who = auth::caller(*context->auth_context());
-        return work_call(
-            parts_.work, context, response,
-            [this, who, request, call] {
-                Answer<Response> answer = (calls_.*call)(*request);
-                ActWords words = words_of(*request);
-                audit_call(parts_, who, words.act, std::move(words.subject),
-                           std::move(words.detail), status_in(answer));
-                return answer;
-            },
-            Lane::writes);
+        return device_call(parts_, context, response, [this, who, request, call] {
+            return audited(parts_, who, words_of(*request),
+                           [&] { return (calls_.*call)(*request); });
+        });
     }
 
     VenueParts parts_;

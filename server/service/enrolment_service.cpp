@@ -3,10 +3,10 @@
 #include <grpcpp/grpcpp.h>
 
 #include "courthand/v1/enrolment.grpc.pb.h"
+#include "server/audit/audit_trail.h"
 #include "server/auth/attempt_limiter.h"
 #include "server/auth/call_gate.h"
 #include "server/auth/enrolment.h"
-#include "server/service/audit_note.h"
 #include "server/service/desk_message.h"
 #include "server/service/work_call.h"
 #include "wire/protocol_version.h"
@@ -30,7 +30,10 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
             parts_.work, context, response,
             [this, request, address] {
                 Answer answer = answer_to(*request, address);
-                keep_trace(address, *request, answer);
+                if (const auto* refused = std::get_if<grpc::Status>(&answer))
+                    parts_.audit.refused(
+                        address,
+                        {0, {}, std::nullopt, "enrol", address, refused->error_message(), true});
                 return answer;
             },
             Lane::enrolment);
@@ -41,8 +44,14 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
 
     Answer answer_to(const v1::EnrolRequest& request, const std::string& address) {
         try {
+            audit::AuditTrail::Act act{
+                parts_.audit,
+                {0, {}, std::nullopt, "enrol", address, request.device_name(), false}};
             Answer answer = enrol(request);
-            if (std::holds_alternative<v1::EnrolResponse>(answer)) attempts_.give_back(address);
+            if (const auto* enrolled = std::get_if<v1::EnrolResponse>(&answer)) {
+                attempts_.give_back(address);
+                act.done(caller_in(*enrolled));
+            }
             return answer;
         } catch (const StoreFailure&) {
             attempts_.give_back(address);
@@ -50,17 +59,12 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
         }
     }
 
-    void keep_trace(const std::string& address, const v1::EnrolRequest& request,
-                    const Answer& answer) {
-        if (const auto* refused = std::get_if<grpc::Status>(&answer))
-            return parts_.audit.refused(
-                address, {0, {}, std::nullopt, "enrol", address, refused->error_message(), true});
-        const auto& enrolled = std::get<v1::EnrolResponse>(answer);
+    static auth::Caller caller_in(const v1::EnrolResponse& enrolled) {
         auth::Caller who;
         if (const auto id = uuid_from_bytes(enrolled.device_id())) who.device.value = *id;
         who.seat = seat_of(enrolled.seat()).value_or(auth::Seat::table);
         who.court = enrolled.court();
-        audit_act(parts_, who, "enrol", address, request.device_name());
+        return who;
     }
 
     grpc::ServerUnaryReactor* turn_away(grpc::CallbackServerContext& context,
@@ -73,8 +77,8 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
                                     "wait " + std::to_string(seconds) + " s, then try again"};
         grpc::ServerUnaryReactor* const reactor = context.DefaultReactor();
         reactor->Finish(auth::status_of(refusal));
-        parts_.audit.refused(
-            address, {0, {}, std::nullopt, "enrol", address, refusal.text(), true});
+        parts_.audit.refused(address,
+                             {0, {}, std::nullopt, "enrol", address, refusal.text(), true});
         return reactor;
     }
 

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
+#include <utility>
 
 #include "courthand/rules/profile.h"
 #include "server/service/catch_up.h"
@@ -33,9 +35,9 @@ void finish(const SyncParts& parts, const MatchHead& head, v1::GrantWriterRespon
     parts.stamp.fill(*response.mutable_header());
 }
 
-void note(const SyncParts& parts, const auth::Caller& who, const char* act, MatchId match,
-          std::string detail) {
-    parts.audit.act({0, {}, who, act, to_text(match), std::move(detail), false});
+audit::AuditEntry row_of(const auth::Caller& who, const char* act, MatchId match,
+                         std::string detail) {
+    return {0, {}, who, act, to_text(match), std::move(detail), false};
 }
 
 Status refused(const SyncParts& parts, const auth::Caller& who, MatchId match, const char* act) {
@@ -67,12 +69,13 @@ GrantWish grant_wish(const SyncParts& parts, const auth::Caller& who, const Stor
 std::variant<v1::GrantWriterResponse, Status> ask_take_over(const SyncParts& parts,
                                                             const auth::Caller& who,
                                                             const StoredMatch& match) {
+    audit::AuditTrail::Act act{parts.audit,
+                               row_of(who, "ask-take-over", match.plan.key.match,
+                                      "in the place of device " + to_text(match.head.writer))};
     const auto asked = parts.store.ask_take_over(match.plan.key, who.device);
     if (!asked.ok()) return asked.status();
     const bool again = match.asked && match.asked->device == who.device;
-    if (!again)
-        note(parts, who, "ask-take-over", match.plan.key.match,
-             "in the place of device " + to_text(match.head.writer));
+    if (!again) act.done();
     v1::GrantWriterResponse response;
     finish(parts, asked->head, v1::GrantWriterResponse::OUTCOME_ASKED,
            "another device writes this match; the desk or the head official is asked", response);
@@ -130,16 +133,17 @@ std::variant<v1::GrantWriterResponse, Status> grant_writer(const SyncParts& part
         return response;
     }
     const GrantWish wish = grant_wish(parts, who, *before, request.take_over());
+    std::optional<audit::AuditTrail::Act> act{std::in_place, parts.audit,
+                                              row_of(who, "grant", key.match, wish.reason)};
     const auto granted = parts.store.grant_writer(wish);
     if (granted.ok()) {
         const bool same = *granted == before->head;
-        if (!same)
-            note(parts, who, "grant", key.match,
-                 fmt::format("epoch {}: {}", granted->epoch, wish.reason));
+        if (!same) act->done();
         finish(parts, *granted, same ? Response::OUTCOME_ALREADY_YOURS : Response::OUTCOME_GRANTED,
                {}, response);
         return response;
     }
+    act.reset();
     if (granted.status().code != StatusCode::conflict) return granted.status();
     if (request.take_over()) return ask_take_over(parts, who, *before);
     finish(parts, before->head, Response::OUTCOME_HELD_BY_OTHER,

@@ -212,6 +212,14 @@ void append(const SyncParts& parts, const std::shared_ptr<ReadPush>& read,
     if (!parts.ingest.submit(std::move(submission))) answer(overloaded());
 }
 
+/// The same for a match that may rest: its record is read before its next entry comes to the fold.
+/// May wait for the database.
+void wake_and_append(const SyncParts& parts, const std::shared_ptr<ReadPush>& read,
+                     const PushAnswer& answer) {
+    if (parts.waking.wanted(read->match)) parts.waking.prepare(read->match);
+    append(parts, read, answer);
+}
+
 /// What may wait for the database before the entries can go their way.
 void settle(const SyncParts& parts, const std::shared_ptr<ReadPush>& read,
             const PushAnswer& answer) {
@@ -225,7 +233,7 @@ void settle(const SyncParts& parts, const std::shared_ptr<ReadPush>& read,
             return refuse_all(parts, *read, opening, answer);
     if (read->handed_on) check_signatures(parts, *read);
     if (read->items.empty()) return answer_with_head(parts, *read, answer);
-    append(parts, read, answer);
+    wake_and_append(parts, read, answer);
 }
 
 }  // namespace
@@ -239,10 +247,14 @@ void push(const SyncParts& parts, const auth::Caller& who, const v1::PushRequest
         auto outcome = read_push(parts, who, request);
         if (auto* why = std::get_if<Status>(&outcome)) return answer(std::move(*why));
         auto read = std::make_shared<ReadPush>(std::get<ReadPush>(std::move(outcome)));
-        if (read->reach == Reach::granted && !read->handed_on && !read->items.empty())
-            return append(parts, read, answer);
-        const bool taken = parts.work.submit(Lane::reads, [&parts, read, answer] {
-            guarded(answer, [&] { settle(parts, read, answer); });
+        const bool settled =
+            read->reach == Reach::granted && !read->handed_on && !read->items.empty();
+        const bool rests = settled && parts.waking.wanted(read->match);
+        if (settled && !rests) return append(parts, read, answer);
+        const auto next = rests ? wake_and_append : settle;
+        const Lane lane = rests ? Lane::catch_up : Lane::reads;
+        const bool taken = parts.work.submit(lane, [&parts, read, answer, next] {
+            guarded(answer, [&] { next(parts, read, answer); });
         });
         if (!taken) answer(overloaded());
     });

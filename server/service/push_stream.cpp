@@ -19,7 +19,7 @@ void PushStream::begin(std::shared_ptr<PushStream> self, grpc::CallbackServerCon
     const std::lock_guard hold{mutex_};
     self_ = std::move(self);
     const auto added = parts_.streams.add(
-        who_.device,
+        {who_.device, context.peer()},
         [this](const grpc::Status& why) {
             const std::lock_guard lock{mutex_};
             finish(why);

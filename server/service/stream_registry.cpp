@@ -12,7 +12,8 @@ grpc::Status stopping() {
 
 }  // namespace
 
-StreamRegistry::Added StreamRegistry::add(DeviceId device, End end, Cut cut) {
+StreamRegistry::Added StreamRegistry::add(const Opener& opener, End end, Cut cut) {
+    const DeviceId device = opener.device;
     const std::lock_guard lock{mutex_};
     if (stopping_) return {0, stopping()};
     if (const auto barred = barred_.find(device); barred != barred_.end())
@@ -22,8 +23,11 @@ StreamRegistry::Added StreamRegistry::add(DeviceId device, End end, Cut cut) {
                 {grpc::StatusCode::RESOURCE_EXHAUSTED,
                  "the server has " + std::to_string(most_streams) +
                      " streams open; try again in a moment, or close devices that nobody uses"}};
+    auto entered = connections_.enter(device, opener.peer);
+    if (const auto* refusal = std::get_if<grpc::Status>(&entered)) return {0, *refusal};
     make_room(device);
-    streams_[++last_] = {device, now_(), std::move(end), std::move(cut), false, {}};
+    streams_[++last_] = {
+        device, now_(), std::move(end), std::move(cut), false, {}, std::get<0>(std::move(entered))};
     return {last_, grpc::Status::OK};
 }
 

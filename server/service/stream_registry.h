@@ -7,10 +7,14 @@
 #include <cstdint>
 #include <functional>
 #include <map>
+#include <memory>
 #include <mutex>
+#include <string>
+#include <utility>
 
 #include "server/domain/ids.h"
 #include "server/domain/steady_clock.h"
+#include "server/service/connection_ledger.h"
 
 namespace courthand::server::service {
 
@@ -33,12 +37,20 @@ class StreamRegistry {
 
     explicit StreamRegistry(SteadyNow now = steady_now) : now_{std::move(now)} {}
 
-    /// A stream beyond `most_per_device` ends the oldest one of its device.
+    /// Who opens a stream, and on which connection.
+    struct Opener {
+        Opener(DeviceId of, std::string at = {}) : device{of}, peer{std::move(at)} {}
+        DeviceId device;
+        std::string peer;  ///< address and port, as gRPC writes them
+    };
+
+    /// A stream beyond `most_per_device` ends the oldest one of its device; one from too many
+    /// connections is refused.
     struct Added {
         Token token = 0;       ///< 0: the stream must end at once
         grpc::Status refusal;  ///< then with this
     };
-    [[nodiscard]] Added add(DeviceId device, End end, Cut cut = {});
+    [[nodiscard]] Added add(const Opener& opener, End end, Cut cut = {});
     /// After it returns `end` and `cut` are not running and will not be called.
     void remove(Token token);
     /// Ends the streams of one device for good: later ones are turned away alike.
@@ -49,6 +61,9 @@ class StreamRegistry {
     /// Ends all streams; later ones are turned away.
     void end_all();
 
+    /// Calls count there, too.
+    [[nodiscard]] ConnectionLedger& connections() noexcept { return connections_; }
+
   private:
     struct Stream {
         DeviceId device;
@@ -57,10 +72,12 @@ class StreamRegistry {
         Cut cut;
         bool ended = false;  ///< told to end; still there until it is gone
         SteadyTime ended_at{};
+        std::shared_ptr<const ConnectionLedger::Place> place;
     };
     void end(Stream& stream, const grpc::Status& why);
     void make_room(DeviceId device);
 
+    ConnectionLedger connections_;
     SteadyNow now_;
     std::mutex mutex_;
     std::map<Token, Stream> streams_;          ///< oldest first

@@ -12,6 +12,7 @@
 #include "server/domain/refusals.h"
 #include "server/domain/work_queue.h"
 #include "server/feed/hub.h"
+#include "server/feed/waking.h"
 #include "server/service/court_rights.h"
 #include "server/service/response_stamp.h"
 #include "server/service/stream_registry.h"
@@ -32,6 +33,7 @@ struct SyncParts {
     CourtRights& rights;
     Refusals& refusals;
     audit::AuditTrail& audit;
+    Waking& waking;
     /// A team with its list as the desk knows it; may wait for the database, and may throw
     /// StoreFailure. Empty function: no lists.
     std::function<std::optional<v1::Team>(TeamId)> team;

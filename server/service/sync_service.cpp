@@ -28,7 +28,15 @@ class SyncService final : public v1::Sync::CallbackService {
                                    const v1::PushRequest* request,
                                    v1::PushResponse* response) override {
         grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
-        push(parts_, seen(*context), *request, [=](std::variant<v1::PushResponse, Status> answer) {
+        const auth::Caller who = seen(*context);
+        auto entered = parts_.streams.connections().enter(who.device, context->peer());
+        if (const auto* refusal = std::get_if<grpc::Status>(&entered)) {
+            finish_call(context, reactor, *refusal);
+            return reactor;
+        }
+        const auto place = std::get<0>(std::move(entered));
+        push(parts_, who, *request, [=](std::variant<v1::PushResponse, Status> answer) {
+            (void)place;  // until it is answered
             if (const auto* status = std::get_if<Status>(&answer))
                 return finish_call(context, reactor, to_grpc(*status));
             *response = std::get<v1::PushResponse>(std::move(answer));
@@ -56,8 +64,8 @@ class SyncService final : public v1::Sync::CallbackService {
     grpc::ServerUnaryReactor* GrantWriter(grpc::CallbackServerContext* context,
                                           const v1::GrantWriterRequest* request,
                                           v1::GrantWriterResponse* response) override {
-        return work_call(
-            parts_.work, context, response,
+        return device_call(
+            parts_, context, response,
             [this, request, who = seen(*context)] { return grant_writer(parts_, who, *request); },
             Lane::writes);
     }
@@ -65,8 +73,8 @@ class SyncService final : public v1::Sync::CallbackService {
     grpc::ServerUnaryReactor* FetchMatch(grpc::CallbackServerContext* context,
                                          const v1::FetchMatchRequest* request,
                                          v1::FetchMatchResponse* response) override {
-        return work_call(
-            parts_.work, context, response,
+        return device_call(
+            parts_, context, response,
             [this, request, who = seen(*context)] { return fetch_match(parts_, who, *request); },
             Lane::catch_up);
     }

@@ -9,6 +9,7 @@
 #include "server/service/enrolment_service.h"
 #include "server/service/venue_service.h"
 #include "server/venue/postgres/pg_alert_store.h"
+#include "server/venue/postgres/pg_refusal_store.h"
 
 namespace courthand::server::service {
 
@@ -40,7 +41,9 @@ struct VenueArea::Parts {
                  needs.stamp,
                  needs.streams,
                  needs.audit_store,
-                 needs.audit} {
+                 needs.audit},
+          refused{needs.database, needs.tournament},
+          refusals{needs.refusals} {
         services.push_back(make_venue_service(shared));
         services.push_back(make_desk_service(shared));
         services.push_back(make_enrolment_service(shared));
@@ -53,6 +56,8 @@ struct VenueArea::Parts {
     auth::DeviceRegister devices;
     venue::VenueKeeper venue;
     VenueParts shared;
+    venue::PgRefusalStore refused;
+    Refusals& refusals;
     std::vector<std::unique_ptr<grpc::Service>> services;
 };
 
@@ -79,7 +84,11 @@ Status VenueArea::start() {
                                         "the desk has withdrawn this device: ask the desk for a "
                                         "new enrolment code"});
         },
-        [&streams] { streams.tidy(); });
+        [&streams, this] {
+            streams.tidy();
+            // While the database is away, what was refused here is shown here.
+            (void)venue::share(parts_->refusals, parts_->refused);
+        });
     return status;
 }
 

@@ -38,7 +38,7 @@ class VenueArea {
         StreamRegistry& streams;
         audit::AuditStore& audit_store;
         audit::AuditTrail& audit;
-        const Refusals& refusals;
+        Refusals& refusals;
     };
 
     explicit VenueArea(const Needs& needs);

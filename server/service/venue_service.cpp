@@ -99,11 +99,6 @@ class VenueService final : public v1::Venue::CallbackService {
     }
 
   private:
-    struct ActWords {
-        std::string act;
-        std::string subject;
-        std::string detail;
-    };
     static std::string words_of(const std::string& match_id) {
         const auto id = uuid_from_bytes(match_id);
         return id ? to_text(*id) : std::string{};
@@ -116,16 +111,12 @@ class VenueService final : public v1::Venue::CallbackService {
         return (request.decision() == v1::DECISION_ACCEPT ? "stands, " : "overruled, ") + who;
     }
 
-    /// What it came to is in the audit before the answer goes out.
     template <class Response, class Body>
     grpc::ServerUnaryReactor* act(grpc::CallbackServerContext* context, Response* response,
                                   ActWords words, Body body) {
         const auto who = auth::caller(*context->auth_context());
-        return work_call(parts_.work, context, response, [this, who, words, body] {
-            auto answered = body();
-            audit_call(parts_, who, words.act, words.subject, words.detail, status_in(answered));
-            return answered;
-        });
+        return device_call(parts_, context, response,
+                           [this, who, words, body] { return audited(parts_, who, words, body); });
     }
 
     std::variant<v1::AnswerTakeOverResponse, grpc::Status> answer_take_over(

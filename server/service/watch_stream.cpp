@@ -42,7 +42,7 @@ void WatchStream::begin(std::shared_ptr<WatchStream> self, grpc::CallbackServerC
     const std::lock_guard hold{mutex_};
     self_ = std::move(self);
     const auto added = parts_.streams.add(
-        who_.device, [this](const grpc::Status& why) { end(why); },
+        {who_.device, context.peer()}, [this](const grpc::Status& why) { end(why); },
         [&context] { context.TryCancel(); });
     registry_token_ = added.token;
     if (registry_token_ == 0) return finish(added.refusal);

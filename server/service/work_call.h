@@ -8,9 +8,11 @@
 #include <utility>
 #include <variant>
 
+#include "server/auth/call_gate.h"
 #include "server/domain/fault_log.h"
 #include "server/domain/work_queue.h"
 #include "server/service/status_map.h"
+#include "server/service/stream_registry.h"
 
 namespace courthand::server::service {
 
@@ -57,6 +59,24 @@ grpc::ServerUnaryReactor* work_call(WorkQueue& work, grpc::CallbackServerContext
     });
     if (!taken) finish_call(context, reactor, to_grpc(overloaded()));
     return reactor;
+}
+
+/// The same for a device: a call beyond the connections that a device may use is refused. `parts`
+/// are those of its service.
+template <class Parts, class Response, class Body>
+grpc::ServerUnaryReactor* device_call(const Parts& parts, grpc::CallbackServerContext* context,
+                                      Response* response, Body body, Lane lane = Lane::writes) {
+    const auto who = auth::caller(*context->auth_context());
+    auto entered =
+        parts.streams.connections().enter(who ? who->device : DeviceId{}, context->peer());
+    if (const auto* refusal = std::get_if<grpc::Status>(&entered)) {
+        grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
+        finish_call(context, reactor, *refusal);
+        return reactor;
+    }
+    return work_call(
+        parts.work, context, response,
+        [place = std::get<0>(std::move(entered)), body = std::move(body)] { return body(); }, lane);
 }
 
 }  // namespace courthand::server::service

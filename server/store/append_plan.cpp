@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstring>
 #include <optional>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -107,7 +108,13 @@ class Planner {
         plan_.results.push_back(std::move(result));
     }
 
-    AppendPlan finish() { return std::move(plan_); }
+    AppendPlan finish() {
+        std::set<MatchId> told;
+        for (const Promotion& promotion : plan_.promotions)
+            if (told.insert(promotion.match).second)
+                plan_.branches_changed.push_back({promotion.match, ++plan_.head});
+        return std::move(plan_);
+    }
 
   private:
     AppendResult decide(const AppendItem& item);

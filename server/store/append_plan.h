@@ -101,11 +101,18 @@ struct Promotion {
     FeedPosition position = 0;  ///< position in the record
 };
 
+/// The branches of a match are others now: its feed says so once, after what was promoted.
+struct BranchesChanged {
+    MatchId match;
+    FeedPosition position = 0;
+};
+
 struct AppendPlan {
     std::vector<AppendResult> results;                ///< one for each item
     std::vector<std::size_t> entries;                 ///< items to insert into the record, in order
     std::vector<std::size_t> branches;                ///< items to keep on a branch, in order
     std::vector<Promotion> promotions;                ///< to be made after these, in order
+    std::vector<BranchesChanged> branches_changed;    ///< items of the feed, kind `described`
     std::unordered_map<MatchId, MatchHead> heads;     ///< heads that changed
     std::unordered_map<MatchId, BranchCount> beside;  ///< counts that changed
     std::vector<EpochClaim> claims;

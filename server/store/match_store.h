@@ -136,7 +136,7 @@ struct FeedItem {
     enum class Kind : std::uint8_t {
         entry = 1,      ///< appended to its match
         branch = 2,     ///< kept on a branch
-        described = 3,  ///< plan or writer of the match changed; no bytes
+        described = 3,  ///< plan, writer or branches of the match changed; no bytes
         ruling = 4,     ///< `bytes` is a serialized courthand.v1.RulingNotice for the table
         venue = 5,      ///< `bytes` belong to alerts/; no match watcher sees them
     };
@@ -247,7 +247,8 @@ class MatchStore {
     virtual Status renew_generation(TournamentId tournament) = 0;
 
     // Records
-    /// Entries after `after` in order, `most` at most.
+    /// Entries after `after`, one behind the other, `most` at most: an entry that is missing in the
+    /// database ends them, so that none is taken for another.
     virtual Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,
                                                          std::size_t most) = 0;
     /// All of it read at one moment: what the feed adds after `head` is not in it, all else is.

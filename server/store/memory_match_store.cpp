@@ -43,10 +43,9 @@ Result<MatchPlan> MemoryMatchStore::create_match(const MatchPlan& plan) {
     MatchPlan kept = plan;
     {
         const std::lock_guard lock{mutex_};
-        if (!failure_.ok()) return failure_;
-        const auto found = shelves_.find(plan.key.tournament);
-        if (found == shelves_.end()) return no_tournament();
-        Shelf& shelf = found->second;
+        const auto found = shelf_of(plan.key.tournament);
+        if (!found.ok()) return found.status();
+        Shelf& shelf = **found;
         if (shelf.matches.contains(plan.key.match))
             return Status::failed(StatusCode::already_exists, "the match exists already");
         if (kept.number == 0 && !kept.opened_at_table) {
@@ -67,13 +66,14 @@ Result<MatchPlan> MemoryMatchStore::create_match(const MatchPlan& plan) {
 Result<MatchPlan> MemoryMatchStore::change_match(const MatchPlan& plan) {
     {
         const std::lock_guard lock{mutex_};
-        if (!failure_.ok()) return failure_;
-        const auto shelf = shelves_.find(plan.key.tournament);
-        if (shelf == shelves_.end()) return no_tournament();
-        const auto match = shelf->second.matches.find(plan.key.match);
-        if (match == shelf->second.matches.end()) return no_match();
-        match->second.plan = plan;
-        describe(shelf->second, plan.key.match);
+        const auto found = shelf_of(plan.key.tournament);
+        if (!found.ok()) return found.status();
+        Shelf& shelf = **found;
+        const auto at = match_of(shelf, plan.key.match);
+        if (!at.ok()) return at.status();
+        StoredMatch& match = **at;
+        match.plan = plan;
+        describe(shelf, plan.key.match);
     }
     tell(plan.key.tournament);
     return plan;
@@ -81,41 +81,42 @@ Result<MatchPlan> MemoryMatchStore::change_match(const MatchPlan& plan) {
 
 Result<std::vector<StoredMatch>> MemoryMatchStore::matches(TournamentId tournament) {
     const std::lock_guard lock{mutex_};
-    if (!failure_.ok()) return failure_;
-    const auto shelf = shelves_.find(tournament);
-    if (shelf == shelves_.end()) return no_tournament();
+    const auto found = shelf_of(tournament);
+    if (!found.ok()) return found.status();
+    Shelf& shelf = **found;
     std::vector<StoredMatch> all;
-    for (const auto& [id, match] : shelf->second.matches)
-        all.push_back(with_branches(shelf->second, match));
+    for (const auto& [id, match] : shelf.matches) all.push_back(with_branches(shelf, match));
     return all;
 }
 
 Result<StoredMatch> MemoryMatchStore::match(MatchKey key) {
     const std::lock_guard lock{mutex_};
-    if (!failure_.ok()) return failure_;
-    const auto shelf = shelves_.find(key.tournament);
-    if (shelf == shelves_.end()) return no_tournament();
-    const auto match = shelf->second.matches.find(key.match);
-    if (match == shelf->second.matches.end()) return no_match();
-    return with_branches(shelf->second, match->second);
+    const auto found = shelf_of(key.tournament);
+    if (!found.ok()) return found.status();
+    Shelf& shelf = **found;
+    const auto at = match_of(shelf, key.match);
+    if (!at.ok()) return at.status();
+    StoredMatch& match = **at;
+    return with_branches(shelf, match);
 }
 
 Result<MatchHead> MemoryMatchStore::grant_writer(const GrantWish& wish) {
     MatchHead granted;
     {
         const std::lock_guard lock{mutex_};
-        if (!failure_.ok()) return failure_;
-        const auto shelf = shelves_.find(wish.key.tournament);
-        if (shelf == shelves_.end()) return no_tournament();
-        const auto match = shelf->second.matches.find(wish.key.match);
-        if (match == shelf->second.matches.end()) return no_match();
-        const Result<MatchHead> next = next_writer(match->second.head, wish);
+        const auto found = shelf_of(wish.key.tournament);
+        if (!found.ok()) return found.status();
+        Shelf& shelf = **found;
+        const auto at = match_of(shelf, wish.key.match);
+        if (!at.ok()) return at.status();
+        StoredMatch& match = **at;
+        const Result<MatchHead> next = next_writer(match.head, wish);
         if (!next.ok()) return next.status();
-        if (*next == match->second.head) return *next;
-        granted = match->second.head = *next;
-        shelf->second.moved_in[wish.key.match] = shelf->second.tournament.generation;
-        match->second.asked.reset();
-        describe(shelf->second, wish.key.match);
+        if (*next == match.head) return *next;
+        granted = match.head = *next;
+        shelf.moved_in[wish.key.match] = shelf.tournament.generation;
+        match.asked.reset();
+        describe(shelf, wish.key.match);
     }
     tell(wish.key.tournament);
     return granted;
@@ -125,15 +126,16 @@ Result<StoredMatch> MemoryMatchStore::ask_take_over(MatchKey key, DeviceId devic
     StoredMatch asked;
     {
         const std::lock_guard lock{mutex_};
-        if (!failure_.ok()) return failure_;
-        const auto shelf = shelves_.find(key.tournament);
-        if (shelf == shelves_.end()) return no_tournament();
-        const auto match = shelf->second.matches.find(key.match);
-        if (match == shelf->second.matches.end()) return no_match();
-        if (match->second.asked && match->second.asked->device == device) return match->second;
-        match->second.asked = TakeOverAsked{device, std::chrono::system_clock::now()};
-        asked = match->second;
-        describe(shelf->second, key.match);
+        const auto found = shelf_of(key.tournament);
+        if (!found.ok()) return found.status();
+        Shelf& shelf = **found;
+        const auto at = match_of(shelf, key.match);
+        if (!at.ok()) return at.status();
+        StoredMatch& match = **at;
+        if (match.asked && match.asked->device == device) return match;
+        match.asked = TakeOverAsked{device, std::chrono::system_clock::now()};
+        asked = match;
+        describe(shelf, key.match);
     }
     tell(key.tournament);
     return asked;
@@ -144,22 +146,23 @@ Result<MatchHead> MemoryMatchStore::answer_take_over(MatchKey key, DeviceId devi
     MatchHead head;
     {
         const std::lock_guard lock{mutex_};
-        if (!failure_.ok()) return failure_;
-        const auto shelf = shelves_.find(key.tournament);
-        if (shelf == shelves_.end()) return no_tournament();
-        const auto match = shelf->second.matches.find(key.match);
-        if (match == shelf->second.matches.end()) return no_match();
-        if (!match->second.asked || match->second.asked->device != device) return nobody_asks();
+        const auto found = shelf_of(key.tournament);
+        if (!found.ok()) return found.status();
+        Shelf& shelf = **found;
+        const auto at = match_of(shelf, key.match);
+        if (!at.ok()) return at.status();
+        StoredMatch& match = **at;
+        if (!match.asked || match.asked->device != device) return nobody_asks();
         if (consent) {
             const auto next =
-                next_writer(match->second.head, {key, device, GrantWish::How::taken_over, reason});
+                next_writer(match.head, {key, device, GrantWish::How::taken_over, reason});
             if (!next.ok()) return next.status();
-            match->second.head = *next;
-            shelf->second.moved_in[key.match] = shelf->second.tournament.generation;
+            match.head = *next;
+            shelf.moved_in[key.match] = shelf.tournament.generation;
         }
-        match->second.asked.reset();
-        head = match->second.head;
-        describe(shelf->second, key.match);
+        match.asked.reset();
+        head = match.head;
+        describe(shelf, key.match);
     }
     tell(key.tournament);
     return head;
@@ -168,24 +171,25 @@ Result<MatchHead> MemoryMatchStore::answer_take_over(MatchKey key, DeviceId devi
 Result<std::vector<StoredEntry>> MemoryMatchStore::read_record(MatchKey key, EntryNumber after,
                                                                std::size_t most) {
     const std::lock_guard lock{mutex_};
-    if (!failure_.ok()) return failure_;
-    const auto shelf = shelves_.find(key.tournament);
-    if (shelf == shelves_.end()) return no_tournament();
+    const auto found = shelf_of(key.tournament);
+    if (!found.ok()) return found.status();
+    Shelf& shelf = **found;
     std::vector<StoredEntry> entries;
-    for (const FeedItem& item : shelf->second.feed) {
+    for (const FeedItem& item : shelf.feed) {
         if (item.kind != FeedItem::Kind::entry || item.match != key.match) continue;
-        if (item.number > after && entries.size() < most)
-            entries.push_back({item.bytes, item.signature, item.hash, item.device, item.stored_at});
+        if (item.number <= after) continue;
+        const bool follows = item.number == after + entries.size() + 1;
+        if (!follows || entries.size() == most) break;
+        entries.push_back({item.bytes, item.signature, item.hash, item.device, item.stored_at});
     }
     return entries;
 }
 
 Result<TournamentView> MemoryMatchStore::view(TournamentId tournament) {
     const std::lock_guard lock{mutex_};
-    if (!failure_.ok()) return failure_;
-    const auto found = shelves_.find(tournament);
-    if (found == shelves_.end()) return no_tournament();
-    const Shelf& shelf = found->second;
+    const auto found = shelf_of(tournament);
+    if (!found.ok()) return found.status();
+    Shelf& shelf = **found;
     TournamentView view;
     view.head = shelf.feed.empty() ? 0 : shelf.feed.back().position;
     view.generation = shelf.tournament.generation;
@@ -197,20 +201,20 @@ Result<TournamentView> MemoryMatchStore::view(TournamentId tournament) {
 
 Result<std::vector<MatchSnapshot>> MemoryMatchStore::snapshots(TournamentId tournament) {
     const std::lock_guard lock{mutex_};
-    if (!failure_.ok()) return failure_;
-    const auto shelf = shelves_.find(tournament);
-    if (shelf == shelves_.end()) return no_tournament();
+    const auto found = shelf_of(tournament);
+    if (!found.ok()) return found.status();
+    Shelf& shelf = **found;
     std::vector<MatchSnapshot> all;
-    for (const auto& [match, snapshot] : shelf->second.snapshots) all.push_back(snapshot);
+    for (const auto& [match, snapshot] : shelf.snapshots) all.push_back(snapshot);
     return all;
 }
 
 Status MemoryMatchStore::keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) {
     const std::lock_guard lock{mutex_};
-    if (!failure_.ok()) return failure_;
-    const auto shelf = shelves_.find(tournament);
-    if (shelf == shelves_.end()) return no_tournament();
-    shelf->second.snapshots[snapshot.match] = snapshot;
+    const auto found = shelf_of(tournament);
+    if (!found.ok()) return found.status();
+    Shelf& shelf = **found;
+    shelf.snapshots[snapshot.match] = snapshot;
     return Status::fine();
 }
 
@@ -219,11 +223,10 @@ Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tourname
     std::vector<AppendResult> results;
     {
         const std::lock_guard lock{mutex_};
-        if (!failure_.ok()) return failure_;
+        const auto found = shelf_of(tournament);
+        if (!found.ok()) return found.status();
+        Shelf& shelf = **found;
         ++appends_;
-        const auto found = shelves_.find(tournament);
-        if (found == shelves_.end()) return no_tournament();
-        Shelf& shelf = found->second;
         AppendPlan plan = plan_append(context_of(shelf), items);
         keep(shelf, plan, items);
         results = std::move(plan.results);
@@ -234,13 +237,13 @@ Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tourname
 
 Result<FeedPage> MemoryMatchStore::read_feed(const FeedQuery& query) {
     const std::lock_guard lock{mutex_};
-    if (!failure_.ok()) return failure_;
-    const auto shelf = shelves_.find(query.tournament);
-    if (shelf == shelves_.end()) return no_tournament();
+    const auto found = shelf_of(query.tournament);
+    if (!found.ok()) return found.status();
+    Shelf& shelf = **found;
     FeedPage page;
-    const auto& feed = shelf->second.feed;
+    const auto& feed = shelf.feed;
     page.head = feed.empty() ? 0 : feed.back().position;
-    page.generation = shelf->second.tournament.generation;
+    page.generation = shelf.tournament.generation;
     for (const FeedItem& item : feed) {
         if (item.position <= query.after || item.position > query.up_to) continue;
         if (page.items.size() == query.most) break;
@@ -256,10 +259,10 @@ Result<FeedPosition> MemoryMatchStore::publish(TournamentId tournament, const Fe
     FeedItem item;
     {
         const std::lock_guard lock{mutex_};
-        if (!failure_.ok()) return failure_;
-        const auto found = shelves_.find(tournament);
-        if (found == shelves_.end()) return no_tournament();
-        std::vector<FeedItem>& feed = found->second.feed;
+        const auto found = shelf_of(tournament);
+        if (!found.ok()) return found.status();
+        Shelf& shelf = **found;
+        std::vector<FeedItem>& feed = shelf.feed;
         for (const FeedItem& old : feed)
             if (old.kind == notice.kind && old.id == notice.id) return old.position;
         item.position = (feed.empty() ? 0 : feed.back().position) + 1;
@@ -311,6 +314,20 @@ std::size_t MemoryMatchStore::appends() const {
     return appends_;
 }
 
+/// Needs the lock.
+Result<MemoryMatchStore::Shelf*> MemoryMatchStore::shelf_of(TournamentId tournament) {
+    if (!failure_.ok()) return failure_;
+    const auto found = shelves_.find(tournament);
+    if (found == shelves_.end()) return no_tournament();
+    return &found->second;
+}
+
+Result<StoredMatch*> MemoryMatchStore::match_of(Shelf& shelf, MatchId match) {
+    const auto found = shelf.matches.find(match);
+    if (found == shelf.matches.end()) return no_match();
+    return &found->second;
+}
+
 StoredMatch MemoryMatchStore::with_branches(const Shelf& shelf, StoredMatch match) {
     std::set<std::uint32_t> branches;
     for (const FeedItem& item : shelf.feed)
@@ -354,6 +371,8 @@ void MemoryMatchStore::keep(Shelf& shelf, const AppendPlan& plan,
     for (const std::size_t i : plan.entries) add(i, FeedItem::Kind::entry);
     for (const std::size_t i : plan.branches) add(i, FeedItem::Kind::branch);
     for (const Promotion& promotion : plan.promotions) promote(shelf, promotion);
+    for (const BranchesChanged& changed : plan.branches_changed)
+        describe(shelf, changed.match, changed.position);
     std::sort(shelf.feed.begin(), shelf.feed.end(),
               [](const FeedItem& a, const FeedItem& b) { return a.position < b.position; });
     for (const auto& [match, count] : plan.beside) shelf.counts[match] = count;
@@ -385,15 +404,20 @@ void MemoryMatchStore::promote(Shelf& shelf, const Promotion& promotion) {
 
 Status MemoryMatchStore::renew_generation(TournamentId tournament) {
     const std::lock_guard lock{mutex_};
-    const auto shelf = shelves_.find(tournament);
-    if (shelf == shelves_.end()) return no_tournament();
-    shelf->second.tournament.generation = new_uuid();
+    const auto found = shelf_of(tournament);
+    if (!found.ok()) return found.status();
+    Shelf& shelf = **found;
+    shelf.tournament.generation = new_uuid();
     return Status::fine();
 }
 
 void MemoryMatchStore::describe(Shelf& shelf, MatchId match) {
+    describe(shelf, match, (shelf.feed.empty() ? 0 : shelf.feed.back().position) + 1);
+}
+
+void MemoryMatchStore::describe(Shelf& shelf, MatchId match, FeedPosition position) {
     FeedItem item;
-    item.position = (shelf.feed.empty() ? 0 : shelf.feed.back().position) + 1;
+    item.position = position;
     item.kind = FeedItem::Kind::described;
     item.match = match;
     item.stored_at = std::chrono::system_clock::now();

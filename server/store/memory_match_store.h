@@ -57,11 +57,14 @@ class MemoryMatchStore final : public MatchStore {
         std::map<MatchId, MatchSnapshot> snapshots;
     };
 
+    Result<Shelf*> shelf_of(TournamentId tournament);
+    static Result<StoredMatch*> match_of(Shelf& shelf, MatchId match);
     static StoredMatch with_branches(const Shelf& shelf, StoredMatch match);
     AppendContext context_of(const Shelf& shelf) const;
     static void keep(Shelf& shelf, const AppendPlan& plan, std::span<const AppendItem> items);
     static void promote(Shelf& shelf, const Promotion& promotion);
-    void describe(Shelf& shelf, MatchId match);
+    static void describe(Shelf& shelf, MatchId match);
+    static void describe(Shelf& shelf, MatchId match, FeedPosition position);
     void tell(TournamentId tournament);
 
     mutable std::mutex mutex_;

@@ -134,7 +134,7 @@ KeptBook::Act KeptBook::act(const AlertId& id, const Decide& decide, const Notic
             return *std::move(refusal);
         }
         const auto& entry = std::get<LifeEntry>(acted);
-        Status status = store_.append({&entry, 1}, notices_of(*book_.find(id), entry));
+        Status status = store_.append_act(entry, notices_of(*book_.find(id), entry));
         if (status.ok()) {
             book_.apply(entry, now);
             return *book_.find(id);

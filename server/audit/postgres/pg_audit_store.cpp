@@ -3,6 +3,7 @@
 #include <limits>
 
 #include "server/store/postgres/text_form.h"
+#include "server/store/postgres/trace.h"
 
 namespace courthand::server::audit {
 
@@ -41,6 +42,41 @@ AuditEntry entry_of(const pqxx::row& row) {
     return entry;
 }
 
+void add_row(pqxx::work& work, const std::string& tournament, const AuditEntry& entry) {
+    std::optional<std::string> device;
+    std::optional<std::string> seat;
+    if (entry.who) {
+        device = to_text(entry.who->device);
+        seat = std::string{auth::word(entry.who->seat)};
+    }
+    const auth::CourtNumber court = entry.who ? entry.who->court : 0;
+    work.exec_prepared("audit_add", tournament, microseconds(entry.at), device, seat, court,
+                       entry.act, entry.subject, entry.detail, entry.refused);
+}
+
+/// The entry with what only the transaction of the act knows.
+AuditEntry with_added(AuditEntry entry, const postgres::Trace::Added& added) {
+    if (!added.words.empty())
+        entry.detail = entry.detail.empty() ? added.words : added.words + ": " + entry.detail;
+    if (const auto device = uuid_from_text(added.device)) {
+        const auto seat = auth::seat_of(added.seat);
+        entry.who = auth::Caller{DeviceId{*device}, seat.value_or(auth::Seat::table), added.court};
+    }
+    return entry;
+}
+
+class TracedRow final : public RowOfAct {
+  public:
+    TracedRow(const std::string& tournament, const AuditEntry& entry)
+        : trace_{[tournament, entry](pqxx::work& work, const postgres::Trace::Added& added) {
+              add_row(work, tournament, with_added(entry, added));
+          }} {}
+    bool kept() const override { return trace_.left(); }
+
+  private:
+    postgres::Trace trace_;
+};
+
 class PgAuditStore final : public AuditStore {
   public:
     PgAuditStore(Database& database, TournamentId tournament)
@@ -49,17 +85,12 @@ class PgAuditStore final : public AuditStore {
     }
 
     Status add(const AuditEntry& entry) override {
-        std::optional<std::string> device;
-        std::optional<std::string> seat;
-        if (entry.who) {
-            device = to_text(entry.who->device);
-            seat = std::string{auth::word(entry.who->seat)};
-        }
-        const auth::CourtNumber court = entry.who ? entry.who->court : 0;
-        return database_.run("keep the audit", [&](pqxx::work& work) {
-            work.exec_prepared("audit_add", tournament_, microseconds(entry.at), device, seat,
-                               court, entry.act, entry.subject, entry.detail, entry.refused);
-        });
+        return database_.run("keep the audit",
+                             [&](pqxx::work& work) { add_row(work, tournament_, entry); });
+    }
+
+    std::unique_ptr<RowOfAct> with_act(const AuditEntry& entry) override {
+        return std::make_unique<TracedRow>(tournament_, entry);
     }
 
     Result<std::vector<AuditEntry>> list(std::uint64_t before, std::size_t most) override {

@@ -1,6 +1,7 @@
 #include "server/auth/postgres/pg_enrolment_store.h"
 
 #include "server/store/postgres/text_form.h"
+#include "server/store/postgres/trace.h"
 
 namespace courthand::server::auth {
 
@@ -94,6 +95,7 @@ class PgEnrolmentStore final : public EnrolmentStore {
             work.exec_prepared("code_forget", tournament_, microseconds(now - expired_codes_kept));
             work.exec_prepared("code_add", tournament_, code.hash, std::string{word(code.seat)},
                                code.court, microseconds(code.expires));
+            postgres::leave_trace(work);
         }));
     }
 
@@ -120,6 +122,8 @@ class PgEnrolmentStore final : public EnrolmentStore {
             work.exec_prepared("device_add", tournament_, id, device.name,
                                std::string{word(device.who.seat)}, device.who.court,
                                microseconds(device.enrolled), bytea(device.key));
+            postgres::leave_trace(work,
+                                  {"", id, std::string{word(device.who.seat)}, device.who.court});
             return true;
         }));
     }
@@ -142,8 +146,11 @@ class PgEnrolmentStore final : public EnrolmentStore {
 
     bool revoke(DeviceId id, Instant now) override {
         return value_or_throw(database_.perform("revoke a device", [&](pqxx::work& work) {
-            return work.exec_prepared("device_revoke", tournament_, to_text(id), microseconds(now))
-                       .affected_rows() > 0;
+            const auto revoked =
+                work.exec_prepared("device_revoke", tournament_, to_text(id), microseconds(now));
+            if (revoked.affected_rows() == 0) return false;
+            postgres::leave_trace(work);
+            return true;
         }));
     }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "server/store/postgres/text_form.h"
+#include "server/store/postgres/trace.h"
 
 namespace courthand::server::desk {
 
@@ -91,6 +92,7 @@ class PgDeskStore final : public DeskStore {
         return database_.perform("keep team lists", [&](pqxx::work& work) {
             std::vector<Team> kept;
             for (const Team& team : teams) kept.push_back(keep(work, team));
+            postgres::leave_trace(work);
             return kept;
         });
     }

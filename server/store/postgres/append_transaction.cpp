@@ -152,6 +152,12 @@ void write_promotions(pqxx::work& work, const std::string& tournament, const App
         position.add_number(promotion.position);
     }
     work.exec_prepared("append_promote", tournament, id.text(), position.text());
+    ArrayText match, at;
+    for (const BranchesChanged& changed : plan.branches_changed) {
+        match.add(to_text(changed.match));
+        at.add_number(changed.position);
+    }
+    work.exec_prepared("append_tell_branches", tournament, match.text(), at.text());
 }
 
 void write_heads(pqxx::work& work, const std::string& tournament, const Uuid& generation,
@@ -277,6 +283,10 @@ Database::Statements append_statements() {
          "bytes, position, signature, branch, why, previous) select $1, * from " +
              common + ", $11::int[], $12::text[], $13::bytea[])"},
         {"append_promote", promote},
+        {"append_tell_branches",
+         "insert into feed (tournament_id, position, kind, match_id) "
+         "select $1, u.position, 3, u.match_id "
+         "from unnest($2::uuid[], $3::bigint[]) as u(match_id, position)"},
         {"append_move_heads",
          "update match m set epoch = u.epoch, grant_id = u.grant_id, writer = u.writer, "
          "self_granted = u.self, last_number = u.last, head_hash = u.hash, moved_in = $9 "

@@ -12,6 +12,7 @@
 #include "server/store/postgres/feed_notifier.h"
 #include "server/store/postgres/match_rows.h"
 #include "server/store/postgres/text_form.h"
+#include "server/store/postgres/trace.h"
 
 namespace courthand::server::postgres {
 namespace {
@@ -95,7 +96,7 @@ Database::Statements match_statements() {
          "and match_id = $2"},
         {"record",
          "select bytes, signature, hash, device_id, "
-         "(extract(epoch from stored_at) * 1000000)::bigint from entry "
+         "(extract(epoch from stored_at) * 1000000)::bigint, number from entry "
          "where tournament_id = $1 and match_id = $2 and number > $3 order by number limit $4"},
         {"snapshots",
          "select match_id, last_number, hash, form, bytes from match_snapshot "
@@ -227,6 +228,11 @@ void PgMatchStore::set_listener(Listener listener) {
         std::make_unique<FeedListener>(database_, [this](TournamentId id) { hear(id); });
 }
 
+void PgMatchStore::set_own_listener(Listener listener) {
+    const std::lock_guard lock{listener_mutex_};
+    listener_ = std::move(listener);
+}
+
 void PgMatchStore::hear(TournamentId tournament) {
     const std::lock_guard lock{listener_mutex_};
     if (listener_) listener_(tournament);
@@ -264,6 +270,7 @@ Result<MatchPlan> PgMatchStore::create_match(const MatchPlan& plan) {
                               .as<std::uint32_t>();
         exec_plan(work, "match_make", kept, bytea(start_hash(plan.key.match)));
         describe(work, plan.key, head);
+        leave_trace(work);
         return kept;
     });
     if (made.ok()) tell(plan.key.tournament);
@@ -276,6 +283,7 @@ Result<MatchPlan> PgMatchStore::change_match(const MatchPlan& plan) {
         if (exec_plan(work, "match_change", plan).affected_rows() == 0)
             throw StoreFailure{no_match(plan.key.match)};
         describe(work, plan.key, head);
+        leave_trace(work);
         return plan;
     });
     if (changed.ok()) tell(plan.key.tournament);
@@ -310,6 +318,7 @@ Result<MatchHead> PgMatchStore::grant_writer(const GrantWish& wish) {
         const char* how = wish.how == GrantWish::How::granted ? "granted" : "taken-over";
         keep_grant(work, wish.key, *next, how, wish.reason);
         describe(work, wish.key, position);
+        leave_trace(work, {fmt::format("epoch {}", next->epoch)});
         return *next;
     });
     if (granted.ok()) tell(wish.key.tournament);
@@ -329,7 +338,10 @@ Result<StoredMatch> PgMatchStore::ask_take_over(MatchKey key, DeviceId device) {
         const FeedPosition head = lock_sequencer(work, key.tournament);
         const auto changed =
             work.exec_prepared("take_over_ask", tournament, match, to_text(device));
-        if (changed.affected_rows() > 0) describe(work, key, head);
+        if (changed.affected_rows() > 0) {
+            describe(work, key, head);
+            leave_trace(work);
+        }
         const pqxx::result rows = work.exec_prepared("match", tournament, match);
         if (rows.empty()) throw StoreFailure{no_match(key.match)};
         return stored_match(key.tournament, rows[0]);
@@ -362,6 +374,7 @@ Result<MatchHead> PgMatchStore::answer_take_over(MatchKey key, DeviceId device, 
             work.exec_prepared("take_over_end", tournament, match);
         }
         describe(work, key, position);
+        leave_trace(work);
         return head;
     });
     if (answered.ok()) tell(key.tournament);
@@ -374,10 +387,12 @@ Result<std::vector<StoredEntry>> PgMatchStore::read_record(MatchKey key, EntryNu
         std::vector<StoredEntry> entries;
         for (const auto& row :
              work.exec_prepared("record", to_text(key.tournament), to_text(key.match), after,
-                                static_cast<std::int64_t>(most)))
+                                static_cast<std::int64_t>(most))) {
+            if (row[5].as<EntryNumber>() != after + entries.size() + 1) break;
             entries.push_back({std::make_shared<const std::string>(bytes_of(row[0])),
                                row[1].is_null() ? std::string{} : bytes_of(row[1]),
                                hash_of_field(row[2]), id_of<DeviceId>(row[3]), moment(row[4])});
+        }
         return entries;
     });
 }

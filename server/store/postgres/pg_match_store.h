@@ -48,6 +48,8 @@ class PgMatchStore final : public MatchStore {
     /// Starts listening to the other servers on a thread and a connection of its own; an empty
     /// listener ends it.
     void set_listener(Listener listener) override;
+    /// Called for what this store commits; another store of the program listens to the others.
+    void set_own_listener(Listener listener);
 
   private:
     /// In one statement when the heads are known; nothing when the transaction must decide.

@@ -6,6 +6,7 @@
 
 #include "server/store/postgres/pg_match_store.h"
 #include "server/store/postgres/text_form.h"
+#include "server/store/postgres/trace.h"
 #include "server/venue/alert_message.h"
 
 namespace courthand::server::venue {
@@ -131,6 +132,15 @@ class PgAlertStore final : public alerts::AlertStore {
             const FeedPosition head = notices.empty() ? 0 : postgres::lock_sequencer(work, id_);
             for (const LifeEntry* entry : in_order) add(work, tournament_, *entry);
             publish(work, id_, notices, head);
+        });
+    }
+
+    Status append_act(const LifeEntry& entry, std::span<const FeedNotice> notices) override {
+        return database_.run("keep an act", [&](pqxx::work& work) {
+            const FeedPosition head = notices.empty() ? 0 : postgres::lock_sequencer(work, id_);
+            add(work, tournament_, entry);
+            publish(work, id_, notices, head);
+            postgres::leave_trace(work);
         });
     }
 

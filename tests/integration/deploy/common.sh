@@ -54,5 +54,8 @@ listen_on() {
             or die "listen: $!"; $| = 1; print "ready\n"; while (my $c = $s->accept) { close $c }' "$1" \
         >"$SCRATCH/listener" &
     LISTENER=$!
-    until grep -q ready "$SCRATCH/listener"; do sleep 0.05; done
+    until grep -q ready "$SCRATCH/listener"; do
+        kill -0 "$LISTENER" 2>/dev/null || die "port $1 cannot be listened on"
+        sleep 0.05
+    done
 }

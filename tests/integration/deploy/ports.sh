@@ -6,7 +6,7 @@ source "$(dirname -- "${BASH_SOURCE[0]}")/common.sh"
 source "$DEPLOY/lib/say.sh"
 # shellcheck source=/dev/null
 source "$DEPLOY/lib/ports.sh"
-busy=$(port_free_from 56100)
+busy=$(port_free_from 26100)
 listen_on "$busy"
 trap 'kill "$LISTENER"; cleanup' EXIT
 

@@ -35,7 +35,8 @@ program courthand-tables </dev/null
 
 # shellcheck source=/dev/null
 source "$DEPLOY/lib/ports.sh"
-PORT=$(port_free_from 57100)
+# Below the ports that outgoing connections are given: those look free and are not.
+PORT=$(port_free_from 27100)
 run() { exec "$DEPLOY/run" --no-packages --no-build --data "$DATA" --port "$PORT" "$@"; }
 
 wait_for() {

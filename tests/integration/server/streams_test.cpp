@@ -115,5 +115,100 @@ TEST_F(Streams, BeyondTheLimitOfADeviceTheOldestEndsWithTheCure) {
     EXPECT_TRUE(theirs.read()) << "another device has its own count";
 }
 
+/// The board of a head seat; true when an alert on refused entries comes to this state.
+bool board_shows_refused(TestClient& head, v1::AlertState state) {
+    grpc::ClientContext context;
+    head.prepare(context);
+    const auto board = v1::Venue::NewStub(head.channel())->WatchBoard(&context, {});
+    v1::WatchBoardResponse news;
+    bool shown = false;
+    while (!shown && board->Read(&news)) {
+        for (const v1::Alert& alert : news.alerts())
+            shown = shown || (alert.code() == "entries-refused" && alert.state() == state);
+    }
+    context.TryCancel();
+    return shown;
+}
+
+// Refused entries were shown only on the server that refused them.
+TEST_F(Streams, WhatOneServerRefusedIsSeenAtTheOtherAndGoesWhenEitherTakesIt) {
+    const auto second = second_server(server_);
+    const EnrolledDevice device_of_table = device(auth::Seat::table, 1);
+    const EnrolledDevice official = device(auth::Seat::head);
+    TestClient at_first{server_.address(), device_of_table};
+    TestClient at_second{second->address(), device_of_table};
+    TestClient head_at_first{server_.address(), official};
+    TestClient head_at_second{second->address(), official};
+    const wire::Uuid match = new_match_id();
+    TestRecord record{match, device_of_table.id};
+    record.add_rallies(1);
+    const auto refused = at_first.push(record, 1, 2);
+    ASSERT_TRUE(refused.status.ok()) << refused.status.error_message();
+    ASSERT_EQ(refused.response.results(0).outcome(), v1::PushResult::OUTCOME_INVALID);
+    EXPECT_TRUE(board_shows_refused(head_at_first, v1::ALERT_STATE_OPEN));
+    EXPECT_TRUE(board_shows_refused(head_at_second, v1::ALERT_STATE_OPEN));
+    EXPECT_EQ(database_.run("select count(*) from refused_entry"), "1");
+
+    const v1::Match opened = test_match(match, 1);
+    const auto taken = at_second.push(record, 1, 2, &opened);
+    ASSERT_TRUE(taken.status.ok()) << taken.status.error_message();
+    EXPECT_TRUE(board_shows_refused(head_at_second, v1::ALERT_STATE_CLEARED));
+    EXPECT_TRUE(board_shows_refused(head_at_first, v1::ALERT_STATE_CLEARED));
+    EXPECT_EQ(database_.run("select count(*) from refused_entry"), "0");
+}
+
+// Whichever way the entry came into the record: the device that was refused need not say so.
+TEST_F(Streams, ARefusedEntryThatAnotherDeviceHandsOnIsRefusedNoMore) {
+    const EnrolledDevice maker = device(auth::Seat::table, 1);
+    TestClient table{server_.address(), maker};
+    TestClient spare{server_.address(), device(auth::Seat::table, 1)};
+    const wire::Uuid match = new_match_id();
+    TestRecord record{match, maker.id};
+    record.add_rallies(1);
+    ASSERT_TRUE(table.push(record, 1, 2).status.ok());
+    const auto rows = [&] { return database_.run("select count(*) from refused_entry"); };
+    for (int i = 0; i < 500 && rows() != "1"; ++i)
+        std::this_thread::sleep_for(std::chrono::milliseconds{10});
+    ASSERT_EQ(rows(), "1");
+    const v1::Match opened = test_match(match, 1);
+    TestRecord nothing{match, maker.id};
+    ASSERT_TRUE(spare.push(nothing, 1, 0, &opened).status.ok());
+    ASSERT_TRUE(spare.hand_on(record, 1, 2, maker).status.ok());
+    for (int i = 0; i < 500 && rows() != "0"; ++i)
+        std::this_thread::sleep_for(std::chrono::milliseconds{10});
+    EXPECT_EQ(rows(), "0");
+}
+
+// S7: no limit on the connections of a device.
+TEST_F(Streams, BeyondTheConnectionsOfADeviceACallIsRefusedWithTheCure) {
+    const EnrolledDevice table = device(auth::Seat::table, 1);
+    std::vector<std::unique_ptr<TestClient>> clients;
+    std::vector<std::unique_ptr<TestWatch>> watches;
+    for (std::size_t i = 0; i < service::ConnectionLedger::most_per_device; ++i) {
+        clients.push_back(std::make_unique<TestClient>(server_.address(), table));
+        watches.push_back(std::make_unique<TestWatch>(*clients.back(), watch_court(1)));
+        ASSERT_TRUE(watches.back()->read()) << i;
+    }
+    TestClient more{server_.address(), table};
+    TestWatch refused{more, watch_court(1)};
+    const grpc::Status why = refused.finish();
+    EXPECT_EQ(why.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
+    EXPECT_NE(why.error_message().find("close the program"), std::string::npos)
+        << why.error_message();
+    const wire::Uuid match = new_match_id();
+    const v1::Match opened = test_match(match, 1);
+    TestRecord record{match, table.id};
+    record.add_rallies(1);
+    EXPECT_EQ(more.push(record, 1, 2, &opened).status.error_code(),
+              grpc::StatusCode::RESOURCE_EXHAUSTED);
+    EXPECT_EQ(more.fetch(match).status.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
+    EXPECT_TRUE(clients.front()->push(record, 1, 2, &opened).status.ok())
+        << "what is connected goes on";
+    watches.pop_back();
+    for (int i = 0; i < 500 && !more.fetch(match).status.ok(); ++i)
+        std::this_thread::sleep_for(std::chrono::milliseconds{10});
+    EXPECT_TRUE(more.fetch(match).status.ok()) << "one that is gone makes room";
+}
+
 }  // namespace
 }  // namespace courthand::server::testing

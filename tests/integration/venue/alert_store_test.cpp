@@ -3,6 +3,7 @@
 
 #include "server/store/postgres/migrations.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/testing/query_plan.h"
 #include "server/testing/test_database.h"
 #include "server/venue/postgres/pg_alert_store.h"
 
@@ -108,6 +109,28 @@ TEST_F(AlertStoreTest, AStartReadsWhatLives) {
     // Raised again: it lives again.
     ASSERT_TRUE(one->append(std::vector{step("old/7", 3, What::opened)}, {}).ok());
     EXPECT_EQ(one->load_live()->size(), 4U);
+}
+
+TEST_F(AlertStoreTest, NoStatementReadsTheLivesOfAllAlertsThatEverWere) {
+    database.run(
+        "insert into alert_life (tournament_id, alert_id, number, what, at) select tournament_id, "
+        "'m/' || n, s, 0, now() from tournament, generate_series(1, 10000) n, generate_series(1, "
+        "4) s");
+    database.run(
+        "insert into alert_head (tournament_id, alert_id, number, live) select tournament_id, "
+        "'m/' || n, 4, n % 100 = 0 from tournament, generate_series(1, 10000) n");
+    database.run("analyze");
+    const auto opened = connections.open();
+    ASSERT_TRUE(opened.connection) << opened.status.text();
+    // Of alert_head, the index of those that live is read as a whole: that is what it is for.
+    std::size_t looked_at = 0;
+    for (const postgres::Statement& statement : connections.statements()) {
+        if (!statement.name.starts_with("alert_")) continue;
+        const std::string plan = testing::plan_of(*opened.connection, statement);
+        EXPECT_EQ(testing::scans_in(plan, {"alert_life"}), "") << statement.name << '\n' << plan;
+        ++looked_at;
+    }
+    EXPECT_GE(looked_at, 5U);
 }
 
 }  // namespace

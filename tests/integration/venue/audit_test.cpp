@@ -39,6 +39,20 @@ class Audit : public ::testing::Test {
     Device desk = Device::at(server, auth::Seat::desk);
 };
 
+/// From now on the database takes no row of the audit, until it is let again.
+class ClosedAudit {
+  public:
+    explicit ClosedAudit(const TestDatabase& database) : database_{database} {
+        database_.run("alter table audit add constraint closed check (false) not valid");
+    }
+    ~ClosedAudit() { database_.run("alter table audit drop constraint closed"); }
+    ClosedAudit(const ClosedAudit&) = delete;
+    ClosedAudit& operator=(const ClosedAudit&) = delete;
+
+  private:
+    const TestDatabase& database_;
+};
+
 TEST_F(Audit, EveryActNamesTheDeviceOfTheCertificateAndItsTime) {
     v1::IssueCodeRequest wish;
     wish.set_seat(v1::SEAT_TABLE);
@@ -150,6 +164,12 @@ TEST_F(Audit, ARulingIsThereWithDecisionNameAndDevice) {
     rule.set_by("Head official");
     rule.set_note("seen from the stand");
     v1::RuleResponse ruled;
+    {
+        const ClosedAudit closed{database};
+        EXPECT_FALSE(call(*head.venue, &v1::Venue::Stub::Rule, rule, ruled).ok());
+        EXPECT_EQ(database.run("select count(*) from alert_life where what = 3"), "0");
+        EXPECT_EQ(database.run("select count(*) from feed where kind = 4"), "0");
+    }
     const auto status = call(*head.venue, &v1::Venue::Stub::Rule, rule, ruled);
     ASSERT_TRUE(status.ok()) << status.error_message();
     const auto kept = line("rule", false);
@@ -158,6 +178,132 @@ TEST_F(Audit, ARulingIsThereWithDecisionNameAndDevice) {
     EXPECT_EQ(kept->detail(), "overruled, Head official: seen from the stand");
     EXPECT_EQ(kept->seat(), v1::SEAT_HEAD);
     EXPECT_EQ(kept->device_id(), to_bytes(head.enrolled.id.value));
+}
+
+// An act and its row were two transactions: an act could stand without its row.
+TEST_F(Audit, AnActOfTheDeskWhoseRowCannotBeKeptIsNotDone) {
+    v1::ImportRosterRequest lists;
+    lists.set_csv("team,number\nQuayside,1\nSandbar,1\n");
+    v1::ImportRosterResponse teams;
+    v1::CreateMatchRequest wish;
+    v1::CreateMatchResponse created;
+    v1::AssignCourtRequest move;
+    v1::AssignCourtResponse moved;
+    v1::IssueCodeRequest code_wish;
+    code_wish.set_seat(v1::SEAT_HEAD);
+    v1::IssueCodeResponse code;
+    v1::RevokeDeviceRequest revoke;
+    v1::RevokeDeviceResponse revoked;
+    const EnrolledDevice lost = enrol_device(database.dsn(), server.data(), auth::Seat::table, 3);
+    revoke.set_device_id(to_bytes(lost.id.value));
+    {
+        const ClosedAudit closed{database};
+        EXPECT_FALSE(call(*desk.desk, &v1::Desk::Stub::ImportRoster, lists, teams).ok());
+        EXPECT_EQ(database.run("select count(*) from team"), "0");
+        EXPECT_FALSE(call(*desk.desk, &v1::Desk::Stub::IssueCode, code_wish, code).ok());
+        EXPECT_EQ(database.run("select count(*) from enrolment_code where used_at is null"), "0");
+        EXPECT_FALSE(call(*desk.desk, &v1::Desk::Stub::RevokeDevice, revoke, revoked).ok());
+        EXPECT_EQ(database.run("select count(*) from device where revoked_at is not null"), "0");
+    }
+    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::ImportRoster, lists, teams).ok());
+    const wire::Uuid match = new_match_id();
+    wish.set_match_id(match.to_bytes());
+    wish.set_first_team_id(teams.teams(0).team_id());
+    wish.set_second_team_id(teams.teams(1).team_id());
+    wish.set_profile_id("international-2025");
+    move.set_match_id(match.to_bytes());
+    move.set_court(4);
+    {
+        const ClosedAudit closed{database};
+        EXPECT_FALSE(call(*desk.desk, &v1::Desk::Stub::CreateMatch, wish, created).ok());
+        EXPECT_EQ(database.run("select count(*) from match"), "0");
+    }
+    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::CreateMatch, wish, created).ok());
+    {
+        const ClosedAudit closed{database};
+        EXPECT_FALSE(call(*desk.desk, &v1::Desk::Stub::AssignCourt, move, moved).ok());
+        EXPECT_EQ(database.run("select court from match"), "0");
+    }
+    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::AssignCourt, move, moved).ok());
+    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::RevokeDevice, revoke, revoked).ok());
+    for (const char* act : {"import-roster", "create-match", "assign-court", "revoke"})
+        EXPECT_EQ(database.run(std::string{"select count(*) from audit where not refused "
+                                           "and act = '"} +
+                               act + "'"),
+                  "1")
+            << act;
+}
+
+TEST_F(Audit, AGrantATakeOverAndAnEnrolmentWhoseRowCannotBeKeptAreNotDone) {
+    Device table = Device::at(server, auth::Seat::table, 1);
+    Device spare = Device::at(server, auth::Seat::table, 1);
+    Device head = Device::at(server, auth::Seat::head);
+    const wire::Uuid match = new_match_id();
+    const v1::Match opened = test_match(match, 1);
+    push_all(table, TestRecord{match, table.enrolled.id}, &opened);
+    v1::GrantWriterRequest grant;
+    grant.set_match_id(match.to_bytes());
+    v1::GrantWriterResponse granted;
+    v1::GrantWriterRequest ask = grant;
+    ask.set_take_over(true);
+    v1::AnswerTakeOverRequest answer;
+    answer.set_match_id(match.to_bytes());
+    answer.set_device_id(to_bytes(spare.enrolled.id.value));
+    answer.set_consent(true);
+    answer.set_by("Head official");
+    v1::AnswerTakeOverResponse answered;
+    const auto grant_to = [&](Device& device, const v1::GrantWriterRequest& request) {
+        return call(*device.sync, &v1::Sync::Stub::GrantWriter, request, granted).ok();
+    };
+    const auto let_go_on = [&] {
+        return call(*head.venue, &v1::Venue::Stub::AnswerTakeOver, answer, answered).ok();
+    };
+    {
+        const ClosedAudit closed{database};
+        EXPECT_FALSE(grant_to(table, grant));
+        EXPECT_EQ(database.run("select epoch from match"), "0");
+    }
+    ASSERT_TRUE(grant_to(table, grant));
+    {
+        const ClosedAudit closed{database};
+        EXPECT_FALSE(grant_to(spare, ask));
+        EXPECT_EQ(database.run("select asked_by is null from match"), "t");
+    }
+    ASSERT_TRUE(grant_to(spare, ask));
+    {
+        const ClosedAudit closed{database};
+        EXPECT_FALSE(let_go_on());
+        EXPECT_EQ(database.run("select epoch from match"), "1");
+    }
+    ASSERT_TRUE(let_go_on());
+    for (const char* act : {"grant", "ask-take-over", "answer-take-over"})
+        EXPECT_EQ(database.run(std::string{"select count(*) from audit where not refused "
+                                           "and act = '"} +
+                               act + "'"),
+                  "1")
+            << act;
+    EXPECT_EQ(database.run("select detail from audit where not refused and act = 'grant'"),
+              "epoch 1: asked by the device");
+
+    v1::IssueCodeRequest wish;
+    wish.set_seat(v1::SEAT_HEAD);
+    v1::IssueCodeResponse code;
+    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::IssueCode, wish, code).ok());
+    const auto parsed = wire::EnrolmentCode::parse(code.code());
+    const auto stub = v1::Enrolment::NewStub(connect(server.address(), authority_of(server)));
+    v1::EnrolRequest request;
+    request.set_protocol_version(1);
+    request.set_code_secret(std::get<wire::EnrolmentCode>(parsed).secret());
+    request.set_device_name("Head seat");
+    request.set_signing_request_pem(new_key_and_request().request_pem);
+    v1::EnrolResponse enrolled;
+    {
+        const ClosedAudit closed{database};
+        EXPECT_FALSE(call(*stub, &v1::Enrolment::Stub::Enrol, request, enrolled).ok());
+        EXPECT_EQ(database.run("select count(*) from device where name = 'Head seat'"), "0");
+    }
+    EXPECT_TRUE(call(*stub, &v1::Enrolment::Stub::Enrol, request, enrolled).ok())
+        << "the code was not used up";
 }
 
 TEST_F(Audit, RefusalsOfGateAndHandlersAreThereWithTheReason) {

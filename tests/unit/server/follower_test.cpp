@@ -148,6 +148,29 @@ TEST_F(Followers, WhatNobodyOfferedIsReadThoughOffersCome) {
     EXPECT_EQ(folded(middle, record), 8u);
 }
 
+TEST_F(Followers, TwoOffersAfterAFeedThatWentBackAreBothReadFromTheFeed) {
+    TestRecord record = new_record();
+    record.add_rallies(5);
+    Middle middle{store_, tournament_};
+    push(record, 1, 10);
+    middle.follow();
+    const FeedPosition kept = middle.keeper.position() - 4;
+    store_.put_back(tournament_, kept, middle.hub.generation());
+    record.cut_after(6);
+    record.add_rallies(4);
+    push(record, 7, 12);
+    middle.follower.offer(feed_after(kept));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    const FeedPosition second = feed_after(kept).back().position;
+    push(record, 13, 14);
+    middle.follower.offer(feed_after(second));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    EXPECT_EQ(folded(middle, record), 10u) << "nothing is taken before the feed was read";
+    middle.follow();
+    EXPECT_EQ(folded(middle, record), 14u);
+    EXPECT_EQ(middle.told.rebuilt, 2);
+}
+
 TEST_F(Followers, AnItemThatDoesNotFollowMakesItReadEverythingAnew) {
     TestRecord record = new_record();
     record.add_rallies(4);
@@ -164,6 +187,35 @@ TEST_F(Followers, AnItemThatDoesNotFollowMakesItReadEverythingAnew) {
     EXPECT_EQ(middle.told.rebuilt, 2);
 }
 
+// An entry that waited on a branch joins the record: then nobody need choose any more.
+TEST_F(Followers, ABranchThatWasPromotedIsNoBranchAnyMore) {
+    TestRecord record = new_record();
+    record.add_rallies(2);
+    push(record, 1, 4);
+    const DeviceId other{new_uuid()};
+    record.go_on_as(other, 2);
+    record.add_rallies(1);
+    Middle middle{store_, tournament_};
+    push(record, 5, 6);
+    middle.follow();
+    const auto branches = [&] {
+        std::vector<std::uint32_t> all;
+        middle.keeper.read(id_of(record), [&](const LiveMatch& m) { all = m.branches; });
+        return all;
+    };
+    ASSERT_EQ(branches(), std::vector<std::uint32_t>{1});
+    (void)value_or_throw(
+        store_.grant_writer({{tournament_, id_of(record)}, other, GrantWish::How::taken_over, ""}));
+    middle.follow();
+    ASSERT_EQ(branches(), std::vector<std::uint32_t>{1}) << "a grant alone moves nothing";
+    push(record, 5, 5);
+    middle.follow();
+    EXPECT_EQ(folded(middle, record), 6u);
+    EXPECT_TRUE(branches().empty());
+    EXPECT_EQ(middle.told.causes.back(), MatchChanged::Cause::described);
+    EXPECT_EQ(middle.told.rebuilt, 1);
+}
+
 TEST_F(Followers, AMatchWithAHoleInTheDatabaseHoldsUpNobody) {
     TestRecord damaged = new_record(1);
     damaged.add_rallies(4);
@@ -178,6 +230,23 @@ TEST_F(Followers, AMatchWithAHoleInTheDatabaseHoldsUpNobody) {
     EXPECT_EQ(folded(middle, other), 4u);
     EXPECT_EQ(middle.told.rebuilt, 1);
     middle.keeper.read(id_of(damaged), [](const LiveMatch& m) { EXPECT_NE(m.unreadable, ""); });
+}
+
+// Entries are numbered by their rows, not by counting them: the fifth is no fourth.
+TEST_F(Followers, ARecordWithAHoleIsFoldedUpToTheHole) {
+    TestRecord damaged = new_record();
+    damaged.add_rallies(4);
+    push(damaged, 1, 8);
+    const auto feed = feed_after(0);
+    const auto fourth =
+        std::find_if(feed.begin(), feed.end(), [](const FeedItem& i) { return i.number == 4; });
+    store_.lose(tournament_, fourth->position);
+    Middle middle{store_, tournament_};
+    EXPECT_EQ(folded(middle, damaged), 3u);
+    middle.keeper.read(id_of(damaged), [](const LiveMatch& m) {
+        EXPECT_EQ(m.unreadable,
+                  "entry 4 of the record is not in the database; put it back from a backup");
+    });
 }
 
 // S9: wall time is not steady.

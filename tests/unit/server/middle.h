@@ -49,7 +49,7 @@ class Middle {
     explicit Middle(MemoryMatchStore& from, TournamentId of)
         : store{from},
           tournament{of},
-          follower{of, {store, keeper, presence, hub}, [](const Status&) {}} {
+          follower{of, {store, keeper, presence, hub, &waking}, [](const Status&) {}} {
         keeper.add_observer(told);
         throw_if_failed(follower.rebuild());
     }
@@ -65,6 +65,7 @@ class Middle {
     Presence presence;
     Hub hub;
     Told told;
+    Waking waking{store, keeper};
     Follower follower;
 };
 

@@ -21,5 +21,32 @@ TEST(RefusedEntries, OfOneDeviceHideNobodyElse) {
     EXPECT_EQ(refusals.now().size(), Refusals::most_of_a_device + 1);
 }
 
+// Two servers and what lies between them, by hand.
+TEST(RefusedEntries, AreToldOnceAndTheOthersAreLearnt) {
+    Refusals here;
+    const Refusals::Refusal mine{
+        MatchId{new_uuid()}, DeviceId{new_uuid()}, 1, 4, Cause::full, "full", ServerTime{}};
+    const Refusals::Refusal theirs{
+        MatchId{new_uuid()}, DeviceId{new_uuid()}, 2, 7, Cause::id_used, "used", ServerTime{}};
+    here.refused(mine);
+    const Refusals::Changes first = here.untold();
+    ASSERT_EQ(first.size(), 1U);
+    here.learn(first, {mine, theirs});
+    EXPECT_TRUE(here.untold().empty());
+    EXPECT_EQ(here.now().size(), 2U);
+    here.taken(theirs.match, theirs.device);
+    EXPECT_EQ(here.now().size(), 1U);
+    const Refusals::Changes second = here.untold();
+    ASSERT_EQ(second.size(), 1U);
+    EXPECT_FALSE(second.begin()->second) << "it is no more";
+    // Before that is told, an older reading must not bring it back.
+    here.learn({}, {mine, theirs});
+    EXPECT_EQ(here.now().size(), 1U);
+    here.learn(second, {});
+    EXPECT_TRUE(here.now().empty());
+    here.taken(mine.match, mine.device);
+    EXPECT_TRUE(here.untold().empty()) << "a push of what was never refused tells nothing";
+}
+
 }  // namespace
 }  // namespace courthand::server

@@ -100,6 +100,96 @@ TEST_F(Rest, ARestingMatchThatGoesOnIsReadBackFromTheStore) {
     EXPECT_EQ(middle.told.causes.back(), MatchChanged::Cause::appended);
 }
 
+// A slow read of one record on the fold thread held up every court.
+TEST_F(Rest, ARecordThatWasPreparedIsNotReadByTheFoldThread) {
+    TestRecord over = finished_record(1);
+    TestRecord played = new_record(2);
+    played.add_rallies(2);
+    push(over, 1, over.size());
+    push(played, 1, 2);
+    Middle middle{store_, tournament_};
+    ASSERT_TRUE(rests(middle, over));
+    EXPECT_TRUE(middle.waking.wanted(id_of(over)));
+    EXPECT_FALSE(middle.waking.wanted(id_of(played)));
+    middle.waking.prepare(id_of(over));
+    EXPECT_FALSE(middle.waking.wanted(id_of(over))) << "once is enough";
+    over.add(Note{Note::Kind::signature});
+    push(over, over.size(), over.size());
+    push(played, 3, 4);
+    FeedQuery query;
+    query.tournament = tournament_;
+    query.after = middle.keeper.position();
+    middle.follower.offer(value_or_throw(store_.read_feed(query)).items);
+    store_.fail_with(Status::failed(StatusCode::unavailable, "away"));
+    ASSERT_TRUE(middle.follower.take_offered().ok());
+    store_.fail_with(Status::fine());
+    EXPECT_FALSE(rests(middle, over));
+    expect_folded(middle, over);
+    expect_folded(middle, played);
+}
+
+TEST_F(Rest, WhatWasPreparedBeforeAnotherEntryCameIsNotUsed) {
+    TestRecord over = finished_record();
+    push(over, 1, over.size());
+    Middle middle{store_, tournament_};
+    middle.waking.prepare(id_of(over));
+    MatchHead later;
+    later.last = over.size() + 1;
+    EXPECT_EQ(middle.waking.take(id_of(over), later), nullptr);
+    EXPECT_TRUE(middle.waking.wanted(id_of(over))) << "it is let go";
+}
+
+TEST_F(Rest, OfPreparedRecordsOnlySoManyWait) {
+    std::vector<TestRecord> records;
+    for (std::size_t i = 0; i <= Waking::most_ready; ++i) {
+        records.push_back(finished_record(static_cast<std::uint32_t>(i + 1)));
+        push(records.back(), 1, records.back().size());
+    }
+    Middle middle{store_, tournament_};
+    for (const TestRecord& record : records) middle.waking.prepare(id_of(record));
+    EXPECT_TRUE(middle.waking.wanted(id_of(records.front()))) << "the oldest gave way";
+    for (std::size_t i = 1; i < records.size(); ++i)
+        EXPECT_FALSE(middle.waking.wanted(id_of(records[i]))) << i;
+}
+
+// The tail of the feed was deleted while the match rested: its record is shorter than its state.
+TEST_F(Rest, AShortRecordOfARestingMatchHoldsUpNobody) {
+    TestRecord over = finished_record(1);
+    TestRecord other = new_record(2);
+    other.add_rallies(2);
+    push(over, 1, over.size());
+    Middle middle{store_, tournament_};
+    ASSERT_TRUE(rests(middle, over));
+    store_.lose(tournament_, middle.keeper.position());
+    over.add(Note{Note::Kind::signature});
+    push(over, over.size(), over.size());
+    push(other, 1, 4);
+    middle.follow();
+    expect_folded(middle, other);
+}
+
+TEST_F(Rest, ATailThatIsGoneFromAFinishedMatchIsPushedAgainAndTaken) {
+    TestRecord over = finished_record(1);
+    push(over, 1, over.size());
+    Middle middle{store_, tournament_};
+    ASSERT_TRUE(rests(middle, over));
+    const Uuid before = middle.hub.generation();
+    store_.put_back(tournament_, middle.keeper.position() - 3, before);
+    middle.follow();
+    EXPECT_EQ(middle.told.rebuilt, 2);
+    EXPECT_NE(middle.hub.generation(), before) << "every table compares its journal";
+    middle.keeper.read(id_of(over), [&](const LiveMatch& m) {
+        EXPECT_EQ(m.head.last, over.size() - 3);
+        EXPECT_NE(m.state.set.stage, Stage::match_over);
+    });
+    push(over, 1, over.size());
+    middle.follow();
+    expect_folded(middle, over);
+    EXPECT_EQ(middle.told.rebuilt, 2);
+    middle.follower.rest_quiet_matches(in(MatchKeeper::over_rests_after));
+    EXPECT_TRUE(rests(middle, over));
+}
+
 TEST_F(Rest, AStartFoldsOnlyMatchesWhoseSnapshotDoesNotReachTheirHead) {
     const TestRecord over = finished_record(1);
     TestRecord played = new_record(2);

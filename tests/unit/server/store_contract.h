@@ -294,6 +294,26 @@ TEST_F(StoreContract, AnEntryThatTurnsOutToContinueTheRecordIsPromoted) {
     expect_whole_feed(match, record);
 }
 
+TEST_F(StoreContract, TheFeedTellsOnceThatTheBranchesOfAMatchChangedByAPromotion) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 2);
+    (void)fates(items);
+    const DeviceId other{new_uuid()};
+    const auto waiting = chain(match, other, 3, 3, items[1].hash, 2);
+    (void)fates(waiting);
+    (void)take_over(match, other);
+    (void)fates(first(waiting, 1));
+    EXPECT_TRUE(value_or_throw(store().match({tournament_, match})).branches.empty());
+    const auto all = feed();
+    ASSERT_GE(all.size(), 2u);
+    EXPECT_EQ(all.back().kind, FeedItem::Kind::described);
+    EXPECT_EQ(all.back().match, match);
+    EXPECT_EQ(all[all.size() - 2].hash, waiting[2].hash);
+    const auto next = chain(match, other, 1, 6, waiting[2].hash, 2);
+    EXPECT_EQ(fates(next), std::vector{Fate::appended});
+    EXPECT_EQ(feed().back().position, feed().size()) << "positions go on without a gap";
+}
+
 TEST_F(StoreContract, TheNextEntryOfTheWriterBringsItsChainFromTheBranch) {
     const MatchId match = new_match();
     const auto items = chain(match, device_, 2);

@@ -2,6 +2,9 @@
 #include <gtest/gtest.h>
 
 #include <map>
+#include <string>
+#include <variant>
+#include <vector>
 
 #include "server/service/stream_registry.h"
 
@@ -77,6 +80,35 @@ TEST_F(Registry, WhatDoesNotEndInTimeIsBrokenOffOnce) {
     streams.tidy();
     streams.tidy();
     EXPECT_EQ(cut, 1);
+}
+
+TEST_F(Registry, ADeviceHasOnlySoManyConnections) {
+    ConnectionLedger& connections = streams.connections();
+    std::vector<ConnectionLedger::Entered> calls;
+    for (std::size_t i = 0; i + 1 < ConnectionLedger::most_per_device; ++i)
+        calls.push_back(connections.enter(one, "ipv4:192.0.2.7:" + std::to_string(i)));
+    const auto stream = streams.add({one, "ipv4:192.0.2.7:100"}, [](const grpc::Status&) {});
+    ASSERT_NE(stream.token, 0U);
+    EXPECT_EQ(connections.open(one), ConnectionLedger::most_per_device);
+    const auto refused = streams.add({one, "ipv4:192.0.2.7:101"}, [](const grpc::Status&) {});
+    EXPECT_EQ(refused.token, 0U);
+    EXPECT_EQ(refused.refusal.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
+    EXPECT_NE(refused.refusal.error_message().find("close"), std::string::npos);
+    EXPECT_TRUE(std::holds_alternative<grpc::Status>(connections.enter(one, "ipv4:192.0.2.7:102")));
+    EXPECT_NE(streams.add({one, "ipv4:192.0.2.7:100"}, [](const grpc::Status&) {}).token, 0U)
+        << "a connection that is open already";
+    EXPECT_NE(open(two, 1).token, 0U) << "another device has its own count";
+    calls.pop_back();
+    EXPECT_NE(streams.add({one, "ipv4:192.0.2.7:101"}, [](const grpc::Status&) {}).token, 0U);
+}
+
+TEST_F(Registry, AConnectionIsFreeWhenItsLastStreamIsGone) {
+    const auto first = streams.add({one, "a"}, [](const grpc::Status&) {});
+    const auto second = streams.add({one, "a"}, [](const grpc::Status&) {});
+    streams.remove(first.token);
+    EXPECT_EQ(streams.connections().open(one), 1U);
+    streams.remove(second.token);
+    EXPECT_EQ(streams.connections().open(one), 0U);
 }
 
 TEST_F(Registry, WhatIsRemovedIsNotEnded) {

@@ -43,12 +43,45 @@ TEST(AttemptLimiter, AStrangerWhoHammersStopsNobodyElse) {
     EXPECT_EQ(taken, 3U + 9U);
 }
 
-TEST(AttemptLimiter, TheCeilingHoldsForAllAddressesTogether) {
+TEST(AttemptLimiter, TheCeilingHoldsForAllAddressesThatHaveFailed) {
     AttemptLimiter limiter{small};
     EXPECT_EQ(tries_taken(limiter, "a", 3, start), 3U);
     EXPECT_EQ(tries_taken(limiter, "b", 3, start), 3U);
+    EXPECT_FALSE(limiter.take("c", start)) << "it has not failed";
     EXPECT_EQ(limiter.take("c", start), milliseconds{100});
     EXPECT_FALSE(limiter.take("c", start + milliseconds{100})) << "the refusal cost nothing";
+}
+
+// One stranger with many addresses used up the ceiling, and the venue was locked out.
+TEST(AttemptLimiter, AStrangerWithManyAddressesLocksOutNobody) {
+    AttemptLimiter limiter;
+    for (auto now = start; now < start + seconds{60}; now += milliseconds{500}) {
+        for (int host = 0; host < 1000; ++host)
+            (void)tries_taken(limiter, "10.0.0." + std::to_string(host), 3, now);
+        const std::string tablet = "tablet " + std::to_string(now.time_since_epoch().count());
+        EXPECT_FALSE(limiter.take(tablet, now));
+        limiter.give_back(tablet);
+        EXPECT_FALSE(limiter.take(tablet, now)) << "a right code is no failure";
+    }
+}
+
+TEST(AttemptLimiter, ManyAddressesGetLittleMoreThanTheCeiling) {
+    const AttemptLimits usual;
+    AttemptLimiter limiter{usual};
+    unsigned taken = 0;
+    for (auto now = start; now < start + seconds{600}; now += seconds{1})
+        for (int host = 0; host < 254; ++host)
+            taken += tries_taken(limiter, "10.0.0." + std::to_string(host), 1, now);
+    EXPECT_LT(taken, 600U * 50U + usual.overall.burst + 254U * 4U);
+}
+
+TEST(AttemptLimiter, AFailureIsForgottenInTheEnd) {
+    AttemptLimiter limiter{small};
+    EXPECT_EQ(tries_taken(limiter, "a", 3, start), 3U);
+    EXPECT_EQ(tries_taken(limiter, "b", 3, start), 3U);
+    EXPECT_EQ(limiter.addresses(), 2U);
+    EXPECT_FALSE(limiter.take("late", start + small.forgets + seconds{3}));
+    EXPECT_EQ(limiter.addresses(), 1U);
 }
 
 TEST(AttemptLimiter, ARightCodeCostsNoTry) {
@@ -65,9 +98,6 @@ TEST(AttemptLimiter, TheTableOfAddressesIsBoundedAndKeepsTheWorst) {
     for (int i = 0; i < 50; ++i) EXPECT_FALSE(limiter.take(std::to_string(i), start));
     EXPECT_EQ(limiter.addresses(), 4U);
     EXPECT_TRUE(limiter.take("stranger", start)) << "not forgotten for the sake of newer ones";
-    // Full buckets are the first to go.
-    EXPECT_FALSE(limiter.take("late", start + seconds{60}));
-    EXPECT_EQ(limiter.addresses(), 1U);
 }
 
 TEST(AttemptLimiter, TheUsualLimitsLetOneAddressNeverUseUpTheCeiling) {
@@ -80,9 +110,8 @@ TEST(AddressOfPeer, IsWithoutThePort) {
     EXPECT_EQ(address_of_peer("ipv4:192.0.2.7:51234"), "192.0.2.7");
     EXPECT_EQ(address_of_peer("unix:/run/somewhere"), "unix:/run/somewhere");
     EXPECT_EQ(address_of_peer(""), "");
-    for (const char* peer :
-         {"ipv6:[2001:db8::9]:7", "ipv6:%5B2001:db8::9%5D:7", "ipv6:%5B2001:db8::9%25eth0%5D:7",
-          "ipv6:[2001:db8::77:5]:9"})
+    for (const char* peer : {"ipv6:[2001:db8::9]:7", "ipv6:%5B2001:db8::9%5D:7",
+                             "ipv6:%5B2001:db8::9%25eth0%5D:7", "ipv6:[2001:db8::77:5]:9"})
         EXPECT_EQ(address_of_peer(peer), "2001:db8::/64") << peer << ": one machine has them all";
     EXPECT_EQ(address_of_peer("ipv6:[::ffff:192.0.2.7]:7"), "::ffff:192.0.2.7");
 }
