@@ -10,11 +10,11 @@ namespace courthand {
 namespace {
 
 /// Built-in profiles, each read when it is first asked for. A program that uses one should not wait
-/// for twelve. Entries are never removed, so that pointers to them stay good.
+/// for all. Entries are never removed, so that pointers to them stay good.
 class Library {
   public:
     const Profile* find(std::string_view id) {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         const auto known = read_.find(id);
         if (known != read_.end()) return &known->second;
         const std::string text = profile_text(id);
