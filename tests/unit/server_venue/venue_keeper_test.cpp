@@ -319,8 +319,8 @@ TEST_F(KeeperTest, ADatabaseThatWentBackIsReadAnew) {
     ASSERT_TRUE(shows(fault, v1::ALERT_STATE_OPEN));
     const MatchId match = testing::match_id(1);
     ASSERT_EQ(keeper->open_alerts(match), 1U);
-    // The backup was made before the fault: neither the entry nor the alert is in it.
-    store.forget_all();
+    ASSERT_TRUE(comes([this](const BoardNews&) { return store.lives().size() == 1; }));
+    store.forget_all();  // the backup is older: neither the entry nor the alert is in it
     keeper->on_begun_anew();
     show(match_of(ready_to_serve), MatchChanged::Cause::rebuilt);
     keeper->on_rebuilt();
