@@ -193,11 +193,6 @@ void LineUpDraft::copyLast() {
     Q_EMIT changed();
 }
 
-void LineUpDraft::typeDigit(int digit) {
-    typed_.digit(digit);
-    Q_EMIT changed();
-}
-
 void LineUpDraft::acceptTyped() {
     if (const auto jersey = typed_.take())
         put(jersey->number());

@@ -3,7 +3,6 @@
 #pragma once
 
 #include <QtQml/qqmlregistration.h>
-#include <QObject>
 #include <QVariantList>
 #include <array>
 #include <optional>
@@ -12,13 +11,13 @@
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
 #include "courthand/rules/profile.h"
+#include "number_draft.h"
 #include "tiles.h"
-#include "typed_number.h"
 #include "wording.h"
 
 namespace courthand::client {
 
-class LineUpDraft : public QObject {
+class LineUpDraft : public courthand::client::NumberDraft {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("belongs to a table seat")
@@ -32,13 +31,12 @@ class LineUpDraft : public QObject {
     Q_PROPERTY(bool boxesSettled READ boxesSettled NOTIFY changed)
     Q_PROPERTY(bool canCopyLast READ canCopyLast NOTIFY changed)
     Q_PROPERTY(bool namingCaptain READ namingCaptain WRITE setNamingCaptain NOTIFY changed)
-    Q_PROPERTY(QString typed READ typed NOTIFY changed)
 
   public:
     static constexpr int first_box = static_cast<int>(players_on_court);
     static constexpr int cell_count = first_box + static_cast<int>(libero_boxes);
 
-    explicit LineUpDraft(QObject* parent = nullptr) : QObject{parent} {}
+    explicit LineUpDraft(QObject* parent = nullptr) : NumberDraft{parent} {}
 
     /// Starts a fresh sheet of `team`.
     void start(const Rules& rules, const MatchState& state, Team team, const Wording& wording,
@@ -61,7 +59,6 @@ class LineUpDraft : public QObject {
     bool canCopyLast() const { return last_[team_].has_value(); }
     bool namingCaptain() const { return naming_captain_; }
     void setNamingCaptain(bool on);
-    QString typed() const { return typed_.text(); }
 
     Q_INVOKABLE void moveTo(int cell);
     /// Writes a number into the current cell and goes on to the next empty one.
@@ -71,12 +68,8 @@ class LineUpDraft : public QObject {
     void noneInOpenBox();
     Q_INVOKABLE void clear(int cell);
     Q_INVOKABLE void copyLast();
-    Q_INVOKABLE void typeDigit(int digit);
-    Q_INVOKABLE void acceptTyped();
-    Q_INVOKABLE void eraseTyped();
-
-  Q_SIGNALS:
-    void changed();
+    void acceptTyped() override;
+    void eraseTyped() override;
 
   private:
     /// What is written at one moment.
@@ -105,7 +98,6 @@ class LineUpDraft : public QObject {
     Jersey captain_{};
     int current_ = 0;
     bool naming_captain_ = false;
-    TypedNumber typed_;
     std::vector<Page> steps_;
     PerTeam<std::optional<LineUp>> last_;
 };

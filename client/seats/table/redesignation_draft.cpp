@@ -141,11 +141,6 @@ void RedesignationDraft::pickCause(int index) {
     ask();
 }
 
-void RedesignationDraft::typeDigit(int digit) {
-    typed_.digit(digit);
-    Q_EMIT changed();
-}
-
 void RedesignationDraft::acceptTyped() {
     if (const auto jersey = typed_.take()) {
         if (out_.worn())
@@ -153,11 +148,6 @@ void RedesignationDraft::acceptTyped() {
         else
             pickOld(jersey->number());
     }
-    Q_EMIT changed();
-}
-
-void RedesignationDraft::eraseTyped() {
-    typed_.erase();
     Q_EMIT changed();
 }
 

@@ -3,20 +3,19 @@
 #pragma once
 
 #include <QtQml/qqmlregistration.h>
-#include <QObject>
 #include <QVariantList>
 #include <vector>
 
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
 #include "courthand/rules/judge.h"
+#include "number_draft.h"
 #include "tiles.h"
-#include "typed_number.h"
 #include "wording.h"
 
 namespace courthand::client {
 
-class RedesignationDraft : public QObject {
+class RedesignationDraft : public courthand::client::NumberDraft {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("belongs to a table seat")
@@ -32,10 +31,9 @@ class RedesignationDraft : public QObject {
     /// Why the rules refuse what is written, with the rule; empty when they do not.
     Q_PROPERTY(QString refusal READ refusal NOTIFY changed)
     Q_PROPERTY(bool complete READ complete NOTIFY changed)
-    Q_PROPERTY(QString typed READ typed NOTIFY changed)
 
   public:
-    explicit RedesignationDraft(QObject* parent = nullptr) : QObject{parent} {}
+    explicit RedesignationDraft(QObject* parent = nullptr) : NumberDraft{parent} {}
 
     void start(const Rules& rules, const MatchState& state, Team team, bool on_left,
                const Wording& wording);
@@ -53,17 +51,11 @@ class RedesignationDraft : public QObject {
     void setConsent(bool given);
     QString refusal() const;
     bool complete() const { return out_.worn() && in_.worn() && consent_; }
-    QString typed() const { return typed_.text(); }
 
     Q_INVOKABLE void pickOld(int number);
     Q_INVOKABLE void pickNew(int number);
     Q_INVOKABLE void pickCause(int index);
-    Q_INVOKABLE void typeDigit(int digit);
-    Q_INVOKABLE void acceptTyped();
-    Q_INVOKABLE void eraseTyped();
-
-  Q_SIGNALS:
-    void changed();
+    void acceptTyped() override;
 
   private:
     void ask();
@@ -81,7 +73,6 @@ class RedesignationDraft : public QObject {
     Cause cause_ = Cause::declared;
     bool consent_ = false;
     bool on_left_ = true;
-    TypedNumber typed_;
 };
 
 }  // namespace courthand::client

@@ -130,11 +130,6 @@ void SubstitutionDraft::dropPair(int index) {
     Q_EMIT changed();
 }
 
-void SubstitutionDraft::typeDigit(int digit) {
-    typed_.digit(digit);
-    Q_EMIT changed();
-}
-
 void SubstitutionDraft::acceptTyped() {
     if (const auto jersey = typed_.take()) pick(jersey->number());
     Q_EMIT changed();

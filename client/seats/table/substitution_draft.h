@@ -2,19 +2,18 @@
 #pragma once
 
 #include <QtQml/qqmlregistration.h>
-#include <QObject>
 #include <QVariantList>
 
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
 #include "courthand/rules/judge.h"
+#include "number_draft.h"
 #include "tiles.h"
-#include "typed_number.h"
 #include "wording.h"
 
 namespace courthand::client {
 
-class SubstitutionDraft : public QObject {
+class SubstitutionDraft : public courthand::client::NumberDraft {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("belongs to a table seat")
@@ -27,11 +26,10 @@ class SubstitutionDraft : public QObject {
     Q_PROPERTY(QStringList pairs READ pairs NOTIFY changed)
     /// What the rules will say about the request as it stands.
     Q_PROPERTY(QStringList problems READ problems NOTIFY changed)
-    Q_PROPERTY(QString typed READ typed NOTIFY changed)
     Q_PROPERTY(bool exceptional READ exceptional WRITE setExceptional NOTIFY changed)
 
   public:
-    explicit SubstitutionDraft(QObject* parent = nullptr) : QObject{parent} {}
+    explicit SubstitutionDraft(QObject* parent = nullptr) : NumberDraft{parent} {}
 
     void start(const Rules& rules, const MatchState& state, Team team, bool on_left,
                const Wording& wording, Jersey out);
@@ -44,19 +42,14 @@ class SubstitutionDraft : public QObject {
     QVariantList bench() const;
     QStringList pairs() const;
     QStringList problems() const;
-    QString typed() const { return typed_.text(); }
     bool exceptional() const { return exceptional_; }
     void setExceptional(bool on);
 
     /// A number on court goes out, a number from the bench comes in; two of them make a pair.
     Q_INVOKABLE void pick(int number);
     Q_INVOKABLE void dropPair(int index);
-    Q_INVOKABLE void typeDigit(int digit);
-    Q_INVOKABLE void acceptTyped();
-    Q_INVOKABLE void eraseTyped();
-
-  Q_SIGNALS:
-    void changed();
+    void acceptTyped() override;
+    void eraseTyped() override;
 
   private:
     [[nodiscard]] bool stands(Jersey jersey) const;
@@ -69,7 +62,6 @@ class SubstitutionDraft : public QObject {
     Substitution pairs_{};
     Jersey in_{};
     Jersey out_{};
-    TypedNumber typed_;
     bool on_left_ = true;
     bool exceptional_ = false;
 };

@@ -124,20 +124,10 @@ void TeamListDraft::touchListed(int number) {
     Q_EMIT changed();
 }
 
-void TeamListDraft::typeDigit(int digit) {
-    typed_.digit(digit);
-    Q_EMIT changed();
-}
-
 void TeamListDraft::acceptTyped() {
     const auto jersey = typed_.take();
     // Typed twice is still written once.
     if (jersey && !holds(list(), *jersey)) turn(jersey->number());
-    Q_EMIT changed();
-}
-
-void TeamListDraft::eraseTyped() {
-    typed_.erase();
     Q_EMIT changed();
 }
 

@@ -3,16 +3,15 @@
 #pragma once
 
 #include <QtQml/qqmlregistration.h>
-#include <QObject>
 #include <QVariantList>
 #include <optional>
 #include <vector>
 
 #include "courthand/match/fact.h"
 #include "courthand/match/state.h"
+#include "number_draft.h"
 #include "session/match_session.h"
 #include "tiles.h"
-#include "typed_number.h"
 
 namespace courthand::client {
 
@@ -29,7 +28,7 @@ struct ListDifference {
 };
 [[nodiscard]] ListDifference difference(const Roster& desk, const TeamRecord& record);
 
-class TeamListDraft : public QObject {
+class TeamListDraft : public courthand::client::NumberDraft {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("belongs to a table seat")
@@ -40,10 +39,9 @@ class TeamListDraft : public QObject {
     Q_PROPERTY(bool namingCaptain READ namingCaptain WRITE setNamingCaptain NOTIFY changed)
     Q_PROPERTY(bool complete READ complete NOTIFY changed)
     Q_PROPERTY(bool full READ full NOTIFY changed)
-    Q_PROPERTY(QString typed READ typed NOTIFY changed)
 
   public:
-    explicit TeamListDraft(QObject* parent = nullptr) : QObject{parent} {}
+    explicit TeamListDraft(QObject* parent = nullptr) : NumberDraft{parent} {}
 
     void write_for(Team team);
     /// Teams whose list is in the record already need no numbers here.
@@ -59,18 +57,12 @@ class TeamListDraft : public QObject {
     void setNamingCaptain(bool on);
     bool complete() const;
     bool full() const { return list().size() == most_players; }
-    QString typed() const { return typed_.text(); }
 
     /// Writes a number, or takes it away when it is there.
     Q_INVOKABLE void turn(int number);
     /// A number of the list is touched: the captain, when he is asked for, else it goes.
     Q_INVOKABLE void touchListed(int number);
-    Q_INVOKABLE void typeDigit(int digit);
-    Q_INVOKABLE void acceptTyped();
-    Q_INVOKABLE void eraseTyped();
-
-  Q_SIGNALS:
-    void changed();
+    void acceptTyped() override;
 
   private:
     [[nodiscard]] const std::vector<Jersey>& list() const { return numbers_[team_]; }
@@ -80,7 +72,6 @@ class TeamListDraft : public QObject {
     PerTeam<std::vector<Jersey>> numbers_;
     PerTeam<Jersey> captain_;
     bool naming_captain_ = false;
-    TypedNumber typed_;
 };
 
 }  // namespace courthand::client

@@ -175,8 +175,7 @@ TEST_F(RecordFault, ReturnWhileANumberIsChosenRecordsNoServe) {
 TEST_F(RecordFault, AnotherTeamOnTheSanctionSheetAsksAnewForThePerson) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch("more0"));
+    ASSERT_TRUE(touch_more(0));
     ASSERT_TRUE(hand->touch("teamLeft"));
     ASSERT_TRUE(hand->touch("person4"));
     ASSERT_TRUE(hand->touch("teamRight"));
@@ -187,8 +186,7 @@ TEST_F(RecordFault, AnotherTeamOnTheSanctionSheetAsksAnewForThePerson) {
 TEST_F(RecordFault, AnotherTeamOnTheInjurySheetAsksAnewForThePlayer) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch("more1"));
+    ASSERT_TRUE(touch_more(1));
     ASSERT_TRUE(hand->touch("teamLeft"));
     ASSERT_TRUE(hand->touch("injured4"));
     ASSERT_TRUE(hand->touch("teamRight"));
@@ -200,8 +198,7 @@ TEST_F(RecordFault, AnotherTeamOnTheInjurySheetAsksAnewForThePlayer) {
 TEST_F(RecordFault, AProtestIsNobodysUntilATeamIsChosen) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch("more6"));
+    ASSERT_TRUE(touch_more(6));
     ASSERT_NE(hand->await("words"), nullptr);
     hand->settle();
     for (const char letter : std::string{"score"}) QTest::keyClick(window, letter);
@@ -435,8 +432,7 @@ TEST_F(RecordFault, AScoreThatNoPlayLeadsToClosesNoSetByOneTouch) {
     ready_to_serve(*session);
     session->record(ScoreCorrection{{24, 5}});
     show();
-    ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch("more7"));
+    ASSERT_TRUE(touch_more(7));
     for (int i = 0; i < 6; ++i) ASSERT_TRUE(hand->touch("plusLeft"));
     ASSERT_TRUE(hand->touch("setScore"));
     EXPECT_EQ(score(), (Score{24, 5})) << "nothing is written by the first touch";
@@ -456,8 +452,7 @@ TEST_F(RecordFault, AScoreThatEndsTheSetIsAskedAboutFirst) {
     ready_to_serve(*session);
     session->record(ScoreCorrection{{24, 5}});
     show();
-    ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch("more7"));
+    ASSERT_TRUE(touch_more(7));
     ASSERT_TRUE(hand->touch("plusLeft"));
     ASSERT_TRUE(hand->touch("setScore"));
     EXPECT_EQ(session->state().team.a.sets_won, 0);
@@ -468,8 +463,7 @@ TEST_F(RecordFault, AScoreThatEndsTheSetIsAskedAboutFirst) {
 TEST_F(RecordFault, AnOrdinaryScoreIsSetAtOnce) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch("more7"));
+    ASSERT_TRUE(touch_more(7));
     ASSERT_TRUE(hand->touch("plusLeft"));
     ASSERT_TRUE(hand->touch("setScore"));
     EXPECT_EQ(score(), (Score{1, 0}));

@@ -117,8 +117,7 @@ TEST_F(RequestScreen, AnIneligibleReDesignationCanHaveHappened) {
 TEST_F(RequestScreen, SanctionsAreThreeTouchesAndOneOfThemIsWhom) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch("more0"));
+    ASSERT_TRUE(touch_more(0));
     EXPECT_FALSE(hand->touch("misconduct1")) << "nobody has been chosen";
     ASSERT_TRUE(hand->touch("teamRight"));
     ASSERT_TRUE(hand->touch("person34"));
@@ -134,8 +133,7 @@ TEST_F(RequestScreen, SanctionsAreThreeTouchesAndOneOfThemIsWhom) {
 TEST_F(RequestScreen, TheInjurySheetLeavesTheDecisionToMedicalStaff) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch("more1"));
+    ASSERT_TRUE(touch_more(1));
     ASSERT_TRUE(hand->touch("teamLeft"));
     ASSERT_TRUE(hand->touch("injured4"));
     hand->picture("table-injury");
@@ -148,8 +146,7 @@ TEST_F(RequestScreen, TheInjurySheetLeavesTheDecisionToMedicalStaff) {
 TEST_F(RequestScreen, AWrongServerIsRecordedWithHisNumber) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch("more2"));
+    ASSERT_TRUE(touch_more(2));
     ASSERT_TRUE(hand->touch("server4"));
     const Serve* serve = last<Serve>();
     ASSERT_NE(serve, nullptr);
@@ -160,8 +157,7 @@ TEST_F(RequestScreen, AWrongServerIsRecordedWithHisNumber) {
 TEST_F(RequestScreen, AnInterruptedMatchGoesOnWithTheExpectedAct) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch("more16"));
+    ASSERT_TRUE(touch_more(16));
     ASSERT_NE(last<Interrupted>(), nullptr);
     EXPECT_EQ(session->state().set.interrupted, 1);
     hand->picture("table-interrupted");

@@ -48,6 +48,10 @@ QObject* TableTest::themeObject() {
     return theme_holder_->property("theme").value<QObject*>();
 }
 
+bool TableTest::touch_more(int place) {
+    return hand->touch("more") && hand->touch(QStringLiteral("more%1").arg(place));
+}
+
 QVariant TableTest::theme(const char* property) {
     return themeObject()->property(property);
 }

@@ -38,6 +38,8 @@ class TableTest : public testing::Test {
     /// Shows the seat for what is in the session now.
     void show(QSize size = {1280, 800}, double pixels_per_mm = tablet_pixels_per_mm);
     void use(const std::string& profile);
+    /// Opens what stands at this place on the sheet "More".
+    [[nodiscard]] bool touch_more(int place);
     [[nodiscard]] QVariant theme(const char* property);
     void setTheme(const char* property, const QVariant& value);
     [[nodiscard]] Score score() const { return session->state().set.score; }

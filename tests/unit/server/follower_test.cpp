@@ -21,6 +21,18 @@ class Followers : public MiddleTest {
         middle.keeper.read(id_of(record), [&](const LiveMatch& m) { last = m.head.last; });
         return last;
     }
+    /// Ten entries are folded; then the feed goes back to the sixth, unnoticed, and the record has
+    /// four more rallies from there. Answers where the feed ends.
+    FeedPosition put_back_to_six(TestRecord& record, Middle& middle) {
+        record.add_rallies(5);
+        push(record, 1, 10);
+        middle.follow();
+        const FeedPosition kept = middle.keeper.position() - 4;
+        store_.put_back(tournament_, kept, middle.hub.generation());
+        record.cut_after(6);
+        record.add_rallies(4);
+        return kept;
+    }
 };
 
 TEST_F(Followers, WhatIsOfferedAndFollowsIsTakenWithoutTheStore) {
@@ -94,14 +106,8 @@ TEST_F(Followers, TooManyOffersAreReadFromTheFeedInstead) {
 // Fault 3, with offers: positions are given out again while the fold is further.
 TEST_F(Followers, OffersAfterAFeedThatWentBackAreNotMistakenForNews) {
     TestRecord record = new_record();
-    record.add_rallies(5);
     Middle middle{store_, tournament_};
-    push(record, 1, 10);
-    middle.follow();
-    const FeedPosition kept = middle.keeper.position() - 4;
-    store_.put_back(tournament_, kept, middle.hub.generation());
-    record.cut_after(6);
-    record.add_rallies(4);
+    const FeedPosition kept = put_back_to_six(record, middle);
     push(record, 7, 14);
     middle.follower.offer(feed_after(kept));
     ASSERT_TRUE(middle.follower.take_offered().ok());
@@ -150,14 +156,8 @@ TEST_F(Followers, WhatNobodyOfferedIsReadThoughOffersCome) {
 
 TEST_F(Followers, TwoOffersAfterAFeedThatWentBackAreBothReadFromTheFeed) {
     TestRecord record = new_record();
-    record.add_rallies(5);
     Middle middle{store_, tournament_};
-    push(record, 1, 10);
-    middle.follow();
-    const FeedPosition kept = middle.keeper.position() - 4;
-    store_.put_back(tournament_, kept, middle.hub.generation());
-    record.cut_after(6);
-    record.add_rallies(4);
+    const FeedPosition kept = put_back_to_six(record, middle);
     push(record, 7, 12);
     middle.follower.offer(feed_after(kept));
     ASSERT_TRUE(middle.follower.take_offered().ok());
