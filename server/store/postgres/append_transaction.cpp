@@ -2,6 +2,7 @@
 
 #include <set>
 
+#include "server/store/postgres/key_range.h"
 #include "server/store/postgres/match_rows.h"
 #include "server/store/postgres/pg_match_store.h"
 #include "server/store/postgres/text_form.h"
@@ -213,34 +214,42 @@ std::unordered_map<MatchId, MatchContext> after(std::unordered_map<MatchId, Matc
 
 /// Entries that are asked for by their hash, and those that follow a hash, one behind the other.
 /// The limits keep the planner from reading the table first and asking then.
-constexpr const char* beside =
-    "with recursive wanted as materialized "
-    "(select * from unnest($2::uuid[], $3::bytea[]) as w(match_id, hash)), "
-    "chain as (select n.* from wanted w cross join lateral (select entry_id, match_id, device_id, "
-    "epoch, number, previous, hash, branch, position from branch b where b.tournament_id = $1 "
-    "and b.match_id = w.match_id and b.previous = w.hash and b.device_id = any($4::uuid[]) "
-    "limit $5) n union select n.* from chain c cross join lateral (select entry_id, match_id, "
-    "device_id, epoch, number, previous, hash, branch, position from branch b "
-    "where b.tournament_id = $1 and b.match_id = c.match_id and b.previous = c.hash "
-    "and b.device_id = c.device_id and b.epoch = c.epoch limit $5) n) "
-    "(select * from chain limit $5) union all "
-    "select n.* from wanted w cross join lateral (select entry_id, match_id, device_id, epoch, "
-    "number, previous, hash, branch, position from branch b where b.tournament_id = $1 "
-    "and b.match_id = w.match_id and b.hash = w.hash limit $5) n";
+std::string beside() {
+    const auto found = [](const std::string& column, const std::string& of,
+                          const std::string& also) {
+        return "(select entry_id, match_id, device_id, epoch, number, previous, hash, branch, "
+               "position from branch b where b.tournament_id = $1 and b.match_id = " +
+               of + ".match_id and " + also + by_key("b." + column, of + ".hash") + " limit $5) n";
+    };
+    return "with recursive wanted as materialized "
+           "(select * from unnest($2::uuid[], $3::bytea[]) as w(match_id, hash)), "
+           "chain as (select n.* from wanted w cross join lateral " +
+           found("previous", "w", "b.device_id = any($4::uuid[]) and ") +
+           " union select n.* from chain c cross join lateral " +
+           found("previous", "c",
+                 // As no index can answer it: the one of writers would read all of a writer's rows.
+                 "(b.device_id, b.epoch) is not distinct from (c.device_id, c.epoch) and ") +
+           ") (select * from chain limit $5) union all "
+           "select n.* from wanted w cross join lateral " +
+           found("hash", "w", "");
+}
 
 /// Its place in the feed stays, as a word without content; the entry stands at a new one.
-constexpr const char* promote =
-    "with u as (select * from unnest($2::uuid[], $3::bigint[]) as u(entry_id, position)), "
-    "moved as (delete from branch where tournament_id = $1 and entry_id = any($2::uuid[]) "
-    "returning *), "
-    "traced as (insert into promotion (tournament_id, match_id, entry_id, branch, "
-    "branch_position, position, branched_at) select tournament_id, match_id, entry_id, branch, "
-    "m.position, u.position, stored_at from moved m join u using (entry_id)), "
-    "placed as (insert into feed (tournament_id, position, kind, match_id) "
-    "select tournament_id, position, 3, match_id from moved) "
-    "insert into entry (tournament_id, match_id, number, epoch, entry_id, device_id, hash, bytes, "
-    "position, signature) select tournament_id, match_id, number, epoch, entry_id, device_id, "
-    "hash, bytes, u.position, signature from moved m join u using (entry_id)";
+std::string promote() {
+    return "with u as (select * from unnest($2::uuid[], $3::bigint[]) as u(entry_id, position)), "
+           "moved as (delete from branch b using u cross join lateral (select ctid as at from "
+           "branch where tournament_id = $1 and " +
+           by_key("entry_id", "u.entry_id") +
+           " limit 1) l where b.ctid = l.at returning b.*), "
+           "traced as (insert into promotion (tournament_id, match_id, entry_id, branch, "
+           "branch_position, position, branched_at) select tournament_id, match_id, entry_id, "
+           "branch, m.position, u.position, stored_at from moved m join u using (entry_id)), "
+           "placed as (insert into feed (tournament_id, position, kind, match_id) "
+           "select tournament_id, position, 3, match_id from moved) "
+           "insert into entry (tournament_id, match_id, number, epoch, entry_id, device_id, hash, "
+           "bytes, position, signature) select tournament_id, match_id, number, epoch, entry_id, "
+           "device_id, hash, bytes, u.position, signature from moved m join u using (entry_id)";
+}
 
 }  // namespace
 
@@ -262,18 +271,21 @@ Database::Statements append_statements() {
              " from match where tournament_id = $1 and match_id = u.id limit 1 "
              "for no key update) as l"},
         {"append_known",
-         "select k.* from unnest($2::uuid[]) as u(id) cross join lateral "
-         "(select entry_id, match_id, hash, position, 0 from entry "
-         "where tournament_id = $1 and entry_id = u.id limit 1) k union all "
-         "select k.* from unnest($2::uuid[]) as u(id) cross join lateral "
-         "(select entry_id, match_id, hash, position, branch from branch "
-         "where tournament_id = $1 and entry_id = u.id limit 1) k"},
-        {"append_beside", beside},
+         std::string{"select k.* from unnest($2::uuid[]) as u(id) cross join lateral "
+                     "(select entry_id, match_id, hash, position, 0 from entry "
+                     "where tournament_id = $1 and entry_id = u.id limit 1) k union all "
+                     "select k.* from unnest($2::uuid[]) as u(id) cross join lateral "
+                     "(select entry_id, match_id, hash, position, branch from branch "
+                     "where tournament_id = $1 and "} +
+             by_key("entry_id", "u.id") + " limit 1) k"},
+        {"append_beside", beside()},
         {"append_branches",
-         "select u.match_id, u.device_id, u.epoch, b.branch "
-         "from unnest($2::uuid[], $3::uuid[], $4::int[]) as u(match_id, device_id, epoch) "
-         "cross join lateral (select branch from branch where tournament_id = $1 "
-         "and match_id = u.match_id and device_id = u.device_id and epoch = u.epoch limit 1) b"},
+         std::string{
+             "select u.match_id, u.device_id, u.epoch, b.branch "
+             "from unnest($2::uuid[], $3::uuid[], $4::int[]) as u(match_id, device_id, epoch) "
+             "cross join lateral (select branch from branch where tournament_id = $1 "
+             "and match_id = u.match_id and device_id = u.device_id and "} +
+             by_key("epoch", "u.epoch") + " limit 1) b"},
         {"append_entries",
          "insert into entry (tournament_id, match_id, number, epoch, entry_id, device_id, hash, "
          "bytes, position, signature) select $1, * from " +
@@ -282,7 +294,7 @@ Database::Statements append_statements() {
          "insert into branch (tournament_id, match_id, number, epoch, entry_id, device_id, hash, "
          "bytes, position, signature, branch, why, previous) select $1, * from " +
              common + ", $11::int[], $12::text[], $13::bytea[])"},
-        {"append_promote", promote},
+        {"append_promote", promote()},
         {"append_tell_branches",
          "insert into feed (tournament_id, position, kind, match_id) "
          "select $1, u.position, 3, u.match_id "

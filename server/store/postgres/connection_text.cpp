@@ -20,7 +20,7 @@ constexpr const char* session_settings =
     "-c statement_timeout=15000 -c lock_timeout=8000 "
     "-c idle_in_transaction_session_timeout=20000 -c synchronous_commit=on -c TimeZone=UTC "
     "-c client_min_messages=warning -c plan_cache_mode=force_generic_plan -c enable_seqscan=off "
-    "-c enable_hashjoin=off -c enable_mergejoin=off -c jit=off";
+    "-c enable_hashjoin=off -c enable_mergejoin=off -c enable_sort=off -c jit=off";
 
 std::string quoted(const std::string& value) {
     std::string text = "'";

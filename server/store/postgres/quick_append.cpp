@@ -1,5 +1,6 @@
 #include "server/store/postgres/quick_append.h"
 
+#include "server/store/postgres/key_range.h"
 #include "server/store/postgres/text_form.h"
 
 namespace courthand::server::postgres {
@@ -8,7 +9,7 @@ namespace {
 // The order of locks is that of the transaction: the tournament's row, then those of the matches;
 // `heads` waits for `moved`. Positions come from the row itself, so that another server's appends
 // to other matches are no miss.
-constexpr const char* statement =
+constexpr const char* moved_heads_and_entries =
     "with moved as (update tournament set feed_head = feed_head + cardinality($12::int[]) "
     "where tournament_id = $1 and generation = $2::uuid "
     "returning feed_head - cardinality($12::int[]) as before), "
@@ -30,16 +31,23 @@ constexpr const char* statement =
     "substring($15::bytea from i.at + 32 for i.length), moved.before + i.n, "
     "case when i.signed > 0 then substring($15::bytea from i.at + 32 + i.length for i.signed) end "
     "from moved, unnest($12::int[], $13::int[], $14::uuid[], $16::int[], $17::int[], $18::int[]) "
-    "with ordinality as i(which, number, id, at, length, signed, n)) "
-    "select case when (select count(*) from heads) = cardinality($3::uuid[]) "
-    // Where something lies beside the record, neither an item nor what follows it may lie there.
-    "and not exists (select from unnest($19::uuid[]) as c(id) where "
-    "(select true from branch where tournament_id = $1 and entry_id = c.id)) "
-    "and not exists (select from unnest($20::uuid[], $21::bytea[]) as c(match_id, hash) where "
-    "(select true from branch b where b.tournament_id = $1 and b.match_id = c.match_id "
-    "and b.previous = c.hash limit 1)) "
-    "then coalesce((select before from moved), append_guard_missed()) "
-    "else append_guard_missed() end";
+    "with ordinality as i(which, number, id, at, length, signed, n)) ";
+
+/// Where something lies beside the record, neither an item nor what follows it may lie there.
+std::string guard() {
+    return "select case when (select count(*) from heads) = cardinality($3::uuid[]) "
+           "and not exists (select from unnest($19::uuid[]) as c(id) where "
+           "(select true from branch where tournament_id = $1 and " +
+           by_key("entry_id", "c.id") +
+           " limit 1)) "
+           "and not exists (select from unnest($20::uuid[], $21::bytea[]) as c(match_id, hash) "
+           "where (select true from branch b where b.tournament_id = $1 "
+           "and b.match_id = c.match_id and " +
+           by_key("b.previous", "c.hash") +
+           " limit 1)) "
+           "then coalesce((select before from moved), append_guard_missed()) "
+           "else append_guard_missed() end";
+}
 
 struct MatchArrays {
     ArrayText match, epoch, grant, writer, was_last, was_hash, last, hash, checked;
@@ -90,7 +98,7 @@ struct ItemArrays {
 }  // namespace
 
 Database::Statements quick_append_statements() {
-    return {{"quick_append", statement}};
+    return {{"quick_append", moved_heads_and_entries + guard()}};
 }
 
 void HeadCache::learn(const AppendOutcome& outcome) {

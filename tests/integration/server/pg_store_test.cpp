@@ -1,4 +1,5 @@
 // The PostgreSQL twin keeps the store's promises, and the schema keeps its shape.
+#include <algorithm>
 #include <atomic>
 #include <pqxx/pqxx>
 #include <thread>
@@ -182,10 +183,36 @@ TEST_F(PgStore, NoStatementOfThePathScansAWholeTable) {
 }
 
 // A connection keeps its plans until a table is analysed: those of the first append must do for the
-// thousands that may follow before. Not so for branches: they are few and capped for each match, and
-// the database analyses their table within a minute of its first fifty rows.
+// thousands that may follow before.
 TEST_F(PgStore, NoStatementPlannedForEmptyTablesScansThemOnceTheyHaveGrown) {
-    expect_no_scans(twin().connections(), {"entry", "feed", "match"});
+    expect_no_scans(twin().connections(), {"entry", "branch", "feed", "match"});
+}
+
+// A match may have ten thousand entries beside its record: reading all of them for each one that is
+// sent took longer than an append may.
+TEST_F(PgStore, EntriesBesideARecordAreFoundByTheirHashWhateverThePlannerKnows) {
+    const auto& statements = twin().connections().statements();
+    const auto beside = std::ranges::find(statements, "append_beside", &postgres::Statement::name);
+    ASSERT_NE(beside, statements.end());
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 1);
+    (void)fates(items);
+    // The second time the table holds rows, but has not been analysed.
+    for (const char* when : {"empty", "a thousand rows"}) {
+        const auto opened = twin().connections().open();
+        ASSERT_TRUE(opened.connection) << opened.status.text();
+        const std::string plan = plan_of(*opened.connection, *beside);
+        EXPECT_EQ(plan.find("branch_by_writer"), std::string::npos) << when << '\n' << plan;
+        EXPECT_EQ(plan.find("Sort"), std::string::npos) << when << '\n' << plan;
+        for (const char* key : {"(match_id = w.match_id) AND (hash >= w.hash)",
+                                "(match_id = w_2.match_id) AND (previous >= w_2.hash)",
+                                "(match_id = c.match_id) AND (previous >= c.hash)"})
+            EXPECT_NE(plan.find(std::string{"Index Cond: ((tournament_id = $1) AND "} + key),
+                      std::string::npos)
+                << when << '\n'
+                << plan;
+        (void)fates(chain(match, DeviceId{new_uuid()}, 1000, 2, items[0].hash));
+    }
 }
 
 TEST_F(PgStore, AnEntryThatIsGoneEndsTheRecord) {
