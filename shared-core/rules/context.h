@@ -128,8 +128,8 @@ void take_back(Context& c, const Standing& fault) noexcept;
 /// The rallies whose points the profile takes back.
 [[nodiscard]] RallyBits rallies_to_cancel(const Rules& rules, const MatchState& state,
                                           const Standing& fault) noexcept;
-/// The rally just decided already gave the opponent its one point.
-[[nodiscard]] bool opponent_has_its_point(const Standing& fault) noexcept;
+/// The rally last decided with the fault already gave the opponent the point that the fault gives.
+[[nodiscard]] bool opponent_has_its_point(const Rules& rules, const Standing& fault) noexcept;
 /// Faults that cost the rally once the service has been hit with them.
 [[nodiscard]] inline bool costs_the_rally(const Standing& fault) noexcept {
     return describe(fault.reason).costs != Costs::nothing;

@@ -88,6 +88,7 @@ void end_rally_of_faults(Context& c, Team winner) noexcept {
         fault.in_rally = 0;
         fault.played.add(c.set().rallies);
         fault.opponent_won_last = won ? 0 : 1;
+        fault.point_given = 0;
         if (won) fault.won_receiving = c.set().serving == fault.team ? 0 : 1;
     }
 }

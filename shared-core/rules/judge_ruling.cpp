@@ -59,7 +59,7 @@ void give_point(Context& c, const Standing& fault, const Remedy& remedy) noexcep
         if (fault.team == Team::B) set.won_by_a.add(set.rallies);
         set.stage = Stage::dead_ball;
     }
-    if (opponent_has_its_point(fault))
+    if (opponent_has_its_point(c.rules, fault))
         finish_set_if_won(c);
     else
         award_point(c, opponent(fault.team));

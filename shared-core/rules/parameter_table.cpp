@@ -188,6 +188,8 @@ constexpr std::array table{
         {R::positional_fault, R::positional_fault_of_servers}),
     by_judge(word("fault.cancels", {"since-fault", "present-term-of-service"}, put<&Rules::cancellation>),
         {}, {Action::point_and_service}),
+    by_judge(word("fault.lost-rally-is-the-point", {"of-a-service", "of-any-fault"}, put<&Rules::lost_rally_is_the_point>),
+        {}, {Action::point_and_service}),
     by_judge(word("fault.unregistered-finished-set", {"keeps-earlier-points", "keeps-none"}, put<&Rules::unregistered_finished_set>),
         {R::player_unregistered}),
     by_history(word("fault.officials-error-until", {"any", "opponents-next-service"}, put<&Rules::officials_error_until_opponent_serves>)),

@@ -49,7 +49,7 @@ void add_consequences(const Rules& rules, const MatchState& state, const Standin
         r.score = clean_score(rules, state, fault.team, state.set.number);
     } else if (r.action == Action::point_and_service) {
         count_down(points(r.score, fault.team), r.cancel);
-        if (opponent_has_its_point(fault)) return;
+        if (opponent_has_its_point(rules, fault)) return;
         ++points(r.score, other);
         r.serves = other;
     } else if (r.action == Action::delay_penalty) {
@@ -124,8 +124,12 @@ RallyBits rallies_to_cancel(const Rules& rules, const MatchState& state,
     return rules.cancellation == Cancellation::since_fault ? points : points.from(fault.term_from);
 }
 
-bool opponent_has_its_point(const Standing& fault) noexcept {
-    return fault.opponent_won_last != 0 && fault.in_rally == 0;
+bool opponent_has_its_point(const Rules& rules, const Standing& fault) noexcept {
+    if (fault.opponent_won_last == 0 || fault.in_rally != 0) return false;
+    // A wrong service is worth one point, whatever came of its rally. Of an illegal substitution
+    // the opponent keeps what it won, and has a point besides.
+    return fault.point_given != 0 || describe(fault.reason).life == Life::service ||
+           rules.lost_rally_is_the_point == LostRally::of_any_fault;
 }
 
 Remedy remedy_of(const Rules& rules, const MatchState& state, const Standing& fault) noexcept {

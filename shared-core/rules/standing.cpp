@@ -167,6 +167,7 @@ void end_covered(Context& c, const Standing& accepted, const Remedy& remedy,
             fault.played = own;
             fault.in_rally = 0;
             fault.opponent_won_last = 1;
+            fault.point_given = 1;
             fault.won_receiving = 0;
         }
         return false;

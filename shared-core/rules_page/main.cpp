@@ -50,17 +50,28 @@ std::map<Reason, std::string> covering_cases(const std::filesystem::path& folder
 
 std::string words(Action action) {
     switch (action) {
-        case Action::none: return "none";
-        case Action::point_and_service: return "point and service to the opponent";
-        case Action::undo: return "taken back";
-        case Action::refuse: return "refused";
-        case Action::correct: return "corrected";
-        case Action::inform: return "captain informed";
-        case Action::delay_warning: return "delay warning";
-        case Action::delay_penalty: return "delay penalty";
-        case Action::record_only: return "written down";
-        case Action::incomplete: return "team incomplete";
-        case Action::ask: return "a person is asked";
+        case Action::none:
+            return "none";
+        case Action::point_and_service:
+            return "point and service to the opponent";
+        case Action::undo:
+            return "taken back";
+        case Action::refuse:
+            return "refused";
+        case Action::correct:
+            return "corrected";
+        case Action::inform:
+            return "captain informed";
+        case Action::delay_warning:
+            return "delay warning";
+        case Action::delay_penalty:
+            return "delay penalty";
+        case Action::record_only:
+            return "written down";
+        case Action::incomplete:
+            return "team incomplete";
+        case Action::ask:
+            return "a person is asked";
     }
     return {};
 }
@@ -81,19 +92,26 @@ std::string remedy(std::string_view profile, Reason reason, bool after_contact) 
 
 const char* word_of(Severity severity) {
     switch (severity) {
-        case Severity::critical: return "critical";
-        case Severity::high: return "high";
-        case Severity::medium: return "medium";
-        case Severity::low: return "low";
+        case Severity::critical:
+            return "critical";
+        case Severity::high:
+            return "high";
+        case Severity::medium:
+            return "medium";
+        case Severity::low:
+            return "low";
     }
     return "";
 }
 
 const char* word_of(Actor actor) {
     switch (actor) {
-        case Actor::table: return "table";
-        case Actor::second_referee: return "second referee";
-        case Actor::first_referee: return "first referee";
+        case Actor::table:
+            return "table";
+        case Actor::second_referee:
+            return "second referee";
+        case Actor::first_referee:
+            return "first referee";
     }
     return "";
 }
@@ -168,6 +186,22 @@ std::string profiles() {
     return text;
 }
 
+/// Two readings of one remedy, and what each profile's rests on.
+std::string lost_rallies() {
+    std::string text =
+        "\n## When the opponent has won the rally already\n\n"
+        "A wrong service that is found after its rally is worth one point, whoever won the rally: "
+        "the opponent's own point is the one. For an illegal substitution the opponent keeps the "
+        "points it won and is given point and service besides, and so it is for what has the "
+        "consequences of one; `of-any-fault` reads it as the wrong service everywhere.\n\n"
+        "| profile | the won rally is the point | rests on |\n|---|---|---|\n";
+    for (const std::string& id : profile_ids()) {
+        const ProfileValue& value = value_of(*find_profile(id), "fault.lost-rally-is-the-point");
+        text += fmt::format("| `{}` | {} | {} |\n", id, value.value, value.source);
+    }
+    return text;
+}
+
 std::string page(const std::map<Reason, std::string>& cases) {
     std::string text =
         "# Reasons of the rules core\n\n"
@@ -186,11 +220,10 @@ std::string page(const std::map<Reason, std::string>& cases) {
         const auto found = cases.find(reason);
         text += fmt::format("| `{}` | {} | {} | {} | {} | {} | {} | {} |\n", row.word, row.text,
                             word_of(row.severity), word_of(row.actor),
-                            remedy(current, reason, false),
-                            remedy(current, reason, true), references(row),
-                            found == cases.end() ? "none" : found->second);
+                            remedy(current, reason, false), remedy(current, reason, true),
+                            references(row), found == cases.end() ? "none" : found->second);
     }
-    return text + differences() + profiles();
+    return text + differences() + lost_rallies() + profiles();
 }
 
 int check(const std::string& text, const std::filesystem::path& file,
@@ -202,7 +235,8 @@ int check(const std::string& text, const std::filesystem::path& file,
             wrong = 1;
         }
     if (read_file(file) != text) {
-        std::cerr << file.string() << " is not current: run courthand-rules-page --cases tests/cases"
+        std::cerr << file.string()
+                  << " is not current: run courthand-rules-page --cases tests/cases"
                   << " > shared-core/RULES.md\n";
         wrong = 1;
     }

@@ -1953,9 +1953,15 @@ class Model:
             self.set.append(("turn_back", f.team))
         self.take_back(f)
         self.settle_conditions(f.team)
-        if not (played and played[-1][3] == rival):
+        if not (played and self.rally_is_the_point(f, played[-1])):
             self.set.append(("point", rival, "ruling"))
         self.end_set_if_over()
+
+    def rally_is_the_point(self, f, rally):
+        """The rival has had the point of this fault in the rally it won, or was given."""
+        won_or_given, given = rally[3] == other(f.team), rally[4]
+        return won_or_given and (given or f.reason in OF_THE_SERVICE | AT_THE_HIT or
+                                 self.p["fault.lost-rally-is-the-point"] == "of-any-fault")
 
 
 def answers(profile, records):
