@@ -2,10 +2,28 @@
 
 namespace courthand::server {
 
+namespace {
+
+/// A later entry that is refused for the same cause is no news: the first must be helped.
+bool is_news(const Refusals::Refusal& kept, const Refusals::Refusal& now) {
+    if (kept.cause != now.cause) return true;
+    if (kept.number == now.number) return kept.entry != now.entry || kept.hash != now.hash;
+    return now.number != 0 && now.number < kept.number;
+}
+
+}  // namespace
+
 void Refusals::refused(const Refusal& refusal) {
     const std::lock_guard lock{mutex_};
     const Place place{refusal.match, refusal.device};
-    if (refusals_.contains(place)) return;
+    if (const auto kept = refusals_.find(place); kept != refusals_.end()) {
+        if (!is_news(kept->second, refusal)) return;
+        const ServerTime since = kept->second.since;
+        kept->second = refusal;
+        kept->second.since = since;
+        untold_[place] = kept->second;
+        return;
+    }
     make_room_for(refusal.device);
     if (refusals_.size() >= most) return;
     refusals_.emplace(place, refusal);

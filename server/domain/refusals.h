@@ -30,10 +30,13 @@ class Refusals {
         Cause cause = Cause::none;
         std::string message;
         ServerTime since{};
+        EntryId entry{};  ///< nil: not readable
+        Hash hash{};      ///< of the entry
         friend bool operator==(const Refusal&, const Refusal&) = default;
     };
 
-    /// The first refusal of a device at a match is kept until its entries are taken.
+    /// The first refusal of a device at a match is kept until its entries are taken. Another cause,
+    /// or an earlier entry, takes its place and keeps its time.
     void refused(const Refusal& refusal);
     /// The server has taken everything the device sent of the match.
     void taken(MatchId match, DeviceId device);

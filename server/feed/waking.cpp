@@ -8,38 +8,55 @@
 
 namespace courthand::server {
 
-bool Waking::wanted(MatchId match) const {
-    bool rests = false;
+namespace {
+
+bool ends_at(const FoldedMatch& ready, const MatchHead& end) {
+    return ready.live().head.last == end.last && ready.live().head.hash == end.hash;
+}
+
+}  // namespace
+
+std::optional<StoredMatch> Waking::resting(MatchId match) const {
+    std::optional<StoredMatch> resting;
     keeper_.read(match, [&](const LiveMatch& live) {
-        rests = live.record == nullptr && live.head.last > 0;
+        if (live.record == nullptr && live.head.last > 0)
+            resting = StoredMatch{live.plan, live.head, live.asked, live.branches};
     });
+    return resting;
+}
+
+bool Waking::wanted(MatchId match) const {
+    const auto rests = resting(match);
     if (!rests) return false;
     const std::lock_guard lock{mutex_};
-    return std::none_of(ready_.begin(), ready_.end(),
-                        [&](const auto& ready) { return ready->live().key.match == match; });
+    return std::none_of(ready_.begin(), ready_.end(), [&](const auto& ready) {
+        return ready->live().key.match == match && ends_at(*ready, rests->head);
+    });
 }
 
 void Waking::prepare(MatchId match) {
-    std::optional<StoredMatch> resting;
-    keeper_.read(match, [&](const LiveMatch& live) {
-        if (live.record == nullptr)
-            resting = StoredMatch{live.plan, live.head, live.asked, live.branches};
-    });
-    if (!resting) return;
-    auto folded = read_match(store_, *resting);
+    const auto rests = resting(match);
+    if (!rests) return let_go(match);
+    auto folded = read_match(store_, *rests);
     if (!folded.ok()) return;
     const std::lock_guard lock{mutex_};
     (void)remove(match);
+    // It went on while it was read: the fold thread has read it, and nobody will ask for this.
+    const auto now = resting(match);
+    if (!now || !ends_at(**folded, now->head)) return;
     if (ready_.size() >= most_ready) ready_.pop_front();
     ready_.push_back(*std::move(folded));
+}
+
+void Waking::let_go(MatchId match) {
+    const std::lock_guard lock{mutex_};
+    (void)remove(match);
 }
 
 std::unique_ptr<FoldedMatch> Waking::take(MatchId match, const MatchHead& end) {
     const std::lock_guard lock{mutex_};
     auto ready = remove(match);
-    const bool fits = ready != nullptr && ready->live().head.last == end.last &&
-                      ready->live().head.hash == end.hash;
-    return fits ? std::move(ready) : nullptr;
+    return ready != nullptr && ends_at(*ready, end) ? std::move(ready) : nullptr;
 }
 
 /// Needs the lock.

@@ -6,6 +6,7 @@
 #include <deque>
 #include <memory>
 #include <mutex>
+#include <optional>
 
 #include "server/domain/match_keeper.h"
 #include "server/store/match_store.h"
@@ -19,7 +20,8 @@ class Waking {
 
     Waking(MatchStore& store, const MatchKeeper& keeper) : store_{store}, keeper_{keeper} {}
 
-    /// The match has a record that is in the store only, and nobody has prepared it. From memory.
+    /// The match has a record that is in the store only, and nobody has prepared it up to its
+    /// present end. From memory.
     [[nodiscard]] bool wanted(MatchId match) const;
     /// Reads and folds it. Waits for the store; not for the fold thread. When it fails, the fold
     /// thread reads by itself.
@@ -28,6 +30,9 @@ class Waking {
     [[nodiscard]] std::unique_ptr<FoldedMatch> take(MatchId match, const MatchHead& end);
 
   private:
+    /// The match with its plan and head, when its record is in the store only.
+    [[nodiscard]] std::optional<StoredMatch> resting(MatchId match) const;
+    void let_go(MatchId match);
     [[nodiscard]] std::unique_ptr<FoldedMatch> remove(MatchId match);
 
     MatchStore& store_;

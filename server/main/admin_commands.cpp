@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "server/audit/postgres/pg_audit_store.h"
 #include "server/auth/enrolment.h"
 #include "server/auth/postgres/pg_enrolment_store.h"
 #include "server/main/open_database.h"
@@ -46,11 +47,17 @@ int print_code(const Settings& settings) {
     const auto tournament = open_tournament(database, matches, "Tournament");
     if (!tournament.ok()) return fail(tournament.status());
     const auto store = auth::make_pg_enrolment_store(database, tournament->id);
+    const auto audit_store = audit::make_pg_audit_store(database, tournament->id);
     auth::CodeWish wish;
     wish.seat = *seat;
     wish.court = settings.court;
     wish.lives = std::chrono::minutes{settings.minutes};
+    const std::string court = wish.court == 0 ? "" : fmt::format("court {}, ", wish.court);
     try {
+        // Whoever may call this program has no certificate; the row says where it was done.
+        const auto row = audit_store->with_act({0, now, std::nullopt, "issue-code",
+                                                std::string{auth::word(*seat)},
+                                                court + "on the command line", false});
         const auto code = auth::issue_code(*store, std::get<auth::Authority>(authority), wish, now);
         if (const auto* why = std::get_if<auth::Refusal>(&code)) return fail(why->text());
         fmt::print("{}\n", std::get<auth::IssuedCode>(code).text);

@@ -33,15 +33,20 @@ void audit_refused(const VenueParts& parts, const std::optional<auth::Caller>& w
                    const ActWords& words, const grpc::Status& status);
 
 /// Works a call out and keeps its row: in the transaction of the act where it is one, else before
-/// the answer goes out when the database is there. May wait for the database.
-template <class Body>
+/// the answer goes out when the database is there. `nothing_done` says of a response why the call
+/// did nothing of what it asked for; empty: it was done. May wait for the database.
+template <class Body, class NothingDone>
 [[nodiscard]] auto audited(const VenueParts& parts, const std::optional<auth::Caller>& who,
-                           const ActWords& words, const Body& body) {
+                           const ActWords& words, const Body& body,
+                           const NothingDone& nothing_done) {
     std::optional<audit::AuditTrail::Act> act{
         std::in_place, parts.audit,
         audit::AuditEntry{0, {}, who, std::string{words.act}, words.subject, words.detail, false}};
     auto answer = body();
-    const grpc::Status status = status_in(answer);
+    grpc::Status status = status_in(answer);
+    if (const auto* response = std::get_if<0>(&answer))
+        if (const std::string why = nothing_done(*response); !why.empty())
+            status = {grpc::StatusCode::FAILED_PRECONDITION, why};
     if (status.ok()) {
         act->done();
     } else {
@@ -49,6 +54,13 @@ template <class Body>
         audit_refused(parts, who, words, status);
     }
     return answer;
+}
+
+/// The same for a call that is done whenever it is answered.
+template <class Body>
+[[nodiscard]] auto audited(const VenueParts& parts, const std::optional<auth::Caller>& who,
+                           const ActWords& words, const Body& body) {
+    return audited(parts, who, words, body, [](const auto&) { return std::string{}; });
 }
 
 /// Ids travel as bytes; people and the audit read them as text. Empty for what is no id.

@@ -289,6 +289,18 @@ ActWords words_of(const v1::RevokeDeviceRequest& request) {
     return {"revoke", id_text(request.device_id()), request.reason()};
 }
 
+/// Why an act that was answered did nothing of what it asked for; empty: it did.
+template <class Request, class Response>
+std::string nothing_done(const Request&, const Response&) {
+    return {};
+}
+std::string nothing_done(const v1::ImportRosterRequest& request,
+                         const v1::ImportRosterResponse& response) {
+    if (request.dry_run() || response.kept()) return {};
+    return fmt::format("nothing was kept: {} {} in the file", response.error_count(),
+                       response.error_count() == 1 ? "error" : "errors");
+}
+
 class DeskService final : public v1::Desk::CallbackService {
   public:
     explicit DeskService(const VenueParts& parts) : parts_{parts}, calls_{parts} {}
@@ -352,8 +364,9 @@ class DeskService final : public v1::Desk::CallbackService {
                  Answer<Response> (DeskCalls::*call)(const Request&) const) {
         const auto who = auth::caller(*context->auth_context());
         return device_call(parts_, context, response, [this, who, request, call] {
-            return audited(parts_, who, words_of(*request),
-                           [&] { return (calls_.*call)(*request); });
+            return audited(
+                parts_, who, words_of(*request), [&] { return (calls_.*call)(*request); },
+                [&](const Response& answer) { return nothing_done(*request, answer); });
         });
     }
 

@@ -26,14 +26,20 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
         // Before the work queue: a stranger who hammers takes no place in it.
         if (const auto wait = attempts_.take(address, std::chrono::steady_clock::now()))
             return turn_away(*context, address, *wait);
+        // Ends with the job, also when it never runs.
+        const auto attempt = std::make_shared<auth::Attempt>(attempts_, address);
         return work_call(
             parts_.work, context, response,
-            [this, request, address] {
-                Answer answer = answer_to(*request, address);
+            [this, request, attempt] {
+                Answer answer = answer_to(*request, *attempt);
                 if (const auto* refused = std::get_if<grpc::Status>(&answer))
-                    parts_.audit.refused(
-                        address,
-                        {0, {}, std::nullopt, "enrol", address, refused->error_message(), true});
+                    parts_.audit.refused(attempt->address(), {0,
+                                                              {},
+                                                              std::nullopt,
+                                                              "enrol",
+                                                              attempt->address(),
+                                                              refused->error_message(),
+                                                              true});
                 return answer;
             },
             Lane::enrolment);
@@ -42,19 +48,18 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
   private:
     using Answer = std::variant<v1::EnrolResponse, grpc::Status>;
 
-    Answer answer_to(const v1::EnrolRequest& request, const std::string& address) {
+    Answer answer_to(const v1::EnrolRequest& request, auth::Attempt& attempt) {
         try {
             audit::AuditTrail::Act act{
                 parts_.audit,
-                {0, {}, std::nullopt, "enrol", address, request.device_name(), false}};
+                {0, {}, std::nullopt, "enrol", attempt.address(), request.device_name(), false}};
             Answer answer = enrol(request);
-            if (const auto* enrolled = std::get_if<v1::EnrolResponse>(&answer)) {
-                attempts_.give_back(address);
+            if (const auto* enrolled = std::get_if<v1::EnrolResponse>(&answer))
                 act.done(caller_in(*enrolled));
-            }
+            else
+                attempt.failed();
             return answer;
         } catch (const StoreFailure&) {
-            attempts_.give_back(address);
             return database_is_away();
         }
     }

@@ -74,9 +74,16 @@ std::variant<v1::GrantWriterResponse, Status> ask_take_over(const SyncParts& par
                                       "in the place of device " + to_text(match.head.writer))};
     const auto asked = parts.store.ask_take_over(match.plan.key, who.device);
     if (!asked.ok()) return asked.status();
+    v1::GrantWriterResponse response;
+    if (asked->asked && asked->asked->device != who.device) {
+        finish(parts, asked->head, v1::GrantWriterResponse::OUTCOME_HELD_BY_OTHER,
+               "another device asks to go on with this match; wait for the answer of the desk or "
+               "the head official, or ask again in a minute",
+               response);
+        return response;
+    }
     const bool again = match.asked && match.asked->device == who.device;
     if (!again) act.done();
-    v1::GrantWriterResponse response;
     finish(parts, asked->head, v1::GrantWriterResponse::OUTCOME_ASKED,
            "another device writes this match; the desk or the head official is asked", response);
     return response;
@@ -137,7 +144,9 @@ std::variant<v1::GrantWriterResponse, Status> grant_writer(const SyncParts& part
                                               row_of(who, "grant", key.match, wish.reason)};
     const auto granted = parts.store.grant_writer(wish);
     if (granted.ok()) {
-        const bool same = *granted == before->head;
+        // Its record may have grown meanwhile.
+        const bool same =
+            granted->epoch == before->head.epoch && granted->grant == before->head.grant;
         if (!same) act->done();
         finish(parts, *granted, same ? Response::OUTCOME_ALREADY_YOURS : Response::OUTCOME_GRANTED,
                {}, response);

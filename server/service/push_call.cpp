@@ -21,6 +21,11 @@ Status invalid(std::string why) {
 struct ReadPush {
     auth::Caller who;
     v1::PushResponse response;  ///< results of refused entries are filled in
+    struct Sent {
+        EntryId id{};
+        Hash hash{};
+    };
+    std::vector<Sent> sent;  ///< of each result; nil: not readable
     std::vector<AppendItem> items;
     std::vector<int> places;  ///< result of items[i] in the response
     std::optional<MatchPlan> opened_here;
@@ -58,9 +63,11 @@ void read_entries(const v1::PushRequest& request, ReadPush& read) {
         auto item = append_item(entry.data(), read.match, grant_of(request.writer()));
         if (const auto* why = std::get_if<Status>(&item)) {
             refuse(Cause::unreadable, why->text(), result);
+            read.sent.emplace_back();
             continue;
         }
         auto& read_item = std::get<AppendItem>(item);
+        read.sent.push_back({read_item.id, read_item.hash});
         if (entry.signature().size() <= wire::most_signature_bytes)
             read_item.signature = entry.signature();
         if (read_item.device != read.who.device) {
@@ -109,12 +116,15 @@ void set_head(const MatchHead& head, v1::PushResponse& response) {
 void note(const SyncParts& parts, const ReadPush& read) {
     const auto& results = read.response.results();
     bool waits = false;
-    for (const v1::PushResult& result : results) {
+    for (int i = 0; i < results.size(); ++i) {
+        const v1::PushResult& result = results[i];
         waits |= result.outcome() == v1::PushResult::OUTCOME_GAP;
         if (result.outcome() != v1::PushResult::OUTCOME_INVALID) continue;
         const Cause cause = cause_of(result.cause());
+        const ReadPush::Sent& sent = read.sent[static_cast<std::size_t>(i)];
         parts.refusals.refused({read.match, read.who.device, read.who.court, result.seq(), cause,
-                                result.message(), std::chrono::system_clock::now()});
+                                result.message(), std::chrono::system_clock::now(), sent.id,
+                                sent.hash});
         if (cause == Cause::not_its_device || cause == Cause::other_court)
             parts.audit.refused(
                 to_text(read.who.device),

@@ -9,9 +9,18 @@
 #include "server/service/enrolment_service.h"
 #include "server/service/venue_service.h"
 #include "server/venue/postgres/pg_alert_store.h"
+#include "server/venue/postgres/pg_heard_store.h"
 #include "server/venue/postgres/pg_refusal_store.h"
 
 namespace courthand::server::service {
+
+namespace {
+
+alerts::Now clock() {
+    return {std::chrono::system_clock::now(), std::chrono::steady_clock::now()};
+}
+
+}  // namespace
 
 struct VenueArea::Parts {
     explicit Parts(const Needs& needs)
@@ -20,11 +29,7 @@ struct VenueArea::Parts {
           alerts{venue::make_pg_alert_store(needs.database, needs.tournament)},
           desk{desk::make_pg_desk_store(needs.database, needs.tournament)},
           devices{*enrolments},
-          venue{needs.tournament, *alerts,
-                [] {
-                    return alerts::Now{std::chrono::system_clock::now(),
-                                       std::chrono::steady_clock::now()};
-                },
+          venue{needs.tournament, *alerts, clock,
                 [&refusals = needs.refusals] { return refusals.now(); }},
           shared{needs.tournament,
                  needs.tournament_name,
@@ -43,7 +48,9 @@ struct VenueArea::Parts {
                  needs.audit_store,
                  needs.audit},
           refused{needs.database, needs.tournament},
-          refusals{needs.refusals} {
+          refusals{needs.refusals},
+          heard{needs.database, needs.tournament, clock},
+          hearing{venue.heard_devices(), heard} {
         services.push_back(make_venue_service(shared));
         services.push_back(make_desk_service(shared));
         services.push_back(make_enrolment_service(shared));
@@ -58,6 +65,8 @@ struct VenueArea::Parts {
     VenueParts shared;
     venue::PgRefusalStore refused;
     Refusals& refusals;
+    venue::PgHeardStore heard;
+    venue::HeardSharing hearing;
     std::vector<std::unique_ptr<grpc::Service>> services;
 };
 
@@ -88,6 +97,7 @@ Status VenueArea::start() {
             streams.tidy();
             // While the database is away, what was refused here is shown here.
             (void)venue::share(parts_->refusals, parts_->refused);
+            parts_->hearing.look();
         });
     return status;
 }

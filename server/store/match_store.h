@@ -75,6 +75,10 @@ struct MatchHead {
     friend bool operator==(const MatchHead&, const MatchHead&) = default;
 };
 
+/// So long a wish to take over stands before that of another device takes its place: the desk or
+/// the head official has time to answer, and two devices that ask in turn write little.
+inline constexpr std::chrono::seconds take_over_stands{60};
+
 /// A device wishes to go on with a match in the place of the one that writes it.
 struct TakeOverAsked {
     DeviceId device;
@@ -234,8 +238,9 @@ class MatchStore {
     /// Gives the device the next epoch, or its present one again. `conflict` when another writes.
     virtual Result<MatchHead> grant_writer(const GrantWish& wish) = 0;
 
-    /// Keeps the wish of a device to take the match over; a later wish takes the place of an
-    /// earlier one. Writes a feed item `described` when it is news.
+    /// Keeps the wish of a device to take the match over, and answers the one that stands: a wish
+    /// takes the place of another device's once that has stood for `take_over_stands`. Writes a
+    /// feed item `described` when it is news.
     virtual Result<StoredMatch> ask_take_over(MatchKey key, DeviceId device) = 0;
     /// Answers the wish of this device: with consent it gets the next epoch and the present writer
     /// is fenced. `conflict` when that device does not ask (any more). Writes `described`.

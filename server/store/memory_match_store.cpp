@@ -132,8 +132,10 @@ Result<StoredMatch> MemoryMatchStore::ask_take_over(MatchKey key, DeviceId devic
         const auto at = match_of(shelf, key.match);
         if (!at.ok()) return at.status();
         StoredMatch& match = **at;
+        const ServerTime now = std::chrono::system_clock::now();
         if (match.asked && match.asked->device == device) return match;
-        match.asked = TakeOverAsked{device, std::chrono::system_clock::now()};
+        if (match.asked && now - match.asked->at < take_over_stands) return match;
+        match.asked = TakeOverAsked{device, now};
         asked = match;
         describe(shelf, key.match);
     }

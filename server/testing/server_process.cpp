@@ -34,6 +34,14 @@ int exit_code_of(int status) {
 
 }  // namespace
 
+std::unique_ptr<ServerProcess> second_server(const ServerProcess& first) {
+    ServerOptions options{first.dsn(), first.data() / "second", 0, {}};
+    std::filesystem::create_directories(options.data);
+    std::filesystem::copy(first.data() / "authority", options.data / "authority",
+                          std::filesystem::copy_options::recursive);
+    return std::make_unique<ServerProcess>(options);
+}
+
 CommandResult run_server_command(const std::vector<std::string>& words) {
     int ends[2];
     if (pipe2(ends, O_CLOEXEC) != 0) throw std::runtime_error{"cannot make a pipe"};

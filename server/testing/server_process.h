@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -61,6 +62,9 @@ class ServerProcess {
     pid_t pid_ = -1;
     int ready_pipe_ = -1;
 };
+
+/// A second server of the same venue: on the same database, with the same authority.
+[[nodiscard]] std::unique_ptr<ServerProcess> second_server(const ServerProcess& first);
 
 /// Runs a subcommand to its end; standard output and error together.
 struct CommandResult {

@@ -32,17 +32,6 @@ bool same(const Refusals::Refusal& one, const Refusals::Refusal& other) {
            one.number == other.number && one.cause == other.cause;
 }
 
-// The newest replaces the one heard longest ago when there is no more room.
-void note_device(std::map<DeviceId, Now>& devices, DeviceId device, const Now& now,
-                 std::size_t most) {
-    if (devices.size() >= most && !devices.contains(device))
-        devices.erase(std::min_element(devices.begin(), devices.end(),
-                                       [](const auto& one, const auto& other) {
-                                           return one.second.steady < other.second.steady;
-                                       }));
-    devices[device] = now;
-}
-
 }  // namespace
 
 VenueKeeper::VenueKeeper(TournamentId tournament, alerts::AlertStore& store, Clock clock,
@@ -131,11 +120,7 @@ void VenueKeeper::on_branch_stored(const BranchStored& stored) {
 }
 
 void VenueKeeper::on_device_seen(const DeviceSeen& seen) {
-    if (seen.tournament != tournament_) return;
-    const Now now = clock_();
-    const std::scoped_lock lock{inbox_mutex_};
-    note_device(devices_seen_, seen.device, now, most_devices);
-    if (seen.court != 0) inbox_.seen[{seen.court, seen.device}] = now;
+    if (seen.tournament == tournament_) heard_.heard({seen.device, seen.court, clock_()});
 }
 
 void VenueKeeper::on_notice(const FeedItem& item) {
@@ -192,11 +177,7 @@ void VenueKeeper::work(Inbox news, const Now& now, bool beat_due) {
     if (news.courts) take_courts(*std::move(news.courts));
     if (news.begun_anew) forget_matches();
     for (auto& [id, view] : news.matches) take_view(std::move(view), now);
-    for (const auto& [from, at] : news.seen)
-        if (speaks_for(from.first, from.second)) {
-            watch_.heard(from.first, at);
-            changed_courts_.insert(from.first);
-        }
+    hear_devices();
     if (news.rebuilt) rebuilt_told_ = true;
     if (!ready_ && rebuilt_told_ && begin_anew(now)) begin();
     watch_changed_courts();
@@ -216,6 +197,17 @@ void VenueKeeper::work(Inbox news, const Now& now, bool beat_due) {
     // could not be kept waits for it.
     renew_board(now);
     if (ready_) (void)alerts_.keep(now);
+}
+
+// What another server heard before this one began to listen says nothing: a court that was not seen
+// when the server stopped stays so until it is heard of again.
+void VenueKeeper::hear_devices() {
+    for (const HeardDevices::Heard& heard : heard_.take_news()) {
+        if (heard.court == 0 || heard.at.steady < started_.steady) continue;
+        if (!speaks_for(heard.court, heard.device)) continue;
+        watch_.heard(heard.court, heard.at);
+        changed_courts_.insert(heard.court);
+    }
 }
 
 // A spare tablet of the court says nothing about the table that writes its match.
@@ -326,12 +318,8 @@ void VenueKeeper::observe_take_overs(const Now& now) {
     for (const MatchId id : asking_) {
         const MatchView& view = *matches_.find(id);
         std::optional<std::chrono::seconds> silence;
-        {
-            const std::scoped_lock lock{inbox_mutex_};
-            if (const auto heard = devices_seen_.find(view.writer); heard != devices_seen_.end())
-                silence = std::chrono::duration_cast<std::chrono::seconds>(now.steady -
-                                                                           heard->second.steady);
-        }
+        if (const auto heard = heard_.last(view.writer))
+            silence = std::chrono::duration_cast<std::chrono::seconds>(now.steady - heard->steady);
         conditions.push_back(*view.asked);
         conditions.back().text = alerts::take_over_words(view.plan, silence);
     }
@@ -488,9 +476,8 @@ VenueKeeper::Act VenueKeeper::shelve(const std::string& id, std::chrono::minutes
 }
 
 std::optional<ServerTime> VenueKeeper::last_seen(DeviceId device) const {
-    const std::scoped_lock lock{inbox_mutex_};
-    const auto found = devices_seen_.find(device);
-    return found == devices_seen_.end() ? std::nullopt : std::optional{found->second.wall};
+    const auto heard = heard_.last(device);
+    return heard ? std::optional{heard->wall} : std::nullopt;
 }
 
 std::uint32_t VenueKeeper::open_alerts(MatchId match) const {

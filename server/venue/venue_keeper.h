@@ -30,6 +30,7 @@
 #include "server/domain/match_observer.h"
 #include "server/domain/refusals.h"
 #include "server/venue/board.h"
+#include "server/venue/heard_devices.h"
 #include "server/venue/kept_book.h"
 #include "server/venue/match_shelf.h"
 
@@ -64,8 +65,9 @@ class VenueKeeper final : public MatchObserver {
     [[nodiscard]] Act shelve(const std::string& id, std::chrono::minutes time,
                              const std::string& note, const std::string& by);
 
-    /// When the server last heard of a device, since its start.
+    /// When a server of the venue last heard of a device, as far as is known here.
     [[nodiscard]] std::optional<ServerTime> last_seen(DeviceId device) const;
+    [[nodiscard]] HeardDevices& heard_devices() noexcept { return heard_; }
     [[nodiscard]] std::uint32_t open_alerts(MatchId match) const;
 
     void on_match_changed(const MatchChanged& change) override;
@@ -81,13 +83,10 @@ class VenueKeeper final : public MatchObserver {
 
     /// The keeper's own beat; chatter guard and silence are counted in whole beats.
     static constexpr std::chrono::milliseconds beat{500};
-    /// More devices than any venue has; of more, those heard longest ago are forgotten.
-    static constexpr std::size_t most_devices = 4096;
 
   private:
     struct Inbox {
-        std::map<MatchId, MatchView> matches;  ///< newer replaces older
-        std::map<std::pair<std::uint32_t, DeviceId>, alerts::Now> seen;  ///< court and device
+        std::map<MatchId, MatchView> matches;            ///< newer replaces older
         std::map<alerts::AlertId, std::uint32_t> moved;  ///< acted upon, at some server
         std::optional<std::set<std::uint32_t>> courts;
         bool begun_anew = false;  ///< what was known of matches and alerts before is void
@@ -107,6 +106,7 @@ class VenueKeeper final : public MatchObserver {
 
     // The writers: these need `writers_`.
     void work(Inbox news, const alerts::Now& now, bool beat_due);
+    void hear_devices();
     [[nodiscard]] bool speaks_for(std::uint32_t court, DeviceId device) const;
     void take_courts(std::set<std::uint32_t> courts);
     void take_view(MatchView view, const alerts::Now& now);
@@ -134,11 +134,11 @@ class VenueKeeper final : public MatchObserver {
     Clock clock_;
     ReadRefusals read_refusals_;
     Board board_;
+    HeardDevices heard_;
 
     mutable std::mutex inbox_mutex_;
     std::condition_variable inbox_filled_;
     Inbox inbox_;
-    std::map<DeviceId, alerts::Now> devices_seen_;
     bool stopping_ = false;
 
     mutable std::mutex counts_mutex_;

@@ -65,6 +65,7 @@ QString act_words(const std::string& act) {
         {"issue-code", Desk::tr("Enrolment code issued")},
         {"revoke", Desk::tr("Device withdrawn")},
         {"grant", Desk::tr("Match granted to a device")},
+        {"begin-writing", Desk::tr("Match begun by a device")},
         {"ask-take-over", Desk::tr("Take-over asked for")},
         {"answer-take-over", Desk::tr("Take-over answered")},
         {"rule", Desk::tr("Fault ruled on")},

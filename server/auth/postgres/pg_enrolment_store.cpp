@@ -1,5 +1,7 @@
 #include "server/auth/postgres/pg_enrolment_store.h"
 
+#include <fmt/format.h>
+
 #include "server/store/postgres/text_form.h"
 #include "server/store/postgres/trace.h"
 
@@ -48,6 +50,9 @@ Database::Statements statements() {
          "select device_id from device where tournament_id = $1 and revoked_at is not null"},
         {"device_revoke", "update device set revoked_at = coalesce(revoked_at, " COURTHAND_TIME(
                               "$3") ") where tournament_id = $1 and device_id = $2"},
+        // It may send nothing any more, so nobody else could take them away.
+        {"device_forget_refused",
+         "delete from refused_entry where tournament_id = $1 and device_id = $2"},
     };
 }
 
@@ -81,6 +86,13 @@ Device device_of(const pqxx::row& row) {
     device.revoked = moment_or_none(row[5]);
     if (!row[6].is_null()) device.key = postgres::bytes_of(row[6]);
     return device;
+}
+
+/// The trace of what the server could not take from a device, of so many matches.
+std::string words_on_refused(pqxx::result::size_type matches) {
+    if (matches == 0) return {};
+    return fmt::format("entries of {} {} that the server could not take are shown no more", matches,
+                       matches == 1 ? "match" : "matches");
 }
 
 class PgEnrolmentStore final : public EnrolmentStore {
@@ -149,7 +161,9 @@ class PgEnrolmentStore final : public EnrolmentStore {
             const auto revoked =
                 work.exec_prepared("device_revoke", tournament_, to_text(id), microseconds(now));
             if (revoked.affected_rows() == 0) return false;
-            postgres::leave_trace(work);
+            const auto refused =
+                work.exec_prepared("device_forget_refused", tournament_, to_text(id));
+            postgres::leave_trace(work, {words_on_refused(refused.affected_rows())});
             return true;
         }));
     }

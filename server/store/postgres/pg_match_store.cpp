@@ -57,8 +57,7 @@ Database::Statements match_statements() {
          "insert into feed (tournament_id, position, kind, match_id, item_id, bytes) "
          "values ($1, $2, $3, $4, $5, $6::bytea)"},
         {"feed_find",
-         "select position from feed where tournament_id = $1 and item_id = $2 "
-         "and kind in (4, 5)"},
+         "select position from feed where tournament_id = $1 and item_id = $2 and kind in (4, 5)"},
         {"feed_page", feed_page(false)},
         {"feed_page_of", feed_page(true)},
         {"matches", select_match + " order by match_id"},
@@ -88,7 +87,8 @@ Database::Statements match_statements() {
          "update tournament set generation = gen_random_uuid() where tournament_id = $1"},
         {"take_over_ask",
          "update match set asked_by = $3, asked_at = now() where tournament_id = $1 "
-         "and match_id = $2 and asked_by is distinct from $3"},
+         "and match_id = $2 and asked_by is distinct from $3 "
+         "and (asked_by is null or asked_at <= now() - $4::bigint * interval '1 second')"},
         {"take_over_asked",
          "select asked_by from match where tournament_id = $1 and match_id = $2 for update"},
         {"take_over_end",
@@ -336,8 +336,8 @@ Result<StoredMatch> PgMatchStore::ask_take_over(MatchKey key, DeviceId device) {
     const std::string match = to_text(key.match);
     auto asked = database_.perform("ask to take a match over", [&](pqxx::work& work) {
         const FeedPosition head = lock_sequencer(work, key.tournament);
-        const auto changed =
-            work.exec_prepared("take_over_ask", tournament, match, to_text(device));
+        const auto changed = work.exec_prepared("take_over_ask", tournament, match, to_text(device),
+                                                take_over_stands.count());
         if (changed.affected_rows() > 0) {
             describe(work, key, head);
             leave_trace(work);

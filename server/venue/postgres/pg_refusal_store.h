@@ -14,8 +14,8 @@ class PgRefusalStore {
     PgRefusalStore(postgres::Database& database, TournamentId tournament);
 
     /// Keeps the changes of one server, forgets what stands in a record by now, whichever way it
-    /// came there, and answers what is left of all servers. A device keeps the newest
-    /// `Refusals::most_of_a_device`, all together `Refusals::most`.
+    /// came there, and what is of a withdrawn device, and answers what is left of all servers. A
+    /// device keeps the newest `Refusals::most_of_a_device`, all together `Refusals::most`.
     [[nodiscard]] Result<std::vector<Refusals::Refusal>> exchange(const Refusals::Changes& changes);
 
   private:

@@ -24,15 +24,6 @@ class Streams : public ::testing::Test {
     ServerProcess server_{ServerOptions{database_.dsn(), {}, 0, {}}};
 };
 
-/// A second server on the same database with the same authority.
-std::unique_ptr<ServerProcess> second_server(const ServerProcess& first) {
-    ServerOptions options{first.dsn(), first.data() / "second", 0, {}};
-    std::filesystem::create_directories(options.data);
-    std::filesystem::copy(first.data() / "authority", options.data / "authority",
-                          std::filesystem::copy_options::recursive);
-    return std::make_unique<ServerProcess>(options);
-}
-
 void revoke(TestClient& desk, const EnrolledDevice& device) {
     v1::RevokeDeviceRequest request;
     request.set_device_id(to_bytes(device.id.value));

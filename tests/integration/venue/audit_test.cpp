@@ -234,6 +234,33 @@ TEST_F(Audit, AnActOfTheDeskWhoseRowCannotBeKeptIsNotDone) {
             << act;
 }
 
+TEST_F(Audit, AListOfWhichNothingWasKeptIsNoImport) {
+    v1::ImportRosterRequest lists;
+    lists.set_csv("team,number\nQuayside,one hundred\n");
+    lists.set_file_name("teams.csv");
+    v1::ImportRosterResponse teams;
+    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::ImportRoster, lists, teams).ok());
+    ASSERT_FALSE(teams.kept());
+    const auto row = line("import-roster", true);
+    ASSERT_TRUE(row);
+    EXPECT_EQ(row->subject(), "teams.csv");
+    EXPECT_NE(row->detail().find("nothing was kept: 1 error"), std::string::npos) << row->detail();
+    EXPECT_EQ(database.run("select count(*) from audit where act = 'import-roster'"), "1");
+}
+
+TEST_F(Audit, ACodeOfTheCommandLineIsThere) {
+    const auto code =
+        run_server_command({"code", "--database", database.dsn(), "--data", server.data().string(),
+                            "--seat", "table", "--court", "7"});
+    ASSERT_EQ(code.exit_code, 0) << code.output;
+    const auto issued = line("issue-code", false);
+    ASSERT_TRUE(issued);
+    EXPECT_EQ(issued->device_id(), "") << "nobody with a certificate";
+    EXPECT_EQ(issued->subject(), "table");
+    EXPECT_EQ(issued->detail(), "court 7, on the command line");
+    EXPECT_EQ(issued->detail().find(code.output.substr(0, 4)), std::string::npos);
+}
+
 TEST_F(Audit, AGrantATakeOverAndAnEnrolmentWhoseRowCannotBeKeptAreNotDone) {
     Device table = Device::at(server, auth::Seat::table, 1);
     Device spare = Device::at(server, auth::Seat::table, 1);

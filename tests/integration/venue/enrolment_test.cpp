@@ -1,10 +1,13 @@
 // A device is let in, or turned away with the cure, over TLS by a real server.
 #include <gtest/gtest.h>
 
+#include <thread>
+
 #include <grpcpp/grpcpp.h>
 
 #include "device_kit.h"
 #include "server/auth/attempt_limiter.h"
+#include "server/store/postgres/database.h"
 #include "server/testing/forwarder.h"
 #include "wire/enrolment_code.h"
 #include "wire/protocol_version.h"
@@ -145,6 +148,35 @@ TEST_F(Enrolment, AStrangerWhoGuessesIsToldToWaitAndStopsNobodyElse) {
     EXPECT_NE(status.error_message().find("wait "), std::string::npos) << status.error_message();
 
     EXPECT_TRUE(enrol_from("127.0.0.2", secret, response)) << "no code was lost by that";
+}
+
+// The tries of a tablet whose calls ran out of time while the database stood still counted as wrong
+// codes, and it had to wait for minutes.
+TEST_F(Enrolment, ATryThatNobodyLookedAtIsNoWrongCode) {
+    const std::string secret = secret_for(v1::SEAT_HEAD);
+    const auto stub = v1::Enrolment::NewStub(connect(server.address(), authority_of(server)));
+    const unsigned burst = auth::AttemptLimits{}.address.burst;
+    v1::EnrolResponse response;
+    const auto still = postgres::Database{database.dsn()}.run("hold", [&](pqxx::work& work) {
+        work.exec("lock table enrolment_code in access exclusive mode");
+        for (unsigned i = 0; i < burst; ++i) {
+            grpc::ClientContext context;
+            context.AddMetadata("courthand-protocol", "1");
+            context.set_wait_for_ready(true);
+            context.set_deadline(std::chrono::system_clock::now() + std::chrono::milliseconds{200});
+            EXPECT_FALSE(stub->Enrol(&context, request_with(secret), &response).ok());
+        }
+    });
+    ASSERT_TRUE(still.ok()) << still.text();
+    // What waits is gone through now; the code works as soon as a try is free.
+    while (!call(*stub, &v1::Enrolment::Stub::Enrol, request_with(secret), response).ok())
+        std::this_thread::sleep_for(std::chrono::milliseconds{100});
+    unsigned given = 0;
+    while (given < burst &&
+           call(*stub, &v1::Enrolment::Stub::Enrol, request_with(mistyped(secret)), response)
+                   .error_code() == grpc::StatusCode::PERMISSION_DENIED)
+        ++given;
+    EXPECT_GE(given, burst - 2);
 }
 
 TEST_F(Enrolment, ALostAnswerIsGivenAgain) {

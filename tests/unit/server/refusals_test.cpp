@@ -48,5 +48,33 @@ TEST(RefusedEntries, AreToldOnceAndTheOthersAreLearnt) {
     EXPECT_TRUE(here.untold().empty()) << "a push of what was never refused tells nothing";
 }
 
+// The first cause stayed, though the desk had cured it and another stood in the way by then.
+TEST(RefusedEntries, AnotherCauseIsNewsAndALaterEntryIsNot) {
+    Refusals refusals;
+    Refusals::Refusal refusal{MatchId{new_uuid()}, DeviceId{new_uuid()}, 1, 4, Cause::unknown_match,
+                              "unknown",           ServerTime{}};
+    refusal.entry.value = new_uuid();
+    refusals.refused(refusal);
+    refusals.learn(refusals.untold(), refusals.now());
+    Refusals::Refusal later = refusal;
+    later.number = 9;
+    later.entry.value = new_uuid();
+    later.since += std::chrono::seconds{5};
+    refusals.refused(later);
+    EXPECT_TRUE(refusals.untold().empty());
+    EXPECT_EQ(refusals.now(), std::vector{refusal}) << "the first is to be helped";
+    later.cause = Cause::other_court;
+    refusals.refused(later);
+    ASSERT_EQ(refusals.untold().size(), 1U);
+    ASSERT_EQ(refusals.now().size(), 1U);
+    EXPECT_EQ(refusals.now().front().cause, Cause::other_court);
+    EXPECT_EQ(refusals.now().front().number, 9U);
+    EXPECT_EQ(refusals.now().front().since, refusal.since);
+    Refusals::Refusal other_content = refusals.now().front();
+    other_content.hash.fill(7);
+    refusals.refused(other_content);
+    EXPECT_EQ(refusals.now(), std::vector{other_content});
+}
+
 }  // namespace
 }  // namespace courthand::server

@@ -1,6 +1,9 @@
 // Matches that rest: what stays in memory, what a start reads, and how they go on.
 #include <gtest/gtest.h>
 
+#include <functional>
+#include <utility>
+
 #include "courthand/rules/judge.h"
 #include "courthand/rules/profile.h"
 #include "middle.h"
@@ -137,6 +140,57 @@ TEST_F(Rest, WhatWasPreparedBeforeAnotherEntryCameIsNotUsed) {
     later.last = over.size() + 1;
     EXPECT_EQ(middle.waking.take(id_of(over), later), nullptr);
     EXPECT_TRUE(middle.waking.wanted(id_of(over))) << "it is let go";
+}
+
+// What was prepared for an older end of the record kept the present one from being prepared.
+TEST_F(Rest, WhatWasPreparedForAnOlderEndIsPreparedAnew) {
+    TestRecord over = finished_record();
+    push(over, 1, over.size());
+    Middle middle{store_, tournament_};
+    middle.waking.prepare(id_of(over));
+    ASSERT_FALSE(middle.waking.wanted(id_of(over)));
+    over.add(Note{Note::Kind::signature});
+    push(over, over.size(), over.size());
+    throw_if_failed(middle.follower.rebuild());
+    ASSERT_TRUE(rests(middle, over));
+    EXPECT_TRUE(middle.waking.wanted(id_of(over)));
+    middle.waking.prepare(id_of(over));
+    EXPECT_FALSE(middle.waking.wanted(id_of(over)));
+}
+
+/// Something happens while a record is read.
+class StoreWithNews final : public MemoryMatchStore {
+  public:
+    StoreWithNews(MemoryMatchStore& of, std::function<void()> happens)
+        : of_{of}, happens_{std::move(happens)} {}
+    Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,
+                                                 std::size_t most) override {
+        auto read = of_.read_record(key, after, most);
+        if (auto happens = std::exchange(happens_, {})) happens();
+        return read;
+    }
+
+  private:
+    MemoryMatchStore& of_;
+    std::function<void()> happens_;
+};
+
+// The match went on while its record was read for it: that record was kept, and never used.
+TEST_F(Rest, WhatWasPreparedForAMatchThatGoesOnMeanwhileIsLetGo) {
+    TestRecord over = finished_record();
+    push(over, 1, over.size());
+    Middle middle{store_, tournament_};
+    MatchHead before;
+    middle.keeper.read(id_of(over), [&](const LiveMatch& m) { before = m.head; });
+    StoreWithNews store{store_, [&] {
+                            over.add(Note{Note::Kind::signature});
+                            push(over, over.size(), over.size());
+                            middle.follow();
+                        }};
+    Waking waking{store, middle.keeper};
+    waking.prepare(id_of(over));
+    ASSERT_FALSE(rests(middle, over));
+    EXPECT_EQ(waking.take(id_of(over), before), nullptr);
 }
 
 TEST_F(Rest, OfPreparedRecordsOnlySoManyWait) {

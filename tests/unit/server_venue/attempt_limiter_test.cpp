@@ -106,13 +106,51 @@ TEST(AttemptLimiter, TheUsualLimitsLetOneAddressNeverUseUpTheCeiling) {
     EXPECT_GT(usual.address.refill, usual.overall.refill * 100);
 }
 
+std::string v6(const std::string& network, unsigned host) {
+    return address_of_peer("ipv6:[" + network + "::" + std::to_string(host) + "]:7");
+}
+
+// One stranger in the network of the hall used up the tries of all its tablets.
+TEST(AttemptLimiter, AStrangerInTheSameNetworkLocksOutNoTablet) {
+    AttemptLimiter limiter;
+    unsigned tablet = 5000;
+    for (auto now = start; now < start + seconds{60}; now += milliseconds{500}) {
+        (void)tries_taken(limiter, v6("2001:db8", 9), 100, now);
+        for (unsigned host = 1000; host < 1200; ++host)
+            (void)tries_taken(limiter, v6("2001:db8", host), 3, now);
+        EXPECT_FALSE(limiter.take(v6("2001:db8", ++tablet), now));
+    }
+}
+
+// Who hops through the addresses of one network gets one try of each and no more.
+TEST(AttemptLimiter, AHopperThroughANetworkGetsOneTryOfEachAddress) {
+    const AttemptLimits usual;
+    AttemptLimiter limiter;
+    constexpr unsigned addresses = 2000;
+    unsigned taken = 0;
+    for (unsigned host = 1; host <= addresses; ++host)
+        taken += tries_taken(limiter, v6("2001:db8:0:7", host), usual.address.burst, start);
+    EXPECT_GE(taken, addresses);
+    EXPECT_LT(taken, addresses + 100U);
+}
+
+// Their addresses are not of the network that fails.
+TEST(AttemptLimiter, AnotherNetworkIsAskedNothingOfIt) {
+    AttemptLimiter limiter{AttemptLimits{{3, milliseconds{1000}}, {1000, milliseconds{1}}}};
+    for (unsigned host = 1; host < 200; ++host)
+        (void)tries_taken(limiter, v6("2001:db8:0:7", host), 3, start);
+    EXPECT_EQ(tries_taken(limiter, v6("2001:db8:0:8", 1), 10, start), 3U);
+    EXPECT_EQ(tries_taken(limiter, "192.0.2.7", 10, start), 3U);
+}
+
 TEST(AddressOfPeer, IsWithoutThePort) {
     EXPECT_EQ(address_of_peer("ipv4:192.0.2.7:51234"), "192.0.2.7");
     EXPECT_EQ(address_of_peer("unix:/run/somewhere"), "unix:/run/somewhere");
     EXPECT_EQ(address_of_peer(""), "");
-    for (const char* peer : {"ipv6:[2001:db8::9]:7", "ipv6:%5B2001:db8::9%5D:7",
-                             "ipv6:%5B2001:db8::9%25eth0%5D:7", "ipv6:[2001:db8::77:5]:9"})
-        EXPECT_EQ(address_of_peer(peer), "2001:db8::/64") << peer << ": one machine has them all";
+    for (const char* peer :
+         {"ipv6:[2001:db8::9]:7", "ipv6:%5B2001:db8::9%5D:7", "ipv6:%5B2001:db8::9%25eth0%5D:7",
+          "ipv6:[2001:db8:0:0:0::9]:9", "ipv6:[2001:DB8::9]:9"})
+        EXPECT_EQ(address_of_peer(peer), "2001:db8::9") << peer << ": written one way";
     EXPECT_EQ(address_of_peer("ipv6:[::ffff:192.0.2.7]:7"), "::ffff:192.0.2.7");
 }
 
