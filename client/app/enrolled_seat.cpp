@@ -1,7 +1,10 @@
 #include "client/app/enrolled_seat.h"
 
+#include <filesystem>
+
 #include <fmt/format.h>
 
+#include "client/enrol/begun_enrolment.h"
 #include "client/enrol/device_folder.h"
 #include "client/sync/channel.h"
 #include "client/sync/sync_engine.h"
@@ -9,10 +12,17 @@
 namespace courthand::client {
 
 std::variant<EnrolledSeat, std::string> enrolled_seat(const SeatOptions& options) {
+    // Opening the journal of a folder that is none would make it.
     auto credentials = load_credentials(options.folder);
-    if (auto* wrong = std::get_if<std::string>(&credentials)) return std::move(*wrong);
+    auto* missing = std::get_if<std::string>(&credentials);
+    if (missing != nullptr && !std::filesystem::exists(Journal::file(options.folder)))
+        return std::move(*missing);
     auto opened = Journal::open(options.folder);
     if (auto* error = std::get_if<JournalError>(&opened)) return std::move(error->message);
+    if (auto wrong = finish_enrolment(options.folder, *std::get<0>(opened)))
+        return std::move(*wrong);
+    credentials = load_credentials(options.folder);
+    if (auto* wrong = std::get_if<std::string>(&credentials)) return std::move(*wrong);
     auto device = load_device(*std::get<0>(opened));
     if (auto* error = std::get_if<JournalError>(&device)) return std::move(error->message);
     EnrolledSeat seat{std::get<Device>(std::move(device)), std::get<Credentials>(credentials)};

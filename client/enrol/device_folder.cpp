@@ -99,6 +99,12 @@ std::variant<SigningRequest, std::string> EnrolmentKey::request() const {
     return *std::move(made);
 }
 
+std::optional<std::string> EnrolmentKey::kept() const {
+    auto read = signing_request_of(read_file(file()));
+    if (!read) return std::nullopt;
+    return std::move(read->key_pem);
+}
+
 void EnrolmentKey::forget() const {
     std::error_code failed;
     fs::remove(file(), failed);

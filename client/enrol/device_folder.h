@@ -27,6 +27,8 @@ class EnrolmentKey {
 
     /// With the kept key, or with a new one, durable before it returns. A sentence on failure.
     [[nodiscard]] std::variant<SigningRequest, std::string> request() const;
+    /// The kept key alone, PEM; nothing when there is none, or none that can be read.
+    [[nodiscard]] std::optional<std::string> kept() const;
     /// The device has its certificate: the next enrolment is another device, with another key.
     void forget() const;
     [[nodiscard]] std::filesystem::path file() const;

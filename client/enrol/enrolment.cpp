@@ -10,6 +10,7 @@
 
 #include <fmt/format.h>
 
+#include "client/enrol/begun_enrolment.h"
 #include "client/enrol/device_folder.h"
 #include "client/enrol/server_chain.h"
 #include "client/enrol/signing_request.h"
@@ -135,12 +136,11 @@ std::variant<Device, std::string> enrol(const EnrolmentWish& wish) {
     const auto& response = std::get<v1::EnrolResponse>(answer);
     auto device = device_of(response, wish.server);
     if (std::holds_alternative<std::string>(device)) return device;
-    if (auto wrong = save_credentials(
-            wish.folder, {request.key_pem, response.certificate_pem(), authority->pem}))
-        return std::move(*wrong);
-    if (auto error = store_device(journal, std::get<Device>(device)))
+    // Whatever ends the program from here on, its next start goes on from what is kept.
+    if (auto error = keep_answer(
+            journal, {std::get<Device>(device), response.certificate_pem(), authority->pem}))
         return std::move(error->message);
-    kept.forget();
+    if (auto wrong = finish_enrolment(wish.folder, journal)) return std::move(*wrong);
     return device;
 }
 

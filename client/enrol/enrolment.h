@@ -27,7 +27,8 @@ struct EnrolmentWish {
 
 /// Stores key, certificate, authority and identity in the folder. Entries of an earlier life of the
 /// device stay in its journal. The other alternative is a sentence with the cure. When the answer
-/// was lost or the program ended in between, the same code in the same folder goes on.
+/// was lost, the same code in the same folder goes on; when the program ended after it, the next
+/// start does.
 [[nodiscard]] std::variant<Device, std::string> enrol(const EnrolmentWish& wish);
 
 }  // namespace courthand::client

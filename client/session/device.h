@@ -5,6 +5,9 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
 
 #include "client/journal/journal.h"
 
@@ -27,6 +30,10 @@ struct Device {
 
 /// Reads what is kept. A journal that has no device yet gets an id, so that it can practise.
 [[nodiscard]] std::variant<Device, JournalError> load_device(Journal& journal);
+/// The settings of a journal that keep it.
+[[nodiscard]] std::vector<std::pair<std::string, std::string>> settings_of(const Device& device);
+/// The number of a court as a setting keeps it; 0 for none.
+[[nodiscard]] std::uint16_t court_of(std::string_view setting) noexcept;
 [[nodiscard]] std::optional<JournalError> store_device(Journal& journal, const Device& device);
 
 }  // namespace courthand::client

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "client/enrol/begun_enrolment.h"
 #include "client/enrol/device_folder.h"
 #include "client/session/stored_sheet.h"
 #include "client/sync/entry_signer.h"
@@ -21,6 +22,11 @@ std::vector<std::string> split(const std::string& list) {
     return parts;
 }
 
+/// Not to be played on the court of this device, by the word of the desk.
+bool elsewhere(const StoredSheet& sheet, const Device& device) {
+    return sheet.sheet.court != device.court || sheet.match.status() == v1::MATCH_STATUS_CANCELLED;
+}
+
 }  // namespace
 
 std::variant<std::unique_ptr<TableStation>, std::string> TableStation::open(Options options) {
@@ -28,6 +34,7 @@ std::variant<std::unique_ptr<TableStation>, std::string> TableStation::open(Opti
     auto opened = Journal::open(options.folder);
     if (auto* error = std::get_if<JournalError>(&opened)) return std::move(error->message);
     station->journal_ = std::move(std::get<0>(opened));
+    if (auto wrong = finish_enrolment(options.folder, *station->journal_)) return std::move(*wrong);
     auto device = load_device(*station->journal_);
     if (auto* error = std::get_if<JournalError>(&device)) return std::move(error->message);
     station->device_ = std::get<Device>(std::move(device));
@@ -71,11 +78,17 @@ bool TableStation::playable(const std::string& match_id) {
     if (!stored) return false;
     const auto read = read_sheet(*stored);
     const auto* sheet = std::get_if<StoredSheet>(&read);
-    if (sheet == nullptr || sheet->sheet.court != device_.court) return false;
-    if (sheet->writer.held_by_other(id_bytes(device_)) ||
-        sheet->match.status() == v1::MATCH_STATUS_CANCELLED)
-        return false;
+    if (sheet == nullptr || elsewhere(*sheet, device_)) return false;
+    if (sheet->writer.held_by_other(id_bytes(device_))) return false;
     return !over(match_id);
+}
+
+bool TableStation::left_court(const std::string& match_id) const {
+    const auto stored = journal_->match(match_id);
+    if (!stored) return false;
+    const auto read = read_sheet(*stored);
+    const auto* sheet = std::get_if<StoredSheet>(&read);
+    return sheet != nullptr && !sheet->practice && elsewhere(*sheet, device_);
 }
 
 bool TableStation::over(const std::string& match_id) {

@@ -51,6 +51,8 @@ class TableStation {
     /// What the screen of this table should show: its own unfinished match, else the one on the
     /// court, whoever writes it, else the next one. Empty: none.
     [[nodiscard]] std::string match_to_show();
+    /// The desk has put the match on another court or cancelled it. `status` says so in words.
+    [[nodiscard]] bool left_court(const std::string& match_id) const;
     /// "Harbour Lights - Mill Lane, match 12" for a match the device knows.
     [[nodiscard]] std::string words_of(const std::string& match_id) const;
     /// A match to practise with, which is never sent. Its id.

@@ -12,6 +12,7 @@
 #include "venue/board_message.h"
 #include "venue/board_pieces.h"
 #include "venue/call_line.h"
+#include "venue/open_calls.h"
 #include "venue/venue_call.h"
 
 namespace courthand::venue {
@@ -58,6 +59,14 @@ struct BoardClient::Parts {
     [[nodiscard]] bool end_reading();
     [[nodiscard]] bool given_up();
     grpc::Status read_stream();
+    /// What came back with an act, unless the stream has told more since.
+    template <class Response>
+    void take_answer(const Response& response);
+    template <class Request, class Response>
+    [[nodiscard]] Outcome make_call(const Request& request,
+                                    grpc::Status (v1::Venue::Stub::*method)(grpc::ClientContext*,
+                                                                            const Request&,
+                                                                            Response*));
     void tell_link(Link news);
     void tell_board();
     template <class Request, class Response>
@@ -84,6 +93,7 @@ struct BoardClient::Parts {
 
     std::thread reader;
     std::thread listener_for_silence;
+    OpenCalls open_calls;
     std::unique_ptr<CallLine> calls;
 };
 
@@ -184,36 +194,52 @@ void BoardClient::Parts::watch() {
     }
 }
 
+template <class Response>
+void BoardClient::Parts::take_answer(const Response& response) {
+    // A take-over is seen as a change of the board when the server has folded it.
+    if constexpr (!std::is_same_v<Response, v1::AnswerTakeOverResponse>) {
+        {
+            const std::lock_guard guard(lock);
+            // The stream goes its own way: what it has ended since must not come back.
+            if (board.alert(response.alert().alert_id()) == nullptr) return;
+            if (moment_of_us(response.header().server_time_us()) < board.as_of) return;
+            apply(response.alert(), board);
+        }
+        tell_board();
+    }
+}
+
+template <class Request, class Response>
+Outcome BoardClient::Parts::make_call(const Request& request,
+                                      grpc::Status (v1::Venue::Stub::*method)(grpc::ClientContext*,
+                                                                              const Request&,
+                                                                              Response*)) {
+    if (!reached(*channel, connect_time, [this] { return given_up(); }))
+        return Outcome::refused(not_sent);
+    grpc::ClientContext context;
+    sign_call(context);
+    context.set_deadline(std::chrono::system_clock::now() + call_deadline);
+    Response response;
+    const OpenCalls::Call open(open_calls, context);
+    const auto status = (stub.get()->*method)(&context, request, &response);
+    if (!status.ok()) return Outcome::refused(act_failure_words(status));
+    take_answer(response);
+    if constexpr (std::is_same_v<Response, v1::ClaimResponse>) {
+        const auto& first = response.alert().claimed_by();
+        if (!response.yours())
+            return Outcome::refused(first.empty() ? "This alert has ended."
+                                                  : first + " was first and is on the way.");
+    }
+    return Outcome::ok();
+}
+
 template <class Request, class Response>
 void BoardClient::Parts::call(Request request,
                               grpc::Status (v1::Venue::Stub::*method)(grpc::ClientContext*,
                                                                       const Request&, Response*),
                               Answer answer) {
     const auto work = [this, request = std::move(request), method, answer] {
-        grpc::ClientContext context;
-        sign_call(context);
-        context.set_deadline(std::chrono::system_clock::now() + call_deadline);
-        Response response;
-        const auto status = (stub.get()->*method)(&context, request, &response);
-        // A take-over is seen as a change of the board when the server has folded it.
-        if constexpr (!std::is_same_v<Response, v1::AnswerTakeOverResponse>) {
-            if (status.ok()) {
-                {
-                    const std::lock_guard guard(lock);
-                    apply(response.alert(), board);
-                }
-                tell_board();
-            }
-        }
-        Outcome outcome = status.ok() ? Outcome::ok() : Outcome::refused(failure_words(status));
-        if constexpr (std::is_same_v<Response, v1::ClaimResponse>) {
-            if (status.ok() && !response.yours()) {
-                const auto& first = response.alert().claimed_by();
-                outcome = Outcome::refused(first.empty() ? "This alert has ended."
-                                                         : first + " was first and is on the way.");
-            }
-        }
-        answer(outcome);
+        answer(make_call(request, method));
     };
     if (!calls || !calls->add(work)) {
         answer(Outcome::refused("Too many requests wait already; try again in a moment."));
@@ -238,6 +264,7 @@ void BoardClient::start(Listener listener) {
         parts_->listener = std::move(listener);
         parts_->stopped = false;
     }
+    parts_->open_calls.open();
     parts_->calls = std::make_unique<CallLine>();
     parts_->reader = std::thread([this] { parts_->watch(); });
     parts_->listener_for_silence = std::thread([this] { parts_->watch_silence(); });
@@ -251,6 +278,7 @@ void BoardClient::stop() {
         if (parts_->reading != nullptr) parts_->reading->TryCancel();
     }
     parts_->stop_news.notify_all();
+    parts_->open_calls.close();
     for (std::thread* thread : {&parts_->reader, &parts_->listener_for_silence})
         if (thread->joinable()) thread->join();
     parts_->calls.reset();

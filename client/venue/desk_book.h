@@ -100,7 +100,7 @@ struct RosterReading {
     int problem_count = 0;             ///< all of them
     std::vector<TeamListed> teams;
     bool kept = false;
-    std::string failed;  ///< not empty: the file did not reach the server
+    std::string failed;  ///< not empty: why no answer came; `kept` says nothing then
 };
 
 struct MatchWanted {
@@ -135,7 +135,7 @@ struct AuditPage {
 struct CodeIssued {
     std::string text;  ///< in groups of four
     std::optional<Moment> expires;
-    std::string failed;  ///< not empty: no code was made
+    std::string failed;  ///< not empty: there is no code to be used
 };
 
 }  // namespace courthand::venue

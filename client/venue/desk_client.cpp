@@ -10,6 +10,7 @@
 #include "venue/board_message.h"
 #include "venue/call_line.h"
 #include "venue/desk_message.h"
+#include "venue/open_calls.h"
 #include "venue/venue_call.h"
 
 namespace courthand::venue {
@@ -41,6 +42,10 @@ struct DeskClient::Parts {
     /// As `ask`, on the calling thread of its own; reads the book again when it was done.
     template <class Request, class Response>
     void act(Request request, Method<Request, Response> method, Answer answer);
+    /// What a person is told of an act that has failed; empty: it was done.
+    template <class Request, class Response>
+    std::string do_act(const Request& request, Method<Request, Response> method, Response& response,
+                       std::chrono::seconds deadline = call_deadline);
     void read_book();
     [[nodiscard]] bool given_up();
     grpc::Status fill(DeskBook& book);
@@ -56,6 +61,7 @@ struct DeskClient::Parts {
     Listener listener;     ///< guarded by lock
     Link link;             ///< guarded by lock
     std::thread reader;
+    OpenCalls open_calls;
     std::unique_ptr<CallLine> calls;
 };
 
@@ -65,15 +71,24 @@ grpc::Status DeskClient::Parts::ask(const Request& request, Method<Request, Resp
     grpc::ClientContext context;
     sign_call(context);
     context.set_deadline(std::chrono::system_clock::now() + deadline);
+    const OpenCalls::Call open(open_calls, context);
     return (stub.get()->*method)(&context, request, &response);
+}
+
+template <class Request, class Response>
+std::string DeskClient::Parts::do_act(const Request& request, Method<Request, Response> method,
+                                      Response& response, std::chrono::seconds deadline) {
+    if (!reached(*channel, connect_time, [this] { return given_up(); })) return not_sent;
+    const auto status = ask(request, method, response, deadline);
+    return status.ok() ? std::string{} : act_failure_words(status);
 }
 
 template <class Request, class Response>
 void DeskClient::Parts::act(Request request, Method<Request, Response> method, Answer answer) {
     const auto work = [this, request = std::move(request), method, answer] {
         Response response;
-        const auto status = ask(request, method, response);
-        answer(status.ok() ? Outcome::ok() : Outcome::refused(failure_words(status)));
+        std::string failed = do_act(request, method, response);
+        answer(failed.empty() ? Outcome::ok() : Outcome::refused(std::move(failed)));
         read_now();
     };
     if (!calls || !calls->add(work)) answer(Outcome::refused(crowded));
@@ -156,6 +171,7 @@ void DeskClient::start(Listener listener) {
         parts_->listener = std::move(listener);
         parts_->stopped = false;
     }
+    parts_->open_calls.open();
     parts_->calls = std::make_unique<CallLine>();
     parts_->reader = std::thread([this] { parts_->read_book(); });
 }
@@ -167,6 +183,7 @@ void DeskClient::stop() {
         parts_->listener = {};
     }
     parts_->news.notify_all();
+    parts_->open_calls.close();
     if (parts_->reader.joinable()) parts_->reader.join();
     parts_->calls.reset();
 }
@@ -179,10 +196,17 @@ void DeskClient::read_roster(const std::string& csv, const std::string& file_nam
     request.set_dry_run(!keep);
     const auto work = [this, request = std::move(request), answer] {
         v1::ImportRosterResponse response;
-        const auto status =
-            parts_->ask(request, &v1::Desk::Stub::ImportRoster, response, import_deadline);
+        std::string failed;
+        if (request.dry_run()) {
+            const auto status =
+                parts_->ask(request, &v1::Desk::Stub::ImportRoster, response, import_deadline);
+            if (!status.ok()) failed = failure_words(status);
+        } else {
+            failed =
+                parts_->do_act(request, &v1::Desk::Stub::ImportRoster, response, import_deadline);
+        }
         RosterReading reading = reading_of(response);
-        if (!status.ok()) reading.failed = failure_words(status);
+        reading.failed = std::move(failed);
         answer(reading);
         parts_->read_now();
     };
@@ -215,13 +239,11 @@ void DeskClient::issue_code(Seat seat, CourtNumber court, CodeAnswer answer) {
     request.set_court(court);
     const auto work = [this, request = std::move(request), answer] {
         v1::IssueCodeResponse response;
-        const auto status = parts_->ask(request, &v1::Desk::Stub::IssueCode, response);
         CodeIssued code;
-        if (status.ok()) {
+        code.failed = parts_->do_act(request, &v1::Desk::Stub::IssueCode, response);
+        if (code.failed.empty()) {
             code.text = response.code();
             code.expires = moment_of_us(response.expires_us());
-        } else {
-            code.failed = failure_words(status);
         }
         answer(code);
     };

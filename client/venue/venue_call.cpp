@@ -25,8 +25,9 @@ std::string failure_words(const grpc::Status& status) {
     switch (static_cast<int>(status.error_code())) {
         case grpc::StatusCode::UNAVAILABLE:
         case grpc::StatusCode::DEADLINE_EXCEEDED:
-            return "The server does not answer. Nothing was changed; try again in a moment.";
-        case grpc::StatusCode::CANCELLED: return "The request was given up; nothing was changed.";
+            return "The server does not answer; try again in a moment.";
+        case grpc::StatusCode::CANCELLED:
+            return "The request was given up.";
         case grpc::StatusCode::UNIMPLEMENTED:
             return "The server is older than this program and does not know this request: "
                    "update the server.";
@@ -34,6 +35,18 @@ std::string failure_words(const grpc::Status& status) {
     }
     if (!status.error_message().empty()) return status.error_message();
     return "The server refused the request and did not say why; its log tells.";
+}
+
+std::string act_failure_words(const grpc::Status& status) {
+    switch (static_cast<int>(status.error_code())) {
+        case grpc::StatusCode::UNAVAILABLE:
+        case grpc::StatusCode::DEADLINE_EXCEEDED:
+        case grpc::StatusCode::CANCELLED:
+            return "No answer came from the server: it may have been done all the same. Look "
+                   "whether it was before you do it again.";
+        default:
+            return failure_words(status);
+    }
 }
 
 bool final_refusal(const grpc::Status& status) {

@@ -23,8 +23,15 @@ namespace courthand::venue {
 /// What every call carries: the version of the conversation.
 void sign_call(grpc::ClientContext& context);
 
-/// A sentence for a person about a call that failed: the server's own words where it has any.
+/// A sentence for a person about a call that failed and that only reads: the server's own words
+/// where it has any.
 [[nodiscard]] std::string failure_words(const grpc::Status& status);
+/// The same about an act that was sent. When its answer is lost nobody knows whether it was done,
+/// and that is said.
+[[nodiscard]] std::string act_failure_words(const grpc::Status& status);
+/// About an act that was not sent, since there was no connection.
+inline constexpr const char* not_sent =
+    "The server cannot be reached. Nothing was sent or changed; try again in a moment.";
 /// True when trying again is of no use until a person has done something.
 [[nodiscard]] bool final_refusal(const grpc::Status& status);
 

@@ -131,6 +131,43 @@ TEST_F(EnrolmentTest, AnAnswerLostOnTheWayIsFetchedWithTheSameCode) {
         has(venue_.database().run("select device_id from device"), std::get<Device>(again).id));
 }
 
+// The answer has come and the certificate cannot be written; then the code dies.
+TEST_F(EnrolmentTest, OneThatWasCutShortAfterTheAnswerIsFinishedByTheNextStart) {
+    const EnrolmentWish cut = wish(venue_.code("table", 2));
+    std::filesystem::create_directories(cut.folder / "device.crt" / "in-the-way");
+    const std::string words = words_of(enrol(cut));
+    ASSERT_TRUE(has(words, "device.crt")) << words;
+    std::filesystem::remove_all(cut.folder / "device.crt");
+    venue_.database().run("update enrolment_code set expires_at = now() - interval '1 minute'");
+
+    const auto table = open_table(cut.folder);
+    ASSERT_NE(table, nullptr);
+    ASSERT_TRUE(table->syncs()) << "the server has enrolled it, and it does not know";
+    EXPECT_EQ(table->court(), 2);
+    EXPECT_TRUE(has(venue_.database().run("select device_id from device"), table->device().id));
+    EXPECT_TRUE(wait_until([&] { return table->status("").link == SyncStatus::Link::online; }))
+        << table->status("").last_error;
+    EXPECT_FALSE(std::filesystem::exists(EnrolmentKey{cut.folder}.file()));
+}
+
+TEST_F(EnrolmentTest, ADeviceEnrolledAnewAndCutShortKeepsNoMixOfTwoDevices) {
+    const auto first = enrol(wish(venue_.code("table", 1)));
+    ASSERT_TRUE(std::holds_alternative<Device>(first)) << words_of(first);
+    const EnrolmentWish cut = wish(venue_.code("table", 2));
+    std::filesystem::rename(cut.folder / "device.crt", cut.folder / "aside");
+    std::filesystem::create_directories(cut.folder / "device.crt" / "in-the-way");
+    ASSERT_TRUE(has(words_of(enrol(cut)), "device.crt"));
+    std::filesystem::remove_all(cut.folder / "device.crt");
+    std::filesystem::rename(cut.folder / "aside", cut.folder / "device.crt");
+
+    const auto table = open_table(cut.folder);
+    ASSERT_NE(table, nullptr);
+    EXPECT_EQ(table->court(), 2);
+    EXPECT_NE(table->device().id, std::get<Device>(first).id);
+    EXPECT_TRUE(wait_until([&] { return table->status("").link == SyncStatus::Link::online; }))
+        << table->status("").last_error;
+}
+
 TEST_F(EnrolmentTest, TheKeyOfAnEnrolmentIsForTheOwnersEyesAndADamagedOneIsReplaced) {
     const EnrolmentKey kept{venue_.folder("device")};
     const auto key_now = [&] { return std::get<SigningRequest>(kept.request()).key_pem; };

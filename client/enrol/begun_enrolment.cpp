@@ -1,0 +1,75 @@
+#include "client/enrol/begun_enrolment.h"
+
+#include <utility>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "client/enrol/device_folder.h"
+
+namespace courthand::client {
+namespace {
+
+using Settings = std::vector<std::pair<std::string, std::string>>;
+
+// Settings of an answer that is not dealt with. The certificate names it; without one there is
+// none.
+constexpr const char* certificate_setting = "enrolling/certificate";
+constexpr const char* authority_setting = "enrolling/authority";
+constexpr const char* id_setting = "enrolling/id";
+constexpr const char* seat_setting = "enrolling/seat";
+constexpr const char* court_setting = "enrolling/court";
+constexpr const char* server_setting = "enrolling/server";
+constexpr const char* tournament_setting = "enrolling/tournament";
+constexpr const char* tournament_name_setting = "enrolling/tournament-name";
+
+std::optional<EnrolmentAnswer> kept_answer(const Journal& journal) {
+    EnrolmentAnswer answer;
+    answer.certificate = journal.setting(certificate_setting);
+    if (answer.certificate.empty()) return std::nullopt;
+    answer.authority = journal.setting(authority_setting);
+    Device& device = answer.device;
+    device.id = journal.setting(id_setting);
+    device.enrolled = true;
+    device.seat = seat_of(journal.setting(seat_setting)).value_or(Seat::table);
+    device.court = court_of(journal.setting(court_setting));
+    device.server = journal.setting(server_setting);
+    device.tournament_id = journal.setting(tournament_setting);
+    device.tournament_name = journal.setting(tournament_name_setting);
+    return answer;
+}
+
+}  // namespace
+
+std::optional<JournalError> keep_answer(Journal& journal, const EnrolmentAnswer& answer) {
+    const Device& device = answer.device;
+    return journal.store({}, {{authority_setting, answer.authority},
+                              {id_setting, device.id},
+                              {seat_setting, std::string{word(device.seat)}},
+                              {court_setting, fmt::format("{}", device.court)},
+                              {server_setting, device.server},
+                              {tournament_setting, device.tournament_id},
+                              {tournament_name_setting, device.tournament_name},
+                              {certificate_setting, answer.certificate}});
+}
+
+std::optional<std::string> finish_enrolment(const std::filesystem::path& folder, Journal& journal) {
+    const auto answer = kept_answer(journal);
+    if (!answer) return std::nullopt;
+    const EnrolmentKey kept{folder};
+    const auto key = kept.kept();
+    if (!key)
+        return std::string{
+            "The enrolment of this device was cut short and its key is lost. Ask the desk for "
+            "another code and enrol it anew."};
+    if (auto wrong = save_credentials(folder, {*key, answer->certificate, answer->authority}))
+        return wrong;
+    // Both at once: the device has its identity, and nothing is left to do.
+    Settings settings = settings_of(answer->device);
+    settings.emplace_back(certificate_setting, "");
+    if (auto error = journal.store({}, settings)) return std::move(error->message);
+    kept.forget();
+    return std::nullopt;
+}
+
+}  // namespace courthand::client
