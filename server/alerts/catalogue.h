@@ -31,6 +31,7 @@ enum class Kind : std::uint8_t {
     switch_missed,
     score_impossible,
     record_forked,
+    writer_recovered,
     court_not_seen,
     no_court_seen,
     take_over_asked,

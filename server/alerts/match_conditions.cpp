@@ -255,6 +255,7 @@ std::vector<Condition> conditions_of(const LiveMatch& match, const MatchHistory&
         out.push_back(redesignation_condition(match, names, made));
     add_missing_lineups(match, names, out);
     for (const std::uint32_t branch : match.branches) out.push_back(fork_condition(match, branch));
+    if (auto recovered = recovery_condition(match)) out.push_back(*std::move(recovered));
     return out;
 }
 
@@ -263,6 +264,17 @@ Condition fork_condition(const LiveMatch& match, std::uint32_t branch) {
     Condition condition = on_match(match, row.kind, row.word, fmt::format("branch{}", branch));
     condition.text =
         branch == 1 ? std::string{row.text} : fmt::format("{} (branch {})", row.text, branch);
+    condition.reference = row.reference;
+    return condition;
+}
+
+std::optional<Condition> recovery_condition(const LiveMatch& match) {
+    if (!match.head.recovered) return std::nullopt;
+    const Row& row = row_of(Kind::writer_recovered);
+    Condition condition =
+        on_match(match, row.kind, row.word, fmt::format("epoch{}", match.head.epoch));
+    condition.text =
+        fmt::format("{}. {}", place_words(match.plan.court, match.plan.number), row.text);
     condition.reference = row.reference;
     return condition;
 }

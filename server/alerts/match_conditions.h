@@ -27,6 +27,10 @@ namespace courthand::server::alerts {
 /// The condition of a record with a branch that waits for a person; each branch is one of its own.
 [[nodiscard]] Condition fork_condition(const LiveMatch& match, std::uint32_t branch);
 
+/// The condition of a writer whose grant was lost with what a backup did not hold; nothing when its
+/// grant is known. Each epoch is one of its own.
+[[nodiscard]] std::optional<Condition> recovery_condition(const LiveMatch& match);
+
 /// A device that asks to go on with the match; nothing when none does.
 [[nodiscard]] std::optional<Condition> take_over_condition(const LiveMatch& match);
 /// The same in words. `silence` is how long the device that writes has not been heard; nothing when

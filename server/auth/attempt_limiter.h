@@ -18,7 +18,6 @@
 #include <chrono>
 #include <cstddef>
 #include <map>
-#include <memory>
 #include <mutex>
 #include <optional>
 #include <set>

@@ -72,6 +72,7 @@ std::optional<EpochClaim> claim_of(const MatchContext& at, const AppendItem& ite
     claim.head.grant = item.grant;
     if (claim.head.grant.nil()) claim.head.grant.value = new_uuid();
     claim.head.self_granted = first;
+    claim.head.recovered = !first;
     return claim;
 }
 
@@ -317,6 +318,7 @@ Result<MatchHead> next_writer(const MatchHead& head, const GrantWish& wish) {
     next.writer = wish.device;
     next.grant.value = new_uuid();
     next.self_granted = false;
+    next.recovered = false;
     return next;
 }
 

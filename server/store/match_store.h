@@ -70,6 +70,7 @@ struct MatchHead {
     GrantId grant;
     DeviceId writer;
     bool self_granted = false;  ///< a table without network took epoch 1 by itself
+    bool recovered = false;     ///< nobody granted it since the database was put back
     EntryNumber last = 0;       ///< number of the last entry
     Hash hash{};                ///< and its hash; of an empty record, `start_hash`
     friend bool operator==(const MatchHead&, const MatchHead&) = default;

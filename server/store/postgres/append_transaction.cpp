@@ -166,18 +166,20 @@ void write_promotions(pqxx::work& work, const std::string& tournament, const App
 void write_heads(pqxx::work& work, const std::string& tournament, const Uuid& generation,
                  const AppendPlan& plan) {
     if (plan.heads.empty()) return;
-    ArrayText match, epoch, grant, writer, self, last, hash;
+    ArrayText match, epoch, grant, writer, self, last, hash, recovered;
     for (const auto& [id, head] : plan.heads) {
         match.add(to_text(id));
         epoch.add_number(head.epoch);
         grant.add(to_text(head.grant));
         writer.add(to_text(head.writer));
         self.add(head.self_granted ? "t" : "f");
+        recovered.add(head.recovered ? "t" : "f");
         last.add_number(head.last);
         hash.add(bytea(head.hash));
     }
     work.exec_prepared("append_move_heads", tournament, match.text(), epoch.text(), grant.text(),
-                       writer.text(), self.text(), last.text(), hash.text(), to_text(generation));
+                       writer.text(), self.text(), last.text(), hash.text(), to_text(generation),
+                       recovered.text());
 }
 
 void write_counts(pqxx::work& work, const std::string& tournament, const AppendPlan& plan) {
@@ -314,9 +316,11 @@ Database::Statements append_statements() {
          "from unnest($2::uuid[], $3::bigint[]) as u(match_id, position)"},
         {"append_move_heads",
          "update match m set epoch = u.epoch, grant_id = u.grant_id, writer = u.writer, "
-         "self_granted = u.self, last_number = u.last, head_hash = u.hash, moved_in = $9 "
+         "self_granted = u.self, last_number = u.last, head_hash = u.hash, moved_in = $9, "
+         "recovered = u.recovered "
          "from unnest($2::uuid[], $3::int[], $4::uuid[], $5::uuid[], $6::bool[], $7::int[], "
-         "$8::bytea[]) as u(match_id, epoch, grant_id, writer, self, last, hash) "
+         "$8::bytea[], $10::bool[]) "
+         "as u(match_id, epoch, grant_id, writer, self, last, hash, recovered) "
          "cross join lateral (select ctid as at from match where tournament_id = $1 "
          "and match_id = u.match_id limit 1) as l where m.ctid = l.at"},
         {"append_counts",

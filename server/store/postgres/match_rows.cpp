@@ -48,13 +48,14 @@ PlannedTeam team_of(const pqxx::row& row, int first) {
 
 }  // namespace
 
-const char* const head_columns = "epoch, grant_id, writer, self_granted, last_number, head_hash";
+const char* const head_columns =
+    "epoch, grant_id, writer, self_granted, last_number, head_hash, recovered";
 
 const char* const match_columns =
     "match_id, number, court, first_team, first_name, first_club, first_colour, second_team, "
     "second_name, second_club, second_colour, format, profile, profile_hash, status, "
     "(extract(epoch from scheduled_at) * 1000000)::bigint, opened_at_table, "
-    "epoch, grant_id, writer, self_granted, last_number, head_hash, asked_by, "
+    "epoch, grant_id, writer, self_granted, last_number, head_hash, recovered, asked_by, "
     "(extract(epoch from asked_at) * 1000000)::bigint, "
     // In the order of an index that begins with the match, whatever the planner knows (see by_key).
     "array(select distinct branch from (select b.branch from branch b "
@@ -69,6 +70,7 @@ MatchHead match_head(const pqxx::row& row, int first) {
     head.self_granted = row[first + 3].as<bool>();
     head.last = row[first + 4].as<EntryNumber>();
     head.hash = hash_of_field(row[first + 5]);
+    head.recovered = row[first + 6].as<bool>();
     return head;
 }
 
@@ -87,8 +89,8 @@ StoredMatch stored_match(TournamentId tournament, const pqxx::row& row) {
     if (!row[15].is_null()) plan.scheduled_at = moment(row[15]);
     plan.opened_at_table = row[16].as<bool>();
     match.head = match_head(row, 17);
-    if (!row[23].is_null()) match.asked = TakeOverAsked{id_of<DeviceId>(row[23]), moment(row[24])};
-    match.branches = branches_of(row[25]);
+    if (!row[24].is_null()) match.asked = TakeOverAsked{id_of<DeviceId>(row[24]), moment(row[25])};
+    match.branches = branches_of(row[26]);
     return match;
 }
 

@@ -81,8 +81,8 @@ Database::Statements match_statements() {
          "where tournament_id = $1 and match_id = $2"},
         {"grant_head",
          "update match m set epoch = $3, grant_id = $4, writer = $5, self_granted = false, "
-         "asked_by = null, asked_at = null, moved_in = t.generation from tournament t "
-         "where m.tournament_id = $1 and m.match_id = $2 and t.tournament_id = $1"},
+         "recovered = false, asked_by = null, asked_at = null, moved_in = t.generation from "
+         "tournament t where m.tournament_id = $1 and m.match_id = $2 and t.tournament_id = $1"},
         {"generation_renew",
          "update tournament set generation = gen_random_uuid() where tournament_id = $1"},
         {"take_over_ask",

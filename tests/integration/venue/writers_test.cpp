@@ -94,6 +94,35 @@ void wait_for_a_waiter(const TestDatabase& database) {
     while (database.run(waiters) != "t") std::this_thread::sleep_for(std::chrono::milliseconds{10});
 }
 
+// After a restore a table that knows the end of the record went on with it, and nobody was told.
+TEST_F(Writers, OneWhoseGrantWasLostIsToldToTheHeadOfficial) {
+    begin();
+    Device head = Device::at(server, auth::Seat::head);
+    BoardWatch board{head};
+    const auto shown = [](v1::AlertState state) {
+        return [=](const BoardWatch& watch) {
+            const v1::Alert* alert = watch.alert("writer-recovered");
+            return alert != nullptr && alert->state() == state;
+        };
+    };
+    record.go_on_as(table.enrolled.id, 3);
+    record.add_rallies(1);
+    push_all(table, record);
+    ASSERT_TRUE(board.until(shown(v1::ALERT_STATE_OPEN)));
+    EXPECT_EQ(board.alert("writer-recovered")->court(), 1U);
+    server.kill9();
+    server.start_again();
+    Device again{server, head.enrolled};
+    BoardWatch after{again};
+    ASSERT_TRUE(after.until(shown(v1::ALERT_STATE_OPEN))) << "until somebody has seen it";
+    v1::AcknowledgeRequest seen;
+    seen.set_alert_id(after.alert("writer-recovered")->alert_id());
+    seen.set_by("Head official");
+    v1::AcknowledgeResponse response;
+    ASSERT_TRUE(call(*again.venue, &v1::Venue::Stub::Acknowledge, seen, response).ok());
+    EXPECT_TRUE(after.until(shown(v1::ALERT_STATE_CLEARED)));
+}
+
 // An entry that came between the look at the match and its grant made a new grant of an old one.
 TEST_F(Writers, AnEntryMeanwhileMakesNoNewGrant) {
     begin();

@@ -379,6 +379,7 @@ TEST_F(PutBack, TheDeviceOfALostEpochGoesOnWhereTheRecordEnds) {
     EXPECT_EQ(head.epoch, 2u);
     EXPECT_EQ(head.writer, other_);
     EXPECT_FALSE(head.self_granted);
+    EXPECT_TRUE(head.recovered);
     // The one before is fenced, as it was before the backup.
     EXPECT_EQ(fates(chain(match_, device_, 1, 3, items_[1].hash)), std::vector{Fate::branched});
 }

@@ -189,6 +189,18 @@ TEST(MatchConditions, ASecondForkIsAnAlertOfItsOwn) {
     EXPECT_TRUE(ids.rbegin()->ends_with("/record-forked/branch3"));
 }
 
+TEST(MatchConditions, AWriterWhoseGrantWasLostIsToldOnceForEachEpoch) {
+    LiveMatch match = testing::match_of(ready_to_serve);
+    EXPECT_FALSE(alerts::recovery_condition(match));
+    match.head.epoch = 3;
+    match.head.recovered = true;
+    const auto all = alerts::conditions_of(match, testing::names);
+    const auto* condition = find_code(all, "writer-recovered");
+    ASSERT_NE(condition, nullptr);
+    EXPECT_EQ(condition->severity, Severity::high);
+    EXPECT_TRUE(condition->id.ends_with("/writer-recovered/epoch3"));
+}
+
 TEST(MatchConditions, AWishToTakeOverNamesTheDeviceAndHowLongTheWriterWasNotHeard) {
     LiveMatch match = testing::match_of(ready_to_serve);
     EXPECT_FALSE(alerts::take_over_condition(match));
