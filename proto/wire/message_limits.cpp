@@ -118,7 +118,7 @@ std::optional<Unreadable> limit_broken(const v1::Entry& entry) {
     check.id("match_id", entry.match_id());
     check.id("entry_id", entry.entry_id());
     check.id("device_id", entry.device_id());
-    check.count("epoch", entry.epoch(), UINT32_MAX, 1);
+    check.count("epoch", entry.epoch(), most_epochs, 1);
     check.count("seq", entry.seq(), most_entries, 1);
     if (entry.prev_hash().size() != hash_bytes)
         check.broken("prev_hash",

@@ -45,6 +45,11 @@ inline constexpr std::size_t most_word_bytes = 64;
 /// Courts of one event: the largest halls side by side have some two hundred. Further digits on a
 /// sign are a mistake.
 inline constexpr std::uint32_t most_courts = 1000;
+/// Writers of one match, one after the other: each is a grant that people gave, or one of a few
+/// that a restore has lost. The databases of server and tables keep it as a small integer.
+inline constexpr std::uint32_t most_epochs = 1'000'000;
+/// The year 2100: further ahead nobody plans a match.
+inline constexpr std::int64_t latest_scheduled_us = 4'102'444'800'000'000;
 /// A signature of an entry, DER: at most 72 bytes for P-256.
 inline constexpr std::size_t most_signature_bytes = 80;
 /// Lines of the audit in one answer.

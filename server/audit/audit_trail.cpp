@@ -4,7 +4,7 @@
 
 #include <utility>
 
-#include "server/domain/fault_log.h"
+#include "server/domain/fault_shield.h"
 
 namespace courthand::server::audit {
 
@@ -138,29 +138,33 @@ bool AuditTrail::write_waiting() {
     }
 }
 
+/// Needs the lock.
+void AuditTrail::tell_loss() {
+    if (lost_ == 0 || waiting_.size() >= most_waiting) return;
+    AuditEntry loss;
+    loss.at = wall_();
+    loss.act = "audit";
+    loss.detail = fmt::format("{} lines were lost while the database was away", lost_);
+    loss.refused = true;
+    put(std::move(loss));
+    lost_ = 0;
+}
+
 void AuditTrail::run() {
     constexpr std::chrono::milliseconds pause{500};
+    FaultShield writing{"audit"};
+    FaultShield counting{"windows of the audit"};
     while (true) {
         bool written = false;
-        try {
-            written = write_waiting();
-        } catch (...) {
-            log_current_exception("audit");
-        }
+        (void)writing.run([&] { written = write_waiting(); });
         std::unique_lock lock{mutex_};
-        close_windows(stop_);
-        if (lost_ > 0 && waiting_.size() < most_waiting) {
-            AuditEntry loss;
-            loss.at = wall_();
-            loss.act = "audit";
-            loss.detail = fmt::format("{} lines were lost while the database was away",
-                                      std::exchange(lost_, 0U));
-            loss.refused = true;
-            put(std::move(loss));
-        }
+        (void)counting.run([this] {
+            close_windows(stop_);
+            tell_loss();
+        });
         if (stop_) {
             lock.unlock();
-            (void)write_waiting();
+            (void)writing.run([this] { (void)write_waiting(); });
             return;
         }
         const auto ready = [&] { return stop_ || (written && !waiting_.empty()); };

@@ -72,6 +72,7 @@ class AuditTrail {
     };
     void put(AuditEntry entry);
     void close_windows(bool all);
+    void tell_loss();
     void run();
     [[nodiscard]] bool write_waiting();
 

@@ -2,7 +2,7 @@
 
 #include <utility>
 
-#include "server/domain/fault_log.h"
+#include "server/domain/fault_shield.h"
 #include "server/store/status.h"
 
 namespace courthand::server::auth {
@@ -112,16 +112,12 @@ void DeviceRegister::stop_watching() {
 }
 
 void DeviceRegister::run() {
-    bool away = false;
+    // Said once while it lasts: the follower reports the database, too.
+    FaultShield looking{"look for revocations"};
+    FaultShield telling{"after a look for revocations"};
     while (true) {
-        try {
-            look();
-            away = false;
-        } catch (const std::exception& fault) {
-            // Said once: the follower reports the database too.
-            if (!std::exchange(away, true)) log_fault("look for revocations", fault.what());
-        }
-        if (looked_) looked_();
+        (void)looking.run([this] { look(); });
+        if (looked_) (void)telling.run(looked_);
         std::unique_lock lock{mutex_};
         if (wake_.wait_for(lock, look_every, [this] { return stop_; })) return;
     }

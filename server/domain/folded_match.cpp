@@ -6,6 +6,7 @@
 
 #include "courthand/rules/judge.h"
 #include "courthand/rules/profile.h"
+#include "server/domain/fault_log.h"
 #include "server/domain/record_start.h"
 #include "wire/fact_convert.h"
 #include "wire/fold_record.h"
@@ -95,6 +96,13 @@ void FoldedMatch::give_up_at(EntryNumber missing) {
                        " of the record is not in the database; put it back from a backup";
 }
 
+void FoldedMatch::give_up_by_own_fault() {
+    if (!live_.unreadable.empty()) return;
+    live_.unreadable = "the server met a fault of its own behind entry " +
+                       std::to_string(live_.head.last) +
+                       "; all entries are kept, look at its log and bring it to another version";
+}
+
 void FoldedMatch::open_fold() {
     fold_ = std::make_shared<Fold>();
     live_.record = {fold_, &fold_->record};
@@ -115,8 +123,21 @@ FoldedMatch::Appended FoldedMatch::append(const NewEntry& entry) {
     live_.last_entry_at = entry.stored_at;
     record.bytes.push_back(entry.bytes);
     assert(record.bytes.size() == live_.head.last);
+    if (!fold_->fold || !live_.unreadable.empty()) return {};
+    try {
+        return fold_entry(entry);
+    } catch (...) {
+        log_current_exception("the fold of match " + to_text(live_.key.match));
+        give_up_by_own_fault();
+        Appended appended;
+        appended.threw = true;
+        return appended;
+    }
+}
+
+FoldedMatch::Appended FoldedMatch::fold_entry(const NewEntry& entry) {
     Appended appended;
-    if (!fold_->fold || !live_.unreadable.empty()) return appended;
+    MatchRecord& record = fold_->record;
     wire::RecordFold& fold = *fold_->fold;
     const std::size_t before = fold.verdicts().size();
     if (const auto fault = fold.add(*entry.bytes)) {

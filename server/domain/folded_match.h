@@ -44,8 +44,11 @@ class FoldedMatch {
 
     /// The store has lost this entry: what follows cannot be folded, which is told with the match.
     void give_up_at(EntryNumber missing);
+    /// Nothing more is folded, because this program is at fault; entries are kept as they come.
+    void give_up_by_own_fault();
 
     struct Appended {
+        bool threw = false;      ///< the fold; from this entry on nothing is folded
         bool corrected = false;  ///< earlier entries count differently now
         std::vector<RaisedVerdict> raised;
     };
@@ -54,6 +57,7 @@ class FoldedMatch {
 
   private:
     struct Fold;
+    [[nodiscard]] Appended fold_entry(const NewEntry& entry);
     void open_fold();
     void note_counting(std::span<const Entry> entries);
 

@@ -4,6 +4,8 @@
 #include <mutex>
 #include <utility>
 
+#include "server/domain/fault_log.h"
+
 namespace courthand::server {
 
 namespace {
@@ -42,11 +44,6 @@ void MatchKeeper::add(std::unique_ptr<FoldedMatch> match, const SnapshotParts& p
     const MatchId id = live.key.match;
     const EntryNumber first = live.head.last == 0 ? 0 : 1;
     MatchChanged change{MatchChanged::Cause::rebuilt, live, first, live.head.last, {}, 0};
-    for (MatchObserver* observer : observers_) {
-        const auto part = parts.find(std::string{observer->snapshot_name()});
-        change.snapshot_part = part == parts.end() ? std::string_view{} : part->second;
-        observer->on_match_changed(change);
-    }
     Place& place = coming_[id];
     if (match->rests())
         place.snapshot = live.head.hash;
@@ -54,6 +51,11 @@ void MatchKeeper::add(std::unique_ptr<FoldedMatch> match, const SnapshotParts& p
         awake_.insert(id);
     place.touched = std::chrono::steady_clock::now();
     place.match = std::move(match);
+    tell_observers(id, [&](MatchObserver& observer) {
+        const auto part = parts.find(std::string{observer.snapshot_name()});
+        change.snapshot_part = part == parts.end() ? std::string_view{} : part->second;
+        observer.on_match_changed(change);
+    });
 }
 
 void MatchKeeper::rebuilt(FeedPosition position) {
@@ -113,6 +115,7 @@ MatchKeeper::Taken MatchKeeper::take(const FeedItem& item) {
     moved_.notify_all();
     const bool is_entry = item.kind == FeedItem::Kind::entry;
     if (match != nullptr && is_entry && !match->rests()) awake_.insert(item.match);
+    if (appended.threw) (void)stumbled(item.match);
     if (match != nullptr && is_entry) note_untold(item, std::move(appended));
     if (!is_entry) tell_of_item(item, match != nullptr ? &match->live() : nullptr);
     return Taken::taken;
@@ -151,7 +154,7 @@ void MatchKeeper::tell() {
             untold.corrected ? MatchChanged::Cause::corrected : MatchChanged::Cause::appended;
         const MatchChanged change{cause,       find(id)->live(), untold.first,
                                   untold.last, untold.raised,    untold.position};
-        for (MatchObserver* observer : observers_) observer->on_match_changed(change);
+        tell_observers(id, [&](MatchObserver& observer) { observer.on_match_changed(change); });
     }
 }
 
@@ -159,17 +162,53 @@ void MatchKeeper::tell_of_item(const FeedItem& item, const LiveMatch* live) {
     using Kind = FeedItem::Kind;
     tell();
     if (item.kind == Kind::ruling || item.kind == Kind::venue)
-        for (MatchObserver* observer : observers_) observer->on_notice(item);
+        tell_observers(item.match, [&](MatchObserver& observer) { observer.on_notice(item); });
     if (live != nullptr && item.kind == Kind::branch)
-        for (MatchObserver* observer : observers_)
-            observer->on_branch_stored({*live, item.branch, item.device, item.epoch, item.number,
-                                        item.stored_at, item.position});
+        tell_observers(item.match, [&](MatchObserver& observer) {
+            observer.on_branch_stored({*live, item.branch, item.device, item.epoch, item.number,
+                                       item.stored_at, item.position});
+        });
+}
+
+template <class Tell>
+void MatchKeeper::tell_observers(MatchId match, const Tell& tell) {
+    for (MatchObserver* observer : observers_) {
+        try {
+            tell(*observer);
+        } catch (...) {
+            if (!stumbles_.contains(match)) log_current_exception("telling of a match");
+            if (stumbled(match)) give_up_by_own_fault(match);
+        }
+    }
+}
+
+bool MatchKeeper::stumbled(MatchId match) {
+    const bool again = ++stumbles_[match] > 1;
+    if (!again) wants_anew_ = true;
+    return again;
+}
+
+// What it throws now is known already.
+void MatchKeeper::give_up_by_own_fault(MatchId match) {
+    Place* const place = place_of(match);
+    if (place == nullptr || !place->match->live().unreadable.empty()) return;
+    log_fault("telling of a match", "match " + to_text(match) + " is given up");
+    {
+        const std::unique_lock lock{mutex_};
+        place->match->give_up_by_own_fault();
+    }
+    tell_observers(match, [&](MatchObserver& observer) {
+        observer.on_match_changed(
+            {MatchChanged::Cause::described, place->match->live(), 0, 0, {}, position_});
+    });
 }
 
 std::vector<MatchId> MatchKeeper::due_to_rest(Steady now, std::size_t most) const {
     std::vector<MatchId> due;
     for (const MatchId id : awake_) {
         if (due.size() == most) break;
+        // What this program made of it is not to be kept.
+        if (stumbles_.contains(id)) continue;
         const Place& place = *place_of(id);
         const bool over = place.match->live().state.set.stage == Stage::match_over;
         const auto quiet = over ? over_rests_after : any_rests_after;
@@ -181,6 +220,7 @@ std::vector<MatchId> MatchKeeper::due_to_rest(Steady now, std::size_t most) cons
 std::vector<MatchId> MatchKeeper::without_snapshot() const {
     std::vector<MatchId> without;
     for (const MatchId id : awake_) {
+        if (stumbles_.contains(id)) continue;
         const Place& place = *place_of(id);
         if (place.snapshot != place.match->live().head.hash) without.push_back(id);
     }
@@ -237,7 +277,8 @@ void MatchKeeper::seen(const DeviceSeen& device) {
 
 void MatchKeeper::tell_changed(const MatchChanged& change) {
     tell();
-    for (MatchObserver* observer : observers_) observer->on_match_changed(change);
+    tell_observers(change.match.key.match,
+                   [&](MatchObserver& observer) { observer.on_match_changed(change); });
 }
 
 FoldedMatch* MatchKeeper::find(MatchId match) const {

@@ -18,6 +18,7 @@
 #include <shared_mutex>
 #include <span>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "server/domain/folded_match.h"
@@ -67,6 +68,9 @@ class MatchKeeper {
     /// Goes on after an item that is out of order however often all is read: the record in the
     /// store has a hole. That match is judged no further; the others must not suffer.
     void give_up(const FeedItem& item);
+    /// True once after a match threw for the first time while it was folded or told of: everything
+    /// is to be read anew. One that throws again is given up: it is judged no further.
+    [[nodiscard]] bool wants_anew() noexcept { return std::exchange(wants_anew_, false); }
     void seen(const DeviceSeen& device);
 
     /// Matches that may rest now, `most` at most.
@@ -124,6 +128,12 @@ class MatchKeeper {
         FeedPosition position = 0;
     };
     void note_untold(const FeedItem& item, FoldedMatch::Appended appended);
+    /// Calls `tell` with each observer; what one throws is the fault of this match.
+    template <class Tell>
+    void tell_observers(MatchId match, const Tell& tell);
+    /// True from the second time on.
+    [[nodiscard]] bool stumbled(MatchId match);
+    void give_up_by_own_fault(MatchId match);
     /// After what is untold: observers hear in the order of the feed.
     void tell_changed(const MatchChanged& change);
     void tell_of_item(const FeedItem& item, const LiveMatch* live);
@@ -138,6 +148,8 @@ class MatchKeeper {
     Matches coming_;           ///< meanwhile
     std::set<MatchId> awake_;  ///< matches that hold a record with entries
     std::map<MatchId, Untold> untold_;
+    std::map<MatchId, int> stumbles_;  ///< how often a match threw
+    bool wants_anew_ = false;
 
     mutable std::shared_mutex mutex_;
     Matches matches_;

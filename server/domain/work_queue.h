@@ -36,8 +36,17 @@ class WorkQueue {
     static constexpr std::size_t lanes = 4;
     using LaneLimits = std::array<Limits, lanes>;
 
-    /// In the order of Lane. Together not more threads than the pool has connections to give.
+    /// In the order of Lane. Together not more threads than the pool has connections to give, which
+    /// main/composition.h checks.
     static constexpr LaneLimits usual{{{2, 1024}, {2, 1024}, {2, 1024}, {1, 64}}};
+    [[nodiscard]] static constexpr std::size_t threads_of(Lane lane) {
+        return usual[static_cast<std::size_t>(lane)].threads;
+    }
+    [[nodiscard]] static constexpr std::size_t threads_of_all() {
+        std::size_t all = 0;
+        for (const Limits& lane : usual) all += lane.threads;
+        return all;
+    }
 
     explicit WorkQueue(LaneLimits limits = usual);
     /// Runs what waits, then ends the threads.

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <unordered_map>
 
-#include "server/domain/fault_log.h"
+#include "server/domain/fault_shield.h"
 #include "server/domain/match_snapshot.h"
 #include "server/feed/read_match.h"
 
@@ -48,8 +48,8 @@ Status Follower::rebuild() {
     generation_ = view->generation;
     last_.reset();
     head_seen_ = 0;
-    anew_ = false;
     parts_.keeper.rebuilt(position_);
+    anew_ = parts_.keeper.wants_anew();
     Hub::Courts courts;
     for (const StoredMatch& match : view->matches) courts[match.plan.key.match] = match.plan.court;
     parts_.hub.begin_anew(generation_, position_, courts);
@@ -129,6 +129,8 @@ void Follower::read_feed_next() {
 }
 
 void Follower::run() {
+    FaultShield seeing{"devices that were heard"};
+    FaultShield ticking{"a tick of the feed"};
     auto next_tick = std::chrono::steady_clock::now();
     while (true) {
         wait();
@@ -137,12 +139,16 @@ void Follower::run() {
             if (stop_) return;
         }
         follow();
-        for (const DeviceSeen& device : parts_.presence.take()) parts_.keeper.seen(device);
-        if (const auto now = std::chrono::steady_clock::now(); now >= next_tick) {
-            next_tick = now + looks_every;
+        (void)seeing.run([this] {
+            for (const DeviceSeen& device : parts_.presence.take()) parts_.keeper.seen(device);
+        });
+        const auto now = std::chrono::steady_clock::now();
+        if (now < next_tick) continue;
+        next_tick = now + looks_every;
+        (void)ticking.run([&] {
             parts_.hub.tick();
             rest_quiet_matches(now);
-        }
+        });
     }
 }
 
@@ -273,6 +279,10 @@ Status Follower::take(std::span<const FeedItem> items) {
         if (!status.ok() || anew_) break;
     }
     parts_.keeper.tell();
+    if (parts_.keeper.wants_anew()) {
+        anew_ = true;
+        read_feed_next();
+    }
     parts_.hub.publish(items.first(taken), position_, [this](MatchId match) {
         std::uint32_t court = 0;
         parts_.keeper.read(match, [&](const LiveMatch& live) { court = live.plan.court; });

@@ -4,6 +4,7 @@
 
 #include "server/audit/audit_trail.h"
 #include "server/auth/authority.h"
+#include "server/auth/device_register.h"
 #include "server/domain/ingest.h"
 #include "server/domain/match_keeper.h"
 #include "server/domain/presence.h"
@@ -30,15 +31,30 @@ inline constexpr std::size_t hub_threads = 2;
 /// free one, however many of the others ask and however long they hold theirs.
 inline constexpr postgres::PoolLimits path_pool{2, std::chrono::milliseconds{5000}};
 
+/// Connections of what watches over the venue: one keeps the alerts and one looks for revocations,
+/// and both also for the acts of desk and head; the others ask for devices that are not known. None
+/// of them waits for a free one.
+inline constexpr postgres::PoolLimits watch_pool{
+    2 + WorkQueue::threads_of(Lane::writes) + auth::DeviceRegister::most_lookups,
+    std::chrono::milliseconds{5000}};
+
+static_assert(WorkQueue::threads_of_all() + 1 <= postgres::most_connections,
+              "each thread of the lanes, and the one of the audit, finds a free connection");
+
 /// What stands before the tournament is known: only the database.
 struct Foundation {
     explicit Foundation(const std::string& dsn)
-        : database{dsn}, matches{database}, path_database{dsn, path_pool}, path{path_database} {}
-    /// Of everybody but ingest and follower.
+        : database{dsn},
+          matches{database},
+          path_database{dsn, path_pool},
+          path{path_database},
+          watch_database{dsn, watch_pool} {}
+    /// Of the lanes of work and of the audit.
     postgres::Database database;
     postgres::PgMatchStore matches;
     postgres::Database path_database;
     postgres::PgMatchStore path;
+    postgres::Database watch_database;
 };
 
 /// Everything of one tournament.

@@ -151,6 +151,8 @@ class DeskCalls {
                 return invalid(bad->text());
             wish.format = std::get<MatchFormat>(format);
         }
+        if (request.scheduled_us() < 0 || request.scheduled_us() > wire::latest_scheduled_us)
+            return invalid("scheduled_us: no time between the years 1970 and 2100");
         if (request.scheduled_us() != 0) wish.scheduled_at = venue::moment(request.scheduled_us());
         const auto plan = desk::plan_match(parts_.desk, parts_.matches, wish);
         if (!plan.ok()) return to_grpc(plan.status());

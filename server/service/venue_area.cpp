@@ -26,9 +26,10 @@ struct VenueArea::Parts {
     explicit Parts(const Needs& needs)
         : tournament{needs.tournament},
           enrolments{auth::make_pg_enrolment_store(needs.database, needs.tournament)},
-          alerts{venue::make_pg_alert_store(needs.database, needs.tournament)},
+          watched_enrolments{auth::make_pg_enrolment_store(needs.watch_database, needs.tournament)},
+          alerts{venue::make_pg_alert_store(needs.watch_database, needs.tournament)},
           desk{desk::make_pg_desk_store(needs.database, needs.tournament)},
-          devices{*enrolments},
+          devices{*watched_enrolments},
           venue{needs.tournament, *alerts, clock,
                 [&refusals = needs.refusals] { return refusals.now(); }},
           shared{needs.tournament,
@@ -47,10 +48,12 @@ struct VenueArea::Parts {
                  needs.streams,
                  needs.audit_store,
                  needs.audit},
-          refused{needs.database, needs.tournament},
+          refused{needs.watch_database, needs.tournament},
           refusals{needs.refusals},
-          heard{needs.database, needs.tournament, clock},
+          heard{needs.watch_database, needs.tournament, clock},
           hearing{venue.heard_devices(), heard} {
+        // An act leaves its row of the audit and its notice in its own transaction, also there.
+        needs.watch_database.add_statements(needs.database.statements());
         services.push_back(make_venue_service(shared));
         services.push_back(make_desk_service(shared));
         services.push_back(make_enrolment_service(shared));
@@ -58,6 +61,7 @@ struct VenueArea::Parts {
 
     TournamentId tournament;
     std::unique_ptr<auth::EnrolmentStore> enrolments;
+    std::unique_ptr<auth::EnrolmentStore> watched_enrolments;
     std::unique_ptr<alerts::AlertStore> alerts;
     std::unique_ptr<desk::DeskStore> desk;
     auth::DeviceRegister devices;

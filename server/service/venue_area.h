@@ -27,7 +27,10 @@ class VenueArea {
     struct Needs {
         TournamentId tournament;
         std::string tournament_name;
-        postgres::Database& database;
+        postgres::Database& database;  ///< of calls
+        /// Of alerts, revocations and devices that are not known: whoever holds all connections of
+        /// the other holds up none of them.
+        postgres::Database& watch_database;
         const auth::Authority& authority;
         MatchStore& matches;
         MatchKeeper& keeper;

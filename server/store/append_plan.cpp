@@ -7,8 +7,13 @@
 
 #include <fmt/format.h>
 
+#include "wire/message_limits.h"
+
 namespace courthand::server {
 namespace {
+
+static_assert(most_lost_epochs * most_entries < wire::most_epochs,
+              "entries that recover lost epochs stay below the limit, so that a grant can follow");
 
 AppendResult refused(Cause cause, std::string message) {
     AppendResult result;
@@ -90,6 +95,10 @@ std::string may_not_write(const MatchHead& head, const AppendItem& item) {
 bool continues(const MatchHead& head, const BranchEntry& entry) {
     return entry.previous == head.hash && entry.number == head.last + 1 &&
            entry.device == head.writer && entry.epoch == head.epoch;
+}
+
+BranchKey key_of(const BranchEntry& entry) {
+    return {entry.match, entry.device, entry.epoch};
 }
 
 class Planner {
@@ -279,11 +288,17 @@ void Planner::promote_up_to(MatchId match, const Hash& last) {
     for (auto it = chain.rbegin(); it != chain.rend(); ++it) promote(match, *it);
 }
 
+/// An entry goes on with the branch of the one that it follows. Any other forks off anew: the
+/// branch that there is may have been ruled already, and nobody would look at this one.
 std::uint32_t Planner::branch_number(const AppendItem& item) {
     const BranchKey key{item.match, item.device, item.epoch};
-    if (const auto found = context_.branches.find(key); found != context_.branches.end())
-        return found->second;
-    return context_.branches[key] = ++context_.matches.at(item.match).beside.branches;
+    const auto before = context_.beside.find(item.previous);
+    if (before != context_.beside.end() && key == key_of(before->second))
+        return before->second.branch;
+    std::uint32_t& branches = context_.matches.at(item.match).beside.branches;
+    const auto found = context_.branches.find(key);
+    if (found != context_.branches.end() && branches >= most_forks) return found->second;
+    return context_.branches[key] = ++branches;
 }
 
 }  // namespace

@@ -18,6 +18,9 @@ namespace courthand::server {
 /// Entries kept beside the record of one match: two devices that each wrote a whole match fit. A
 /// device that sends more than this is out of order.
 inline constexpr std::size_t most_branch_entries = 2 * most_entries;
+/// Branches of one match up to which another fork of a device in its epoch is a branch of its own,
+/// with an alert of its own; a device that forks without end fills the last one it has.
+inline constexpr std::uint32_t most_forks = 32;
 /// A backup is at most this many epochs of a match behind; one more is taken for nonsense.
 inline constexpr Epoch most_lost_epochs = 64;
 
@@ -42,7 +45,8 @@ struct BranchEntry {
     FeedPosition position = 0;
 };
 
-/// What one device sent under one epoch and could not join the record.
+/// What one device sent under one epoch and could not join the record: a branch for each place
+/// where it forked off.
 struct BranchKey {
     MatchId match;
     DeviceId device;
@@ -76,7 +80,7 @@ struct AppendContext {
     /// Entries beside the records, by their own hash: at least the items themselves, those that an
     /// item follows, and those that follow a head or an item, directly or through each other.
     std::unordered_map<Hash, BranchEntry, HashOfHash> beside;
-    /// Numbers of the branches that the items may join, from 1 at each match.
+    /// Number of a branch that there is of device and epoch, from 1 at each match: any of several.
     std::map<BranchKey, std::uint32_t> branches;
 };
 

@@ -169,34 +169,63 @@ void VenueKeeper::run() {
         const bool beat_due = time >= next_beat;
         if (beat_due) next_beat = time + beat;
         const std::scoped_lock lock{writers_};
-        work(std::move(news), clock_(), beat_due);
+        (void)round_.run([&] { work(std::move(news), clock_(), beat_due); });
     }
 }
 
+// Each part by itself: what one throws costs that part and this round.
 void VenueKeeper::work(Inbox news, const Now& now, bool beat_due) {
+    const auto moved = std::exchange(news.moved, {});
+    take_news(std::move(news), now);
+    // The board first: people must see what the matches are now, also while the database is away or
+    // slow, and nothing that may wait for it comes before.
+    const auto show = [&] {
+        if (beat_due) find_unstaffed(now);
+        renew_board(now);
+    };
+    (void)showing_.run(show);
+    (void)observing_.run([&] { observe(moved, now, beat_due); });
+    (void)showing_.run(show);
+    // What could not be kept waits for the database.
+    if (ready_) (void)keeping_.run([&] { (void)alerts_.keep(now); });
+}
+
+void VenueKeeper::take_news(Inbox news, const Now& now) {
     if (news.courts) take_courts(*std::move(news.courts));
     if (news.begun_anew) forget_matches();
-    for (auto& [id, view] : news.matches) take_view(std::move(view), now);
-    hear_devices();
+    for (auto& match : news.matches)
+        (void)taking_.run([&] { take_view(std::move(match.second), now); });
+    (void)taking_.run([&] {
+        hear_devices();
+        watch_changed_courts();
+    });
     if (news.rebuilt) rebuilt_told_ = true;
+}
+
+void VenueKeeper::observe(const std::map<alerts::AlertId, std::uint32_t>& moved, const Now& now,
+                          bool beat_due) {
+    store_away_ = false;
     if (!ready_ && rebuilt_told_ && begin_anew(now)) begin();
-    watch_changed_courts();
-    if (ready_) {
-        hear_of_acts(std::move(news.moved), now);
-        observe_matches(now);
-        if (beat_due || asked_changed_) observe_take_overs(now);
-        if (beat_due) {
-            observe_courts(now);
-            observe_refusals(now);
-            observe_room(now);
-            alerts_.tick(now);
-        }
-    }
-    if (beat_due) find_unstaffed(now);
-    // The board first: people must see an alert even while the database is away or slow; what
-    // could not be kept waits for it.
-    renew_board(now);
-    if (ready_) (void)alerts_.keep(now);
+    if (!ready_) return;
+    hear_of_acts(moved, now);
+    observe_matches(now);
+    if (beat_due || asked_changed_) observe_take_overs(now);
+    if (!beat_due) return;
+    observe_courts(now);
+    observe_refusals(now);
+    observe_room(now);
+    alerts_.tick(now);
+}
+
+// What the book does not know is read back; true when it lacks nothing then. A database that did
+// not answer is not waited for a second time in one round.
+bool VenueKeeper::looked_up(const std::vector<alerts::AlertId>& unknown, const Now& now) {
+    if (unknown.empty()) return true;
+    if (store_away_) return false;
+    store_away_ = true;
+    const Status read = alerts_.read_back(unknown, now);
+    store_away_ = read.passing();
+    return read.ok();
 }
 
 // What another server heard before this one began to listen says nothing: a court that was not seen
@@ -290,26 +319,25 @@ void VenueKeeper::watch_changed_courts() {
 // What the book has forgotten is read back before it is told of it again. While the database is
 // away, matches with something new wait; their cards do not.
 void VenueKeeper::observe_matches(const Now& now) {
-    if (to_observe_.empty()) return;
     std::vector<alerts::AlertId> unknown;
     for (const MatchId id : to_observe_) {
         const auto ids = alerts_.book().unknown(matches_.find(id)->conditions);
         unknown.insert(unknown.end(), ids.begin(), ids.end());
     }
-    if (!alerts_.read_back(unknown, now).ok()) return;
-    for (const MatchId id : to_observe_) {
-        MatchView& view = *matches_.find(id);
-        alerts_.observe(alerts::scope_of(id), std::exchange(view.conditions, {}), now);
-        if (view.over()) to_close_.insert(id);
-    }
-    to_observe_.clear();
+    if (!looked_up(unknown, now)) return;
+    for (const MatchId id : std::exchange(to_observe_, {}))
+        (void)observing_match_.run([&] {
+            MatchView& view = *matches_.find(id);
+            alerts_.observe(alerts::scope_of(id), std::exchange(view.conditions, {}), now);
+            if (view.over()) to_close_.insert(id);
+        });
 }
 
 void VenueKeeper::observe_courts(const Now& now) {
     std::vector<alerts::Condition> silent = watch_.conditions(now, started_);
     // Without the database the silence of a court is told all the same; a life that was not read
     // back comes to light when it is kept.
-    (void)alerts_.read_back(alerts_.book().unknown(silent), now);
+    (void)looked_up(alerts_.book().unknown(silent), now);
     alerts_.observe(alerts::CourtWatch::scope, std::move(silent), now);
 }
 
@@ -323,7 +351,7 @@ void VenueKeeper::observe_take_overs(const Now& now) {
         conditions.push_back(*view.asked);
         conditions.back().text = alerts::take_over_words(view.plan, silence);
     }
-    if (!alerts_.read_back(alerts_.book().unknown(conditions), now).ok()) return;
+    if (!looked_up(alerts_.book().unknown(conditions), now)) return;
     alerts_.observe(take_overs, std::move(conditions), now);
     asked_changed_ = false;
 }
@@ -338,7 +366,7 @@ void VenueKeeper::observe_refusals(const Now& now) {
         const MatchView* view = matches_.find(refusal.match);
         conditions.push_back(alerts::refusal_condition(refusal, view ? view->plan : MatchPlan{}));
     }
-    if (!alerts_.read_back(alerts_.book().unknown(conditions), now).ok()) return;
+    if (!looked_up(alerts_.book().unknown(conditions), now)) return;
     alerts_.observe(refused_entries, std::move(conditions), now);
     refusals_ = std::move(refusals);
 }
@@ -346,14 +374,15 @@ void VenueKeeper::observe_refusals(const Now& now) {
 // An act at another server is shown here too; one of this server is known already.
 void VenueKeeper::hear_of_acts(std::map<alerts::AlertId, std::uint32_t> moved, const Now& now) {
     moved.merge(std::exchange(unread_, {}));
-    for (const auto& [id, number] : moved)
-        if (!alerts_.hear(id, number, now).ok()) unread_.emplace(id, number);
+    unread_ = std::move(moved);
+    std::erase_if(unread_,
+                  [&](const auto& act) { return alerts_.hear(act.first, act.second, now).ok(); });
 }
 
 void VenueKeeper::observe_room(const Now& now) {
     std::vector<alerts::Condition> conditions;
     if (alerts_.book().full()) conditions.push_back(alerts::too_many_condition());
-    (void)alerts_.read_back(alerts_.book().unknown(conditions), now);
+    (void)looked_up(alerts_.book().unknown(conditions), now);
     alerts_.observe(room, std::move(conditions), now);
 }
 
@@ -439,40 +468,6 @@ void VenueKeeper::put_card(std::uint32_t court, const Now& now) {
         card.set_last_seen_us(microseconds(seen.shown.wall));
     }
     board_.put(std::move(card));
-}
-
-VenueKeeper::Act VenueKeeper::act(const std::string& id, const Decide& decide) {
-    const std::scoped_lock lock{writers_};
-    const Now now = clock_();
-    KeptBook::Act acted = alerts_.act(
-        id, [&](const AlertBook& book) { return decide(book, now); }, notices_of, now);
-    renew_board(now);
-    if (auto* refusal = std::get_if<alerts::ActRefusal>(&acted)) return *std::move(refusal);
-    if (auto* status = std::get_if<Status>(&acted)) return *std::move(status);
-    return to_message(std::get<alerts::Alert>(acted));
-}
-
-VenueKeeper::Act VenueKeeper::claim(const std::string& id, const std::string& by) {
-    return act(id, [&](const AlertBook& book, const Now& now) { return book.claim(id, by, now); });
-}
-
-VenueKeeper::Act VenueKeeper::acknowledge(const std::string& id, const std::string& by) {
-    return act(
-        id, [&](const AlertBook& book, const Now& now) { return book.acknowledge(id, by, now); });
-}
-
-VenueKeeper::Act VenueKeeper::rule(const std::string& id, bool accept, const std::string& note,
-                                   const std::string& by) {
-    return act(id, [&](const AlertBook& book, const Now& now) {
-        return book.rule(id, accept, note, by, now);
-    });
-}
-
-VenueKeeper::Act VenueKeeper::shelve(const std::string& id, std::chrono::minutes time,
-                                     const std::string& note, const std::string& by) {
-    return act(id, [&](const AlertBook& book, const Now& now) {
-        return book.shelve(id, time, note, by, now);
-    });
 }
 
 std::optional<ServerTime> VenueKeeper::last_seen(DeviceId device) const {

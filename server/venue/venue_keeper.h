@@ -27,6 +27,7 @@
 
 #include "server/alerts/alert_store.h"
 #include "server/alerts/court_watch.h"
+#include "server/domain/fault_shield.h"
 #include "server/domain/match_observer.h"
 #include "server/domain/refusals.h"
 #include "server/venue/board.h"
@@ -107,6 +108,11 @@ class VenueKeeper final : public MatchObserver {
     // The writers: these need `writers_`.
     void work(Inbox news, const alerts::Now& now, bool beat_due);
     void hear_devices();
+    void take_news(Inbox news, const alerts::Now& now);
+    void observe(const std::map<alerts::AlertId, std::uint32_t>& moved, const alerts::Now& now,
+                 bool beat_due);
+    [[nodiscard]] bool looked_up(const std::vector<alerts::AlertId>& unknown,
+                                 const alerts::Now& now);
     [[nodiscard]] bool speaks_for(std::uint32_t court, DeviceId device) const;
     void take_courts(std::set<std::uint32_t> courts);
     void take_view(MatchView view, const alerts::Now& now);
@@ -161,6 +167,13 @@ class VenueKeeper final : public MatchObserver {
     bool anew_due_ = false;  ///< the store is to be read again, and matches wait for it
     bool rebuilt_told_ = false;
     bool ready_ = false;  ///< the records have been folded; alerts may be raised
+    bool store_away_ = false;  ///< it has not answered in this round
+    FaultShield round_{"a round of the board"};
+    FaultShield taking_{"what is new of a match"};
+    FaultShield observing_{"watching for alerts"};
+    FaultShield observing_match_{"the alerts of a match"};
+    FaultShield showing_{"renewing the board"};
+    FaultShield keeping_{"keeping alerts"};
 
     // Of the fold thread alone.
     std::map<MatchId, alerts::MatchHistory> histories_;

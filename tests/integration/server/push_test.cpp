@@ -63,6 +63,41 @@ TEST_F(Push, TheSameEntriesAgainAreAlreadyHad) {
     EXPECT_EQ(again.response.head_seq(), 6u);
 }
 
+// The database has no room for such a number: the push failed for ever, and with it the group.
+TEST_F(Push, AnEpochBeyondTheLimitIsUnreadable) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(1);
+    const v1::Match match = test_match(record.match());
+    ASSERT_TRUE(table.push(record, 1, 0, &match).status.ok());
+    v1::Entry entry;
+    ASSERT_TRUE(entry.ParseFromString(record.bytes()[0]));
+    entry.set_epoch(0x8000'0000U);
+    const auto pushed = table.push_bytes(record.match(), {entry.SerializeAsString()});
+    ASSERT_TRUE(pushed.status.ok()) << pushed.status.error_message();
+    EXPECT_EQ(outcomes(pushed.response), std::vector{Outcome::OUTCOME_INVALID});
+    EXPECT_EQ(pushed.response.results(0).cause(), Outcome::CAUSE_UNREADABLE);
+}
+
+// gRPC refuses it before any code of ours sees it, in its own words, and reads it no further. A
+// table never comes near: a push has 500 entries of 4 KiB at most.
+TEST_F(Push, AMessageAboveFourMebibytesCostsItsCallOnly) {
+    TestClient table = client();
+    TestRecord record{new_match_id(), table.device().id};
+    record.add_rallies(1);
+    const v1::Match match = test_match(record.match());
+    const std::vector<std::string> large(5, std::string(1024 * 1024, 'x'));
+    const auto refused = table.push_bytes(record.match(), large);
+    EXPECT_EQ(refused.status.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
+    EXPECT_NE(refused.status.error_message().find("larger than max"), std::string::npos)
+        << refused.status.error_message();
+    const std::vector<std::string> small(1, std::string(3 * 1024 * 1024, 'x'));
+    const auto read = table.push_bytes(record.match(), small);
+    ASSERT_TRUE(read.status.ok() || read.status.error_code() == grpc::StatusCode::NOT_FOUND)
+        << read.status.error_message();
+    EXPECT_TRUE(table.push(record, 1, 2, &match).status.ok()) << "on the same connection";
+}
+
 TEST_F(Push, AGapNamesTheEntryThatIsWanted) {
     TestClient table = client();
     TestRecord record{new_match_id(), table.device().id};

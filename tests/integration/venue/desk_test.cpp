@@ -1,6 +1,8 @@
 // The desk's calls: lists in, matches planned, results out; and every fault told by its place.
 #include <gtest/gtest.h>
 
+#include <limits>
+
 #include <grpcpp/grpcpp.h>
 
 #include "device_kit.h"
@@ -83,6 +85,16 @@ TEST_F(DeskTest, ManyFaultsAreCountedAndTheFirstHundredListed) {
     const auto response = import(csv);
     EXPECT_EQ(response.error_count(), 150U);
     EXPECT_EQ(response.errors_size(), 100);
+}
+
+TEST_F(DeskTest, ATimeThatNoCalendarHasIsRefused) {
+    auto request = wish(import(two_teams));
+    v1::CreateMatchResponse created;
+    for (const std::int64_t never : {std::numeric_limits<std::int64_t>::min(), std::int64_t{-1},
+                                     std::numeric_limits<std::int64_t>::max()}) {
+        request.set_scheduled_us(never);
+        EXPECT_EQ(create(request, created).error_code(), grpc::StatusCode::INVALID_ARGUMENT);
+    }
 }
 
 TEST_F(DeskTest, AMatchOfTwoTeamsReachesItsCourt) {

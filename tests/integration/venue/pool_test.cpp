@@ -2,7 +2,11 @@
 // the fold.
 #include <gtest/gtest.h>
 
+#include <stdlib.h>
+
 #include <atomic>
+#include <filesystem>
+#include <optional>
 #include <pqxx/pqxx>
 #include <thread>
 #include <vector>
@@ -57,6 +61,62 @@ TEST(Pool, WhoeverHoldsAllConnectionsHoldsUpNeitherAppendNorFeed) {
     FeedQuery query;
     query.tournament = cup;
     EXPECT_TRUE(foundation.path.read_feed(query).ok());
+}
+
+/// A whole server but for its network, on a database of its own.
+class WholeServer {
+  public:
+    WholeServer() {
+        (void)value_or_throw(postgres::migrate(foundation.database));
+        tournament =
+            value_or_throw(foundation.matches.create_tournament(TournamentId{new_uuid()}, "Cup"));
+        std::string pattern =
+            (std::filesystem::temp_directory_path() / "courthand-pool.XXXXXX").string();
+        if (mkdtemp(pattern.data()) == nullptr) throw std::runtime_error{"cannot make a folder"};
+        folder = pattern;
+        authority.emplace(std::get<auth::Authority>(
+            auth::Authority::open(folder / "authority", std::chrono::system_clock::now())));
+        parts.emplace(Composition::Basis{foundation, tournament, {"server", 1}, *authority},
+                      [](const Status&) {});
+        throw_if_failed(parts->start());
+    }
+    ~WholeServer() {
+        parts.reset();
+        std::filesystem::remove_all(folder);
+    }
+    WholeServer(const WholeServer&) = delete;
+    WholeServer& operator=(const WholeServer&) = delete;
+
+    TestDatabase database;
+    Foundation foundation{database.dsn()};
+    Tournament tournament;
+    std::filesystem::path folder;
+    std::optional<auth::Authority> authority;
+    std::optional<Composition> parts;
+};
+
+/// The limit only ends a test that has failed.
+template <class Holds>
+bool comes(Holds holds) {
+    for (int i = 0; i < 600 && !holds(); ++i)
+        std::this_thread::sleep_for(std::chrono::milliseconds{50});
+    return holds();
+}
+
+TEST(Pool, WhoeverHoldsAllConnectionsHoldsUpNeitherAlertsNorRevocations) {
+    WholeServer server;
+    const EnrolledDevice table =
+        enrol_device(server.database.dsn(), server.folder, auth::Seat::table, 1);
+    const HeldPool held{server.foundation.database};
+    // Withdrawn at another server.
+    server.database.run("update device set revoked_at = now() where device_id = '" +
+                        to_text(table.id) + "'");
+    EXPECT_TRUE(comes([&] { return server.parts->venue.devices().revoked_here(table.id); }));
+    server.parts->refusals.refused(
+        {MatchId{new_uuid()}, table.id, 1, 3, Cause::unreadable, "", ServerTime{}});
+    EXPECT_TRUE(comes([&] {
+        return server.database.run("select count(*) from alert_life") != "0";
+    })) << "raised, and kept";
 }
 
 }  // namespace

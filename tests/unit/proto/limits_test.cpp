@@ -65,6 +65,8 @@ TEST(Limits, IdsAndNumbersOfAnEntry) {
     EXPECT_EQ(broken_field([](v1::Entry& e) { e.clear_entry_id(); }), "entry_id");
     EXPECT_EQ(broken_field([](v1::Entry& e) { e.set_device_id(name_of(17)); }), "device_id");
     EXPECT_EQ(broken_field([](v1::Entry& e) { e.set_epoch(0); }), "epoch");
+    EXPECT_EQ(broken_field([](v1::Entry& e) { e.set_epoch(1'000'000); }), "");
+    EXPECT_EQ(broken_field([](v1::Entry& e) { e.set_epoch(1'000'001); }), "epoch");
     EXPECT_EQ(broken_field([](v1::Entry& e) { e.set_seq(0); }), "seq");
     EXPECT_EQ(broken_field([](v1::Entry& e) { e.set_seq(most_entries); }), "");
     EXPECT_EQ(broken_field([](v1::Entry& e) { e.set_seq(most_entries + 1); }), "seq");

@@ -2,8 +2,12 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <atomic>
+#include <stdexcept>
+#include <thread>
 
 #include "middle.h"
+#include "server/domain/fault_log.h"
 
 namespace courthand::server::service {
 namespace {
@@ -230,6 +234,54 @@ TEST_F(Followers, AMatchWithAHoleInTheDatabaseHoldsUpNobody) {
     EXPECT_EQ(folded(middle, other), 4u);
     EXPECT_EQ(middle.told.rebuilt, 1);
     middle.keeper.read(id_of(damaged), [](const LiveMatch& m) { EXPECT_NE(m.unreadable, ""); });
+}
+
+/// Cannot take what one match came to.
+class Stumbler final : public MatchObserver {
+  public:
+    void on_match_changed(const MatchChanged& change) override {
+        if (change.match.key.match == over && change.match.head.last > 0)
+            throw std::runtime_error{"stumbled"};
+    }
+    MatchId over;
+};
+
+// It was read anew for ever, and no board heard of anything any more.
+TEST_F(Followers, AMatchThatThrowsIsGivenUpAndAllOthersGoOn) {
+    TestRecord bad = new_record(1);
+    TestRecord other = new_record(2);
+    bad.add_rallies(2);
+    other.add_rallies(2);
+    Middle middle{store_, tournament_};
+    Stumbler stumbler;
+    stumbler.over = id_of(bad);
+    middle.keeper.add_observer(stumbler);
+    std::atomic<int> lines = 0;
+    set_fault_log([&](std::string_view, std::string_view) { ++lines; });
+    middle.follower.start();
+    const auto comes = [&](const auto& holds) {
+        for (int i = 0; i < 4000 && !holds(); ++i) {
+            middle.follower.wake();
+            std::this_thread::sleep_for(std::chrono::milliseconds{5});
+        }
+        return holds();
+    };
+    push(bad, 1, 2);
+    push(other, 1, 2);
+    const auto given_up = [&] {
+        bool is = false;
+        middle.keeper.read(id_of(bad), [&](const LiveMatch& m) { is = !m.unreadable.empty(); });
+        return is;
+    };
+    EXPECT_TRUE(comes(given_up));
+    push(bad, 3, 4);
+    push(other, 3, 4);
+    const FeedPosition head = feed_after(0).back().position;
+    EXPECT_TRUE(comes([&] { return middle.hub.head() == head; }));
+    EXPECT_EQ(folded(middle, other), 4u);
+    middle.follower.stop();
+    set_fault_log({});
+    EXPECT_EQ(lines, 2) << "that it threw, and that it is given up";
 }
 
 // Entries are numbered by their rows, not by counting them: the fifth is no fourth.

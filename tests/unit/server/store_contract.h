@@ -229,6 +229,64 @@ TEST_F(StoreContract, ForksOfTheWriterAndEntriesOfOthersGoToNumberedBranches) {
     EXPECT_EQ(*all.back().bytes, *strange[0].bytes);
 }
 
+// The first may have been ruled: what forks off elsewhere is news, and its alert is another.
+TEST_F(StoreContract, AnotherForkOfTheSameDeviceAndEpochIsABranchOfItsOwn) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 3);
+    (void)fates(items);
+    const auto branches_of = [&](const std::vector<AppendItem>& fork) {
+        std::vector<std::uint32_t> branches;
+        for (const auto& result : value_or_throw(store().append(tournament_, fork)))
+            branches.push_back(result.branch);
+        return branches;
+    };
+    const auto fork = chain(match, device_, 3, 3, items[1].hash);
+    EXPECT_EQ(branches_of(first(fork, 2)), (std::vector<std::uint32_t>{1, 1}));
+    const auto another = chain(match, device_, 2, 3, items[1].hash);
+    EXPECT_EQ(branches_of(another), (std::vector<std::uint32_t>{2, 2}));
+    EXPECT_EQ(branches_of(rest(fork, 2)), std::vector<std::uint32_t>{1}) << "it goes on with it";
+    EXPECT_EQ(branches_of(chain(match, device_, 1, 5, another[1].hash)),
+              std::vector<std::uint32_t>{2});
+    EXPECT_EQ(value_or_throw(store().match({tournament_, match})).branches,
+              (std::vector<std::uint32_t>{1, 2}));
+}
+
+TEST_F(StoreContract, AWriterThatForksWithoutEndMakesSoManyBranchesOnly) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 3);
+    (void)fates(items);
+    for (int i = 0; i < 40; ++i)
+        EXPECT_EQ(fates(chain(match, device_, 1, 3, items[1].hash)), std::vector{Fate::branched});
+    EXPECT_EQ(value_or_throw(store().match({tournament_, match})).branches.size(), 32U);
+    // Another device is told apart all the same.
+    const auto other = value_or_throw(
+        store().append(tournament_, chain(match, DeviceId{new_uuid()}, 1, 3, items[1].hash)));
+    EXPECT_EQ(other[0].branch, 33U);
+}
+
+// What a fenced device wrote stays where it is: neither its next push nor a grant that it is given
+// later brings it into the record, though it follows there.
+TEST_F(StoreContract, TheBranchOfAFencedDeviceIsNotPromoted) {
+    const MatchId match = new_match();
+    const auto items = chain(match, device_, 2);
+    (void)fates(items);
+    const DeviceId other{new_uuid()};
+    (void)take_over(match, other);
+    const auto fenced = chain(match, device_, 2, 3, items[1].hash);
+    EXPECT_EQ(fates(fenced), std::vector<Fate>(2, Fate::branched));
+    EXPECT_EQ(fates(fenced), std::vector<Fate>(2, Fate::already_had));
+    EXPECT_EQ(take_over(match, device_).epoch, 3u);
+    EXPECT_EQ(fates(fenced), std::vector<Fate>(2, Fate::already_had)) << "of an epoch that is over";
+    EXPECT_EQ(head_of(match).last, 2u);
+    EXPECT_EQ(fates(chain(match, device_, 1, 5, fenced[1].hash, 3)), std::vector{Fate::branched})
+        << "its new epoch cannot stand on them either";
+    const auto next = chain(match, device_, 1, 3, items[1].hash, 3);
+    EXPECT_EQ(fates(next), std::vector{Fate::appended});
+    EXPECT_EQ(head_of(match).hash, next[0].hash);
+    EXPECT_EQ(value_or_throw(store().match({tournament_, match})).branches,
+              (std::vector<std::uint32_t>{1, 2}));
+}
+
 TEST_F(StoreContract, AGrantFencesTheWriterBefore) {
     const MatchId match = new_match();
     GrantWish wish;

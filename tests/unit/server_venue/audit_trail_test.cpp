@@ -2,9 +2,11 @@
 #include <gtest/gtest.h>
 
 #include <atomic>
+#include <stdexcept>
 #include <thread>
 
 #include "server/audit/audit_trail.h"
+#include "server/domain/fault_log.h"
 
 namespace courthand::server::audit {
 namespace {
@@ -13,6 +15,7 @@ namespace {
 class MovingStore final : public AuditStore {
   public:
     Status add(const AuditEntry& entry) override {
+        if (throws) throw std::runtime_error{"no memory"};
         if (away) return Status::failed(StatusCode::unavailable, "away", "wait");
         return store_->add(entry);
     }
@@ -28,6 +31,7 @@ class MovingStore final : public AuditStore {
     }
 
     std::atomic<bool> away = false;
+    std::atomic<bool> throws = false;
 
   private:
     std::unique_ptr<AuditStore> store_ = make_memory_audit_store();
@@ -96,6 +100,16 @@ TEST_F(Trail, WhatIsTooMuchWhileTheDatabaseIsAwayIsCounted) {
     ASSERT_TRUE(store.has(AuditTrail::most_waiting + 1));
     EXPECT_NE(store.all().front().detail.find("7 lines were lost"), std::string::npos)
         << store.all().front().detail;
+}
+
+// Its last try was made where nothing caught what it threw.
+TEST_F(Trail, AStoreThatThrowsEndsNothing) {
+    set_fault_log([](std::string_view, std::string_view) {});
+    store.throws = true;
+    trail->refused("address", entry("enrol"));
+    trail.reset();
+    set_fault_log({});
+    EXPECT_TRUE(store.all().empty());
 }
 
 TEST_F(Trail, TextIsCutAtALetterAndHasNoControlCharacters) {

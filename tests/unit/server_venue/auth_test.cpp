@@ -6,6 +6,7 @@
 #include <atomic>
 #include <filesystem>
 #include <fstream>
+#include <stdexcept>
 #include <thread>
 
 #include "courthand/v1/desk.pb.h"
@@ -18,6 +19,7 @@
 #include "server/auth/enrolment.h"
 #include "server/auth/entry_signature.h"
 #include "server/auth/roles.h"
+#include "server/domain/fault_log.h"
 #include "server/store/status.h"
 #include "wire/message_limits.h"
 
@@ -416,6 +418,25 @@ TEST_F(AuthTest, AStoreThatStandsStillHoldsAFewThreadsOnlyAndTheOthersAreToldToC
     slow.stalled = false;
     for (std::thread& call : calls) call.join();
     EXPECT_LE(slow.most_inside, static_cast<int>(DeviceRegister::most_lookups));
+}
+
+TEST_F(AuthTest, WhatThrowsAfterALookForRevocationsEndsNeitherServerNorLooks) {
+    std::atomic<int> looks = 0;
+    std::atomic<int> lines = 0;
+    set_fault_log([&](std::string_view, std::string_view) { ++lines; });
+    {
+        DeviceRegister devices{*store};
+        devices.watch([](DeviceId) {},
+                      [&] {
+                          ++looks;
+                          throw std::runtime_error{"no memory"};
+                      });
+        for (int i = 0; i < 4000 && looks < 3; ++i)
+            std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    }
+    set_fault_log({});
+    EXPECT_GE(looks, 3);
+    EXPECT_EQ(lines, 1) << "said once";
 }
 
 TEST_F(AuthTest, ASignatureFitsItsBytesAndItsKeyOnly) {
