@@ -62,6 +62,8 @@ std::string TableScreen::show(const std::string& match_id) {
     // Queued: the seat that asks is replaced by what it asks for.
     connect(seat.get(), &TableSeat::nextMatchWanted, this, &TableScreen::go_on,
             Qt::QueuedConnection);
+    connect(seat.get(), &TableSeat::newsSeen, this,
+            [this](const QString& words) { station_->forget_news(words.toStdString()); });
     if (!engine_.rootObjects().isEmpty())
         engine_.rootObjects().constFirst()->setProperty("seat", QVariant::fromValue(seat.get()));
     // The old seat goes only after the window has let go of it.
@@ -72,7 +74,9 @@ std::string TableScreen::show(const std::string& match_id) {
 
 void TableScreen::look() {
     const bool changed = match_->poll();
-    for (const std::string& words : match_->take_news()) seat_->tell(QString::fromStdString(words));
+    station_->record_left_rulings(match_->sheet().match_id);
+    for (const std::string& words : station_->unseen_news())
+        seat_->tell(QString::fromStdString(words));
     if (changed) seat_->lookAgain();
     const std::string next = following();
     // A practice nobody has begun gives way at once, and so does a match that is only watched; a

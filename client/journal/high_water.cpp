@@ -66,6 +66,14 @@ void HighWater::mark(const std::string& match_id, std::uint32_t seq) noexcept {
     write(places_.try_emplace(match_id, places_.size()).first->second, match_id, seq);
 }
 
+void HighWater::lower(const std::string& match_id, std::uint32_t seq) noexcept {
+    const auto known = marks_.find(match_id);
+    if (file_ < 0 || known == marks_.end() || known->second <= seq) return;
+    write(places_.at(match_id), match_id, seq);
+    // When it fails, a power cut right now makes a loss be told that is none.
+    static_cast<void>(::fdatasync(file_));
+}
+
 void HighWater::reset(const std::map<std::string, std::uint32_t>& marks) noexcept {
     if (file_ < 0 || ::ftruncate(file_, 0) != 0) return;
     places_.clear();

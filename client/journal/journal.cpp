@@ -87,6 +87,10 @@ std::string Recovery::text() const {
         "kept; the damaged file is set aside as {}.",
         set_aside.filename().string());
     for (const Loss& loss : losses) words += fmt::format("\n{}", loss.text());
+    for (const std::string& match_id : sheets_lost)
+        words += fmt::format(
+            "\nThe sheet of match {} is lost. Connect this device to the server, which has it.",
+            match_id);
     if (identity_lost)
         words +=
             "\nThe device's settings could not all be read: enrol it again if it does not "
@@ -372,7 +376,9 @@ std::optional<JournalError> Journal::set_aside_after(std::string_view match_id, 
                                   fmt::format("Entry {} of match {} is not with the server yet.",
                                               entry->seq, entry->match_id)};
         if (unsent || tail.empty()) return;
-        lower_mark(match_id, head);
+        // Before the rows go: a mark that is too low only makes a loss less exact, one that is too
+        // high would be taken for damage.
+        high_water_.lower(std::string{match_id}, head);
         for (const char* table : {"DELETE FROM signature WHERE id IN"
                                   " (SELECT id FROM entry WHERE match_id = ? AND seq > ?)",
                                   "DELETE FROM entry WHERE match_id = ? AND seq > ?"})
@@ -380,15 +386,6 @@ std::optional<JournalError> Journal::set_aside_after(std::string_view match_id, 
         for (std::size_t i = 0; i < tail.size(); ++i) insert_aside(db, tail[i], why, signatures[i]);
     });
     return failure ? failure : unsent;
-}
-
-void Journal::lower_mark(std::string_view match_id, std::uint32_t head) {
-    // Before the rows go: a mark that is too low only makes a loss less exact, one that is too high
-    // would be taken for damage.
-    std::map<std::string, std::uint32_t> marks = high_water_.marks();
-    if (const auto mark = marks.find(std::string{match_id}); mark != marks.end())
-        mark->second = std::min(mark->second, head);
-    high_water_.reset(marks);
 }
 
 std::vector<StoredMatch> Journal::matches() const {

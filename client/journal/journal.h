@@ -60,9 +60,10 @@ struct Loss {
 
 /// Set when the journal was damaged and had to be made anew.
 struct Recovery {
-    std::filesystem::path set_aside;  ///< the damaged file, untouched
-    std::vector<Loss> losses;         ///< one for each match that is or may be shorter now
-    bool identity_lost = false;       ///< settings of the device could not be read in full
+    std::filesystem::path set_aside;       ///< the damaged file, untouched
+    std::vector<Loss> losses;              ///< one for each match that is or may be shorter now
+    std::vector<std::string> sheets_lost;  ///< matches whose entries are kept without their sheet
+    bool identity_lost = false;            ///< settings of the device could not be read in full
     [[nodiscard]] std::string text() const;
 };
 
@@ -204,7 +205,6 @@ class Journal {
                                                          std::int64_t first,
                                                          std::int64_t second) const;
     [[nodiscard]] std::uint32_t seq_of(std::string_view query, std::string_view match_id) const;
-    void lower_mark(std::string_view match_id, std::uint32_t head);
     [[nodiscard]] JournalError explain(const sqlite::SqliteFailure& failure) const;
 
     std::filesystem::path folder_;

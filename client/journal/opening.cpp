@@ -151,6 +151,17 @@ std::vector<Loss> losses_of(const Salvage& found, const std::map<std::string, st
     return losses;
 }
 
+/// Matches of which entries are kept and the sheet is not.
+std::vector<std::string> sheets_lost(const Salvage& found,
+                                     const std::map<std::string, std::uint32_t>& kept) {
+    std::vector<std::string> lost;
+    for (const auto& [match_id, last] : kept)
+        if (std::none_of(found.matches.begin(), found.matches.end(),
+                         [&id = match_id](const StoredMatch& one) { return one.match_id == id; }))
+            lost.push_back(match_id);
+    return lost;
+}
+
 Recovery build_successor(const fs::path& folder, std::int64_t most_pages) {
     const fs::path reading = folder / "journal.reading.db";
     remove_journal(reading);
@@ -188,6 +199,7 @@ Recovery build_successor(const fs::path& folder, std::int64_t most_pages) {
     Recovery recovery;
     recovery.set_aside = set_aside_file(folder);
     recovery.losses = losses_of(found, kept, HighWater{high_water_file(folder)}.marks());
+    recovery.sheets_lost = sheets_lost(found, kept);
     recovery.identity_lost = found.settings.count("schema") == 0;
     return recovery;
 }

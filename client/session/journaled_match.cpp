@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "client/session/fact_words.h"
+#include "client/session/news.h"
 #include "courthand/rules/judge.h"
 #include "wire/fact_convert.h"
 
@@ -288,9 +289,20 @@ bool JournaledMatch::take_ruling(const std::string& name, const v1::RulingNotice
     if (aim == Aim::behind_another) return false;
     if (aim == Aim::next && record(Fact{ruling_of(notice)}, notice.note()).error) return false;
     // Nothing is recorded: also when it was recorded a moment before a crash, that is said.
-    if (aim == Aim::gone) news_.push_back(words_about_gone(notice));
-    forget_ruling(name);
+    if (aim == Aim::gone)
+        tell_gone(name, notice);
+    else
+        forget_ruling(name);
     return aim == Aim::next;
+}
+
+/// Forgotten and told at once: neither can be lost without the other.
+void JournaledMatch::tell_gone(const std::string& name, const v1::RulingNotice& notice) {
+    std::vector<std::pair<std::string, std::string>> settings{{name, ""}};
+    if (auto news = fresh_news(journal_, words_about_gone(notice)))
+        settings.push_back(*std::move(news));
+    static_cast<void>(journal_.store({}, settings));
+    static_cast<void>(journal_.trim_settings(ruling_prefix, most_kept_rulings));
 }
 
 /// The name stays, so that the same notice sent again is known. A failed write comes up again.

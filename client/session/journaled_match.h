@@ -9,7 +9,6 @@
 #include <memory>
 #include <span>
 #include <string>
-#include <utility>
 #include <variant>
 #include <vector>
 
@@ -71,11 +70,10 @@ class JournaledMatch final : public MatchSession {
     [[nodiscard]] const wire::Head& head() const { return fold_.head(); }
 
     /// Records the rulings of the head seat that came in since, and takes over the writer and the
-    /// team lists of a changed sheet and entries that came back from the server.
+    /// team lists of a changed sheet and entries that came back from the server. A ruling that
+    /// records nothing is in the news (news.h).
     /// Returns true when the state changed. Call it now and then.
     bool poll();
-    /// What came in since the last call and the person should know, as sentences.
-    [[nodiscard]] std::vector<std::string> take_news() { return std::exchange(news_, {}); }
 
   private:
     JournaledMatch(Journal& journal, const Device& device, StoredSheet sheet,
@@ -89,6 +87,7 @@ class JournaledMatch final : public MatchSession {
     [[nodiscard]] v1::Entry frame();
     RecordResult write(v1::Entry entry);
     [[nodiscard]] bool take_ruling(const std::string& name, const v1::RulingNotice& notice);
+    void tell_gone(const std::string& name, const v1::RulingNotice& notice);
     void forget_ruling(const std::string& name);
     [[nodiscard]] std::string words_about_gone(const v1::RulingNotice& notice) const;
     /// What a ruling recorded now would hit, seen from the fault that the official saw.
@@ -108,7 +107,6 @@ class JournaledMatch final : public MatchSession {
     wire::RecordFold fold_;
     MatchState before_first_{};  ///< as opened, while nothing is recorded
     bool last_is_ours_ = false;  ///< the last entry was made by this device
-    std::vector<std::string> news_;
 };
 
 /// Name under which a ruling waits in the journal until the table has recorded it.

@@ -36,7 +36,7 @@ struct SyncStatus {
     std::size_t refused = 0;    ///< entries that the server did not take; they are offered again
     std::size_t beside = 0;     ///< entries that the server keeps on a branch, not in the record
     std::size_t elsewhere = 0;  ///< entries of other matches that are not in the server's record
-    std::size_t rulings = 0;    ///< of the head official that this device has still to record
+    std::size_t rulings = 0;    ///< of the head official, on any match, to be recorded here still
     bool practice = false;      ///< never sent, and not meant to be
     friend bool operator==(const SyncStatus&, const SyncStatus&) = default;
 

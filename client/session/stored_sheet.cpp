@@ -79,9 +79,11 @@ std::variant<StoredSheet, std::string> read_sheet(const StoredMatch& stored) {
     sheet.match = kept.match();
     sheet.writer = {kept.writer().number(), kept.writer().grant_id(), kept.writer().device_id()};
     sheet.asked_by = kept.asked().device_id();
-    const bool alone = kept.writer().self_granted() && kept.match().number() == 0;
-    sheet.practice = alone && kept.match().tournament_id().empty();
-    sheet.opened_here = alone && !sheet.practice;
+    const bool planned = kept.match().number() != 0;
+    sheet.practice =
+        kept.writer().self_granted() && !planned && kept.match().tournament_id().empty();
+    // Also when another device took it over since: a server put back may not know it any more.
+    sheet.opened_here = !planned && !sheet.practice;
     return sheet;
 }
 

@@ -35,7 +35,7 @@ struct StoredSheet {
     Writer writer;
     std::string asked_by;      ///< device that asks to take over, 16 bytes; empty: none
     v1::Match match;           ///< as the server describes it
-    bool opened_here = false;  ///< the server may not know the match
+    bool opened_here = false;  ///< by this table or another one: the server may not know the match
     bool practice = false;     ///< never sent
 };
 

@@ -34,7 +34,10 @@ bool SyncEngine::offer_due() {
 
 SyncEngine::Failure SyncEngine::push_all() {
     const bool offer = offer_due();
-    for (const Journal::Tally& one : journal_.unsettled()) {
+    // The match in play first: what older ones have still to send may take long.
+    const auto tallies = journal_.unsettled();
+    for (auto tally = tallies.rbegin(); tally != tallies.rend(); ++tally) {
+        const Journal::Tally& one = *tally;
         if (!offer && one.waiting == 0 && offers_owed_.count(one.match_id) == 0) continue;
         auto failure = push_patiently(one.match_id, offer);
         if (!failure) continue;
@@ -56,12 +59,9 @@ SyncEngine::Failure SyncEngine::push_patiently(const std::string& match_id, bool
 }
 
 SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool offer) {
-    const auto stored = journal_.match(match_id);
-    if (!stored) return std::nullopt;
-    auto read = read_sheet(*stored);
-    if (auto* wrong = std::get_if<std::string>(&read))
-        return CallError{CallError::Kind::failed, std::move(*wrong)};
-    const auto& sheet = std::get<StoredSheet>(read);
+    const auto found = sheet_to_send(match_id);
+    if (const auto* error = std::get_if<CallError>(&found)) return *error;
+    const auto& sheet = std::get<StoredSheet>(found);
     if (sheet.practice) return std::nullopt;
     if (offer)
         if (auto failure = push_aside(sheet, match_id, Journal::Which::not_sent)) return failure;
@@ -142,6 +142,11 @@ SyncEngine::Failure SyncEngine::push_batch(const StoredSheet& sheet,
         const Refusal refusal{*outcome.refused, ServerMark::of(answer.header())};
         if (const auto error = journal_.store({}, {kept(match_id, refusal)}))
             return of_journal(*error);
+        if (refusal.of_unknown_match() && !request.has_opened_here() && is_ours(sheet)) {
+            // With the next offer the match is told as well.
+            const std::scoped_lock lock{mutex_};
+            offer_ = work_waits_ = true;
+        }
     }
     if (!outcome.settled.empty()) {
         if (const auto error = journal_.settle(match_id, outcome.settled))

@@ -22,29 +22,46 @@ bool SyncEngine::compare_due(const ServerMark& heard) {
     return options_.now() - *compared_ >= options_.compare_again;
 }
 
-/// One pass over every record of the journal after each change of server or database. A pass that
-/// is cut short is begun again: only a finished one is noted.
+/// One pass over every record of the journal after each change of server or database. It goes on
+/// where it was after a cut, and from the beginning when the server is another one; only a finished
+/// one is noted.
 SyncEngine::Failure SyncEngine::compare_all() {
     ServerMark heard;
     {
         const std::scoped_lock lock{mutex_};
         heard = heard_;
     }
-    if (!compare_due(heard)) return std::nullopt;
-    Failure first;
-    for (const std::string& match_id : journal_.matches_recorded()) {
-        auto failure = compare(match_id);
-        if (failure && failure->kind == CallError::Kind::refused)
-            failure = send_own_again(match_id);
-        if (!failure) failure = send_aside_again(match_id);
-        if (failure && ends_the_round(*failure)) return failure;
-        if (!first) first = std::move(failure);
-        if (!pause(options_.between_compared)) return std::nullopt;
+    if (pass_ && heard.may_have_forgotten(pass_->server)) pass_.reset();
+    if (!pass_) {
+        if (!compare_due(heard)) return std::nullopt;
+        pass_ = Pass{heard, journal_.matches_recorded(), options_.now(), {}};
+        std::reverse(pass_->left.begin(), pass_->left.end());
     }
+    if (options_.now() < pass_->next) return std::nullopt;
+    if (!pass_->left.empty())
+        if (auto failure = compare_next()) return failure;
+    return pass_->left.empty() ? end_pass() : std::nullopt;
+}
+
+SyncEngine::Failure SyncEngine::compare_next() {
+    const std::string match_id = pass_->left.back();
+    auto failure = compare(match_id);
+    if (failure && failure->kind == CallError::Kind::refused) failure = send_own_again(match_id);
+    if (!failure) failure = send_aside_again(match_id);
+    if (failure && ends_the_round(*failure)) return failure;
+    if (!pass_->first) pass_->first = std::move(failure);
+    pass_->left.pop_back();
+    pass_->next = options_.now() + options_.between_compared;
+    return std::nullopt;
+}
+
+SyncEngine::Failure SyncEngine::end_pass() {
+    const Pass pass = std::move(*pass_);
+    pass_.reset();
     compared_ = options_.now();
-    compared_generation_ = heard.generation;
-    if (first) return hold(the_records, std::move(first));
-    if (const auto error = journal_.store({}, {{compared_setting, heard.to_bytes()}}))
+    compared_generation_ = pass.server.generation;
+    if (pass.first) return hold(the_records, pass.first);
+    if (const auto error = journal_.store({}, {{compared_setting, pass.server.to_bytes()}}))
         return of_journal(*error);
     const std::scoped_lock lock{mutex_};
     offer_ = true;
@@ -86,11 +103,8 @@ SyncEngine::Failure SyncEngine::send_own_again(const std::string& match_id) {
 
 /// What the server kept beside the record may be gone as well.
 SyncEngine::Failure SyncEngine::send_aside_again(const std::string& match_id) {
-    const auto stored = journal_.match(match_id);
-    if (!stored) return std::nullopt;
-    const auto read = read_sheet(*stored);
-    const auto* sheet = std::get_if<StoredSheet>(&read);
-    if (sheet == nullptr || sheet->practice) return std::nullopt;
+    const auto sheet = kept_sheet(match_id);
+    if (!sheet || sheet->practice) return std::nullopt;
     return push_aside(*sheet, match_id, Journal::Which::all);
 }
 

@@ -15,6 +15,10 @@ namespace courthand::client {
 struct Refusal {
     v1::PushResult result;
     ServerMark server;
+    /// The server does not know the match: not yet, or not any more.
+    [[nodiscard]] bool of_unknown_match() const {
+        return result.cause() == v1::PushResult::CAUSE_UNKNOWN_MATCH;
+    }
 };
 
 /// A setting of the journal that keeps it.

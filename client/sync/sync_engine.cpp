@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstring>
 #include <exception>
+#include <map>
 #include <utility>
 
 #include <fmt/format.h>
@@ -30,7 +31,8 @@ std::string setting_of(const v1::RulingNotice& notice, const std::string& bytes)
 /// What a person must do about entries that are not in the record, or rulings that are not in the
 /// matches; empty when nothing.
 std::string words_about(const Journal& journal, const std::string& match_id,
-                        const SyncStatus& status, std::size_t aside) {
+                        const SyncStatus& status, std::size_t aside, bool fenced,
+                        std::size_t rulings_here) {
     if (status.refused > aside) {
         if (const auto refusal = kept_refusal(journal, match_id)) return words_of(*refusal);
         return "The server does not take all entries of this match. Tell the desk.";
@@ -43,12 +45,17 @@ std::string words_about(const Journal& journal, const std::string& match_id,
             aside);
     if (status.beside > 0)
         return fmt::format(
-            "Another device writes this match: {} entries of this one are kept beside the record. "
-            "Ask the head official which record counts.",
+            "{}: {} entries of this device are kept beside the record. Ask the head official which "
+            "record counts.",
+            fenced ? "Another device writes this match"
+                   : "The server has other entries in their place",
             status.beside);
-    if (status.rulings > 0)
+    if (rulings_here > 0)
         return "A ruling of the head official is not in the record yet: it waits until an earlier "
                "fault of the same kind is ruled here.";
+    if (status.rulings > 0)
+        return "A ruling of the head official on an earlier match of this table is not in its "
+               "record yet. Tell the head official if it stays so.";
     return {};
 }
 
@@ -79,7 +86,10 @@ SyncEngine::SyncEngine(Journal& journal, Courier& courier, Device device, Option
       back_off_{options_.back_off, options_.seed != 0 ? options_.seed : jitter_seed(device_)},
       patience_{options_.back_off, options_.seed != 0 ? options_.seed : jitter_seed(device_),
                 options_.now},
-      watch_{courier, {options_.longest_silence, options_.now}, [this] { wake(); }},
+      watch_{courier,
+             {options_.longest_silence, options_.now, options_.back_off,
+              options_.seed != 0 ? options_.seed : jitter_seed(device_)},
+             [this] { wake(); }},
       court_match_{journal.setting(court_match_setting)} {}
 
 SyncEngine::SyncEngine(Journal& journal, Courier& courier, Device device)
@@ -145,15 +155,15 @@ SyncStatus SyncEngine::status(const std::string& match_id) const {
             status.beside = one.beside;
             continue;
         }
-        const auto stored = journal_.match(one.match_id);
-        if (!stored) continue;
-        const auto read = read_sheet(*stored);
-        const auto* sheet = std::get_if<StoredSheet>(&read);
-        if (sheet == nullptr || sheet->practice) continue;
+        // Of a match whose sheet is lost nothing is known but that it is not all sent.
+        if (const auto sheet = kept_sheet(one.match_id); sheet && sheet->practice) continue;
         status.elsewhere += one.waiting + one.refused + one.beside + one.aside;
     }
-    status.rulings = rulings_waiting(match_id);
-    const std::string about = words_about(journal_, match_id, status, aside);
+    const Rulings rulings = rulings_waiting(match_id);
+    status.rulings = rulings.here + rulings.of_others;
+    const auto sheet = kept_sheet(match_id);
+    const bool fenced = sheet && sheet->writer.held_by_other(self_);
+    const std::string about = words_about(journal_, match_id, status, aside, fenced, rulings.here);
     const std::scoped_lock lock{mutex_};
     status.link = link_;
     status.last_error = error_.empty() ? about : error_;
@@ -166,20 +176,20 @@ SyncStatus SyncEngine::status(const std::string& match_id) const {
 }
 
 /// A device that only looks on has nothing to record: the one that writes gets them too.
-std::size_t SyncEngine::rulings_waiting(const std::string& match_id) const {
-    const auto rulings = journal_.settings(ruling_prefix);
-    const auto id = wire::Uuid::from_text(match_id);
-    const auto stored = journal_.match(match_id);
-    if (rulings.empty() || !id || !stored) return 0;
-    const auto read = read_sheet(*stored);
-    const auto* sheet = std::get_if<StoredSheet>(&read);
-    if (sheet == nullptr || sheet->writer.held_by_other(self_)) return 0;
-    std::size_t count = 0;
-    for (const auto& [name, bytes] : rulings) {
+SyncEngine::Rulings SyncEngine::rulings_waiting(const std::string& match_id) const {
+    std::map<std::string, std::size_t> counts;
+    for (const auto& [name, bytes] : journal_.settings(ruling_prefix)) {
         v1::RulingNotice notice;
-        if (notice.ParseFromString(bytes) && notice.match_id() == id->to_bytes()) ++count;
+        if (!notice.ParseFromString(bytes)) continue;
+        if (const auto id = wire::Uuid::from_bytes(notice.match_id())) ++counts[id->to_text()];
     }
-    return count;
+    Rulings waiting;
+    for (const auto& [id, count] : counts) {
+        const auto sheet = kept_sheet(id);
+        if (!sheet || sheet->writer.held_by_other(self_)) continue;
+        (id == match_id ? waiting.here : waiting.of_others) += count;
+    }
+    return waiting;
 }
 
 Writing SyncEngine::wish(const std::string& match_id) const {
@@ -217,19 +227,24 @@ void SyncEngine::run() {
 }
 
 std::chrono::milliseconds SyncEngine::rest() const {
-    return patience_.left(std::min(options_.look_again, watch_.silence_left()));
-}
-
-bool SyncEngine::pause(std::chrono::milliseconds time) {
-    std::unique_lock lock{mutex_};
-    return !wake_.wait_for(lock, time, [this] { return stop_; });
+    using std::chrono::milliseconds;
+    auto most = std::min(options_.look_again, watch_.time_left());
+    if (pass_)
+        most = std::clamp(std::chrono::ceil<milliseconds>(pass_->next - options_.now()),
+                          milliseconds{1}, most);
+    return patience_.left(most);
 }
 
 void SyncEngine::report(const Failure& failure) {
     const bool watching = watch_.running();
+    const Failure fault = failure ? std::nullopt : watch_.fault();
     {
         const std::scoped_lock lock{mutex_};
-        if (!failure) {
+        if (fault) {
+            // Entries go out, and yet nothing of the venue comes in.
+            link_ = SyncStatus::Link::offline;
+            error_ = fault->message;
+        } else if (!failure) {
             link_ = SyncStatus::Link::online;
             error_ = patience_.words();
         } else if (failure->kind != CallError::Kind::cancelled) {

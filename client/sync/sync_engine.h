@@ -103,14 +103,17 @@ class SyncEngine {
     [[nodiscard]] Failure store_steps();
     using Settings = std::vector<std::pair<std::string, std::string>>;
     [[nodiscard]] bool keep_ruling(const v1::RulingNotice& notice, Settings& settings) const;
-    [[nodiscard]] std::size_t rulings_waiting(const std::string& match_id) const;
+    /// Rulings that this device has still to record.
+    struct Rulings {
+        std::size_t here = 0;  ///< of the match that was asked about
+        std::size_t of_others = 0;
+    };
+    [[nodiscard]] Rulings rulings_waiting(const std::string& match_id) const;
     [[nodiscard]] Failure look_if_wanted();
     [[nodiscard]] Failure hold(const std::string& subject, Failure failure);
     void hear(const v1::ResponseHeader& header);
     void report(const Failure& failure);
     void changed();
-    /// Waits, unless the engine stops meanwhile; false then.
-    [[nodiscard]] bool pause(std::chrono::milliseconds time);
     [[nodiscard]] std::chrono::milliseconds rest() const;
 
     // The court's match: court_look.cpp.
@@ -143,8 +146,16 @@ class SyncEngine {
     [[nodiscard]] bool is_own(const JournalEntry& entry) const;
     [[nodiscard]] std::string signature_of(const JournalEntry& entry) const;
 
+    // A match that one side has lost: lost_match.cpp.
+    [[nodiscard]] std::optional<StoredSheet> kept_sheet(const std::string& match_id) const;
+    [[nodiscard]] bool is_ours(const StoredSheet& sheet) const;
+    [[nodiscard]] CallResult<StoredSheet> sheet_to_send(const std::string& match_id);
+    [[nodiscard]] CallResult<StoredMatch> fetch_sheet(const std::string& match_id);
+
     // What the server may have forgotten: record_check.cpp.
     [[nodiscard]] Failure compare_all();
+    [[nodiscard]] Failure compare_next();
+    [[nodiscard]] Failure end_pass();
     [[nodiscard]] bool compare_due(const ServerMark& heard);
     [[nodiscard]] Failure compare(const std::string& match_id);
     [[nodiscard]] Failure send_own_again(const std::string& match_id);
@@ -165,6 +176,14 @@ class SyncEngine {
     std::optional<Clock::time_point> offered_;   ///< engine's thread only
     std::optional<Clock::time_point> compared_;  ///< end of the last pass; engine's thread only
     std::string compared_generation_;            ///< of that pass; engine's thread only
+    /// All records are compared, one in a round, so that what is new goes out meanwhile.
+    struct Pass {
+        ServerMark server;
+        std::vector<std::string> left;  ///< matches, the next one last
+        Clock::time_point next;         ///< when that one is due
+        Failure first;                  ///< what went wrong first
+    };
+    std::optional<Pass> pass_;           ///< under way; engine's thread only
     std::set<std::string> offers_owed_;  ///< matches that were passed by; engine's thread only
     bool moved_ = false;    ///< something was settled in this round; engine's thread only
     bool follows_ = false;  ///< another device writes the court's match; engine's thread only

@@ -1,10 +1,11 @@
 #include "client/tables/table_station.h"
 
 #include <algorithm>
-#include <vector>
 
 #include "client/enrol/begun_enrolment.h"
 #include "client/enrol/device_folder.h"
+#include "client/session/left_rulings.h"
+#include "client/session/news.h"
 #include "client/session/stored_sheet.h"
 #include "client/sync/entry_signer.h"
 
@@ -177,8 +178,7 @@ std::variant<std::string, JournalError> TableStation::open_practice(
     return match.match_id;
 }
 
-std::variant<std::unique_ptr<JournaledMatch>, std::string> TableStation::open_match(
-    const std::string& match_id) {
+SessionHooks TableStation::hooks() {
     SessionHooks hooks;
     if (engine_) {
         hooks.sign = sign_;
@@ -187,7 +187,25 @@ std::variant<std::unique_ptr<JournaledMatch>, std::string> TableStation::open_ma
         hooks.wish = [this](const std::string& id) { return engine_->wish(id); };
         hooks.ask_to_go_on = [this](const std::string& id) { engine_->ask_take_over(id); };
     }
-    return JournaledMatch::open(*journal_, device_, match_id, std::move(hooks));
+    return hooks;
+}
+
+std::variant<std::unique_ptr<JournaledMatch>, std::string> TableStation::open_match(
+    const std::string& match_id) {
+    return JournaledMatch::open(*journal_, device_, match_id, hooks());
+}
+
+void TableStation::record_left_rulings(const std::string& shown) {
+    client::record_left_rulings(*journal_, device_, shown, hooks());
+}
+
+std::vector<std::string> TableStation::unseen_news() const {
+    return client::unseen_news(*journal_);
+}
+
+/// A failed write shows the words again.
+void TableStation::forget_news(const std::string& words) {
+    static_cast<void>(client::forget_news(*journal_, words));
 }
 
 void TableStation::look_at_court() {

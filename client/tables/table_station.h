@@ -10,6 +10,7 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "client/journal/journal.h"
 #include "client/session/device.h"
@@ -64,6 +65,11 @@ class TableStation {
         const std::string& profile, const PerTeam<std::string>& names);
     [[nodiscard]] std::variant<std::unique_ptr<JournaledMatch>, std::string> open_match(
         const std::string& match_id);
+    /// Records what the head official ruled on matches of this table that are not `shown` any more.
+    void record_left_rulings(const std::string& shown);
+    /// What the person has still to see (session/news.h); oldest first.
+    [[nodiscard]] std::vector<std::string> unseen_news() const;
+    void forget_news(const std::string& words);
     /// Asks the server which match is on the court.
     void look_at_court();
     [[nodiscard]] SyncStatus status(const std::string& match_id) const;
@@ -72,6 +78,7 @@ class TableStation {
 
   private:
     TableStation() = default;
+    [[nodiscard]] SessionHooks hooks();
     /// Known to be finished, or another device's to write.
     [[nodiscard]] bool playable(const std::string& match_id);
     /// True when the record as far as it is here is over.

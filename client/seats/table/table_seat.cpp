@@ -99,8 +99,7 @@ bool TableSeat::inPlay() const {
 }
 
 bool TableSeat::rallyOpen() const {
-    // Before the first serve the sheets are settled first; after that a rally can always be
-    // recorded, whatever else is waiting.
+    // Before the first serve the sheets come first; then a rally can always be recorded.
     switch (prompt_.kind) {
         case Prompt::Kind::lineup_missing:
         case Prompt::Kind::libero_box_open:
@@ -197,7 +196,7 @@ QString TableSeat::noticeLine() const {
     if (!problem().isEmpty()) return problem();
     if (const int worst = worstNotice(); worst >= 0)
         return wording_.verdict(standing_[static_cast<std::size_t>(worst)]);
-    for (const QString& words : {news_, syncHelp(), listOffer()})
+    for (const QString& words : {news(), syncHelp(), listOffer()})
         if (!words.isEmpty()) return words;
     return last_words_.isEmpty() ? QString() : tr("Last entry: %1").arg(last_words_);
 }
@@ -207,7 +206,7 @@ QString TableSeat::noticeDetail() const {
     if (worst < 0) return noticeQuiet() ? saving_.error() : QString();
     const Verdict& verdict = standing_[static_cast<std::size_t>(worst)];
     if (!problem().isEmpty()) return wording_.verdict(verdict);
-    if (!news_.isEmpty()) return news_;
+    if (!news_.isEmpty()) return news();
     const QString rule = wording_.rule(verdict.reason);
     const QString remedy = wording_.remedy(verdict);
     return rule.isEmpty() ? remedy : tr("%1 (%2)").arg(remedy, rule);
@@ -219,7 +218,7 @@ bool TableSeat::noticeQuiet() const {
 }
 
 QString TableSeat::help() const {
-    for (const QString& words : {problem(), news_, syncHelp(), saving_.error(), listOffer()})
+    for (const QString& words : {problem(), news(), syncHelp(), saving_.error(), listOffer()})
         if (!words.isEmpty()) return words;
     return {};
 }
@@ -321,7 +320,8 @@ void TableSeat::askToGoOn() {
 }
 
 void TableSeat::tell(const QString& words) {
-    news_ = words;
+    if (news_.contains(words)) return;
+    news_ << words;
     Q_EMIT changed();
     Q_EMIT noticed();
     Q_EMIT said(words, false);
@@ -396,7 +396,7 @@ bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text) {
 }
 
 bool TableSeat::shown(const Outcome& outcome) {
-    news_.clear();
+    if (!news_.isEmpty()) Q_EMIT newsSeen(news_.takeFirst());
     last_rally_.reset();
     // What was not saved is asked for again: what was chosen for it stays.
     if (outcome.saved) {
@@ -452,7 +452,7 @@ void TableSeat::undo() {
         });
     const bool done = recorder_.undo().saved;
     last_rally_.reset();
-    news_.clear();
+    if (!news_.isEmpty()) Q_EMIT newsSeen(news_.takeFirst());
     pick_.let_go();
     proposal_.reset();
     correcting_.reset();

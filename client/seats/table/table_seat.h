@@ -215,12 +215,12 @@ class TableSeat : public QObject, private Acting {
     bool wishOpen() const { return saving_.wish_open(); }
     bool canAsk() const { return saving_.writing.who != Writing::Who::here && !wishOpen(); }
     QString scoreWords() const;
-    QString news() const { return news_; }
+    QString news() const { return news_.value(0); }
     QString problem() const { return recorder_.problem(); }
 
     /// The match has changed from outside: a ruling of the head official was recorded.
     void lookAgain() { refresh(); }
-    /// Something the person should know that came from outside; shown until the next entry.
+    /// Something to know that came from outside; shown until the next entry, then `newsSeen`.
     void tell(const QString& words);
     QString nextMatch() const { return next_match_; }
     void setNextMatch(const QString& words) {
@@ -249,8 +249,7 @@ class TableSeat : public QObject, private Acting {
     Q_INVOKABLE void handInLineUp();
     /// A number, or -1 for "none".
     Q_INVOKABLE void settleBox(bool onLeft, int box, int number);
-    /// The first blank box of the team the prompt asks about; its team has no name when there is
-    /// none.
+    /// The first blank box of the team the prompt asks about; none: its team has no name.
     Q_INVOKABLE courthand::client::OpenBox openBox() const;
     Q_INVOKABLE void startInterval();
 
@@ -296,6 +295,7 @@ class TableSeat : public QObject, private Acting {
   Q_SIGNALS:
     void changed();
     void noticed();
+    void newsSeen(const QString& words);
     void syncChanged();
     void nextMatchChanged();
     void nextMatchWanted();
@@ -369,7 +369,7 @@ class TableSeat : public QObject, private Acting {
     PerTeam<unsigned> ticked_{};
     bool flipped_ = false;
     QString next_match_;
-    QString news_;
+    QStringList news_;  ///< oldest first; that one is shown
     Saving saving_;
     QTimer sync_timer_;
 };

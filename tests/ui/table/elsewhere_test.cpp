@@ -150,5 +150,20 @@ TEST_F(SavedLine, WhatCameFromOutsideIsShownUntilTheNextEntry) {
     EXPECT_FALSE(hand->text("noticeText").contains("Nothing was recorded"));
 }
 
+// The second overwrote the first.
+TEST_F(SavedLine, TwoWordsFromOutsideAreShownOneAfterTheOther) {
+    ready_to_serve(*session);
+    session->sync = online();
+    show();
+    seat->tell(QStringLiteral("The first ruling recorded nothing."));
+    seat->tell(QStringLiteral("The second ruling recorded nothing."));
+    EXPECT_TRUE(hand->text("noticeText").contains("The first ruling"));
+    ASSERT_TRUE(hand->touch("wonLeft"));
+    EXPECT_TRUE(hand->text("noticeText").contains("The second ruling"));
+    seat->undo();
+    hand->settle();
+    EXPECT_FALSE(hand->text("noticeText").contains("ruling"));
+}
+
 }  // namespace
 }  // namespace courthand::client::test

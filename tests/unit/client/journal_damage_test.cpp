@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <fstream>
+#include <iterator>
 #include <random>
 
 #include <fmt/format.h>
@@ -125,6 +126,27 @@ void flip(const fs::path& file, std::uintmax_t at, unsigned mask) {
     const auto byte = static_cast<unsigned>(stream.get());
     stream.seekp(static_cast<std::streamoff>(at));
     stream.put(static_cast<char>(byte ^ mask));
+}
+
+// Its entries were kept and never sent, and nobody was told.
+TEST_F(DamagedJournal, ASheetThatIsLostIsNamed) {
+    const ScratchFolder work;
+    const fs::path folder = work.path() / "device";
+    copy_folder(good_.path(), folder);
+    std::ifstream stream{journal_file(folder), std::ios::binary};
+    const std::string bytes{std::istreambuf_iterator<char>{stream}, {}};
+    std::size_t found = 0;
+    for (auto at = bytes.find("sheet two"); at != std::string::npos;
+         at = bytes.find("sheet two", at + 1), ++found)
+        flip(journal_file(folder), at, 1);
+    ASSERT_GT(found, 0U);
+    const auto journal = open_journal(folder);
+    ASSERT_TRUE(journal->recovery());
+    EXPECT_FALSE(journal->match(match_two));
+    EXPECT_EQ(journal->entries(match_two).size(), two_.size());
+    const std::string words = journal->recovery()->text();
+    EXPECT_NE(words.find("sheet of match " + match_two), std::string::npos) << words;
+    EXPECT_EQ(words.find("sheet of match " + match_one), std::string::npos) << words;
 }
 
 TEST_F(DamagedJournal, FlippedAnywhere) {

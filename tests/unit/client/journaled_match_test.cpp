@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "client/session/journaled_match.h"
+#include "client/session/news.h"
 #include "courthand/rules/judge.h"
 #include "tests/sim/match_player.h"
 #include "tests/unit/client/journal_kit.h"
@@ -376,6 +377,12 @@ class RulingNotices : public testing::Test {
         const auto entry = journal_->entry(match_->sheet().match_id, seq);
         return entry ? entry->hash : std::string(32, 'x');
     }
+    /// What the person is told, and has then seen.
+    std::vector<std::string> take_news() {
+        auto news = unseen_news(*journal_);
+        for (const std::string& words : news) EXPECT_FALSE(forget_news(*journal_, words));
+        return news;
+    }
     void remember(const Verdict& verdict) {
         reason_ = verdict.reason;
         team_ = verdict.team;
@@ -401,12 +408,12 @@ TEST_F(RulingNotices, ARulingNeverHitsAnotherFault) {
     EXPECT_FALSE(match_->poll());
     ASSERT_EQ(match_->standing().size(), 1U);
     EXPECT_EQ(match_->standing().front().entry, later);
-    const auto news = match_->take_news();
+    const auto news = take_news();
     ASSERT_EQ(news.size(), 1U);
     EXPECT_NE(news[0].find("entry " + std::to_string(meant)), std::string::npos) << news[0];
     EXPECT_NE(news[0].find("nothing was recorded"), std::string::npos);
     EXPECT_FALSE(match_->poll());
-    EXPECT_TRUE(match_->take_news().empty()) << "it is told once";
+    EXPECT_TRUE(take_news().empty()) << "it is told once";
 }
 
 // The same fact later in the record was taken for it, and it vanished without a word.
@@ -416,12 +423,12 @@ TEST_F(RulingNotices, ARulingWhoseFaultIsGoneIsSaidAlsoWhenAnotherOfItsKindWasRu
     ASSERT_FALSE(match_->record(Record{Strike{meant}}, {}).error);
     notify(raise_fault(), true, "alert-2");
     ASSERT_TRUE(match_->poll());
-    ASSERT_TRUE(match_->take_news().empty());
+    ASSERT_TRUE(take_news().empty());
     notify(meant);
     const std::size_t entries = match_->records().size();
     EXPECT_FALSE(match_->poll());
     EXPECT_EQ(match_->records().size(), entries);
-    const auto news = match_->take_news();
+    const auto news = take_news();
     ASSERT_EQ(news.size(), 1U) << "it vanished";
     EXPECT_NE(news[0].find("nothing was recorded"), std::string::npos) << news[0];
 }
@@ -436,9 +443,29 @@ TEST_F(RulingNotices, ARulingThatIsInTheRecordIsNotRecordedTwiceAndThatIsSaid) {
     notify(seq);
     EXPECT_FALSE(match_->poll());
     EXPECT_EQ(match_->records().size(), entries);
-    const auto news = match_->take_news();
+    const auto news = take_news();
     ASSERT_EQ(news.size(), 1U);
     EXPECT_NE(news[0].find("has the same ruling already"), std::string::npos) << news[0];
+}
+
+// The second took the place of the first, and a restart lost both.
+TEST_F(RulingNotices, TwoThatRecordNothingAreBothToldAlsoAfterARestart) {
+    for (const char* alert : {"alert-1", "alert-2"}) {
+        const EntryNumber meant = raise_fault();
+        remember(match_->standing().front());
+        notify(meant, true, alert);
+        ASSERT_FALSE(match_->record(Record{Strike{meant}}, {}).error);
+    }
+    EXPECT_FALSE(match_->poll());
+    match_.reset();
+    journal_.reset();
+    journal_ = open_journal(folder_.path());
+    const auto news = unseen_news(*journal_);
+    ASSERT_EQ(news.size(), 2U);
+    EXPECT_NE(news[0], news[1]);
+    ASSERT_FALSE(forget_news(*journal_, news[0]));
+    EXPECT_EQ(take_news(), std::vector{news[1]});
+    EXPECT_TRUE(unseen_news(*journal_).empty());
 }
 
 // It would keep them for ever: only the device that writes records them.
@@ -462,7 +489,7 @@ TEST_F(RulingNotices, ADeviceThatDoesNotWriteForgetsWhatTheRecordHas) {
     EXPECT_FALSE(match_->poll());
     EXPECT_EQ(journal_->setting(ruling_setting("alert-1")), "") << "the record has it";
     EXPECT_NE(journal_->setting(ruling_setting("alert-2")), "") << "nobody has recorded it yet";
-    EXPECT_TRUE(match_->take_news().empty());
+    EXPECT_TRUE(take_news().empty());
 }
 
 TEST_F(RulingNotices, ARulingNamesTheEntryByItsHash) {
@@ -477,11 +504,11 @@ TEST_F(RulingNotices, ARulingNamesTheEntryByItsHash) {
     notice.set_entry_hash(std::string(32, 'x'));
     ASSERT_FALSE(journal_->store({}, {{ruling_setting("alert-2"), notice.SerializeAsString()}}));
     EXPECT_FALSE(match_->poll()) << "another record's entry of that number is meant";
-    EXPECT_EQ(match_->take_news().size(), 1U);
+    EXPECT_EQ(take_news().size(), 1U);
     notify(seq);
     EXPECT_TRUE(match_->poll());
     EXPECT_TRUE(match_->standing().empty());
-    EXPECT_TRUE(match_->take_news().empty());
+    EXPECT_TRUE(take_news().empty());
 }
 
 TEST_F(RulingNotices, OnlySoManyAreRemembered) {

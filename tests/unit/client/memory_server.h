@@ -31,6 +31,9 @@ class MemoryServer final : public Courier {
             return CallError{CallError::Kind::failed, "the server cannot answer for this match"};
         v1::PushResponse response;
         *response.mutable_header() = header_;
+        // Only a match that is not known may be opened by a table.
+        if (request.opened_here().match_id() == request.match_id())
+            plans_.try_emplace(request.match_id(), request.opened_here());
         auto& record = records_[request.match_id()];
         for (const auto& entry : request.entries()) {
             signatures_[entry.data()] = entry.signature();
@@ -52,11 +55,12 @@ class MemoryServer final : public Courier {
             request.match_id() != on_court_.match().match_id()) {
             if (hidden_.count(request.match_id()) != 0)
                 return CallError{CallError::Kind::refused, "the match is on another court"};
-            if (unknown_.count(request.match_id()) != 0)
+            const auto plan = plans_.find(request.match_id());
+            if (plan == plans_.end())
                 return CallError{CallError::Kind::not_known, "the match is not known here"};
             response.clear_writer();
             response.clear_asked();
-            response.mutable_match()->set_match_id(request.match_id());
+            *response.mutable_match() = plan->second;
         }
         const auto& record = records_[response.match().match_id()];
         for (std::size_t i = request.after_seq();
@@ -86,9 +90,14 @@ class MemoryServer final : public Courier {
     void watch(const v1::WatchRequest& request, WatchListener listener) override {
         v1::WatchResponse first;
         {
-            const std::scoped_lock lock{mutex_};
-            listener_ = listener;
+            std::unique_lock lock{mutex_};
             cursors_.push_back(request.cursor());
+            if (!watch_refusal_.empty()) {
+                const CallError end{CallError::Kind::refused, watch_refusal_};
+                lock.unlock();
+                return listener.ended(end);
+            }
+            listener_ = listener;
             first.mutable_snapshot()->set_snapshot_complete(true);
             *first.mutable_header() = header_;
             first.set_cursor("start");
@@ -185,10 +194,12 @@ class MemoryServer final : public Courier {
         const std::scoped_lock lock{mutex_};
         branches_[match_id].clear();
     }
+    /// As after a restore from before the match was made.
     void make_unknown(const std::string& match_id) {
         const std::scoped_lock lock{mutex_};
-        unknown_.insert(match_id);
+        plans_.erase(match_id);
         records_[match_id].clear();
+        if (on_court_.match().match_id() == match_id) on_court_.Clear();
     }
     void set_record(const std::string& match_id, std::vector<std::string> bytes) {
         const std::scoped_lock lock{mutex_};
@@ -209,6 +220,13 @@ class MemoryServer final : public Courier {
     void put_on_court(const v1::FetchMatchResponse& match) {
         const std::scoped_lock lock{mutex_};
         on_court_ = match;
+        plans_[match.match().match_id()] = match.match();
+        for (const v1::Match& later : match.following()) plans_[later.match_id()] = later;
+    }
+    /// Every watch ends at once with these words; empty: no more.
+    void refuse_watch(const std::string& words) {
+        const std::scoped_lock lock{mutex_};
+        watch_refusal_ = words;
     }
     void tell(const v1::WatchResponse& step) {
         WatchListener listener;
@@ -274,6 +292,10 @@ class MemoryServer final : public Courier {
             result.set_cause(v1::PushResult::CAUSE_OTHER_COURT);
             return result.set_outcome(v1::PushResult::OUTCOME_INVALID);
         }
+        if (plans_.count(entry->match_id()) == 0) {
+            result.set_cause(v1::PushResult::CAUSE_UNKNOWN_MATCH);
+            return result.set_outcome(v1::PushResult::OUTCOME_INVALID);
+        }
         const bool meant = refuse_device_.empty() || entry->device_id() == refuse_device_;
         if (entry->seq() == refuse_seq_ && refuse_times_ > 0 && meant) {
             --refuse_times_;
@@ -324,7 +346,8 @@ class MemoryServer final : public Courier {
     std::string refuse_device_;
     v1::PushResult::Cause refuse_cause_{};
     v1::ResponseHeader header_;
-    std::set<std::string> unknown_;
+    std::map<std::string, v1::Match> plans_;  ///< the matches that are known here
+    std::string watch_refusal_;
     std::set<std::string> hidden_;
     std::set<std::string> failing_;
     std::map<std::string, int> pushes_of_;

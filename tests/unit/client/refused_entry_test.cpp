@@ -169,6 +169,7 @@ TEST_F(SavedAndSent, IsSaidOnlyWhenItIsTrue) {
          [&] {
              ASSERT_FALSE(journal_->store({}, {{ruling_setting("a"), ""}}));
          }},
+        {"a ruling of another match is still to be recorded", false, [&] { rule(other); }},
         {"a ruling waits for a match that is not here", true, [&] { rule(match_two); }},
         {"a practice match was played", true,
          [&] {
@@ -345,6 +346,9 @@ TEST_F(Restored, EntriesWhosePlaceAnotherRecordFillsLandOnABranch) {
     EXPECT_TRUE(wait_for([&] { return engine.status(id_).beside == 12; }));
     EXPECT_EQ(server_.branch(bytes_of_id()).size(), 12U);
     EXPECT_EQ(journal_->count(id_, EntryStanding::acknowledged), 8U);
+    const std::string words = engine.status(id_).last_error;
+    EXPECT_NE(words.find("other entries in their place"), std::string::npos) << words;
+    EXPECT_EQ(words.find("Another device writes"), std::string::npos) << "as far as anyone knows";
     engine.stop();
 }
 

@@ -1,0 +1,50 @@
+#include "client/session/left_rulings.h"
+
+#include <set>
+#include <string>
+
+#include <fmt/format.h>
+
+#include "client/session/news.h"
+#include "wire/uuid.h"
+
+namespace courthand::client {
+namespace {
+
+std::set<std::string> ruled_matches(const Journal& journal) {
+    std::set<std::string> ids;
+    for (const auto& [name, bytes] : journal.settings(ruling_prefix)) {
+        v1::RulingNotice notice;
+        if (!notice.ParseFromString(bytes)) continue;
+        if (const auto id = wire::Uuid::from_bytes(notice.match_id())) ids.insert(id->to_text());
+    }
+    return ids;
+}
+
+bool written_here(const Journal& journal, const Device& device, const std::string& match_id) {
+    const auto stored = journal.match(match_id);
+    if (!stored) return false;
+    const auto read = read_sheet(*stored);
+    const auto* sheet = std::get_if<StoredSheet>(&read);
+    return sheet != nullptr && !sheet->writer.held_by_other(id_bytes(device));
+}
+
+}  // namespace
+
+void record_left_rulings(Journal& journal, const Device& device, std::string_view shown,
+                         const SessionHooks& hooks) {
+    for (const std::string& id : ruled_matches(journal)) {
+        if (id == shown || !written_here(journal, device, id)) continue;
+        auto opened = JournaledMatch::open(journal, device, id, hooks);
+        auto* match = std::get_if<std::unique_ptr<JournaledMatch>>(&opened);
+        if (match == nullptr || !(*match)->poll()) continue;
+        const PerTeam<std::string>& names = (*match)->sheet().names;
+        const auto news = fresh_news(
+            journal, fmt::format("A ruling of the head official was recorded in the match {} - {}, "
+                                 "which is not on this screen.",
+                                 names.a, names.b));
+        if (news) static_cast<void>(journal.store({}, {*news}));
+    }
+}
+
+}  // namespace courthand::client

@@ -1,0 +1,16 @@
+// Rulings of the head official on matches that are not on the screen of their table any more.
+#pragma once
+
+#include <string_view>
+
+#include "client/session/journaled_match.h"
+
+namespace courthand::client {
+
+/// Records the rulings that wait for a match which this device writes, but for the one that is
+/// shown: its own session takes them. What came of it is in the news. Call it now and then, on the
+/// thread of the sessions.
+void record_left_rulings(Journal& journal, const Device& device, std::string_view shown,
+                         const SessionHooks& hooks);
+
+}  // namespace courthand::client
