@@ -10,7 +10,7 @@
 
 namespace courthand::server {
 
-class MemoryMatchStore final : public MatchStore {
+class MemoryMatchStore : public MatchStore {
   public:
     Result<std::vector<Tournament>> tournaments() override;
     Result<Tournament> create_tournament(TournamentId id, const std::string& name) override;
