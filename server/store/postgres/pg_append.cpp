@@ -7,7 +7,7 @@ namespace courthand::server::postgres {
 Result<std::vector<AppendResult>> PgMatchStore::append(TournamentId tournament,
                                                        std::span<const AppendItem> items) {
     // The sequencer's row would make them wait for each other anyway.
-    const std::lock_guard lock{append_mutex_};
+    const std::scoped_lock lock{append_mutex_};
     bool doubt = false;
     auto results = append_quickly(tournament, items, doubt);
     if (!results) results = append_with_care(tournament, items);

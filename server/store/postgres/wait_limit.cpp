@@ -25,7 +25,7 @@ void ask_to_give_up(WaitLimit::Connection connection) {
 
 WaitLimit::~WaitLimit() {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         stop_ = true;
     }
     wake_.notify_all();
@@ -35,7 +35,7 @@ WaitLimit::~WaitLimit() {
 void WaitLimit::Watch::begin(Connection connection) {
     bool sleeps = false;
     {
-        const std::lock_guard lock{limit_.mutex_};
+        const std::scoped_lock lock{limit_.mutex_};
         const auto until = std::chrono::steady_clock::now() + limit_.limit_;
         wait_ = limit_.waits_.insert(limit_.waits_.end(), {std::move(connection), until});
         begun_ = true;
@@ -48,7 +48,7 @@ void WaitLimit::Watch::begin(Connection connection) {
 
 bool WaitLimit::Watch::end() {
     if (!std::exchange(begun_, false)) return ended_by_limit_;
-    const std::lock_guard lock{limit_.mutex_};
+    const std::scoped_lock lock{limit_.mutex_};
     ended_by_limit_ = wait_->step != Step::waits;
     limit_.waits_.erase(wait_);
     return ended_by_limit_;
