@@ -72,6 +72,7 @@ bool Ingest::submit(Submission submission) {
             return false;
         waiting_entries_ += submission.items.size();
         waiting_bytes_ += bytes;
+        if (!keeps_nothing_since_) keeps_nothing_since_ = std::chrono::steady_clock::now();
         waiting_.push_back(std::move(submission));
         enough = have_enough();
     }
@@ -82,14 +83,61 @@ bool Ingest::submit(Submission submission) {
 void Ingest::run() {
     while (true) {
         std::vector<Submission> group = next_group();
-        if (group.empty()) return;
-        commit(std::move(group));
+        if (!group.empty()) {
+            last_tournament_ = group.front().tournament;
+            commit(std::move(group));
+            continue;
+        }
+        {
+            const std::lock_guard lock{mutex_};
+            if (stop_) return;
+        }
+        probe();
     }
 }
 
+/// Whether the store keeps again: an append of nothing waits for all that any other waits for.
+void Ingest::probe() {
+    try {
+        note(store_.append(last_tournament_, {}).status());
+    } catch (...) {
+        log_current_exception("append");
+    }
+}
+
+void Ingest::note(const Status& status) {
+    const std::lock_guard lock{mutex_};
+    if (status.passing()) return;
+    keeps_nothing_since_.reset();
+    if (!waiting_.empty()) keeps_nothing_since_ = std::chrono::steady_clock::now();
+}
+
+std::chrono::milliseconds Ingest::keeps_nothing_for() const {
+    const std::lock_guard lock{mutex_};
+    if (!keeps_nothing_since_) return {};
+    return std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::steady_clock::now() -
+                                                                 *keeps_nothing_since_);
+}
+
+void Ingest::turn_away_waiting(const Status& status) {
+    std::deque<Submission> waiting;
+    {
+        const std::lock_guard lock{mutex_};
+        waiting.swap(waiting_);
+        waiting_entries_ = waiting_bytes_ = 0;
+    }
+    for (const Submission& submission : waiting) give(submission, status);
+}
+
+/// Empty: nothing came in time.
 std::vector<Submission> Ingest::next_group() {
     std::unique_lock lock{mutex_};
-    wake_.wait(lock, [this] { return stop_ || !waiting_.empty(); });
+    const auto ready = [this] { return stop_ || !waiting_.empty(); };
+    if (!keeps_nothing_since_)
+        wake_.wait(lock, ready);
+    else
+        wake_.wait_for(lock, probes_every, ready);
+    if (waiting_.empty()) return {};
     gather(lock);
     std::vector<Submission> group;
     std::size_t entries = 0;
@@ -124,13 +172,15 @@ void Ingest::gather(std::unique_lock<std::mutex>& lock) {
 }
 
 Result<std::vector<AppendResult>> Ingest::append(const std::vector<Submission>& group) {
+    const auto began = std::chrono::steady_clock::now();
     if (const Status made = make_opened(store_, group); !made.ok()) return made;
     std::vector<AppendItem> items;
     for (const Submission& submission : group)
         items.insert(items.end(), submission.items.begin(), submission.items.end());
     auto results = store_.append(group.front().tournament, items);
     // In doubt: asking once more finds out, because what is kept is recognised by its id.
-    if (!results.ok() && !results.status().definite())
+    const bool in_time = std::chrono::steady_clock::now() - began < asks_again_within;
+    if (!results.ok() && !results.status().definite() && in_time)
         results = store_.append(group.front().tournament, items);
     if (results.ok() && committed_) tell_committed(items, *results);
     return results;
@@ -166,7 +216,9 @@ Result<std::vector<AppendResult>> Ingest::append_guarded(const std::vector<Submi
 }
 
 void Ingest::commit(std::vector<Submission> group) {
+    const auto began = std::chrono::steady_clock::now();
     auto results = append_guarded(group);
+    note(results.status());
     if (!results.ok() && !results.status().passing() && group.size() > 1) {
         // One of them cannot be stored; the others must not fail with it.
         for (Submission& submission : group) {
@@ -178,6 +230,8 @@ void Ingest::commit(std::vector<Submission> group) {
     }
     if (!results.ok()) {
         for (Submission& submission : group) give(submission, results.status());
+        const bool slow = std::chrono::steady_clock::now() - began >= asks_again_within;
+        if (slow && results.status().passing()) turn_away_waiting(results.status());
         return;
     }
     auto next = results->begin();

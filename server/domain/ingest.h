@@ -1,5 +1,8 @@
 // Group commit: pushes that arrive while one transaction commits share the next one.
 //
+// A store that does not keep what is given to it is asked again when somebody pushes, and else by
+// an append of nothing, so that it is known when it is well again.
+//
 // Thread-safe. Answers come on the ingest thread, in the order of the submissions of a tournament;
 // an answer must not block.
 #pragma once
@@ -41,6 +44,11 @@ class Ingest {
     /// table that pushes alone never waits.
     static constexpr std::chrono::microseconds gathers_for{100};
     static constexpr int most_pauses = 4;
+    /// A store that took longer than this to say that it could not is not asked once more at once,
+    /// nor for those that wait behind: it would take as long again. Their tables ask.
+    static constexpr std::chrono::milliseconds asks_again_within{2000};
+    /// How often a store that kept nothing is asked by itself.
+    static constexpr std::chrono::milliseconds probes_every{1000};
 
     explicit Ingest(MatchStore& store);
     /// Answers what waits, then ends the thread.
@@ -59,9 +67,17 @@ class Ingest {
     [[nodiscard]] bool has_room(std::size_t entries) const;
     /// False when too much waits: nothing was taken and nothing will be answered.
     [[nodiscard]] bool submit(Submission submission);
+    /// For how long the store has kept nothing although something waited for it; zero when it keeps
+    /// what comes.
+    [[nodiscard]] std::chrono::milliseconds keeps_nothing_for() const;
 
   private:
+    using Steady = std::chrono::steady_clock::time_point;
     void run();
+    void probe();
+    /// How an append ended.
+    void note(const Status& status);
+    void turn_away_waiting(const Status& status);
     std::vector<Submission> next_group();
     [[nodiscard]] bool have_enough() const;  ///< needs the lock
     void gather(std::unique_lock<std::mutex>& lock);
@@ -81,6 +97,8 @@ class Ingest {
     std::size_t waiting_bytes_ = 0;
     std::array<std::size_t, 2> last_groups_{};  ///< submissions committed together, the last first
     std::size_t enough_ = 1;                    ///< the thread need not wake for fewer
+    std::optional<Steady> keeps_nothing_since_;
+    TournamentId last_tournament_;  ///< of the ingest thread alone
     bool stop_ = false;
     std::thread thread_;
 };

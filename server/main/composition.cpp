@@ -51,7 +51,8 @@ void Composition::stop() {
     basis.foundation.matches.set_own_listener({});
     basis.foundation.path.set_listener({});
     follower.stop();
-    follower.keep_snapshots();
+    // A database that keeps nothing would be waited for in vain.
+    if (ingest.keeps_nothing_for().count() == 0) follower.keep_snapshots();
     venue.stop();
 }
 

@@ -1,5 +1,4 @@
 // `courthand-server serve`: brings everything up in order, serves, and goes down in order.
-#include <atomic>
 #include <cstdio>
 #include <stdexcept>
 
@@ -8,6 +7,7 @@
 #include "server/desk/demo_venue.h"
 #include "server/domain/fault_log.h"
 #include "server/main/composition.h"
+#include "server/main/health.h"
 #include "server/main/log.h"
 #include "server/main/network.h"
 #include "server/main/open_database.h"
@@ -63,16 +63,15 @@ bool start_parts(Composition& parts, bool demo, StopSignal& stop) {
 }
 
 void serve_until_stopped(const Settings& settings, const auth::ServerIdentity& identity,
-                         Composition& parts, std::atomic<Network*>& reported, StopSignal& stop) {
+                         Composition& parts, Health& health, StopSignal& stop) {
     Network network{settings, identity, parts};
-    network.set_serving(true);
-    reported = &network;
+    health.show_at([&network](bool serving) { network.set_serving(serving); });
     log(LogLevel::info, "ready", "listen", network.address(), "version", version);
     fmt::print("ready on {}\n", network.address());
     std::fflush(stdout);
-    stop.wait();
+    while (!stop.within(Health::looks_every)) health.note_append(parts.ingest.keeps_nothing_for());
     log(LogLevel::info, "stopping");
-    reported = nullptr;
+    health.show_at({});
     network.stop();
     parts.stop();
 }
@@ -102,16 +101,11 @@ int serve(const Settings& settings) {
         return tournament.status().code == StatusCode::schema_newer ? exit_schema_newer
                                                                     : exit_failed;
     }
-    std::atomic<Network*> reported{nullptr};
-    Composition parts{{foundation, *tournament, name, authority}, [&](const Status& status) {
-                          if (status.ok())
-                              log(LogLevel::info, "database-back");
-                          else
-                              log(LogLevel::warn, "database-away", "why", status.message);
-                          if (Network* const network = reported) network->set_serving(status.ok());
-                      }};
+    Health health;
+    Composition parts{{foundation, *tournament, name, authority},
+                      [&health](const Status& status) { health.note_database(status); }};
     if (start_parts(parts, settings.demo, stop))
-        serve_until_stopped(settings, identity, parts, reported, stop);
+        serve_until_stopped(settings, identity, parts, health, stop);
     log(LogLevel::info, "stopped");
     stop_log();
     return 0;

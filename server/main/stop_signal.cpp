@@ -23,13 +23,6 @@ StopSignal::StopSignal() {
     std::signal(SIGPIPE, SIG_IGN);
 }
 
-void StopSignal::wait() {
-    const sigset_t set = stop_signals();
-    int signal = 0;
-    if (!stopped_) sigwait(&set, &signal);
-    stopped_ = true;
-}
-
 bool StopSignal::within(std::chrono::milliseconds time) {
     const sigset_t set = stop_signals();
     const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(time);

@@ -9,8 +9,6 @@ namespace courthand::server {
 class StopSignal {
   public:
     StopSignal();
-    /// Waits until the program is asked to stop.
-    void wait();
     /// True when it was asked to stop, now or before, within `time`.
     [[nodiscard]] bool within(std::chrono::milliseconds time);
 

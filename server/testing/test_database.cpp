@@ -93,6 +93,14 @@ void PrivateCluster::start() {
     (void)command("start");
 }
 
+std::string PrivateCluster::administer(const std::string& sql) const {
+    std::string secret;
+    std::ifstream{folder_ / "data/postgres/admin.secret"} >> secret;
+    return execute("host=127.0.0.1 user=venue_admin dbname=postgres port=" + std::to_string(port_) +
+                       " password=" + secret,
+                   sql);
+}
+
 std::string PrivateCluster::dsn() const {
     std::string text = command("dsn");
     while (!text.empty() && text.back() == '\n') text.pop_back();

@@ -40,6 +40,8 @@ class PrivateCluster {
     PrivateCluster& operator=(const PrivateCluster&) = delete;
 
     void start();
+    /// One statement by its superuser, as `TestDatabase::run`.
+    [[nodiscard]] std::string administer(const std::string& sql) const;
     /// kill -9 of its first process.
     void kill9();
     /// Only known after the first start.

@@ -37,7 +37,7 @@ void look_where_it_is(pqxx::connection& connection) {
 class Database::Lease {
   public:
     /// Without a pool: no place was free.
-    Lease(Database* pool, std::unique_ptr<pqxx::connection> connection, bool is_fresh)
+    Lease(Database* pool, WaitLimit::Connection connection, bool is_fresh)
         : fresh{is_fresh}, pool_{pool}, connection_{std::move(connection)} {}
     ~Lease() {
         if (pool_ != nullptr) pool_->give_back(std::move(connection_));
@@ -47,17 +47,18 @@ class Database::Lease {
 
     [[nodiscard]] bool empty() const { return connection_ == nullptr; }
     pqxx::connection& operator*() { return *connection_; }
+    [[nodiscard]] const WaitLimit::Connection& share() const { return connection_; }
     void drop() { connection_.reset(); }
 
     const bool fresh;  ///< opened for this use
 
   private:
     Database* pool_;
-    std::unique_ptr<pqxx::connection> connection_;
+    WaitLimit::Connection connection_;
 };
 
 Database::Database(const std::string& dsn, PoolLimits limits)
-    : dsn_{with_session_settings(dsn)}, limits_{limits} {}
+    : dsn_{with_session_settings(dsn)}, limits_{limits}, commits_{limits.commit} {}
 Database::~Database() = default;
 
 void Database::add_statements(Statements statements) {
@@ -71,12 +72,16 @@ void Database::add_statements(Statements statements) {
 
 Database::Opened Database::open() {
     try {
-        auto connection = std::make_unique<pqxx::connection>(dsn_);
+        const auto connection = std::make_shared<pqxx::connection>(dsn_);
         never_reconnect(*connection);
+        // After a take-over it writes, and that is a commit like any other.
+        WaitLimit::Watch watch{commits_};
+        watch.begin(connection);
         look_where_it_is(*connection);
+        if (watch.end()) return {nullptr, unconfirmed("connecting")};
         const std::lock_guard lock{mutex_};
         for (const Statement& s : statements_) connection->prepare(s.name, s.sql);
-        return {std::move(connection), Status::fine()};
+        return {connection, Status::fine()};
     } catch (...) {
         return {nullptr, status_of_current_exception("connecting")};
     }
@@ -107,7 +112,7 @@ Database::Lease Database::take(Status& status) {
     return {this, std::move(opened.connection), true};
 }
 
-void Database::give_back(std::unique_ptr<pqxx::connection> connection) {
+void Database::give_back(std::shared_ptr<pqxx::connection> connection) {
     {
         const std::lock_guard lock{mutex_};
         --lent_;
@@ -117,7 +122,7 @@ void Database::give_back(std::unique_ptr<pqxx::connection> connection) {
 }
 
 void Database::forget_idle() {
-    std::vector<std::unique_ptr<pqxx::connection>> gone;
+    std::vector<std::shared_ptr<pqxx::connection>> gone;
     const std::lock_guard lock{mutex_};
     gone.swap(idle_);
 }
@@ -127,14 +132,21 @@ Status Database::run(const char* what, const std::function<void(pqxx::work&)>& b
     for (int attempt = 0; attempt < most_tries; ++attempt) {
         Lease lease = take(status);
         if (lease.empty()) return status;
+        WaitLimit::Watch watch{commits_};
+        status = Status::fine();
         try {
             pqxx::work work{*lease, what};
             body(work);
+            watch.begin(lease.share());
             work.commit();
-            return Status::fine();
         } catch (...) {
             status = status_of_current_exception(what);
         }
+        if (watch.end()) {
+            lease.drop();
+            if (status.ok() || !status.definite()) return unconfirmed(what);
+        }
+        if (status.ok()) return status;
         if (status.passing()) {
             // The others broke with this one, most likely: a restarted database keeps none.
             lease.drop();
@@ -152,12 +164,17 @@ Status Database::run_alone(const char* what,
     Status status;
     Lease lease = take(status);
     if (lease.empty()) return status;
+    WaitLimit::Watch watch{commits_};
     try {
+        watch.begin(lease.share());
         pqxx::nontransaction session{*lease, what};
         body(session);
-        return Status::fine();
     } catch (...) {
         status = status_of_current_exception(what);
+    }
+    if (watch.end()) {
+        lease.drop();
+        if (status.ok()) return unconfirmed(what);
     }
     if (!status.passing()) return status;
     lease.drop();

@@ -17,6 +17,7 @@
 #include <utility>
 #include <vector>
 
+#include "server/store/postgres/wait_limit.h"
 #include "server/store/status.h"
 
 namespace courthand::server::postgres {
@@ -37,6 +38,9 @@ struct PoolLimits {
     std::size_t connections = most_connections;
     /// Longer than a healthy database ever needs, shorter than a table waits for its answer.
     std::chrono::milliseconds wait{5000};
+    /// How long a commit is waited for: a slow disk takes a second. It is long before a server that
+    /// is asked to stop is killed, even when several wait one behind the other.
+    std::chrono::milliseconds commit{4000};
 };
 
 class Database {
@@ -54,7 +58,8 @@ class Database {
 
     /// Runs `body(pqxx::work&)` and commits. The body must be repeatable: it runs again when the
     /// transaction lost against another, or when an idle connection turned out to be dead.
-    /// `exhausted` when no connection became free in time.
+    /// `exhausted` when no connection became free in time, `in_doubt` when the connection broke
+    /// during the commit, or the commit took longer than the limit.
     template <class Body>
     auto perform(const char* what, Body&& body)
         -> Result<decltype(body(std::declval<pqxx::work&>()))> {
@@ -79,7 +84,7 @@ class Database {
     /// A connection of one's own, e.g. to listen on; null with the reason when there is none. It
     /// does not count among those of the pool.
     struct Opened {
-        std::unique_ptr<pqxx::connection> connection;
+        std::shared_ptr<pqxx::connection> connection;
         Status status;
     };
     [[nodiscard]] Opened open();
@@ -92,7 +97,7 @@ class Database {
 
     /// Waits for a free place; an empty lease when none came in time or none could be opened.
     [[nodiscard]] Lease take(Status& status);
-    void give_back(std::unique_ptr<pqxx::connection> connection);
+    void give_back(std::shared_ptr<pqxx::connection> connection);
 
     const std::string dsn_;
     const PoolLimits limits_;
@@ -100,7 +105,8 @@ class Database {
     std::condition_variable freed_;
     Statements statements_;
     std::size_t lent_ = 0;
-    std::vector<std::unique_ptr<pqxx::connection>> idle_;
+    std::vector<std::shared_ptr<pqxx::connection>> idle_;
+    WaitLimit commits_;
 };
 
 /// Maps the exception now handled. The one place where exceptions of libpqxx end. The text names
@@ -109,6 +115,10 @@ class Database {
 
 /// The connection broke, or a limit ended the statement: it may or may not have been kept.
 [[nodiscard]] Status doubtful(const char* what);
+
+/// The limit ended the wait for a commit: kept by this database, most likely, not by its standby.
+[[nodiscard]] Status unconfirmed(const char* what);
+[[nodiscard]] bool is_unconfirmed(const Status& status) noexcept;
 
 /// The transaction lost against another and may be tried again at once.
 [[nodiscard]] bool worth_another_try(const Status& status) noexcept;

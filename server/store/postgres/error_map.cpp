@@ -9,6 +9,7 @@ namespace courthand::server::postgres {
 namespace {
 
 constexpr std::string_view lost_race = "another transaction was faster";
+constexpr std::string_view not_confirmed = "the database does not confirm what it keeps";
 
 std::string first_line(const char* text) {
     const std::string_view whole{text};
@@ -111,6 +112,18 @@ Status doubtful(const char* what) {
         StatusCode::in_doubt,
         fmt::format("the connection to the database broke while it was being kept ({})", what),
         "ask again: what is kept already is recognised");
+}
+
+Status unconfirmed(const char* what) {
+    return Status::failed(
+        StatusCode::in_doubt,
+        fmt::format("{} ({}): it waits for its standby, it seems", not_confirmed, what),
+        "bring the standby back, or take it out of synchronous_standby_names and reload; what was "
+        "sent is not lost, it is tried again by itself");
+}
+
+bool is_unconfirmed(const Status& status) noexcept {
+    return status.code == StatusCode::in_doubt && status.message.starts_with(not_confirmed);
 }
 
 bool worth_another_try(const Status& status) noexcept {

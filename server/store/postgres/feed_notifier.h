@@ -33,7 +33,7 @@ class FeedNotifier {
     void tell(const std::set<TournamentId>& grown);
 
     Database& database_;
-    std::unique_ptr<pqxx::connection> connection_;  ///< of the thread alone
+    std::shared_ptr<pqxx::connection> connection_;  ///< of the thread alone
     std::mutex mutex_;
     std::condition_variable wake_;
     std::set<TournamentId> grown_;

@@ -7,6 +7,7 @@
 #include <future>
 #include <stdexcept>
 #include <string>
+#include <thread>
 
 #include "server/domain/fault_log.h"
 #include "server/domain/record_start.h"
@@ -224,6 +225,65 @@ TEST(Ingest, TellsWhatWasCommittedBeforeItAnswers) {
         EXPECT_EQ(told[i].number, kept[i].number);
         EXPECT_EQ(*told[i].bytes, *kept[i].bytes);
     }
+}
+
+/// A store that does not confirm, after as long as it is waited for.
+class SlowToSayNo final : public MemoryMatchStore {
+  public:
+    Result<std::vector<AppendResult>> append(TournamentId tournament,
+                                             std::span<const AppendItem> items) override {
+        ++asked;
+        if (!lost) return MemoryMatchStore::append(tournament, items);
+        lost.wait(true);
+        return Status::failed(StatusCode::in_doubt, "not confirmed");
+    }
+    void say_no() {
+        lost = false;
+        lost.notify_all();
+    }
+
+    std::atomic<bool> lost = true;
+    std::atomic<int> asked = 0;
+};
+
+Submission nothing_but(std::promise<Answers>& promise) {
+    Submission submission;
+    submission.tournament.value = new_uuid();
+    submission.answer = [&](Answers answers) { promise.set_value(std::move(answers)); };
+    return submission;
+}
+
+TEST(Ingest, WhatWaitsBehindAStoreThatIsSlowToSayNoIsTurnedAwayWithIt) {
+    SlowToSayNo store;
+    Ingest ingest{store};
+    std::promise<Answers> first;
+    std::promise<Answers> behind;
+    ASSERT_TRUE(ingest.submit(nothing_but(first)));
+    while (store.asked == 0) std::this_thread::sleep_for(std::chrono::milliseconds{1});
+    ASSERT_TRUE(ingest.submit(nothing_but(behind)));
+    while (ingest.keeps_nothing_for() < Ingest::asks_again_within + std::chrono::milliseconds{100})
+        std::this_thread::sleep_for(std::chrono::milliseconds{1});
+    store.say_no();
+    EXPECT_EQ(first.get_future().get().status().code, StatusCode::in_doubt);
+    EXPECT_EQ(behind.get_future().get().status().code, StatusCode::in_doubt);
+    EXPECT_EQ(store.asked, 1) << "not once more at once, nor for those behind";
+}
+
+TEST(Ingest, AStoreThatKeepsNothingIsAskedByItselfUntilItKeepsAgain) {
+    GatedStore gated;
+    Ingest ingest{gated.store};
+    EXPECT_EQ(ingest.keeps_nothing_for().count(), 0);
+    gated.store.fail_with(Status::failed(StatusCode::unavailable, "away"));
+    std::promise<Answers> refused;
+    Submission submission = nothing_but(refused);
+    submission.tournament = gated.tournament;
+    ASSERT_TRUE(ingest.submit(std::move(submission)));
+    EXPECT_EQ(refused.get_future().get().status().code, StatusCode::unavailable);
+    while (ingest.keeps_nothing_for() < 2 * Ingest::probes_every)
+        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    gated.store.fail_with(Status::fine());
+    while (ingest.keeps_nothing_for().count() > 0)
+        std::this_thread::sleep_for(std::chrono::milliseconds{5});
 }
 
 }  // namespace
