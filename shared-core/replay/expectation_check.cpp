@@ -34,14 +34,18 @@ std::string list_words(const VerdictList& list) {
 bool same_remedy(const Expectation& e, const Remedy& remedy) noexcept {
     if (e.has_remedy && e.action != remedy.action) return false;
     if (e.remedy_has_team && e.remedy_team != remedy.team) return false;
+    if (e.has_undo && !remedy.restore) return false;
     return !e.has_cancel || e.cancel == remedy.cancel;
 }
 
 Kind kind_of(VerdictChange::Kind change) noexcept {
     switch (change) {
-        case VerdictChange::Kind::appeared: return Kind::appeared;
-        case VerdictChange::Kind::vanished: return Kind::vanished;
-        case VerdictChange::Kind::changed: return Kind::changed;
+        case VerdictChange::Kind::appeared:
+            return Kind::appeared;
+        case VerdictChange::Kind::vanished:
+            return Kind::vanished;
+        case VerdictChange::Kind::changed:
+            return Kind::changed;
     }
     return Kind::changed;
 }
@@ -152,6 +156,30 @@ std::string liberos_mismatch(const Expectation& e, const TeamSet& side) {
     return out;
 }
 
+std::string prompt_words(const Prompt& prompt) {
+    std::string out =
+        fmt::format("{} {}", word_of(script::prompt_words, prompt.kind), letter(prompt.team));
+    for (const Jersey jersey : prompt.players)
+        if (jersey.worn()) out += ' ' + number(jersey);
+    return out;
+}
+
+bool matches(const Expectation& e, const Prompt& prompt) noexcept {
+    return e.prompt == prompt.kind && (!e.prompt_has_team || e.team == prompt.team) &&
+           std::equal(e.numbers.begin(), e.numbers.begin() + e.count, prompt.players.begin());
+}
+
+std::string prompt_mismatch(const Expectation& e, const PromptList& list) {
+    const bool found =
+        e.kind == Kind::next
+            ? matches(e, list.front())
+            : std::any_of(list.begin(), list.end(), [&](const Prompt& p) { return matches(e, p); });
+    if (found) return {};
+    std::string out;
+    for (const Prompt& prompt : list) out += (out.empty() ? "" : "; ") + prompt_words(prompt);
+    return "what must happen is " + out;
+}
+
 std::string side_mismatch(const Expectation& e, const MatchState& state) {
     const TeamSet& side = state.set.team[e.team];
     const TeamRecord& record = state.team[e.team];
@@ -191,6 +219,8 @@ std::string side_mismatch(const Expectation& e, const MatchState& state) {
         case Kind::score:
         case Kind::sets:
         case Kind::winner:
+        case Kind::next:
+        case Kind::waiting:
             break;
     }
     return {};
@@ -211,8 +241,8 @@ std::string_view change_word(VerdictChange::Kind kind) {
 
 std::string change_words(const VerdictChange& change) {
     const Verdict& shown = replay::shown(change);
-    std::string out = fmt::format("{} {}, entry {}", change_word(change.kind),
-                                  verdict_words(shown), shown.entry);
+    std::string out =
+        fmt::format("{} {}, entry {}", change_word(change.kind), verdict_words(shown), shown.entry);
     if (change.kind == VerdictChange::Kind::changed)
         out += fmt::format("; was {}", verdict_words(change.before));
     return out;
@@ -264,6 +294,9 @@ std::string mismatch(const Expectation& expected, const Rules& rules, const Matc
         case Kind::left:
         case Kind::liberos:
             return replay::side_mismatch(expected, state);
+        case Kind::next:
+        case Kind::waiting:
+            return replay::prompt_mismatch(expected, next_steps(rules, state));
         case Kind::appeared:
         case Kind::vanished:
         case Kind::changed:

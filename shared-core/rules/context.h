@@ -128,6 +128,13 @@ void take_back(Context& c, const Standing& fault) noexcept;
 /// The rallies whose points the profile takes back.
 [[nodiscard]] RallyBits rallies_to_cancel(const Rules& rules, const MatchState& state,
                                           const Standing& fault) noexcept;
+/// A libero may serve from this slot (1 + slot): where the profile lets liberos serve at all, from
+/// the one place of the set from which one has served.
+[[nodiscard]] inline bool libero_may_serve_from(const Rules& rules, const TeamSet& side,
+                                                std::uint8_t slot) noexcept {
+    return rules.libero_serving_positions != 0 &&
+           (side.serving_slot == 0 || side.serving_slot == slot);
+}
 /// The rally last decided with the fault already gave the opponent the point that the fault gives.
 [[nodiscard]] bool opponent_has_its_point(const Rules& rules, const Standing& fault) noexcept;
 /// Faults that cost the rally once the service has been hit with them.

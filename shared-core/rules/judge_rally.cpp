@@ -36,11 +36,11 @@ void judge_libero_service(Context& c, Server server) noexcept {
     const SlotRecord& place = side.slots[slot - 1U];
     if (!place.replaced.worn() && !acts_as_libero(side, server.jersey)) return;
     const Named libero{server.jersey, {}};
-    if (c.rules.libero_serving_positions == 0)
-        raise_once(c, {Reason::libero_may_not_serve, server.team, libero, slot});
-    else if (side.serving_slot == 0)
+    if (libero_may_serve_from(c.rules, side, slot))
         side.serving_slot = slot;
-    else if (side.serving_slot != slot)
+    else if (c.rules.libero_serving_positions == 0)
+        raise_once(c, {Reason::libero_may_not_serve, server.team, libero, slot});
+    else
         raise_once(c, {Reason::libero_second_serving_position, server.team, libero, slot});
 }
 

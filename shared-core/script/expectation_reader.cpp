@@ -9,13 +9,14 @@ using Kind = Expectation::Kind;
 
 constexpr unsigned most_counted = 250;
 
-/// "remedy point-and-service B cancel 2", either half alone, or nothing.
+/// "remedy point-and-service B undo cancel 2", each part alone, or nothing.
 void read_remedy(LineReader& line, Expectation& e) {
     if (line.accept("remedy")) {
         e.has_remedy = true;
         e.action = line.choice(action_words, "a remedy");
         e.remedy_has_team = line.next_is_team();
         if (e.remedy_has_team) e.remedy_team = line.team();
+        e.has_undo = line.accept("undo");
     }
     if (line.accept("cancel")) {
         e.has_cancel = true;
@@ -63,6 +64,14 @@ void read_libero(LineReader& line, Expectation& e) {
     e.count = 2;
 }
 
+/// "libero-must-leave A 5 21": team and numbers may be left out.
+void read_prompt(LineReader& line, Expectation& e) {
+    e.prompt = line.choice(prompt_words, "what must happen");
+    e.prompt_has_team = line.next_is_team();
+    if (e.prompt_has_team) e.team = line.team();
+    read_numbers(line, e, 0, e.prompt_has_team ? 2 : 0);
+}
+
 void read_count(LineReader& line, Expectation& e) {
     e.count = line.number("a count", 0, most_counted);
 }
@@ -93,6 +102,8 @@ Expectation read_expectation(LineReader& line) {
         read_verdict(line, e);
     else if (e.kind == Kind::score)
         read_score(line, e);
+    else if (e.kind == Kind::next || e.kind == Kind::waiting)
+        read_prompt(line, e);
     else if (e.kind == Kind::sets)
         read_sets(line, e);
     else

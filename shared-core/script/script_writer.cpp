@@ -43,6 +43,7 @@ std::string remedy_text(const Expectation& e) {
     if (e.has_remedy) {
         out += fmt::format(" remedy {}", word_of(action_words, e.action));
         if (e.remedy_has_team) out += fmt::format(" {}", written(e.remedy_team));
+        if (e.has_undo) out += " undo";
     }
     if (e.has_cancel) out += fmt::format(" cancel {}", e.cancel);
     return out;
@@ -89,6 +90,11 @@ std::string expectation_rest(const Expectation& e) {
                                written(e.numbers[1]));
         case Kind::libero_off:
             return fmt::format(" {} off", written(e.team));
+        case Kind::next:
+        case Kind::waiting:
+            return fmt::format(" {}{}{}", word_of(prompt_words, e.prompt),
+                               e.prompt_has_team ? ' ' + written(e.team) : std::string{},
+                               numbers_text(e));
         case Kind::subs:
         case Kind::improper:
         case Kind::delays:

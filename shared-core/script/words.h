@@ -40,7 +40,7 @@ inline constexpr std::array<Word<Action>, 11> action_words{{
 }};
 
 /// The first word after `expect`. `libero` stands for two kinds.
-inline constexpr std::array<Word<Expectation::Kind>, 23> expectation_words{{
+inline constexpr std::array<Word<Expectation::Kind>, 25> expectation_words{{
     {"legal", Expectation::Kind::legal},       {"none", Expectation::Kind::none},
     {"armed", Expectation::Kind::armed},       {"open", Expectation::Kind::open},
     {"raised", Expectation::Kind::raised},     {"score", Expectation::Kind::score},
@@ -52,7 +52,27 @@ inline constexpr std::array<Word<Expectation::Kind>, 23> expectation_words{{
     {"timeouts", Expectation::Kind::timeouts}, {"left", Expectation::Kind::left},
     {"liberos", Expectation::Kind::liberos},   {"cleared", Expectation::Kind::cleared},
     {"appeared", Expectation::Kind::appeared}, {"vanished", Expectation::Kind::vanished},
-    {"changed", Expectation::Kind::changed},
+    {"changed", Expectation::Kind::changed},   {"next", Expectation::Kind::next},
+    {"waiting", Expectation::Kind::waiting},
+}};
+
+/// What must happen before the next service.
+inline constexpr std::array<Word<Prompt::Kind>, 15> prompt_words{{
+    {"roster-missing", Prompt::Kind::roster_missing},
+    {"toss-missing", Prompt::Kind::toss_missing},
+    {"set-to-start", Prompt::Kind::set_to_start},
+    {"lineup-missing", Prompt::Kind::lineup_missing},
+    {"libero-box-open", Prompt::Kind::libero_box_open},
+    {"check-missing", Prompt::Kind::check_missing},
+    {"libero-must-leave", Prompt::Kind::libero_must_leave},
+    {"place-empty", Prompt::Kind::place_empty},
+    {"barred-must-leave", Prompt::Kind::barred_must_leave},
+    {"captain-to-name", Prompt::Kind::captain_to_name},
+    {"courts-to-switch", Prompt::Kind::courts_to_switch},
+    {"serve", Prompt::Kind::serve},
+    {"decide-rally", Prompt::Kind::decide_rally},
+    {"match-finished", Prompt::Kind::match_finished},
+    {"match-interrupted", Prompt::Kind::match_interrupted},
 }};
 
 /// The word of a value; empty when the table has none.

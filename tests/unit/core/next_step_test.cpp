@@ -9,7 +9,9 @@ namespace {
 
 using Kind = Prompt::Kind;
 
-Jersey no(std::uint8_t n) { return Jersey{n}; }
+Jersey no(std::uint8_t n) {
+    return Jersey{n};
+}
 
 class NextStep : public ::testing::Test {
   protected:
@@ -68,6 +70,43 @@ TEST_F(NextStep, WhereBoxesNeedNoConfirmationTheyAreNotAskedFor) {
     EXPECT_EQ(next().kind, Kind::check_missing);
 }
 
+TEST_F(NextStep, TellsAllThatMustHappenInTheOrderOfTheTable) {
+    play(8);
+    say(LiberoReplacement{Team::A, no(21), no(5)});
+    say(LiberoReplacement{Team::B, no(41), no(35)});
+    say(RallyWon{Team::B});
+    say(RallyWon{Team::A});
+    say(Misconduct{Team::A, no(3), Sanction::disqualification});
+    std::vector<Prompt> all;
+    for (const Prompt& prompt : next_steps(rules, state)) all.push_back(prompt);
+    EXPECT_EQ(all, (std::vector<Prompt>{
+                       {Kind::barred_must_leave, Team::A, {no(3), {}}},
+                       {Kind::libero_must_leave, Team::A, {no(5), no(21)}},
+                       {Kind::libero_must_leave, Team::B, {no(35), no(41)}},
+                       {Kind::serve, Team::A, {expected_server(state.set.team.a), {}}},
+                   }));
+    EXPECT_EQ(next(), all.front());
+}
+
+TEST_F(NextStep, NamesWhoReturnsForTheLiberoWhoWouldServeWhereHeMayNot) {
+    play(8);
+    say(LiberoReplacement{Team::A, no(21), no(1)});
+    EXPECT_EQ(next(), (Prompt{Kind::libero_must_leave, Team::A, {no(1), no(21)}}));
+    say(LiberoReplacement{Team::A, no(1), no(21)});
+    EXPECT_EQ(next().kind, Kind::serve);
+}
+
+TEST_F(NextStep, ALiberoWhoMayServeIsToldOnlyOfASecondPlace) {
+    rules = find_profile("us-domestic-2014")->rules;
+    play(8);
+    say(LiberoReplacement{Team::A, no(21), no(1)});
+    EXPECT_EQ(next(), (Prompt{Kind::serve, Team::A, {no(21), {}}}));
+    state.set.team.a.serving_slot = 2;  // he has served from another
+    EXPECT_EQ(next(), (Prompt{Kind::libero_must_leave, Team::A, {no(1), no(21)}}));
+    state.set.serving = Team::B;
+    EXPECT_EQ(next().kind, Kind::serve) << "he may stand there while the others serve";
+}
+
 TEST_F(NextStep, NamesWhoReturnsForTheLiberoInTheFrontRow) {
     play(8);
     say(LiberoReplacement{Team::A, no(21), no(5)});
@@ -95,8 +134,10 @@ TEST_F(NextStep, AnEmptyPlaceIsNamedFirst) {
     play(0);
     say(LiberoBoxSettled{Team::A, 0, {LiberoBox::Mark::none, {}}});
     say(LiberoBoxSettled{Team::A, 1, {LiberoBox::Mark::none, {}}});
-    say(LineUp{Team::B, {no(31), no(32), no(33), no(34), no(35), no(36)},
-               {{{LiberoBox::Mark::none, {}}, {LiberoBox::Mark::none, {}}}}, no(33)});
+    say(LineUp{Team::B,
+               {no(31), no(32), no(33), no(34), no(35), no(36)},
+               {{{LiberoBox::Mark::none, {}}, {LiberoBox::Mark::none, {}}}},
+               no(33)});
     say(LineUpChecked{Team::A});
     say(LineUpChecked{Team::B});
     EXPECT_EQ(next().kind, Kind::place_empty);

@@ -22,6 +22,7 @@
 #include "courthand/match/entry.h"
 #include "courthand/match/state.h"
 #include "courthand/rules/profile.h"
+#include "courthand/rules/prompt.h"
 #include "courthand/rules/verdict.h"
 
 namespace courthand {
@@ -68,32 +69,5 @@ struct LegalActions {
     std::vector<Option> redesignations;
 };
 [[nodiscard]] LegalActions legal_actions(const Rules& rules, const MatchState& state, Team team);
-
-/// What must happen before the next service, most pressing first; for one line on the screen.
-struct Prompt {
-    enum class Kind : std::uint8_t {
-        none,
-        roster_missing,
-        toss_missing,
-        set_to_start,
-        lineup_missing,
-        libero_box_open,
-        check_missing,
-        libero_must_leave,   ///< `players[0]` returns for libero `players[1]`
-        place_empty,
-        barred_must_leave,   ///< `players[0]` must be substituted
-        captain_to_name,
-        courts_to_switch,
-        serve,               ///< `players[0]` of `team` serves
-        decide_rally,
-        match_finished,
-        match_interrupted,  ///< nobody plays until it is resumed
-    };
-    Kind kind = Kind::none;
-    Team team{};
-    std::array<Jersey, 2> players{};
-    friend constexpr bool operator==(const Prompt&, const Prompt&) = default;
-};
-[[nodiscard]] Prompt next_step(const Rules& rules, const MatchState& state) noexcept;
 
 }  // namespace courthand

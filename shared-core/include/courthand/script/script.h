@@ -14,6 +14,7 @@
 #include "courthand/match/entry.h"
 #include "courthand/match/team.h"
 #include "courthand/rules/profile.h"
+#include "courthand/rules/prompt.h"
 #include "courthand/rules/reason.h"
 #include "courthand/rules/verdict.h"
 
@@ -48,6 +49,8 @@ struct Expectation {
         appeared,
         vanished,
         changed,
+        next,     ///< what must happen first before the next service is `prompt`
+        waiting,  ///< `prompt` is among what must happen
     };
     Kind kind = Kind::legal;
     Team team{};
@@ -56,10 +59,13 @@ struct Expectation {
     Action action = Action::none;
     bool remedy_has_team = false;
     Team remedy_team{};
+    bool has_undo = false;  ///< the remedy also takes the act back
     bool has_cancel = false;
     std::uint8_t cancel = 0;
     Score score{};         ///< also sets won
     std::uint8_t set = 0;  ///< 0: the present one
+    Prompt::Kind prompt = Prompt::Kind::none;
+    bool prompt_has_team = false;
     std::array<Jersey, 6> numbers{};
     std::uint8_t count = 0;
     friend constexpr bool operator==(const Expectation&, const Expectation&) = default;
