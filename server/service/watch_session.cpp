@@ -5,6 +5,7 @@
 #include "courthand/rules/profile.h"
 #include "server/service/catch_up.h"
 #include "server/service/match_message.h"
+#include "server/service/standing_rulings.h"
 #include "wire/message_limits.h"
 
 namespace courthand::server::service {
@@ -44,7 +45,11 @@ WatchSession::Next WatchSession::next(std::vector<v1::WatchResponse>& out) {
     if (cursor_unchecked_) return out.size() > before ? Next::messages : Next::read_store;
     while (out.size() == before) {
         if (needs_record()) return Next::read_store;
-        if (snapshot_open_) {
+        if (!rulings_.empty()) {
+            send_rulings(out);
+        } else if (!to_rule_.empty() && to_snapshot_.empty() && !earlier_) {
+            return Next::read_store;
+        } else if (snapshot_open_) {
             snapshot_match(out);
         } else if (earlier_) {
             send_earlier(out);
@@ -91,6 +96,7 @@ void WatchSession::begin_snapshot() {
         for (const LiveMatch* match : matches) {
             to_snapshot_.push_back({match->key.match, 1, match->head.last});
             sent_[match->key.match] = match->head.last;
+            want_rulings(*match);
         }
     };
     if (const auto* one = std::get_if<MatchId>(&wish_.watched))
@@ -99,6 +105,41 @@ void WatchSession::begin_snapshot() {
         position_ = parts_.keeper.read_court(court->court, list);
     else
         position_ = parts_.keeper.read_at(list);
+    if (const auto* court = std::get_if<WatchedCourt>(&wish_.watched))
+        want_rulings_elsewhere(court->court);
+}
+
+// Whoever shows the whole venue records nothing.
+void WatchSession::want_rulings(const LiveMatch& match) {
+    if (!match.standing.empty() && !std::holds_alternative<WholeVenue>(wish_.watched))
+        to_rule_.push_back(match.key.match);
+}
+
+// A match that has left the court is still recorded by the table that writes it.
+void WatchSession::want_rulings_elsewhere(std::uint32_t court) {
+    if (!wish_.table) return;
+    (void)parts_.keeper.read_at([&](std::span<const LiveMatch* const> matches) {
+        for (const LiveMatch* match : matches)
+            if (match->plan.court != court && match->head.writer == *wish_.table)
+                want_rulings(*match);
+    });
+}
+
+Status WatchSession::read_rulings(MatchStore& store) {
+    const MatchKey key{parts_.tournament, to_rule_.front()};
+    VerdictList standing;
+    parts_.keeper.read(key.match, [&](const LiveMatch& match) { standing = match.standing; });
+    auto rulings = standing_rulings(store, key, standing, position_);
+    if (!rulings.ok()) return rulings.status();
+    rulings_ = *std::move(rulings);
+    to_rule_.pop_front();
+    return Status::fine();
+}
+
+void WatchSession::send_rulings(std::vector<v1::WatchResponse>& out) {
+    for (v1::RulingNotice& ruling : rulings_)
+        *out.emplace_back().mutable_ruling() = std::move(ruling);
+    rulings_.clear();
 }
 
 // With a cursor that is of no feed: the watcher is told to forget what it has.
@@ -106,6 +147,8 @@ void WatchSession::begin_anew() {
     wish_.cursor = to_bytes(WatchCursor{});
     begun_ = cursor_unchecked_ = snapshot_open_ = false;
     to_snapshot_.clear();
+    to_rule_.clear();
+    rulings_.clear();
     pending_.clear();
     earlier_.reset();
     page_.reset();
@@ -127,7 +170,8 @@ void WatchSession::snapshot_match(std::vector<v1::WatchResponse>& out) {
         fill_part(stretch, *out.emplace_back().mutable_snapshot());
         if (stretch.done()) to_snapshot_.pop_front();
     }
-    if (!to_snapshot_.empty()) return;
+    // The rulings belong to the snapshot: one more part ends it.
+    if (!to_snapshot_.empty() || !to_rule_.empty()) return;
     snapshot_open_ = false;
     out.back().mutable_snapshot()->set_snapshot_complete(true);
     out.back().set_cursor(cursor_at(position_));
@@ -282,6 +326,7 @@ void WatchSession::convert_change(const FeedItem& item, std::vector<v1::WatchRes
         if (!new_here || court == nullptr || left) return;
         response.clear_cursor();
         earlier_ = Stretch{item.match, 1, match.head.last};
+        want_rulings(match);
     });
     if (left) sent_.erase(item.match);
 }
@@ -304,7 +349,8 @@ Status WatchSession::read_store(MatchStore& store) {
         }
         return needs_record() ? read_record(store) : Status::fine();
     }
-    return needs_record() ? read_record(store) : read_feed(store);
+    if (needs_record()) return read_record(store);
+    return to_rule_.empty() ? read_feed(store) : read_rulings(store);
 }
 
 Status WatchSession::read_record(MatchStore& store) {

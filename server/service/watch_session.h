@@ -3,7 +3,7 @@
 // Not thread-safe: its stream calls it from one thread at a time. It keeps a position, a few
 // numbers for each match and at most one page, never a queue; what it cannot send yet stays in the
 // hub or in the store. Records are read from the store, a page at a time: the fold is not held up
-// by them.
+// by them. With a snapshot go the rulings that its table has still to record, before its last part.
 #pragma once
 
 #include <deque>
@@ -80,6 +80,11 @@ class WatchSession {
     [[nodiscard]] bool needs_record() const;
     [[nodiscard]] Status read_record(MatchStore& store);
     [[nodiscard]] Status read_feed(MatchStore& store);
+    /// The rulings of that match go out as well, if a table may have to record one.
+    void want_rulings(const LiveMatch& match);
+    void want_rulings_elsewhere(std::uint32_t court);
+    [[nodiscard]] Status read_rulings(MatchStore& store);
+    void send_rulings(std::vector<v1::WatchResponse>& out);
     void snapshot_match(std::vector<v1::WatchResponse>& out);
     void fill_part(Stretch& stretch, v1::SnapshotPart& part);
     /// The next page of items into `pending_`.
@@ -104,6 +109,8 @@ class WatchSession {
     bool snapshot_open_ = false;
     Hub::Feed feed_;  ///< the one this watch began with
     std::deque<Stretch> to_snapshot_;
+    std::deque<MatchId> to_rule_;            ///< their rulings are still to be read and sent
+    std::vector<v1::RulingNotice> rulings_;  ///< read from the store, to be sent next
     FeedPosition position_ = 0;
     std::deque<FeedItem> pending_;         ///< not yet converted
     FeedPosition pending_head_ = 0;        ///< where they lead to
