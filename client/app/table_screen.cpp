@@ -4,8 +4,12 @@
 #include <QElapsedTimer>
 #include <QThread>
 #include <cstdio>
+#include <stdexcept>
+#include <utility>
 
 #include <fmt/format.h>
+
+#include "client/session/unreadable.h"
 
 namespace courthand::client {
 namespace {
@@ -27,8 +31,11 @@ TableScreen::~TableScreen() = default;
 std::string TableScreen::open() {
     if (const std::string words = station_->recovery_words(); !words.empty())
         fmt::print(stderr, "{}\n", words);
-    const std::string id = choose_match();
-    if (std::string wrong = show(id); !wrong.empty()) return wrong;
+    try {
+        if (std::string wrong = show(choose_match()); !wrong.empty()) return wrong;
+    } catch (const std::runtime_error& disk) {
+        return unreadable_words(disk.what());
+    }
     engine_.setInitialProperties({{QStringLiteral("seat"), QVariant::fromValue(seat_.get())}});
     engine_.load(QUrl(QStringLiteral("qrc:/qt/qml/Courthand/Table/TableWindow.qml")));
     if (engine_.rootObjects().isEmpty()) return "The window of the table seat cannot be loaded.";
@@ -73,6 +80,27 @@ std::string TableScreen::show(const std::string& match_id) {
 }
 
 void TableScreen::look() {
+    unless_unreadable([this] { look_at_match(); });
+}
+
+void TableScreen::go_on() {
+    unless_unreadable([this] { show_next(); });
+}
+
+/// A disk that fails ends no window: what is shown stays, and why nothing more comes is said once.
+template <class Read>
+void TableScreen::unless_unreadable(Read read) {
+    try {
+        read();
+        told_unreadable_.clear();
+    } catch (const std::runtime_error& disk) {
+        const std::string words = unreadable_words(disk.what());
+        if (std::exchange(told_unreadable_, words) != words)
+            seat_->tell(QString::fromStdString(words));
+    }
+}
+
+void TableScreen::look_at_match() {
     const bool changed = match_->poll();
     station_->record_left_rulings(match_->sheet().match_id);
     for (const std::string& words : station_->unseen_news())
@@ -82,7 +110,7 @@ void TableScreen::look() {
     // A practice nobody has begun gives way at once, and so does a match that is only watched; a
     // finished match when the person says so.
     const bool untouched = (practice_ && match_->records().empty()) || watches();
-    if (!next.empty() && untouched) return go_on();
+    if (!next.empty() && untouched) return show_next();
     seat_->setNextMatch(QString::fromStdString(next.empty() ? next : station_->words_of(next)));
 }
 
@@ -90,9 +118,13 @@ bool TableScreen::watches() const {
     return match_->writing().who == Writing::Who::elsewhere;
 }
 
+bool TableScreen::moved() const {
+    return !practice_ && station_->left_court(match_->sheet().match_id);
+}
+
 std::string TableScreen::following() {
     const bool over = match_->state().set.stage == Stage::match_over;
-    if (!over && !practice_ && !watches()) return {};
+    if (!over && !practice_ && !watches() && !moved()) return {};
     if (over && !asked_for_next_) {
         asked_for_next_ = true;
         station_->look_at_court();
@@ -101,7 +133,7 @@ std::string TableScreen::following() {
     return next == match_->sheet().match_id ? std::string{} : next;
 }
 
-void TableScreen::go_on() {
+void TableScreen::show_next() {
     const std::string next = following();
     if (next.empty()) return;
     if (const std::string wrong = show(next); !wrong.empty()) {

@@ -29,11 +29,18 @@ class TableScreen : public QObject {
     [[nodiscard]] std::string choose_match();
     [[nodiscard]] std::string show(const std::string& match_id);
     void look();
-    /// The match that could follow the present one; empty when it is not over or none waits.
+    void look_at_match();
+    /// The match that could follow the present one; empty when this one is to be gone on with here,
+    /// or none waits.
     [[nodiscard]] std::string following();
     void go_on();
+    void show_next();
+    template <class Read>
+    void unless_unreadable(Read read);
     /// Another device writes the match on the screen.
     [[nodiscard]] bool watches() const;
+    /// The desk has taken the match on the screen off this court.
+    [[nodiscard]] bool moved() const;
 
     std::unique_ptr<TableStation> station_;
     QQmlApplicationEngine& engine_;
@@ -42,6 +49,7 @@ class TableScreen : public QObject {
     std::unique_ptr<TableSeat> seat_;
     bool practice_ = false;
     bool asked_for_next_ = false;
+    std::string told_unreadable_;  ///< what was said of a journal that cannot be read
 };
 
 }  // namespace courthand::client

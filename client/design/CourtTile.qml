@@ -27,8 +27,11 @@ T.AbstractButton {
     // Left margin of the tile: team stripe, numeral above, captain's C below.
     readonly property bool signs: numeral !== "" || captain
     readonly property bool striped: number !== "" && team.a > 0
-    readonly property real marginal: signs ? Theme.mm(8.6) : striped ? Theme.mm(3) : Theme.mm(0.8)
-    readonly property real marginalCentre: Theme.mm(5.8)
+    // With nothing but the C it is narrower: the word under the number needs the room.
+    readonly property bool onlyCaptain: captain && numeral === "" && !striped
+    readonly property real marginal: onlyCaptain ? Theme.mm(6)
+                                   : signs ? Theme.mm(8.6) : striped ? Theme.mm(3) : Theme.mm(0.8)
+    readonly property real marginalCentre: onlyCaptain ? Theme.mm(3.4) : Theme.mm(5.8)
     readonly property bool barred: offer === CourtTile.Barred && !inverse
     readonly property bool inverse: libero && !away && offer !== CourtTile.Legal
     readonly property color pen: inverse ? Theme.raised : Theme.ink

@@ -11,6 +11,8 @@ Item {
     property string word: ""
     property real capMm: 2.9
     property bool strong: true
+    // A sentence that must be read to its end goes on in further lines.
+    property int lines: 1
     readonly property real shapeSize: Math.round(Theme.mm(mark.capMm) * 1.45)
 
     implicitWidth: shape.width + (label.visible ? Theme.mm(1.6) + wordSize.advanceWidth + 1 : 0)
@@ -88,6 +90,8 @@ Item {
         anchors.leftMargin: Theme.mm(1.6)
         anchors.right: parent.right
         anchors.verticalCenter: parent.verticalCenter
+        wrapMode: mark.lines > 1 ? Text.WordWrap : Text.NoWrap
+        maximumLineCount: mark.lines
         elide: Text.ElideRight
         Accessible.ignored: true
     }

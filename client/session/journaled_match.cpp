@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <cassert>
 #include <chrono>
+#include <stdexcept>
 
 #include <fmt/format.h>
 
 #include "client/session/fact_words.h"
 #include "client/session/news.h"
+#include "client/session/unreadable.h"
 #include "courthand/rules/judge.h"
 #include "wire/fact_convert.h"
 
@@ -25,6 +27,18 @@ std::vector<Verdict> list_of(const VerdictList& verdicts) {
 
 Team team_of(const v1::RulingNotice& notice) {
     return notice.team() == v1::TEAM_LETTER_B ? Team::B : Team::A;
+}
+
+/// Runs what reads the journal; says in words when its disk fails, and then what was read before
+/// stays.
+template <class Read>
+std::string unless_unreadable(Read read) {
+    try {
+        read();
+    } catch (const std::runtime_error& disk) {
+        return unreadable_words(disk.what());
+    }
+    return {};
 }
 
 /// Of a notice whose reason is known.
@@ -84,20 +98,49 @@ JournaledMatch::JournaledMatch(Journal& journal, const Device& device, StoredShe
 
 std::optional<std::string> JournaledMatch::read_record() {
     const wire::Head head = fold_.head();
+    bool anew = false;
     if (head.seq > 0) {
         // The end of the record may have been set aside for another device's.
         const auto here = journal_.entry(sheet_.sheet.match_id, head.seq);
-        if (!here || here->hash != wire::to_bytes(head.hash)) {
-            fold_ = wire::RecordFold{match_id_, profile_.rules};
-            last_is_ours_ = false;
-        }
+        anew = !here || here->hash != wire::to_bytes(head.hash);
     }
-    if (journal_.last_seq(sheet_.sheet.match_id) == fold_.head().seq) return std::nullopt;
-    for (const JournalEntry& entry : journal_.entries(sheet_.sheet.match_id)) {
+    if (!anew && journal_.last_seq(sheet_.sheet.match_id) == head.seq) return std::nullopt;
+    // Read before anything is forgotten: when that fails, what is shown stays.
+    const std::vector<JournalEntry> entries = journal_.entries(sheet_.sheet.match_id);
+    if (anew) {
+        tell_set_aside(head);
+        fold_ = wire::RecordFold{match_id_, profile_.rules};
+        last_is_ours_ = false;
+    }
+    for (const JournalEntry& entry : entries) {
         if (entry.seq <= fold_.head().seq) continue;
         if (auto wrong = read_entry(entry)) return wrong;
     }
     return std::nullopt;
+}
+
+/// The record went on without the entries that led up to `end`: the person must know, since the
+/// score may be another one.
+void JournaledMatch::tell_set_aside(const wire::Head& end) {
+    const auto aside =
+        journal_.aside(sheet_.sheet.match_id, 0, most_told_aside, Journal::Which::all);
+    std::string hash = wire::to_bytes(end.hash);
+    std::uint32_t first = 0;
+    for (auto one = aside.rbegin(); one != aside.rend(); ++one) {
+        if (one->entry.hash != hash) continue;
+        first = one->entry.seq;
+        hash = one->entry.prev_hash;
+    }
+    if (first == 0) return;
+    const std::uint32_t count = end.seq - first + 1;
+    // Where the journal cannot keep them, the words are lost; the entries set aside are there.
+    if (auto words = fresh_news(
+            journal_,
+            fmt::format("The match goes on from the server's record, without {} {} of this device "
+                        "from number {} on: kept here and beside the record. Look at the score "
+                        "before you go on.",
+                        count, count == 1 ? "entry" : "entries", first)))
+        (void)journal_.store({}, {*std::move(words)});
 }
 
 std::optional<std::string> JournaledMatch::read_entry(const JournalEntry& entry) {
@@ -199,7 +242,10 @@ RecordResult JournaledMatch::write(v1::Entry entry) {
     if (const auto error = journal_.append(written, signature)) {
         result.error = error->message;
         // Entries came back from the server between two touches: the person must see them first.
-        if (error->kind == JournalError::Kind::out_of_order && !read_record())
+        bool completed = false;
+        if (error->kind == JournalError::Kind::out_of_order)
+            unreadable_ = unless_unreadable([&] { completed = !read_record(); });
+        if (completed)
             result.error =
                 "Not saved: the record has just been completed from the server. Look at "
                 "the score and enter it again.";
@@ -247,21 +293,31 @@ std::vector<Verdict> JournaledMatch::standing() const {
 
 SyncStatus JournaledMatch::sync_status() const {
     SyncStatus status;
-    if (hooks_.sync_status)
-        status = hooks_.sync_status(sheet_.sheet.match_id);
-    else
-        status.waiting = journal_.waiting_count(sheet_.sheet.match_id);
+    const std::string unreadable = unless_unreadable([&] {
+        if (hooks_.sync_status)
+            status = hooks_.sync_status(sheet_.sheet.match_id);
+        else
+            status.waiting = journal_.waiting_count(sheet_.sheet.match_id);
+    });
+    status.unreadable = unreadable.empty() ? unreadable_ : unreadable;
     status.practice = sheet_.practice;
     return status;
 }
 
 bool JournaledMatch::poll() {
     bool changed = false;
+    unreadable_ = unless_unreadable([&] { changed = take_in(); });
+    return changed;
+}
+
+bool JournaledMatch::take_in() {
+    bool changed = false;
     if (const auto stored = journal_.match(sheet_.sheet.match_id)) {
         auto sheet = read_sheet(*stored);
         if (auto* good = std::get_if<StoredSheet>(&sheet)) {
             sheet_.writer = good->writer;
             sheet_.asked_by = good->asked_by;
+            sheet_.sheet.court = good->sheet.court;
             // The list of the desk may come when the match has long begun.
             changed = good->sheet.players.a != sheet_.sheet.players.a ||
                       good->sheet.players.b != sheet_.sheet.players.b;

@@ -72,7 +72,8 @@ class JournaledMatch final : public MatchSession {
     /// Records the rulings of the head seat that came in since, and takes over the writer and the
     /// team lists of a changed sheet and entries that came back from the server. A ruling that
     /// records nothing is in the news (news.h).
-    /// Returns true when the state changed. Call it now and then.
+    /// Returns true when the state changed. Call it now and then. When the journal cannot be read,
+    /// what was read before stays, and `sync_status` says so.
     bool poll();
 
   private:
@@ -82,6 +83,8 @@ class JournaledMatch final : public MatchSession {
     [[nodiscard]] std::optional<std::string> read_record();
     /// Adds one entry to the fold and notes who made it.
     [[nodiscard]] std::optional<std::string> read_entry(const JournalEntry& entry);
+    void tell_set_aside(const wire::Head& end);
+    [[nodiscard]] bool take_in();
     [[nodiscard]] std::optional<std::string> begin();
     [[nodiscard]] Writing::Who who_writes() const;
     [[nodiscard]] v1::Entry frame();
@@ -107,11 +110,15 @@ class JournaledMatch final : public MatchSession {
     wire::RecordFold fold_;
     MatchState before_first_{};  ///< as opened, while nothing is recorded
     bool last_is_ours_ = false;  ///< the last entry was made by this device
+    std::string unreadable_;     ///< why the journal could not be read last; empty: it could
 };
 
 /// Name under which a ruling waits in the journal until the table has recorded it.
 [[nodiscard]] std::string ruling_setting(const std::string& alert_id);
 inline constexpr std::string_view ruling_prefix = "ruling/";
+/// Entries set aside among which those are looked for that a person has not been told of; more than
+/// a long match has.
+inline constexpr std::size_t most_told_aside = 2000;
 /// Rulings a device remembers after it has dealt with them, so that one sent again is known. A
 /// tournament has fewer; the oldest go first.
 inline constexpr std::size_t most_kept_rulings = 1000;

@@ -37,12 +37,14 @@ struct SyncStatus {
     std::size_t beside = 0;     ///< entries that the server keeps on a branch, not in the record
     std::size_t elsewhere = 0;  ///< entries of other matches that are not in the server's record
     std::size_t rulings = 0;    ///< of the head official, on any match, to be recorded here still
+    std::string unreadable;     ///< why the journal cannot be read, with the cure; empty: it can
     bool practice = false;      ///< never sent, and not meant to be
     friend bool operator==(const SyncStatus&, const SyncStatus&) = default;
 
     /// The server's record holds every entry of this device, and nothing has still to be entered.
     [[nodiscard]] bool all_sent() const noexcept {
-        return waiting == 0 && refused == 0 && beside == 0 && elsewhere == 0 && rulings == 0;
+        return waiting == 0 && refused == 0 && beside == 0 && elsewhere == 0 && rulings == 0 &&
+               unreadable.empty();
     }
 };
 

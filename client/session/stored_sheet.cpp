@@ -32,6 +32,18 @@ std::string colour_of(const v1::MatchTeam& team) {
     return team.colour().empty() ? std::string{} : "#" + team.colour();
 }
 
+/// A sheet must fit into a row. What a match is played with are the numbers: the text of a profile
+/// that this program does not know anyway goes first, then the names of the players.
+void shrink(v1::FetchMatchResponse& kept) {
+    if (kept.ByteSizeLong() > most_sheet_bytes && kept.has_profile())
+        kept.mutable_profile()->clear_text();
+    if (kept.ByteSizeLong() <= most_sheet_bytes) return;
+    for (v1::RosterPlayer& player : *kept.mutable_first_roster()->mutable_players())
+        player.clear_name();
+    for (v1::RosterPlayer& player : *kept.mutable_second_roster()->mutable_players())
+        player.clear_name();
+}
+
 /// Until the toss says otherwise the team named first is A.
 MatchSheet sheet_of(const v1::FetchMatchResponse& kept) {
     MatchSheet sheet;
@@ -64,6 +76,7 @@ StoredMatch keep(const v1::FetchMatchResponse& answer) {
     kept.clear_following();
     // Built-in profiles need no text, and a sheet must fit into a row.
     if (find_profile(kept.match().profile_id()) != nullptr) kept.mutable_profile()->clear_text();
+    shrink(kept);
     return StoredMatch{id_text(kept.match().match_id()), kept.SerializeAsString()};
 }
 

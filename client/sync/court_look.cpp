@@ -33,6 +33,11 @@ JournalEntry acknowledged_entry(const std::string& match_id, const std::string& 
     return row;
 }
 
+/// The server keeps one wish of a match, that of whoever asked last; nobody has said no then.
+constexpr const char* another_asks =
+    "another device of this court has asked since. Ask again if this one is to go on.";
+constexpr const char* another_goes_on = "another device was chosen to go on with this match.";
+
 Writer writer_of(const v1::FetchMatchResponse& answer) {
     return {answer.writer().number(), answer.writer().grant_id(), answer.writer().device_id()};
 }
@@ -50,6 +55,7 @@ SyncEngine::Failure SyncEngine::fetch_court() {
     auto& answer = std::get<v1::FetchMatchResponse>(result);
     hear(answer.header());
     std::vector<StoredMatch> matches;
+    std::vector<StoredMatch> moved;
     follows_ = false;
     if (answer.has_match()) {
         const std::string match_id = id_text(answer.match().match_id());
@@ -61,18 +67,21 @@ SyncEngine::Failure SyncEngine::fetch_court() {
         matches.push_back(keep(answer));
         if (auto failure = fetch_ahead(answer, matches)) return failure;
     }
-    return store_court(matches);
+    if (auto failure = look_after_moved(answer, moved)) return failure;
+    return store_court(matches, std::move(moved));
 }
 
-SyncEngine::Failure SyncEngine::store_court(const std::vector<StoredMatch>& matches) {
+SyncEngine::Failure SyncEngine::store_court(const std::vector<StoredMatch>& matches,
+                                            std::vector<StoredMatch> moved) {
     const std::string match_id = matches.empty() ? std::string{} : matches.front().match_id;
     std::string following;
     for (std::size_t i = 1; i < matches.size(); ++i)
         following += (i > 1 ? "," : "") + matches[i].match_id;
     const bool other_list = journal_.setting(court_match_setting) != match_id ||
                             journal_.setting(court_following_setting) != following;
+    moved.insert(moved.end(), matches.begin(), matches.end());
     if (const auto error = journal_.store(
-            matches, {{court_match_setting, match_id}, {court_following_setting, following}}))
+            moved, {{court_match_setting, match_id}, {court_following_setting, following}}))
         return of_journal(*error);
     {
         const std::scoped_lock lock{mutex_};
@@ -91,7 +100,11 @@ SyncEngine::Failure SyncEngine::fetch_ahead(const v1::FetchMatchResponse& court,
         request.set_match_id(court.following(i).match_id());
         request.set_after_seq(UINT32_MAX);
         auto result = courier_.fetch(request);
-        if (auto* error = std::get_if<CallError>(&result)) return std::move(*error);
+        if (auto* error = std::get_if<CallError>(&result)) {
+            if (ends_the_round(*error)) return std::move(*error);
+            // Moved since, or the server fails for it alone: no reason to lose the others.
+            continue;
+        }
         matches.push_back(keep(std::get<v1::FetchMatchResponse>(result)));
     }
     return std::nullopt;
@@ -102,10 +115,20 @@ bool SyncEngine::wrote_last(const std::string& match_id) const {
     return last && is_own(*last);
 }
 
-bool SyncEngine::has_all_of(const v1::FetchMatchResponse& answer) const {
-    if (answer.head_seq() == 0) return true;
-    const auto entry = journal_.entry(id_text(answer.match().match_id()), answer.head_seq());
-    return entry && (answer.head_hash().empty() || entry->hash == answer.head_hash());
+/// The journal ends where the record of the server does: nothing is missing, nothing lies behind.
+bool SyncEngine::ends_like(const v1::FetchMatchResponse& answer) const {
+    const std::string match_id = id_text(answer.match().match_id());
+    if (journal_.last_seq(match_id) != answer.head_seq()) return false;
+    if (answer.head_seq() == 0 || answer.head_hash().empty()) return true;
+    const auto entry = journal_.entry(match_id, answer.head_seq());
+    return entry && entry->hash == answer.head_hash();
+}
+
+/// Entries of an epoch before `epoch` are not in the server's record; there it is over, and what
+/// follows them can only lie beside the record as they do.
+bool SyncEngine::left_behind(const std::string& match_id, std::uint32_t epoch) const {
+    const auto first = journal_.unsettled(match_id, 0, 1);
+    return !first.empty() && first.front().epoch < epoch;
 }
 
 /// Brings the journal to the server's record where it may: behind another device as a spectator, or
@@ -121,13 +144,20 @@ SyncEngine::Failure SyncEngine::catch_up(v1::FetchMatchResponse& answer) {
     }
     if (!writer.held_by(self_)) return std::nullopt;
     const auto last = journal_.entry(match_id, journal_.last_seq(match_id));
-    const bool new_to_us = !last || last->epoch < writer.epoch;
+    const bool new_to_us =
+        !last || last->epoch < writer.epoch || left_behind(match_id, writer.epoch);
     if (new_to_us)
         if (auto failure = clear_the_way(answer)) return failure;
     if (auto failure = take_back(answer)) return failure;
-    if (!new_to_us || has_all_of(answer)) return std::nullopt;
-    // The right to write is used only on top of the whole record. Until it is here, the sheet keeps
-    // saying what it said.
+    if (!new_to_us) return std::nullopt;
+    if (ends_like(answer)) {
+        // At once: what a person enters from now on is written under it.
+        if (const auto error = journal_.store({keep(answer)}, {})) return of_journal(*error);
+        return std::nullopt;
+    }
+    // The right to write is used only on top of the record, the whole of it and nothing else: what
+    // still waits of an earlier epoch goes beside it first. Until then the sheet keeps saying what
+    // it said.
     v1::FetchMatchResponse before;
     const auto stored = journal_.match(match_id);
     if (stored && before.ParseFromString(stored->sheet)) *answer.mutable_writer() = before.writer();
@@ -229,10 +259,13 @@ SyncEngine::Failure SyncEngine::ask_if_wanted() {
 void SyncEngine::note_wish(const std::string& match_id, const v1::FetchMatchResponse& answer) {
     using Wish = Writing::Wish;
     bool asked_before = false;
+    std::string wrote_before;
     if (const auto stored = journal_.match(match_id)) {
         const auto read = read_sheet(*stored);
-        const auto* sheet = std::get_if<StoredSheet>(&read);
-        asked_before = sheet != nullptr && sheet->asked_by == self_;
+        if (const auto* sheet = std::get_if<StoredSheet>(&read)) {
+            asked_before = sheet->asked_by == self_;
+            wrote_before = sheet->writer.device_id;
+        }
     }
     const std::scoped_lock lock{mutex_};
     if (wish_match_ != match_id) {
@@ -244,8 +277,14 @@ void SyncEngine::note_wish(const std::string& match_id, const v1::FetchMatchResp
         wish_ = {};
     else if (answer.asked().device_id() == self_)
         wish_.wish = Wish::asked;
-    else if (asked_before && wish_.wish != Wish::asking)
-        wish_.wish = Wish::declined;
+    else if (!asked_before || wish_.wish == Wish::asking)
+        return;
+    else if (!answer.asked().device_id().empty())
+        wish_ = {{}, Wish::failed, another_asks};
+    else if (wrote_before != answer.writer().device_id())
+        wish_ = {{}, Wish::failed, another_goes_on};
+    else
+        wish_ = {{}, Wish::declined, {}};
 }
 
 }  // namespace courthand::client

@@ -19,6 +19,19 @@ bool follows(const JournalEntry& before, const JournalEntry& entry) {
            entry.epoch == before.epoch;
 }
 
+/// One that waited lies on a branch now.
+bool newly_beside(const std::vector<JournalEntry>& batch, const PushOutcome& outcome) {
+    const auto is_beside = [&outcome](std::uint32_t seq) {
+        return std::any_of(outcome.settled.begin(), outcome.settled.end(),
+                           [seq](const Journal::Settled& one) {
+                               return one.seq == seq && one.standing == EntryStanding::on_branch;
+                           });
+    };
+    return std::any_of(batch.begin(), batch.end(), [&is_beside](const JournalEntry& sent) {
+        return sent.standing != EntryStanding::on_branch && is_beside(sent.seq);
+    });
+}
+
 }  // namespace
 
 bool SyncEngine::offer_due() {
@@ -153,6 +166,9 @@ SyncEngine::Failure SyncEngine::push_batch(const StoredSheet& sheet,
             return of_journal(*error);
         after = outcome.settled.back().seq;
         moved_ = true;
+        // This device may have been given the match after it had written them.
+        const std::scoped_lock lock{mutex_};
+        look_at_court_ = look_at_court_ || newly_beside(batch, outcome);
     }
     ended = outcome.refused.has_value();
     if (!outcome.problem.empty()) return CallError{CallError::Kind::failed, outcome.problem};

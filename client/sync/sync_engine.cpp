@@ -10,6 +10,7 @@
 
 #include "client/journal/chain_hash.h"
 #include "client/session/journaled_match.h"
+#include "client/session/unreadable.h"
 #include "client/sync/refusal.h"
 #include "wire/uuid.h"
 
@@ -163,7 +164,8 @@ SyncStatus SyncEngine::status(const std::string& match_id) const {
     status.rulings = rulings.here + rulings.of_others;
     const auto sheet = kept_sheet(match_id);
     const bool fenced = sheet && sheet->writer.held_by_other(self_);
-    const std::string about = words_about(journal_, match_id, status, aside, fenced, rulings.here);
+    std::string about = words_about(journal_, match_id, status, aside, fenced, rulings.here);
+    if (about.empty()) about = words_about_place(match_id);
     const std::scoped_lock lock{mutex_};
     status.link = link_;
     status.last_error = error_.empty() ? about : error_;
@@ -212,8 +214,7 @@ void SyncEngine::run() {
         try {
             failure = work();
         } catch (const std::exception& disk) {
-            failure = CallError{CallError::Kind::failed,
-                                fmt::format("The journal cannot be read: {}.", disk.what())};
+            failure = CallError{CallError::Kind::failed, unreadable_words(disk.what())};
         }
         report(failure);
         const auto until_next = failure ? back_off_.next() : rest();

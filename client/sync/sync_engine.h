@@ -44,6 +44,9 @@ class SyncEngine {
   public:
     /// Matches after the present one that a table keeps ready.
     static constexpr int most_kept_ahead = 4;
+    /// Matches begun here that the court has no more, of which one look asks where they are. Mostly
+    /// there is none: one that is over is asked about once.
+    static constexpr int most_moved = 8;
     /// Rulings of one match that may wait to be recorded; a match has a handful. What comes beyond
     /// waits at the server, and the table says so.
     static constexpr std::size_t most_waiting_rulings = 200;
@@ -124,12 +127,21 @@ class SyncEngine {
     [[nodiscard]] std::uint32_t first_apart(const v1::FetchMatchResponse& answer) const;
     [[nodiscard]] Failure clear_the_way(const v1::FetchMatchResponse& answer);
     [[nodiscard]] Failure take_back(const v1::FetchMatchResponse& answer);
-    [[nodiscard]] bool has_all_of(const v1::FetchMatchResponse& answer) const;
+    [[nodiscard]] bool ends_like(const v1::FetchMatchResponse& answer) const;
+    [[nodiscard]] bool left_behind(const std::string& match_id, std::uint32_t epoch) const;
     [[nodiscard]] bool wrote_last(const std::string& match_id) const;
     [[nodiscard]] Failure ask_if_wanted();
     void note_wish(const std::string& match_id, const v1::FetchMatchResponse& answer);
     void set_wish(Writing::Wish wish, std::string words = {});
-    [[nodiscard]] Failure store_court(const std::vector<StoredMatch>& matches);
+    [[nodiscard]] Failure store_court(const std::vector<StoredMatch>& matches,
+                                      std::vector<StoredMatch> moved);
+
+    // Matches begun here that the desk has moved away: moved_match.cpp.
+    [[nodiscard]] Failure look_after_moved(const v1::FetchMatchResponse& court,
+                                           std::vector<StoredMatch>& moved);
+    [[nodiscard]] bool may_have_moved(const StoredMatch& match,
+                                      const v1::FetchMatchResponse& court) const;
+    [[nodiscard]] std::string words_about_place(const std::string& match_id) const;
 
     // Handing entries over: hand_over.cpp.
     [[nodiscard]] Failure push_all();

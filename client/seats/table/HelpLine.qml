@@ -18,9 +18,18 @@ RowLayout {
         objectName: "help"
         kind: line.seat.problem !== "" ? StateMark.Fault : StateMark.Caution
         word: line.seat.help
+        lines: 3
         Layout.fillWidth: true
         Accessible.role: Accessible.AlertMessage
         Accessible.name: line.seat.help
+    }
+    Button {
+        objectName: "goToNext"
+        // The page of the result has it in its middle.
+        visible: line.seat.nextMatch !== "" && line.seat.page !== TableSeat.ResultPage
+        text: qsTr("Next match")
+        explanation: line.seat.nextMatch
+        onClicked: line.seat.goToNextMatch()
     }
     Button {
         objectName: "lookAtList"

@@ -154,6 +154,7 @@ Item {
                         required property string modelData
                         kind: StateMark.Caution
                         word: modelData
+                        lines: 2
                         capMm: 2.5
                         width: troubles.width
                     }

@@ -17,7 +17,7 @@ Item {
     signal rulingAsked(int notice)
     signal listAsked()
 
-    implicitHeight: Theme.mm(13)
+    implicitHeight: Theme.mm(15)
 
     Hairline {
         width: parent.width
@@ -42,10 +42,10 @@ Item {
                 text: slip.seat.noticeLine
                 strong: slip.count > 0 || slip.seat.problem !== ""
                 soft: slip.seat.noticeQuiet
-                capMm: 2.6
-                // Two lines fit; a verdict needs the second one for its remedy.
+                capMm: 2.5
+                // Three lines fit; a verdict needs two of them for remedy and rule.
                 wrapMode: slip.two ? Text.NoWrap : Text.WordWrap
-                maximumLineCount: slip.two ? 1 : 2
+                maximumLineCount: slip.two ? 1 : 3
                 elide: Text.ElideRight
                 Layout.fillWidth: true
                 Accessible.role: slip.seat.noticeQuiet ? Accessible.StaticText
@@ -56,7 +56,9 @@ Item {
                 visible: slip.two
                 text: slip.seat.noticeDetail
                 soft: slip.seat.noticeQuiet
-                capMm: 2.5
+                capMm: 2.4
+                wrapMode: Text.WordWrap
+                maximumLineCount: 2
                 elide: Text.ElideRight
                 Layout.fillWidth: true
             }
@@ -66,6 +68,13 @@ Item {
             visible: slip.seat.listOffer !== ""
             text: qsTr("List of the desk")
             onClicked: slip.listAsked()
+        }
+        Button {
+            objectName: "goToNext"
+            visible: slip.seat.nextMatch !== ""
+            text: qsTr("Next match")
+            explanation: slip.seat.nextMatch
+            onClicked: slip.seat.goToNextMatch()
         }
         Button {
             objectName: "ruling"

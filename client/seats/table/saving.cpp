@@ -12,6 +12,7 @@ QString qs(const std::string& text) {
 
 QString Saving::words() const {
     const auto count = [](std::size_t entries) { return static_cast<int>(entries); };
+    if (!sync.unreadable.empty()) return tr("the journal cannot be read");
     if (sync.practice) return tr("practice, not sent");
     if (sync.refused > 0)
         return tr("saved, %n not taken by the server", nullptr, count(sync.refused));
@@ -34,13 +35,15 @@ QString Saving::words() const {
 }
 
 Saving::Mark Saving::mark() const {
-    if (sync.refused > 0 || sync.beside > 0 || fenced()) return Mark::needs_person;
+    if (!sync.unreadable.empty() || sync.refused > 0 || sync.beside > 0 || fenced())
+        return Mark::needs_person;
     const bool sent = sync.all_sent() && sync.link == SyncStatus::Link::online;
     return sent && !sync.practice && writing.who == Writing::Who::here ? Mark::all_sent
                                                                        : Mark::on_its_way;
 }
 
 QString Saving::help() const {
+    if (!sync.unreadable.empty()) return qs(sync.unreadable);
     if (fenced())
         return tr(
             "Another device writes this match now. Go on there; what is recorded here is kept "

@@ -69,6 +69,28 @@ class TakeOver : public testing::Test {
         return make_channel(venue_.host().address(),
                             std::get<Credentials>(load_credentials(folder)));
     }
+    /// The head official answers the wish of a device.
+    grpc::Status answer_wish(const Device& device, bool consent) {
+        if (!head_) head_ = v1::Venue::NewStub(channel_of("head"));
+        v1::AnswerTakeOverRequest request;
+        request.set_match_id(match_bytes());
+        request.set_device_id(id_bytes(device));
+        request.set_consent(consent);
+        request.set_by("Head official");
+        v1::AnswerTakeOverResponse answer;
+        grpc::ClientContext context;
+        prepare_context(context, wire::protocol_version);
+        return head_->AnswerTakeOver(&context, request, &answer);
+    }
+    /// Asks, and the head official consents.
+    void go_on_at_the_spare() {
+        spare_match_->ask_to_go_on();
+        ASSERT_TRUE(
+            wait_until([&] { return spare_match_->writing().wish == Writing::Wish::asked; }));
+        const grpc::Status status = answer_wish(spare_->device(), true);
+        ASSERT_TRUE(status.ok()) << status.error_message();
+        ASSERT_TRUE(spare_writes()) << spare_match_->writing().words;
+    }
     [[nodiscard]] std::string match_bytes() const { return wire::Uuid::from_text(id_)->to_bytes(); }
 
     Venue venue_;
@@ -80,6 +102,7 @@ class TakeOver : public testing::Test {
     std::unique_ptr<JournaledMatch> spare_match_;
     std::string id_;
     std::size_t sent_ = 0;
+    std::unique_ptr<v1::Venue::Stub> head_;
 };
 
 TEST_F(TakeOver, LookingWithASpareTabletTakesNothingFromTheTable) {
@@ -124,27 +147,11 @@ TEST_F(TakeOver, AskedConsentedAndTheOldTabletIsFenced) {
     spare_match_->ask_to_go_on();
     ASSERT_TRUE(wait_until([&] { return spare_match_->writing().wish == Writing::Wish::asked; }))
         << spare_match_->writing().words;
-    const auto head = v1::Venue::NewStub(channel_of("head"));
-    const auto answer_with = [&](bool consent) {
-        v1::AnswerTakeOverRequest request;
-        request.set_match_id(match_bytes());
-        request.set_device_id(id_bytes(spare_->device()));
-        request.set_consent(consent);
-        request.set_by("Head official");
-        v1::AnswerTakeOverResponse answer;
-        grpc::ClientContext context;
-        prepare_context(context, wire::protocol_version);
-        return head->AnswerTakeOver(&context, request, &answer);
-    };
-    grpc::Status status = answer_with(false);
+    const grpc::Status status = answer_wish(spare_->device(), false);
     ASSERT_TRUE(status.ok()) << status.error_message();
     ASSERT_TRUE(
         wait_until([&] { return spare_match_->writing().wish == Writing::Wish::declined; }));
-    spare_match_->ask_to_go_on();
-    ASSERT_TRUE(wait_until([&] { return spare_match_->writing().wish == Writing::Wish::asked; }));
-    status = answer_with(true);
-    ASSERT_TRUE(status.ok()) << status.error_message();
-    ASSERT_TRUE(spare_writes()) << spare_match_->writing().words;
+    ASSERT_NO_FATAL_FAILURE(go_on_at_the_spare());
     expect_it_goes_on();
     // The old tablet comes back: it is told, keeps recording, and its entries lie on a branch.
     ASSERT_TRUE(wait_until([&] {
@@ -155,6 +162,44 @@ TEST_F(TakeOver, AskedConsentedAndTheOldTabletIsFenced) {
     ASSERT_TRUE(wait_until([&] { return old_->status(id_).beside == 1; }))
         << old_->status(id_).last_error;
     EXPECT_EQ(venue_.record(spare_folder_, id_), bytes_of_journal(spare_->journal(), id_));
+}
+
+// The old tablet asks for its match, loses the network, records on, and is consented to meanwhile.
+TEST_F(TakeOver, GivenBackWhileAnEntryWaitsTheMatchGoesOnAtTheServersLastEntry) {
+    open_spare();
+    ASSERT_NO_FATAL_FAILURE(go_on_at_the_spare());
+    ASSERT_TRUE(wait_until([&] {
+        old_match_->poll();
+        return old_match_->writing().who == Writing::Who::fenced;
+    }));
+    old_match_->ask_to_go_on();
+    ASSERT_TRUE(wait_until([&] { return old_match_->writing().wish == Writing::Wish::asked; }));
+    const Device device = old_->device();
+    old_match_.reset();
+    old_.reset();
+    {
+        const auto journal = open_journal(old_folder_);
+        auto opened = JournaledMatch::open(*journal, device, id_, {});
+        auto& match = *std::get<0>(opened);
+        ASSERT_FALSE(match.record(Fact{Note{Note::Kind::remark}}, "without a network").error);
+    }
+    const grpc::Status status = answer_wish(device, true);
+    ASSERT_TRUE(status.ok()) << status.error_message();
+    old_ = open_table(old_folder_);
+    old_match_ = open_match(*old_);
+    ASSERT_NE(old_match_, nullptr);
+    ASSERT_TRUE(wait_until([&] {
+        old_match_->poll();
+        return old_match_->writing().who == Writing::Who::here &&
+               old_match_->records().size() == sent_;
+    })) << "what waits keeps it from the record";
+    EXPECT_EQ(old_match_->take_news().size(), 1U) << "a person is told";
+    ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
+    ASSERT_TRUE(wait_until([&] { return old_->all_sent(); })) << old_->status(id_).last_error;
+    EXPECT_EQ(old_->status(id_).beside, 0U);
+    EXPECT_EQ(venue_.record(old_folder_, id_), bytes_of_journal(old_->journal(), id_));
+    EXPECT_EQ(old_->journal().aside(id_, 0, 10, Journal::Which::all).size(), 1U)
+        << "what was written meanwhile is kept";
 }
 
 }  // namespace

@@ -88,6 +88,8 @@ TEST_F(LineUpScreen, ANumberOffTheListIsNotTakenSilently) {
     ASSERT_TRUE(hand->touch("none0"));
     ASSERT_TRUE(hand->touch("none1"));
     EXPECT_FALSE(seat->lineUp()->problems().isEmpty());
+    hand->settle();
+    EXPECT_EQ(cut().join(" | ").toStdString(), "") << "rule, and what is written already";
     hand->picture("table-line-up-problem");
     ASSERT_TRUE(hand->touch("handIn")) << "but it can be recorded as it is written";
     ASSERT_NE(last<LineUp>(), nullptr);

@@ -18,7 +18,8 @@ class Pictures : public TableTest {
         ready_to_serve(*session);
         libero(Team::A, 21, 6);
         libero(Team::B, 41, 35);
-        session->sync = {SyncStatus::Link::online, 2, {}};
+        session->sync.link = SyncStatus::Link::online;
+        session->sync.waiting = 2;
         const std::string winners = "AABBAABABABBAABBABABAA";
         for (const char winner : winners) {
             const Team team = winner == 'A' ? Team::A : Team::B;

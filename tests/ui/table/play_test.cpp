@@ -81,6 +81,7 @@ TEST_F(PlayScreen, AnIllegalOneIsExplainedAndStillRecordedWithOneMoreTouch) {
     EXPECT_TRUE(hand->text("noticeText").contains("Harbour Lights"));
     EXPECT_TRUE(hand->text("noticeRemedy").contains("common practice")) << "the source is named";
     EXPECT_TRUE(hand->text("noticeRemedy").contains("Mill Lane")) << "and the remedy";
+    EXPECT_EQ(cut().join(" | ").toStdString(), "") << "rule and remedy are there to be read";
     hand->picture("table-open-verdict");
 
     ASSERT_TRUE(hand->touch("ruling"));

@@ -48,6 +48,20 @@ QObject* TableTest::themeObject() {
     return theme_holder_->property("theme").value<QObject*>();
 }
 
+QStringList TableTest::cut() const {
+    QStringList texts;
+    std::vector<const QQuickItem*> items{window->contentItem()};
+    while (!items.empty()) {
+        const QQuickItem* item = items.back();
+        items.pop_back();
+        if (!item->isVisible()) continue;
+        if (item->inherits("QQuickText") && item->property("truncated").toBool())
+            texts << item->property("text").toString();
+        for (const QQuickItem* child : item->childItems()) items.push_back(child);
+    }
+    return texts;
+}
+
 bool TableTest::touch_more(int place) {
     return hand->touch("more") && hand->touch(QStringLiteral("more%1").arg(place));
 }

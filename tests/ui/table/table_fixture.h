@@ -6,6 +6,7 @@
 #include <QQmlApplicationEngine>
 #include <QQuickWindow>
 #include <QSize>
+#include <QStringList>
 #include <chrono>
 #include <memory>
 #include <string>
@@ -40,6 +41,8 @@ class TableTest : public testing::Test {
     void use(const std::string& profile);
     /// Opens what stands at this place on the sheet "More".
     [[nodiscard]] bool touch_more(int place);
+    /// What the window has no room for: the texts that end in dots.
+    [[nodiscard]] QStringList cut() const;
     [[nodiscard]] QVariant theme(const char* property);
     void setTheme(const char* property, const QVariant& value);
     [[nodiscard]] Score score() const { return session->state().set.score; }

@@ -3,9 +3,13 @@
 #include <gtest/gtest.h>
 #include <stdlib.h>
 
+#include <algorithm>
+#include <fstream>
+
 #include <fmt/format.h>
 
 #include "client/journal/chain_hash.h"
+#include "client/journal/files.h"
 
 namespace courthand::client {
 
@@ -35,6 +39,24 @@ JournalEntry ChainMaker::next() {
     entry.hash = chain_hash(entry.bytes);
     hash_ = entry.hash;
     return entry;
+}
+
+void spoil_the_disk(Journal& journal, const std::filesystem::path& folder) {
+    // More than SQLite keeps in memory.
+    constexpr std::size_t entries = 900;
+    ChainMaker other{match_two, most_entry_bytes};
+    for (std::size_t i = 0; i < entries; ++i) ASSERT_FALSE(journal.append(other.next()));
+    ASSERT_EQ(journal.entries(match_two).size(), entries);
+    const std::string garbage(std::size_t{1} << 16U, '\xa5');
+    for (const std::string& name :
+         {journal_file(folder).string(), journal_file(folder).string() + "-wal"}) {
+        if (!std::filesystem::exists(name)) continue;
+        const auto size = std::filesystem::file_size(name);
+        std::fstream out{name, std::ios::binary | std::ios::in | std::ios::out};
+        for (std::uintmax_t at = 0; at < size; at += garbage.size())
+            out.write(garbage.data(), static_cast<std::streamsize>(
+                                          std::min<std::uintmax_t>(garbage.size(), size - at)));
+    }
 }
 
 std::unique_ptr<Journal> open_journal(const std::filesystem::path& folder,

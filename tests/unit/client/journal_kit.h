@@ -37,6 +37,10 @@ class ChainMaker {
     std::string hash_;
 };
 
+/// Fills the memory of the database with a match of its own, then spoils every page of its files:
+/// what is read next comes from the disk and is no journal.
+void spoil_the_disk(Journal& journal, const std::filesystem::path& folder);
+
 /// Opens or fails the test.
 [[nodiscard]] std::unique_ptr<Journal> open_journal(const std::filesystem::path& folder,
                                                     std::int64_t most_pages = 0);

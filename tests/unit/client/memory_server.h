@@ -56,11 +56,17 @@ class MemoryServer final : public Courier {
             if (hidden_.count(request.match_id()) != 0)
                 return CallError{CallError::Kind::refused, "the match is on another court"};
             const auto plan = plans_.find(request.match_id());
-            if (plan == plans_.end())
+            const auto moved = moved_.find(request.match_id());
+            if (moved != moved_.end()) {
+                response = moved->second;
+                *response.mutable_header() = header_;
+            } else if (plan == plans_.end()) {
                 return CallError{CallError::Kind::not_known, "the match is not known here"};
-            response.clear_writer();
-            response.clear_asked();
-            *response.mutable_match() = plan->second;
+            } else {
+                response.clear_writer();
+                response.clear_asked();
+                *response.mutable_match() = plan->second;
+            }
         }
         const auto& record = records_[response.match().match_id()];
         for (std::size_t i = request.after_seq();
@@ -140,6 +146,26 @@ class MemoryServer final : public Courier {
         {
             const std::scoped_lock lock{mutex_};
             on_court_.clear_asked();
+        }
+        tell_change();
+    }
+    /// Another spare device asks in the place of whoever asked before.
+    void let_another_ask(const std::string& device_id) {
+        {
+            const std::scoped_lock lock{mutex_};
+            on_court_.mutable_asked()->set_device_id(device_id);
+        }
+        tell_change();
+    }
+    /// The desk puts the match of the court on another one; this court has none then.
+    void move_to_court(std::uint32_t court) {
+        {
+            const std::scoped_lock lock{mutex_};
+            v1::FetchMatchResponse& moved = moved_[on_court_.match().match_id()];
+            moved = std::exchange(on_court_, {});
+            moved.mutable_match()->set_court(court);
+            moved.mutable_match()->set_status(v1::MATCH_STATUS_IN_PLAY);
+            moved.clear_following();
         }
         tell_change();
     }
@@ -318,8 +344,15 @@ class MemoryServer final : public Courier {
         }
         // A server put back from a backup forgets what it had said it has.
         if (lossy_ && dice_.chance(5)) record.resize(record.size() / 2);
-        if (entry->seq() != record.size() + 1)
-            return result.set_outcome(v1::PushResult::OUTCOME_GAP);
+        if (entry->seq() != record.size() + 1) {
+            const bool follows_branch = std::any_of(
+                branch.begin(), branch.end(),
+                [&](const std::string& kept) { return chain_hash(kept) == entry->prev_hash(); });
+            if (!follows_branch) return result.set_outcome(v1::PushResult::OUTCOME_GAP);
+            branch.push_back(bytes);
+            result.set_branch(1);
+            return result.set_outcome(v1::PushResult::OUTCOME_STORED_ON_BRANCH);
+        }
         record.push_back(bytes);
         result.set_outcome(v1::PushResult::OUTCOME_APPENDED);
     }
@@ -349,6 +382,7 @@ class MemoryServer final : public Courier {
     std::map<std::string, v1::Match> plans_;  ///< the matches that are known here
     std::string watch_refusal_;
     std::set<std::string> hidden_;
+    std::map<std::string, v1::FetchMatchResponse> moved_;  ///< on other courts, by id
     std::set<std::string> failing_;
     std::map<std::string, int> pushes_of_;
     std::map<std::string, std::vector<std::string>> branches_;

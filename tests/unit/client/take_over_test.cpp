@@ -43,6 +43,30 @@ class TakeOver : public SyncEngineTest {
         });
     }
 
+    /// The device that wrote first goes on where the record of the server ends; so many entries
+    /// of it lie beside that, and the person is told.
+    void expect_it_goes_on_at_120(SyncEngine& engine, std::size_t beside) {
+        ASSERT_TRUE(wait_for([&] {
+            const auto kept = old_journal_->match(id_);
+            const auto epoch = std::get<StoredSheet>(read_sheet(*kept)).writer.epoch;
+            old_match_->poll();
+            return epoch == 3 && old_match_->records().size() == 120;
+        })) << "what waits keeps it from the record";
+        EXPECT_EQ(old_match_->writing().who, Writing::Who::here);
+        std::string told;
+        for (const std::string& words : old_match_->take_news()) told += words;
+        EXPECT_NE(told.find(std::to_string(beside) + " entries"), std::string::npos) << told;
+        EXPECT_EQ(server_.branch(bytes_of_id()).size(), beside) << "nothing is lost";
+        ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
+        engine.wake();
+        ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+        EXPECT_EQ(server_.record(bytes_of_id()).size(), 121U);
+        std::vector<std::string> bytes;
+        for (const JournalEntry& entry : old_journal_->entries(id_)) bytes.push_back(entry.bytes);
+        EXPECT_EQ(bytes, server_.record(bytes_of_id()));
+        EXPECT_EQ(old_journal_->entries(id_).back().epoch, 3U);
+    }
+
     ScratchFolder old_folder_;
     Device old_device_;
     std::unique_ptr<Journal> old_journal_;
@@ -110,6 +134,32 @@ TEST_F(TakeOver, ANoIsToldAndMayBeAskedAgain) {
     engine.stop();
 }
 
+// The server keeps one wish of a match: that of whoever asked last.
+TEST_F(TakeOver, AWishThatAnotherSpareTookThePlaceOfWasNotDeclined) {
+    SyncEngine& engine = start_engine();
+    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    const auto match = open_on(*journal_, device_, engine);
+    match->ask_to_go_on();
+    ASSERT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::asked; }));
+    server_.let_another_ask(std::string(16, 'x'));
+    ASSERT_TRUE(wait_for([&] { return match->writing().wish != Writing::Wish::asked; }));
+    EXPECT_EQ(match->writing().wish, Writing::Wish::failed) << "nobody said no";
+    EXPECT_NE(match->writing().words.find("another device"), std::string::npos);
+    // And it stays so, until that one is let go on.
+    engine.look_at_court();
+    server_.set_writer(2, std::string(16, 'x'));
+    server_.tell_change();
+    ASSERT_TRUE(wait_for([&] {
+        match->poll();
+        const auto kept = journal_->match(id_);
+        return kept && std::get<StoredSheet>(read_sheet(*kept)).writer.epoch == 2;
+    }));
+    EXPECT_NE(match->writing().wish, Writing::Wish::declined);
+    match->ask_to_go_on();
+    EXPECT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::asked; }));
+    engine.stop();
+}
+
 // The sheet of a fenced device names the other writer; its number must not get into our entries.
 TEST_F(TakeOver, TheOldDeviceIsToldAndNeverWritesUnderTheOthersEpoch) {
     server_.set_writer(2, server_.device);
@@ -165,6 +215,36 @@ TEST_F(TakeOver, TheOldDeviceMayComeBackAndGoesOnBehindTheOthersEntries) {
     old_journal_.reset();
     old_journal_ = open_journal(old_folder_.path());
     EXPECT_FALSE(old_journal_->recovery());
+}
+
+// Nobody else wrote, and two entries of the epoch that is over still wait in the journal.
+TEST_F(TakeOver, ADeviceThatIsGivenTheMatchBackGoesOnAtTheServersLastEntry) {
+    server_.set_writer(3, id_bytes(old_device_));
+    SyncEngine engine{*old_journal_, server_, old_device_, options_};
+    old_match_ = open_on(*old_journal_, old_device_, engine);
+    engine.start();
+    expect_it_goes_on_at_120(engine, 2);
+    engine.stop();
+}
+
+// An entry was made between the look at the court and the keeping of what it brought: the journal
+// has entries of the new epoch behind those of the old one.
+TEST_F(TakeOver, ADeviceThatIsGivenTheMatchBackBetweenTwoTouchesGoesOnToo) {
+    const auto kept = old_journal_->match(id_);
+    ASSERT_TRUE(kept);
+    v1::FetchMatchResponse sheet;
+    ASSERT_TRUE(sheet.ParseFromString(kept->sheet));
+    server_.set_writer(3, id_bytes(old_device_));
+    sheet.mutable_writer()->set_number(3);
+    sheet.mutable_writer()->set_device_id(id_bytes(old_device_));
+    ASSERT_FALSE(old_journal_->store({keep(sheet)}, {}));
+    SyncEngine engine{*old_journal_, server_, old_device_, options_};
+    old_match_ = open_on(*old_journal_, old_device_, engine);
+    ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "behind them").error);
+    ASSERT_EQ(old_journal_->entries(id_).back().epoch, 3U);
+    engine.start();
+    expect_it_goes_on_at_120(engine, 3);
+    engine.stop();
 }
 
 // The old device has an entry that the server does not take when another one goes on; then it is
