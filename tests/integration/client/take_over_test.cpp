@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "client/enrol/device_folder.h"
+#include "client/session/news.h"
 #include "client/session/stored_sheet.h"
 #include "client/sync/channel.h"
 #include "courthand/v1/desk.grpc.pb.h"
@@ -193,7 +194,7 @@ TEST_F(TakeOver, GivenBackWhileAnEntryWaitsTheMatchGoesOnAtTheServersLastEntry) 
         return old_match_->writing().who == Writing::Who::here &&
                old_match_->records().size() == sent_;
     })) << "what waits keeps it from the record";
-    EXPECT_EQ(old_match_->take_news().size(), 1U) << "a person is told";
+    EXPECT_EQ(unseen_news(old_->journal()).size(), 1U) << "a person is told";
     ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
     ASSERT_TRUE(wait_until([&] { return old_->all_sent(); })) << old_->status(id_).last_error;
     EXPECT_EQ(old_->status(id_).beside, 0U);

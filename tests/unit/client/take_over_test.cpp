@@ -1,4 +1,5 @@
 // Who writes a match, seen from two devices of one court: the one that writes it and a spare one.
+#include "client/session/news.h"
 #include "tests/unit/client/sync_engine_kit.h"
 
 namespace courthand::client {
@@ -54,7 +55,7 @@ class TakeOver : public SyncEngineTest {
         })) << "what waits keeps it from the record";
         EXPECT_EQ(old_match_->writing().who, Writing::Who::here);
         std::string told;
-        for (const std::string& words : old_match_->take_news()) told += words;
+        for (const std::string& words : unseen_news(*old_journal_)) told += words;
         EXPECT_NE(told.find(std::to_string(beside) + " entries"), std::string::npos) << told;
         EXPECT_EQ(server_.branch(bytes_of_id()).size(), beside) << "nothing is lost";
         ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
