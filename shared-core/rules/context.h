@@ -83,9 +83,10 @@ void end_undone(Context& c, Team team, std::uint8_t slot, std::size_t i) noexcep
 /// Takes number `i` from the list, whatever becomes of it.
 void remove_standing(MatchState& state, std::size_t i) noexcept;
 /// Once a verdict was accepted: ends the others of the same act, and those whose rallies it covers.
-/// `rally_ended`: the ruling ended a rally in play.
-void end_covered(Context& c, const Standing& accepted, const Remedy& remedy,
-                 bool rally_ended) noexcept;
+/// `rally_ended`: the ruling ended a rally in play. `point_given`: it gave the opponent a point,
+/// and did not find one in a rally that the opponent had won.
+void end_covered(Context& c, const Standing& accepted, const Remedy& remedy, bool rally_ended,
+                 bool point_given) noexcept;
 [[nodiscard]] Verdict verdict_of(const Rules& rules, const MatchState& state,
                                  const Standing& fault) noexcept;
 
@@ -135,6 +136,8 @@ void take_back(Context& c, const Standing& fault) noexcept;
     return rules.libero_serving_positions != 0 &&
            (side.serving_slot == 0 || side.serving_slot == slot);
 }
+/// The set is over and went to the opponent: it has no further point to give.
+[[nodiscard]] bool opponent_won_the_set(const MatchState& state, const Standing& fault) noexcept;
 /// The rally last decided with the fault already gave the opponent the point that the fault gives.
 [[nodiscard]] bool opponent_has_its_point(const Rules& rules, const Standing& fault) noexcept;
 /// Faults that cost the rally once the service has been hit with them.

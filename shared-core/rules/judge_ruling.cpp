@@ -49,6 +49,8 @@ void take_points_back(Context& c, const Standing& fault, std::uint8_t cancel) no
 
 void give_point(Context& c, const Standing& fault, const Remedy& remedy) noexcept {
     SetState& set = c.set();
+    const bool no_point =
+        opponent_has_its_point(c.rules, fault) || opponent_won_the_set(c.state, fault);
     if (set.stage == Stage::set_over || set.stage == Stage::match_over) reopen_set(c);
     const bool ends_rally = in_rally(set.stage);
     take_points_back(c, fault, remedy.cancel);
@@ -59,7 +61,7 @@ void give_point(Context& c, const Standing& fault, const Remedy& remedy) noexcep
         if (fault.team == Team::B) set.won_by_a.add(set.rallies);
         set.stage = Stage::dead_ball;
     }
-    if (opponent_has_its_point(c.rules, fault))
+    if (no_point)
         finish_set_if_won(c);
     else
         award_point(c, opponent(fault.team));
@@ -110,8 +112,9 @@ void carry_out(Context& c, const Standing& fault, const Remedy& remedy) noexcept
 void accept(Context& c, const Standing& fault, const Remedy& remedy) noexcept {
     const bool point = remedy.action == Action::point_and_service;
     const bool rally_ended = point && in_rally(c.set().stage);
+    const bool point_given = point && !opponent_has_its_point(c.rules, fault);
     carry_out(c, fault, remedy);
-    end_covered(c, fault, remedy, rally_ended);
+    end_covered(c, fault, remedy, rally_ended, point_given);
     if (point) clean_set(c, fault.team);
 }
 

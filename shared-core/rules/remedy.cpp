@@ -49,7 +49,7 @@ void add_consequences(const Rules& rules, const MatchState& state, const Standin
         r.score = clean_score(rules, state, fault.team, state.set.number);
     } else if (r.action == Action::point_and_service) {
         count_down(points(r.score, fault.team), r.cancel);
-        if (opponent_has_its_point(rules, fault)) return;
+        if (opponent_has_its_point(rules, fault) || opponent_won_the_set(state, fault)) return;
         ++points(r.score, other);
         r.serves = other;
     } else if (r.action == Action::delay_penalty) {
@@ -122,6 +122,11 @@ RallyBits rallies_to_cancel(const Rules& rules, const MatchState& state,
                             const Standing& fault) noexcept {
     const RallyBits points = points_at_fault(state, fault);
     return rules.cancellation == Cancellation::since_fault ? points : points.from(fault.term_from);
+}
+
+bool opponent_won_the_set(const MatchState& state, const Standing& fault) noexcept {
+    return !set_running(state.set.stage) &&
+           state.results[state.set.number - 1U].winner == opponent(fault.team);
 }
 
 bool opponent_has_its_point(const Rules& rules, const Standing& fault) noexcept {

@@ -148,8 +148,8 @@ namespace {
 
 }  // namespace
 
-void end_covered(Context& c, const Standing& accepted, const Remedy& remedy,
-                 bool rally_ended) noexcept {
+void end_covered(Context& c, const Standing& accepted, const Remedy& remedy, bool rally_ended,
+                 bool point_given) noexcept {
     const bool points = remedy.action == Action::point_and_service;
     RallyBits taken = rallies_of(c.set(), accepted);
     if (rally_ended) taken.add(c.set().rallies);
@@ -161,9 +161,10 @@ void end_covered(Context& c, const Standing& accepted, const Remedy& remedy,
         if (same_act || (same_entry && remedy.action == Action::refuse)) return true;
         if (!points || !costs_the_rally(fault) || !played_with(fault)) return false;
         const RallyBits own = rallies_of(c.set(), fault);
-        if (!own.without(taken).any()) return true;
-        // The opponent has had its point of the rally that both are about.
-        if (own.last() == taken.last()) {
+        // A fault whose point was the rally itself covers none that gives a point besides.
+        if (!own.without(taken).any()) return point_given || opponent_has_its_point(c.rules, fault);
+        // The opponent was given its point of the rally that both are about.
+        if (point_given && own.last() == taken.last()) {
             fault.played = own;
             fault.in_rally = 0;
             fault.opponent_won_last = 1;

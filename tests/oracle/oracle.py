@@ -314,6 +314,7 @@ class Model:
         self.set_number = 0
         self.past = {}         # the happenings of the sets before, by number
         self.settled = []      # faults whose points have been taken back
+        self.given = set()     # rallies at fault for which the rival was given a point
         self.faults = []       # every fault that stands, oldest first
         self.format = None
         self._seen = None
@@ -1670,6 +1671,7 @@ class Model:
                 self.clear(f)                # he may still be on court: then it stands
         look = self.now()
         sheets = {h[1]: h for h in self.set if h[0] == "sheet"}
+        self.given = {g for g in self.given if g[0] != self.set_number}
         self.set = self.set[:1] + [
             ("sheet", team, h[2], look.boxes[team], look.liberos[team], h[5], h[6])
             for team, h in sheets.items()]
@@ -1680,6 +1682,7 @@ class Model:
             self.clear(f)
         self.match = [h for h in self.match if h[0] == "team"]
         self.set, self.past, self.settled, self.set_number = [], {}, [], 0
+        self.given = set()
         self._seen = None
 
     def on_score_fix(self, a, b):
@@ -1716,7 +1719,8 @@ class Model:
                 self.reach_back(f.team)
                 for happenings in self.past.values():
                     happenings.append(("clean", f.team))
-            self.end_the_others(f, verdict["action"])
+            given = verdict["action"] == "point-and-service" and self.point_is_due(f)
+            self.end_the_others(f, verdict["action"], given)
             if ended or self.stage() != "match-over":      # not where the finished sets decide it
                 self.apply(f, verdict, unknown)
             if verdict["action"] == "point-and-service" and not unknown:
@@ -1766,7 +1770,7 @@ class Model:
         elif action == "incomplete":
             self.on_incomplete(f.team, "set")
 
-    def end_the_others(self, f, action):
+    def end_the_others(self, f, action, given):
         """One act, one consequence: the other verdicts of the act that was taken back end with it,
         and those whose rallies have just been settled by the point."""
         mine = [i for i, r in enumerate(self.rallies(f.set))
@@ -1787,7 +1791,8 @@ class Model:
                              or f.place is not None and g.place == f.place))
             settled = (action == "point-and-service" and its
                        and self.remedy(g)[0] == "point-and-service"
-                       and set(its) <= set(mine))
+                       and set(its) <= set(mine)
+                       and (given or not self.point_is_due(g)))
             if same_act or settled:
                 self.faults.remove(g)
                 self.cleared.append((g, self.verdict(g, "cleared")))
@@ -1936,6 +1941,8 @@ class Model:
             return                       # the result of a set that is over stands
         look = self.now()
         rival = other(f.team)
+        won_already = look.stage == "set-over" and any(
+            h[1] == self.set_number and h[4] == rival for h in self.results())
         if look.stage == "set-over":     # the set goes on
             self.match = [h for h in self.match if h[0] != "winner" and (
                 h[0] != "result" or h[1] != self.set_number)]
@@ -1953,13 +1960,24 @@ class Model:
             self.set.append(("turn_back", f.team))
         self.take_back(f)
         self.settle_conditions(f.team)
-        if not (played and self.rally_is_the_point(f, played[-1])):
-            self.set.append(("point", rival, "ruling"))
+        if self.point_is_due(f, played):
+            if played:
+                self.given.add((f.set, played[-1][6]))
+            if not won_already:          # such a set has no further point to give
+                self.set.append(("point", rival, "ruling"))
         self.end_set_if_over()
+
+    def point_is_due(self, f, played=None):
+        """Not when the rival has had the point of this fault in the rally that it won, or was
+        given for another fault of that rally."""
+        if played is None:
+            played = [r for r in self.rallies(f.set) if f in r[2] and r[3] != "again"]
+        return not played or not self.rally_is_the_point(f, played[-1])
 
     def rally_is_the_point(self, f, rally):
         """The rival has had the point of this fault in the rally it won, or was given."""
-        won_or_given, given = rally[3] == other(f.team), rally[4]
+        won_or_given = rally[3] == other(f.team)
+        given = rally[4] or (f.set, rally[6]) in self.given
         return won_or_given and (given or f.reason in OF_THE_SERVICE | AT_THE_HIT or
                                  self.p["fault.lost-rally-is-the-point"] == "of-any-fault")
 

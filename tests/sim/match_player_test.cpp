@@ -85,12 +85,12 @@ TEST_P(EveryProfile, EverythingHappensSomewhere) {
     const Profile* profile = find_profile(GetParam());
     std::map<std::size_t, int> kinds;
     int raised = 0;
-    for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    for (std::uint64_t seed = 1; seed <= 80; ++seed) {
         const Played played = play(profile->rules, seed);
         for (const auto& [which, count] : played.kinds) kinds[which] += count;
         raised += played.raised;
     }
-    EXPECT_GT(kinds[kind<LiberoReplacement>()], 60 * 10);
+    EXPECT_GT(kinds[kind<LiberoReplacement>()], 80 * 10);
     EXPECT_GT(kinds[kind<Substitution>()], 30);
     EXPECT_GT(kinds[kind<TimeOut>()], 30);
     // With one libero only, both a second one and the consent are rarer than this sample shows.
