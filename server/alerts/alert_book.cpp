@@ -10,7 +10,12 @@ namespace courthand::server::alerts {
 
 namespace {
 
-constexpr std::string_view record_corrected = "the record was corrected";
+/// Why a latched fault is no more: it leaves the record only by a correction, but for the writer
+/// whom nobody granted it.
+std::string_view why_gone(const Condition& condition) {
+    return condition.kind == Kind::writer_recovered ? "the match was given to a table, or signed"
+                                                    : "the record was corrected";
+}
 
 bool latched(const Condition& condition) {
     return row_of(condition.kind).clears != Clears::by_itself;
@@ -157,8 +162,7 @@ bool AlertBook::settle_gone(const AlertId& id, Alert& alert, const Now& now, Liv
     }
     if (now.steady - *alert.gone_since < clears_after(alert)) return true;
     LifeEntry entry = next_entry(id, LifeEntry::What::cleared, now);
-    // A latched fault leaves the record only by a correction.
-    if (latched(alert.condition)) entry.note = record_corrected;
+    if (latched(alert.condition)) entry.note = why_gone(alert.condition);
     keep(std::move(entry), now, out);
     return false;
 }
@@ -411,7 +415,7 @@ Acted AlertBook::rule(const AlertId& id, bool accept, const std::string& note,
                           "let the new device go on, or say no"};
     if (alert.gone_since && latched(alert.condition))
         return ActRefusal{ActRefusal::Kind::ended,
-                          "the record was corrected and this fault no longer stands",
+                          std::string{why_gone(alert.condition)} + " and this no longer stands",
                           "nothing is left to do"};
     LifeEntry entry = next_entry(id, LifeEntry::What::ruled, now);
     entry.by = by;

@@ -97,6 +97,7 @@ void FoldedMatch::give_up_at(EntryNumber missing) {
 }
 
 void FoldedMatch::give_up_by_own_fault() {
+    met_own_fault_ = true;
     if (!live_.unreadable.empty()) return;
     live_.unreadable = "the server met a fault of its own behind entry " +
                        std::to_string(live_.head.last) +

@@ -46,6 +46,7 @@ class FoldedMatch {
     void give_up_at(EntryNumber missing);
     /// Nothing more is folded, because this program is at fault; entries are kept as they come.
     void give_up_by_own_fault();
+    [[nodiscard]] bool met_own_fault() const noexcept { return met_own_fault_; }
 
     struct Appended {
         bool threw = false;      ///< the fold; from this entry on nothing is folded
@@ -62,6 +63,7 @@ class FoldedMatch {
     void note_counting(std::span<const Entry> entries);
 
     LiveMatch live_;
+    bool met_own_fault_ = false;
     std::shared_ptr<Fold> fold_;
 };
 

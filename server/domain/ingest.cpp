@@ -107,7 +107,9 @@ void Ingest::probe() {
 
 void Ingest::note(const Status& status) {
     const std::lock_guard lock{mutex_};
-    if (status.passing()) return;
+    // Also what does not pass by itself keeps nothing. One submission that can never be kept says
+    // no more than that: the others, or the next probe, tell.
+    if (!status.ok()) return;
     keeps_nothing_since_.reset();
     if (!waiting_.empty()) keeps_nothing_since_ = std::chrono::steady_clock::now();
 }

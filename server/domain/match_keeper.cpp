@@ -207,8 +207,7 @@ std::vector<MatchId> MatchKeeper::due_to_rest(Steady now, std::size_t most) cons
     std::vector<MatchId> due;
     for (const MatchId id : awake_) {
         if (due.size() == most) break;
-        // What this program made of it is not to be kept.
-        if (stumbles_.contains(id)) continue;
+        if (!is_sound(id)) continue;
         const Place& place = *place_of(id);
         const bool over = place.match->live().state.set.stage == Stage::match_over;
         const auto quiet = over ? over_rests_after : any_rests_after;
@@ -220,11 +219,16 @@ std::vector<MatchId> MatchKeeper::due_to_rest(Steady now, std::size_t most) cons
 std::vector<MatchId> MatchKeeper::without_snapshot() const {
     std::vector<MatchId> without;
     for (const MatchId id : awake_) {
-        if (stumbles_.contains(id)) continue;
+        if (!is_sound(id)) continue;
         const Place& place = *place_of(id);
         if (place.snapshot != place.match->live().head.hash) without.push_back(id);
     }
     return without;
+}
+
+bool MatchKeeper::is_sound(MatchId match) const {
+    const Place* const place = place_of(match);
+    return !stumbles_.contains(match) && place != nullptr && !place->match->met_own_fault();
 }
 
 std::optional<MatchSnapshot> MatchKeeper::snapshot_of(MatchId match) const {

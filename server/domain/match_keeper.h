@@ -77,6 +77,8 @@ class MatchKeeper {
     [[nodiscard]] std::vector<MatchId> due_to_rest(Steady now, std::size_t most) const;
     /// Matches with entries whose snapshot is not in the store as they are now.
     [[nodiscard]] std::vector<MatchId> without_snapshot() const;
+    /// False of a match that threw: what this program made of it is not to be kept.
+    [[nodiscard]] bool is_sound(MatchId match) const;
     /// What to keep for a match; nothing when it is not known or cannot be kept.
     [[nodiscard]] std::optional<MatchSnapshot> snapshot_of(MatchId match) const;
     /// The store has this snapshot.

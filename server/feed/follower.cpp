@@ -39,10 +39,11 @@ Status Follower::rebuild() {
     std::unordered_map<MatchId, const MatchSnapshot*> snapshots;
     for (const MatchSnapshot& snapshot : view->snapshots) snapshots[snapshot.match] = &snapshot;
     parts_.keeper.begin_anew();
+    Rebuild rebuild;
     for (const StoredMatch& match : view->matches) {
         const auto found = snapshots.find(match.plan.key.match);
         const MatchSnapshot* const snapshot = found == snapshots.end() ? nullptr : found->second;
-        if (const Status added = add_match(match, snapshot); !added.ok()) return added;
+        if (const Status added = add_match(match, snapshot, rebuild); !added.ok()) return added;
     }
     position_ = view->head;
     generation_ = view->generation;
@@ -56,7 +57,8 @@ Status Follower::rebuild() {
     return Status::fine();
 }
 
-Status Follower::add_match(const StoredMatch& match, const MatchSnapshot* snapshot) {
+Status Follower::add_match(const StoredMatch& match, const MatchSnapshot* snapshot,
+                           Rebuild& rebuild) {
     if (snapshot != nullptr && match.head.last > 0) {
         if (auto restored = restored_match(match, *snapshot)) {
             parts_.keeper.add(std::make_unique<FoldedMatch>(std::move(restored->live)),
@@ -69,9 +71,11 @@ Status Follower::add_match(const StoredMatch& match, const MatchSnapshot* snapsh
     auto folded = *std::move(read);
     const bool over = folded->live().state.set.stage == Stage::match_over;
     parts_.keeper.add(std::move(folded));
-    // At once: the records of a whole tournament need not be in memory together.
     const MatchId id = match.plan.key.match;
-    if (over && keep_snapshot(id)) parts_.keeper.rest(id);
+    if (!over || !rebuild.keeps_snapshots || !parts_.keeper.is_sound(id)) return Status::fine();
+    // At once: the records of a whole tournament need not be in memory together.
+    rebuild.keeps_snapshots = keep_snapshot(id);
+    if (rebuild.keeps_snapshots) parts_.keeper.rest(id);
     return Status::fine();
 }
 

@@ -79,7 +79,12 @@ class Follower {
     /// Something was not taken as it was offered: the next look reads it.
     void read_feed_next();
     [[nodiscard]] MatchKeeper::Steady next_look() const;
-    [[nodiscard]] Status add_match(const StoredMatch& match, const MatchSnapshot* snapshot);
+    /// What `rebuild` has found out on its way.
+    struct Rebuild {
+        bool keeps_snapshots = true;  ///< until one was not kept: the store is not asked again
+    };
+    [[nodiscard]] Status add_match(const StoredMatch& match, const MatchSnapshot* snapshot,
+                                   Rebuild& rebuild);
     /// False: the store does not take it now.
     [[nodiscard]] bool keep_snapshot(MatchId match);
     /// Wakes a match with the record that was prepared, else with one that is read now.

@@ -134,7 +134,10 @@ Result<StoredMatch> MemoryMatchStore::ask_take_over(MatchKey key, DeviceId devic
         StoredMatch& match = **at;
         const ServerTime now = std::chrono::system_clock::now();
         if (match.asked && match.asked->device == device) return match;
-        if (match.asked && now - match.asked->at < take_over_stands) return match;
+        // One of the future was asked before the clock was set back: it counts as old.
+        const bool stands =
+            match.asked && match.asked->at <= now && now - match.asked->at < take_over_stands;
+        if (stands) return match;
         match.asked = TakeOverAsked{device, now};
         asked = match;
         describe(shelf, key.match);
@@ -351,7 +354,9 @@ AppendContext MemoryMatchStore::context_of(const Shelf& shelf) const {
     for (const FeedItem& item : shelf.feed) {
         if (item.kind != FeedItem::Kind::entry && item.kind != FeedItem::Kind::branch) continue;
         context.known[item.id] = {item.match, item.hash, item.position, item.branch};
-        if (item.branch != 0) context.branches[{item.match, item.device, item.epoch}] = item.branch;
+        if (item.branch == 0) continue;
+        std::uint32_t& last = context.branches[{item.match, item.device, item.epoch}];
+        last = std::max(last, item.branch);
     }
     for (const auto& [id, entry] : shelf.beside) context.beside[entry.hash] = entry;
     return context;

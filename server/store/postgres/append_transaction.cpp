@@ -298,9 +298,10 @@ Database::Statements append_statements() {
          std::string{
              "select u.match_id, u.device_id, u.epoch, b.branch "
              "from unnest($2::uuid[], $3::uuid[], $4::int[]) as u(match_id, device_id, epoch) "
-             "cross join lateral (select branch from branch where tournament_id = $1 "
+             "cross join lateral (select max(own.branch) as branch from "
+             "(select branch from branch where tournament_id = $1 "
              "and match_id = u.match_id and device_id = u.device_id and "} +
-             by_key("epoch", "u.epoch") + " limit 1) b"},
+             by_key("epoch", "u.epoch") + ") own) b where b.branch is not null"},
         {"append_entries",
          "insert into entry (tournament_id, match_id, number, epoch, entry_id, device_id, hash, "
          "bytes, position, signature) select $1, * from " +

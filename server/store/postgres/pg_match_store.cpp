@@ -88,7 +88,8 @@ Database::Statements match_statements() {
         {"take_over_ask",
          "update match set asked_by = $3, asked_at = now() where tournament_id = $1 "
          "and match_id = $2 and asked_by is distinct from $3 "
-         "and (asked_by is null or asked_at <= now() - $4::bigint * interval '1 second')"},
+         "and (asked_by is null or asked_at > now() "
+         "or asked_at <= now() - $4::bigint * interval '1 second')"},
         {"take_over_asked",
          "select asked_by from match where tournament_id = $1 and match_id = $2 for update"},
         {"take_over_end",
@@ -421,6 +422,8 @@ Result<std::vector<MatchSnapshot>> PgMatchStore::snapshots(TournamentId tourname
 
 Status PgMatchStore::keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) {
     return database_.run("keep a snapshot", [&](pqxx::work& work) {
+        // What is lost of it is folded again: no reason to wait for a disk or a standby.
+        work.exec("set local synchronous_commit = off");
         work.exec_prepared("snapshot_keep", to_text(tournament), to_text(snapshot.match),
                            snapshot.last, bytea(snapshot.hash), snapshot.form,
                            bytea(snapshot.bytes));

@@ -12,13 +12,17 @@ namespace {
 /// On a thread of its own, which nobody waits for: a server that stands still does not answer this
 /// either. There are never more of them than there were connections.
 void ask_to_give_up(WaitLimit::Connection connection) {
-    std::thread{[connection = std::move(connection)] {
-        try {
-            connection->cancel_query();
-        } catch (const std::exception&) {
-            // It cannot be asked: the connection is cut a little later.
-        }
-    }}.detach();
+    try {
+        std::thread{[connection = std::move(connection)] {
+            try {
+                connection->cancel_query();
+            } catch (const std::exception&) {
+                // It cannot be asked: the connection is cut a little later.
+            }
+        }}.detach();
+    } catch (const std::exception&) {
+        // Nor is there a thread to be had.
+    }
 }
 
 }  // namespace

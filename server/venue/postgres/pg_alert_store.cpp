@@ -3,6 +3,8 @@
 #include <spdlog/spdlog.h>
 
 #include <algorithm>
+#include <set>
+#include <string_view>
 
 #include "server/store/postgres/pg_match_store.h"
 #include "server/store/postgres/text_form.h"
@@ -17,10 +19,14 @@ using alerts::LifeEntry;
 using postgres::Database;
 
 Database::Statements statements() {
-    const std::string life_columns =
-        "select l.alert_id, l.number, l.what, (extract(epoch from l.at) * 1000000)::bigint, l.by, "
+    // Alert by alert, each in the order of the key: whatever the planner knows, no index but that
+    // of the key can give it. Asked for with `any`, all lives of the tournament were walked
+    // through.
+    const std::string life =
+        "(select l.alert_id, l.number, l.what, (extract(epoch from l.at) * 1000000)::bigint, l.by, "
         "l.note, l.accepted, (extract(epoch from l.until) * 1000000)::bigint, l.kind, l.body "
-        "from alert_life l ";
+        "from alert_life l where l.tournament_id = $1 and l.alert_id = w.alert_id "
+        "order by l.number) life";
     return {
         {"alert_life_add",
          "insert into alert_life (tournament_id, alert_id, number, what, at, by, note, accepted, "
@@ -33,12 +39,10 @@ Database::Statements statements() {
          "insert into alert_head (tournament_id, alert_id, number, live) values ($1, $2, $3, $4) "
          "on conflict (tournament_id, alert_id) do update set number = excluded.number, "
          "live = excluded.live where alert_head.number < excluded.number"},
-        {"alert_life_live",
-         life_columns + "join alert_head h using (tournament_id, alert_id) "
-                        "where l.tournament_id = $1 and h.live order by l.alert_id, l.number"},
-        {"alert_life_of", life_columns +
-                              "where l.tournament_id = $1 and l.alert_id = any($2::text[]) "
-                              "order by l.alert_id, l.number"},
+        {"alert_life_live", "select life.* from alert_head w cross join lateral " + life +
+                                " where w.tournament_id = $1 and w.live"},
+        {"alert_life_of",
+         "select life.* from unnest($2::text[]) as w(alert_id) cross join lateral " + life},
     };
 }
 
@@ -152,7 +156,9 @@ class PgAlertStore final : public alerts::AlertStore {
 
     Result<std::vector<LifeEntry>> load(std::span<const alerts::AlertId> ids) override {
         postgres::ArrayText wanted;
-        for (const alerts::AlertId& id : ids) wanted.add(id);
+        // Each once: its steps come as often as it is asked for.
+        for (const auto& id : std::set<std::string_view>{ids.begin(), ids.end()})
+            wanted.add(std::string{id});
         return database_.perform("read lives of alerts", [&](pqxx::work& work) {
             return entries_of(work.exec_prepared("alert_life_of", tournament_, wanted.text()));
         });

@@ -392,6 +392,18 @@ TEST_F(PgStore, TwoServersAppendingAtOnceLeaveNoHoleInTheFeed) {
     for (std::size_t i = 0; i < all.size(); ++i) EXPECT_EQ(all[i].position, i + 1);
 }
 
+// It stood for as long as the clock had been set back.
+TEST_F(PgStore, AWishToTakeOverFromBeforeTheClockWasSetBackCountsAsOld) {
+    const MatchId match = new_match();
+    const DeviceId first{new_uuid()};
+    const DeviceId second{new_uuid()};
+    const MatchKey key{tournament_, match};
+    (void)value_or_throw(store().ask_take_over(key, first));
+    EXPECT_EQ(value_or_throw(store().ask_take_over(key, second)).asked->device, first);
+    twin().database().run("update match set asked_at = now() + interval '3 hours'");
+    EXPECT_EQ(value_or_throw(store().ask_take_over(key, second)).asked->device, second);
+}
+
 TEST_F(PgStore, OtherServersHearOfACommit) {
     postgres::Database more{twin().database().dsn()};
     postgres::PgMatchStore second{more};

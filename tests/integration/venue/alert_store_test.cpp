@@ -133,5 +133,34 @@ TEST_F(AlertStoreTest, NoStatementReadsTheLivesOfAllAlertsThatEverWere) {
     EXPECT_GE(looked_at, 5U);
 }
 
+// A plan lives as long as its connection: it is made when the tables are empty, too.
+TEST_F(AlertStoreTest, LivesAreFoundByTheIdOfTheirAlertWhateverThePlannerKnows) {
+    const auto found_by_id = [&](const std::string& when) {
+        const auto opened = connections.open();
+        ASSERT_TRUE(opened.connection) << opened.status.text();
+        for (const postgres::Statement& statement : connections.statements()) {
+            if (!statement.name.starts_with("alert_life_of") &&
+                !statement.name.starts_with("alert_life_live"))
+                continue;
+            const std::string plan = testing::plan_of(*opened.connection, statement);
+            EXPECT_NE(plan.find("alert_id = "), std::string::npos) << when << '\n' << plan;
+            EXPECT_EQ(testing::scans_in(plan, {"alert_life", "alert_life l"}), "")
+                << when << '\n'
+                << statement.name << '\n'
+                << plan;
+            EXPECT_EQ(plan.find("Filter"), std::string::npos) << when << '\n' << plan;
+            EXPECT_EQ(plan.find("Sort"), std::string::npos) << when << '\n' << plan;
+        }
+    };
+    found_by_id("new tables");
+    database.run(
+        "insert into alert_life (tournament_id, alert_id, number, what, at) select tournament_id, "
+        "'m/' || n, s, 0, now() from tournament, generate_series(1, 9000) n, generate_series(1, "
+        "4) s");
+    found_by_id("they have grown");
+    database.run("analyze");
+    found_by_id("and were analysed");
+}
+
 }  // namespace
 }  // namespace courthand::server::venue

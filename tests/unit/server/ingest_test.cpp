@@ -269,6 +269,26 @@ TEST(Ingest, WhatWaitsBehindAStoreThatIsSlowToSayNoIsTurnedAwayWithIt) {
     EXPECT_EQ(store.asked, 1) << "not once more at once, nor for those behind";
 }
 
+// Only a failure that passes by itself counted.
+TEST(Ingest, AStoreThatIsOutOfOrderForGoodKeepsNothingEither) {
+    GatedStore gated;
+    Ingest ingest{gated.store};
+    gated.store.fail_with(Status::failed(StatusCode::internal, "out of order"));
+    std::promise<Answers> refused;
+    Submission submission = nothing_but(refused);
+    submission.tournament = gated.tournament;
+    ASSERT_TRUE(ingest.submit(std::move(submission)));
+    EXPECT_EQ(refused.get_future().get().status().code, StatusCode::internal);
+    const auto comes = [&](const auto& holds) {
+        for (int i = 0; i < 2000 && !holds(); ++i)
+            std::this_thread::sleep_for(std::chrono::milliseconds{5});
+        return holds();
+    };
+    EXPECT_TRUE(comes([&] { return ingest.keeps_nothing_for() > 2 * Ingest::probes_every; }));
+    gated.store.fail_with(Status::fine());
+    EXPECT_TRUE(comes([&] { return ingest.keeps_nothing_for().count() == 0; }));
+}
+
 TEST(Ingest, AStoreThatKeepsNothingIsAskedByItselfUntilItKeepsAgain) {
     GatedStore gated;
     Ingest ingest{gated.store};

@@ -2,11 +2,13 @@
 #include <gtest/gtest.h>
 
 #include <functional>
+#include <stdexcept>
 #include <utility>
 
 #include "courthand/rules/judge.h"
 #include "courthand/rules/profile.h"
 #include "middle.h"
+#include "server/domain/fault_log.h"
 #include "wire/fold_record.h"
 
 namespace courthand::server::service {
@@ -276,6 +278,59 @@ TEST_F(Rest, AStartLetsFinishedRecordsGoAtOnce) {
     Middle next{store_, tournament_};
     EXPECT_EQ(next.told.folded, 0);
     expect_folded(next, over);
+}
+
+/// Takes no snapshot, after a while.
+class StoreWithoutSnapshots final : public MemoryMatchStore {
+  public:
+    explicit StoreWithoutSnapshots(MemoryMatchStore& of) : of_{of} {}
+    Result<TournamentView> view(TournamentId tournament) override { return of_.view(tournament); }
+    Result<std::vector<StoredEntry>> read_record(MatchKey key, EntryNumber after,
+                                                 std::size_t most) override {
+        return of_.read_record(key, after, most);
+    }
+    Status keep_snapshot(TournamentId, const MatchSnapshot&) override {
+        ++asked;
+        return Status::failed(StatusCode::in_doubt, "not confirmed");
+    }
+
+    int asked = 0;
+
+  private:
+    MemoryMatchStore& of_;
+};
+
+// It was waited for once for each finished match.
+TEST_F(Rest, AStartAsksAStoreThatKeepsNoSnapshotOnlyOnce) {
+    for (std::uint32_t court = 1; court <= 3; ++court) {
+        const TestRecord over = finished_record(court);
+        push(over, 1, over.size());
+    }
+    StoreWithoutSnapshots store{store_};
+    const Middle middle{store, tournament_};
+    EXPECT_EQ(middle.told.folded, 3);
+    EXPECT_EQ(store.asked, 1);
+}
+
+/// Cannot take what a match came to.
+class Stumbler final : public MatchObserver {
+  public:
+    void on_match_changed(const MatchChanged&) override { throw std::runtime_error{"stumbled"}; }
+};
+
+TEST_F(Rest, OfAFinishedMatchThatThrowsNothingIsKept) {
+    const TestRecord over = finished_record();
+    push(over, 1, over.size());
+    set_fault_log([](std::string_view, std::string_view) {});
+    MatchKeeper keeper;
+    Stumbler stumbler;
+    keeper.add_observer(stumbler);
+    Presence presence;
+    Hub hub;
+    Follower follower{tournament_, {store_, keeper, presence, hub, nullptr}, [](const Status&) {}};
+    throw_if_failed(follower.rebuild());
+    set_fault_log({});
+    EXPECT_TRUE(value_or_throw(store_.snapshots(tournament_)).empty());
 }
 
 TEST_F(Rest, ASnapshotOfAnotherProgramOrOfAnotherRecordIsNotRead) {

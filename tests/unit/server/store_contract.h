@@ -258,6 +258,9 @@ TEST_F(StoreContract, AWriterThatForksWithoutEndMakesSoManyBranchesOnly) {
     for (int i = 0; i < 40; ++i)
         EXPECT_EQ(fates(chain(match, device_, 1, 3, items[1].hash)), std::vector{Fate::branched});
     EXPECT_EQ(value_or_throw(store().match({tournament_, match})).branches.size(), 32U);
+    const auto beyond =
+        value_or_throw(store().append(tournament_, chain(match, device_, 1, 3, items[1].hash)));
+    EXPECT_EQ(beyond[0].branch, 32U) << "the last of its branches";
     // Another device is told apart all the same.
     const auto other = value_or_throw(
         store().append(tournament_, chain(match, DeviceId{new_uuid()}, 1, 3, items[1].hash)));

@@ -57,6 +57,16 @@ TEST(AlertBook, AConditionMustHoldBeforeItIsRaised) {
     EXPECT_TRUE(book.tick(at(6)).empty());
 }
 
+TEST(AlertBook, AWriterThatIsGrantedTheMatchEndsItsAlertInTrueWords) {
+    AlertBook book;
+    ASSERT_EQ(steps(book.observe("m", {condition(Kind::writer_recovered)}, at(0))),
+              std::vector{What::opened});
+    (void)book.observe("m", {}, at(10));
+    const auto ended = book.tick(at(600));
+    ASSERT_EQ(steps(ended), std::vector{What::cleared});
+    EXPECT_EQ(ended[0].note, "the match was given to a table, or signed");
+}
+
 TEST(AlertBook, ASlipOfTheFingerRaisesNothing) {
     AlertBook book;
     (void)book.observe("m", {box}, at(0));

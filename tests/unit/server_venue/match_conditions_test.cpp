@@ -199,6 +199,8 @@ TEST(MatchConditions, AWriterWhoseGrantWasLostIsToldOnceForEachEpoch) {
     ASSERT_NE(condition, nullptr);
     EXPECT_EQ(condition->severity, Severity::high);
     EXPECT_TRUE(condition->id.ends_with("/writer-recovered/epoch3"));
+    match.signed_off = true;
+    EXPECT_FALSE(alerts::recovery_condition(match)) << "nothing is left to see";
 }
 
 TEST(MatchConditions, AWishToTakeOverNamesTheDeviceAndHowLongTheWriterWasNotHeard) {
