@@ -21,6 +21,9 @@ struct AuditEntry {
     std::string subject;              ///< up to 128 bytes
     std::string detail;               ///< up to 500 bytes
     bool refused = false;
+    /// A row is kept once, however often it is handed over: a store that does not confirm may have
+    /// kept it. Nil: always a new one.
+    Uuid id{};
 };
 
 /// While it lives, the act that its thread does in the database keeps the entry in its own
@@ -35,7 +38,7 @@ class RowOfAct {
 class AuditStore {
   public:
     virtual ~AuditStore() = default;
-    /// Durable on return.
+    /// Durable on return; fine also when a row of this id is there already.
     [[nodiscard]] virtual Status add(const AuditEntry& entry) = 0;
     /// For the act that follows on this thread; null when the store cannot.
     [[nodiscard]] virtual std::unique_ptr<RowOfAct> with_act(const AuditEntry&) { return nullptr; }

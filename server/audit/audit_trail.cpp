@@ -32,6 +32,7 @@ AuditEntry tidy(AuditEntry entry) {
     entry.act = tidy(std::move(entry.act), most_act_bytes);
     entry.subject = tidy(std::move(entry.subject), most_subject_bytes);
     entry.detail = tidy(std::move(entry.detail), most_detail_bytes);
+    if (entry.id.nil()) entry.id = new_uuid();
     return entry;
 }
 
@@ -113,6 +114,7 @@ void AuditTrail::close_windows(bool all) {
         }
         if (it->second.more > 0) {
             AuditEntry more = std::move(it->second.last);
+            more.id = new_uuid();
             more.detail = tidy(fmt::format("{} more refusals within a minute; the last: {}",
                                            it->second.more, more.detail),
                                most_detail_bytes);
@@ -142,6 +144,7 @@ bool AuditTrail::write_waiting() {
 void AuditTrail::tell_loss() {
     if (lost_ == 0 || waiting_.size() >= most_waiting) return;
     AuditEntry loss;
+    loss.id = new_uuid();
     loss.at = wall_();
     loss.act = "audit";
     loss.detail = fmt::format("{} lines were lost while the database was away", lost_);
@@ -152,11 +155,16 @@ void AuditTrail::tell_loss() {
 
 void AuditTrail::run() {
     constexpr std::chrono::milliseconds pause{500};
+    // At the end: who asks a server to stop kills it when it takes too long.
+    constexpr std::chrono::milliseconds not_waited_for_twice{1000};
     FaultShield writing{"audit"};
     FaultShield counting{"windows of the audit"};
     while (true) {
         bool written = false;
+        const auto began = std::chrono::steady_clock::now();
         (void)writing.run([&] { written = write_waiting(); });
+        const bool lets_wait =
+            !written && std::chrono::steady_clock::now() - began >= not_waited_for_twice;
         std::unique_lock lock{mutex_};
         (void)counting.run([this] {
             close_windows(stop_);
@@ -164,6 +172,7 @@ void AuditTrail::run() {
         });
         if (stop_) {
             lock.unlock();
+            if (lets_wait) return;
             (void)writing.run([this] { (void)write_waiting(); });
             return;
         }

@@ -34,7 +34,7 @@ class AuditTrail {
     explicit AuditTrail(
         AuditStore& store, SteadyNow now = steady_now,
         WallNow wall = [] { return std::chrono::system_clock::now(); });
-    /// Writes what waits, once.
+    /// Writes what waits, once, but to a store that has just been waited for in vain.
     ~AuditTrail();
     AuditTrail(const AuditTrail&) = delete;
     AuditTrail& operator=(const AuditTrail&) = delete;
@@ -48,6 +48,9 @@ class AuditTrail {
         /// The act was done: writes the row when no transaction has, as `act` does. `who`: is the
         /// result of the act.
         void done(const std::optional<auth::Caller>& who = {});
+        /// Of its row. A refusal that carries it stands only where the act has not been kept after
+        /// all: of an act in doubt nobody knows.
+        [[nodiscard]] Uuid id() const noexcept { return entry_.id; }
 
       private:
         AuditTrail& trail_;

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <mutex>
 
 #include "server/audit/audit_store.h"
@@ -10,6 +11,9 @@ class MemoryAuditStore final : public AuditStore {
   public:
     Status add(const AuditEntry& entry) override {
         const std::scoped_lock lock{mutex_};
+        const auto same = [&](const AuditEntry& kept) { return kept.id == entry.id; };
+        if (!entry.id.nil() && std::any_of(entries_.begin(), entries_.end(), same))
+            return Status::fine();
         entries_.push_back(entry);
         entries_.back().number = entries_.size();
         return Status::fine();

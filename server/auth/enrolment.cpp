@@ -99,7 +99,8 @@ OrRefusal<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
     // Signed before the code is used up: what cannot be signed must not cost the code.
     OrRefusal<Enrolled> enrolled = sign(authority, request, device.who, now);
     if (std::holds_alternative<Refusal>(enrolled)) return enrolled;
-    if (!code.used && store.use_code(code.hash, device, now)) return enrolled;
+    // Asked also of a code that is used: what is handed out then must be durable, too.
+    if (store.use_code(code.hash, device, now)) return enrolled;
     const auto before = enrolled_before(store, code.hash, device.key);
     if (const Refusal* refusal = std::get_if<Refusal>(&before)) return *refusal;
     return sign(authority, request, std::get<Caller>(before), now);

@@ -44,7 +44,8 @@ class EnrolmentStore {
     /// By its hash, also a used or expired one.
     [[nodiscard]] virtual std::optional<StoredCode> code(const std::string& hash) = 0;
     /// Marks the code used by the device and adds the device, both or neither. False when another
-    /// call was faster, or the code has run out of time meanwhile.
+    /// call was faster, or the code has run out of time meanwhile; how the code was used before is
+    /// durable then.
     [[nodiscard]] virtual bool use_code(const std::string& hash, const Device& device,
                                         Instant now) = 0;
 

@@ -28,9 +28,9 @@ struct ActWords {
     std::string detail;
 };
 
-/// A call that was worked out and failed.
+/// A call that was worked out and failed. `row`: of the act; nil: it was none.
 void audit_refused(const VenueParts& parts, const std::optional<auth::Caller>& who,
-                   const ActWords& words, const grpc::Status& status);
+                   const ActWords& words, const grpc::Status& status, Uuid row = {});
 
 /// Works a call out and keeps its row: in the transaction of the act where it is one, else before
 /// the answer goes out when the database is there. `nothing_done` says of a response why the call
@@ -50,8 +50,9 @@ template <class Body, class NothingDone>
     if (status.ok()) {
         act->done();
     } else {
+        const Uuid row = act->id();
         act.reset();
-        audit_refused(parts, who, words, status);
+        audit_refused(parts, who, words, status, row);
     }
     return answer;
 }

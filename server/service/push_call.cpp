@@ -147,6 +147,9 @@ void answer_with_head(const SyncParts& parts, ReadPush& read, const PushAnswer& 
         if (!made.ok() && made.status().code != StatusCode::already_exists)
             return answer(made.status());
     }
+    // What is told of here counts as kept: an append of nothing waits until it is.
+    const auto kept = parts.store.append(parts.tournament, {});
+    if (!kept.ok()) return answer(kept.status());
     const auto match = parts.store.match({parts.tournament, read.match});
     if (!match.ok()) return answer(match.status());
     set_head(match->head, read.response);

@@ -15,22 +15,12 @@ namespace courthand::server::venue {
 
 namespace {
 
-using alerts::AlertBook;
 using alerts::Now;
-
-constexpr const char* take_overs = "take-overs";
-constexpr const char* refused_entries = "refused entries";
-constexpr const char* room = "room";
 
 // A card's "last seen" moves in steps, so that a quiet court does not renew its card every second.
 constexpr std::chrono::seconds seen_step{10};
 // Devices speak at least this often when they are connected.
 constexpr std::chrono::seconds staffed_within{30};
-
-bool same(const Refusals::Refusal& one, const Refusals::Refusal& other) {
-    return one.match == other.match && one.device == other.device && one.court == other.court &&
-           one.number == other.number && one.cause == other.cause;
-}
 
 }  // namespace
 
@@ -187,7 +177,7 @@ void VenueKeeper::work(Inbox news, const Now& now, bool beat_due) {
     (void)observing_.run([&] { observe(moved, now, beat_due); });
     (void)showing_.run(show);
     // What could not be kept waits for the database.
-    if (ready_) (void)keeping_.run([&] { (void)alerts_.keep(now); });
+    if (ready_) (void)keeping_.run([&] { keep(now); });
 }
 
 void VenueKeeper::take_news(Inbox news, const Now& now) {
@@ -200,32 +190,6 @@ void VenueKeeper::take_news(Inbox news, const Now& now) {
         watch_changed_courts();
     });
     if (news.rebuilt) rebuilt_told_ = true;
-}
-
-void VenueKeeper::observe(const std::map<alerts::AlertId, std::uint32_t>& moved, const Now& now,
-                          bool beat_due) {
-    store_away_ = false;
-    if (!ready_ && rebuilt_told_ && begin_anew(now)) begin();
-    if (!ready_) return;
-    hear_of_acts(moved, now);
-    observe_matches(now);
-    if (beat_due || asked_changed_) observe_take_overs(now);
-    if (!beat_due) return;
-    observe_courts(now);
-    observe_refusals(now);
-    observe_room(now);
-    alerts_.tick(now);
-}
-
-// What the book does not know is read back; true when it lacks nothing then. A database that did
-// not answer is not waited for a second time in one round.
-bool VenueKeeper::looked_up(const std::vector<alerts::AlertId>& unknown, const Now& now) {
-    if (unknown.empty()) return true;
-    if (store_away_) return false;
-    store_away_ = true;
-    const Status read = alerts_.read_back(unknown, now);
-    store_away_ = read.passing();
-    return read.ok();
 }
 
 // What another server heard before this one began to listen says nothing: a court that was not seen
@@ -314,76 +278,6 @@ void VenueKeeper::watch_changed_courts() {
         watch_.set_match(court, live ? std::optional{view->plan.key.match} : std::nullopt,
                          live ? view->stage : Stage::before_match);
     }
-}
-
-// What the book has forgotten is read back before it is told of it again. While the database is
-// away, matches with something new wait; their cards do not.
-void VenueKeeper::observe_matches(const Now& now) {
-    std::vector<alerts::AlertId> unknown;
-    for (const MatchId id : to_observe_) {
-        const auto ids = alerts_.book().unknown(matches_.find(id)->conditions);
-        unknown.insert(unknown.end(), ids.begin(), ids.end());
-    }
-    if (!looked_up(unknown, now)) return;
-    for (const MatchId id : std::exchange(to_observe_, {}))
-        (void)observing_match_.run([&] {
-            MatchView& view = *matches_.find(id);
-            alerts_.observe(alerts::scope_of(id), std::exchange(view.conditions, {}), now);
-            if (view.over()) to_close_.insert(id);
-        });
-}
-
-void VenueKeeper::observe_courts(const Now& now) {
-    std::vector<alerts::Condition> silent = watch_.conditions(now, started_);
-    // Without the database the silence of a court is told all the same; a life that was not read
-    // back comes to light when it is kept.
-    (void)looked_up(alerts_.book().unknown(silent), now);
-    alerts_.observe(alerts::CourtWatch::scope, std::move(silent), now);
-}
-
-void VenueKeeper::observe_take_overs(const Now& now) {
-    std::vector<alerts::Condition> conditions;
-    for (const MatchId id : asking_) {
-        const MatchView& view = *matches_.find(id);
-        std::optional<std::chrono::seconds> silence;
-        if (const auto heard = heard_.last(view.writer))
-            silence = std::chrono::duration_cast<std::chrono::seconds>(now.steady - heard->steady);
-        conditions.push_back(*view.asked);
-        conditions.back().text = alerts::take_over_words(view.plan, silence);
-    }
-    if (!looked_up(alerts_.book().unknown(conditions), now)) return;
-    alerts_.observe(take_overs, std::move(conditions), now);
-    asked_changed_ = false;
-}
-
-void VenueKeeper::observe_refusals(const Now& now) {
-    std::vector<Refusals::Refusal> refusals =
-        read_refusals_ ? read_refusals_() : std::vector<Refusals::Refusal>{};
-    if (std::equal(refusals.begin(), refusals.end(), refusals_.begin(), refusals_.end(), same))
-        return;
-    std::vector<alerts::Condition> conditions;
-    for (const Refusals::Refusal& refusal : refusals) {
-        const MatchView* view = matches_.find(refusal.match);
-        conditions.push_back(alerts::refusal_condition(refusal, view ? view->plan : MatchPlan{}));
-    }
-    if (!looked_up(alerts_.book().unknown(conditions), now)) return;
-    alerts_.observe(refused_entries, std::move(conditions), now);
-    refusals_ = std::move(refusals);
-}
-
-// An act at another server is shown here too; one of this server is known already.
-void VenueKeeper::hear_of_acts(std::map<alerts::AlertId, std::uint32_t> moved, const Now& now) {
-    moved.merge(std::exchange(unread_, {}));
-    unread_ = std::move(moved);
-    std::erase_if(unread_,
-                  [&](const auto& act) { return alerts_.hear(act.first, act.second, now).ok(); });
-}
-
-void VenueKeeper::observe_room(const Now& now) {
-    std::vector<alerts::Condition> conditions;
-    if (alerts_.book().full()) conditions.push_back(alerts::too_many_condition());
-    (void)looked_up(alerts_.book().unknown(conditions), now);
-    alerts_.observe(room, std::move(conditions), now);
 }
 
 void VenueKeeper::renew_board(const Now& now) {

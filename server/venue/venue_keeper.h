@@ -84,6 +84,9 @@ class VenueKeeper final : public MatchObserver {
 
     /// The keeper's own beat; chatter guard and silence are counted in whole beats.
     static constexpr std::chrono::milliseconds beat{500};
+    /// After a write that was waited for in vain: acts of people, who wait for the same writers,
+    /// come between.
+    static constexpr std::chrono::seconds keeps_again_after{5};
 
   private:
     struct Inbox {
@@ -121,6 +124,8 @@ class VenueKeeper final : public MatchObserver {
     void begin();
     void watch_changed_courts();
     void observe_matches(const alerts::Now& now);
+    void observe_match(MatchId id, const alerts::Now& now);
+    void keep(const alerts::Now& now);
     void observe_courts(const alerts::Now& now);
     void observe_take_overs(const alerts::Now& now);
     void observe_refusals(const alerts::Now& now);
@@ -168,10 +173,16 @@ class VenueKeeper final : public MatchObserver {
     bool rebuilt_told_ = false;
     bool ready_ = false;  ///< the records have been folded; alerts may be raised
     bool store_away_ = false;  ///< it has not answered in this round
+    alerts::Steady keeps_again_{};
     FaultShield round_{"a round of the board"};
     FaultShield taking_{"what is new of a match"};
     FaultShield observing_{"watching for alerts"};
+    FaultShield hearing_{"what another server did about an alert"};
     FaultShield observing_match_{"the alerts of a match"};
+    FaultShield observing_take_overs_{"wishes to take over"};
+    FaultShield observing_courts_{"courts that are not seen"};
+    FaultShield observing_refusals_{"refused entries"};
+    FaultShield observing_room_{"the room for alerts"};
     FaultShield showing_{"renewing the board"};
     FaultShield keeping_{"keeping alerts"};
 

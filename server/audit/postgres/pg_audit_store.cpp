@@ -16,7 +16,8 @@ Database::Statements statements() {
     return {
         {"audit_add",
          "insert into audit (tournament_id, at, device_id, seat, court, act, subject, detail, "
-         "refused) values ($1, to_timestamp($2::float8 / 1000000), $3, $4, $5, $6, $7, $8, $9)"},
+         "refused, row_id) values ($1, to_timestamp($2::float8 / 1000000), $3, $4, $5, $6, $7, $8, "
+         "$9, $10) on conflict do nothing"},
         {"audit_list",
          "select number, (extract(epoch from at) * 1000000)::bigint, device_id, seat, court, act, "
          "subject, detail, refused from audit where tournament_id = $1 and number < $2 "
@@ -51,7 +52,8 @@ void add_row(pqxx::work& work, const std::string& tournament, const AuditEntry& 
     }
     const auth::CourtNumber court = entry.who ? entry.who->court : 0;
     work.exec_prepared("audit_add", tournament, microseconds(entry.at), device, seat, court,
-                       entry.act, entry.subject, entry.detail, entry.refused);
+                       entry.act, entry.subject, entry.detail, entry.refused,
+                       postgres::text_or_null(entry.id));
 }
 
 /// The entry with what only the transaction of the act knows.

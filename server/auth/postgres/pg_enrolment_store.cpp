@@ -41,6 +41,8 @@ Database::Statements statements() {
         {"code_use", "update enrolment_code set used_at = " COURTHAND_TIME(
                          "$3") ", used_by = $4 where tournament_id = $1 and hash = $2 "
                                "and used_at is null and expires_at > " COURTHAND_TIME("$3")},
+        {"code_hold",
+         "select 1 from enrolment_code where tournament_id = $1 and hash = $2 for update"},
         {"device_add",
          "insert into device (tournament_id, device_id, name, seat, court, enrolled_at, key) "
          "values ($1, $2, $3, $4, $5, " COURTHAND_TIME("$6") ", $7::bytea)"},
@@ -130,7 +132,11 @@ class PgEnrolmentStore final : public EnrolmentStore {
             const std::string id = to_text(device.who.device);
             const auto used =
                 work.exec_prepared("code_use", tournament_, hash, microseconds(now), id);
-            if (used.affected_rows() == 0) return false;
+            if (used.affected_rows() == 0) {
+                // To read it would not wait for a standby that has not confirmed it; a lock does.
+                work.exec_prepared("code_hold", tournament_, hash);
+                return false;
+            }
             work.exec_prepared("device_add", tournament_, id, device.name,
                                std::string{word(device.who.seat)}, device.who.court,
                                microseconds(device.enrolled), bytea(device.key));

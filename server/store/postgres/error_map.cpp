@@ -118,8 +118,9 @@ Status unconfirmed(const char* what) {
     return Status::failed(
         StatusCode::in_doubt,
         fmt::format("{} ({}): it waits for its standby, it seems", not_confirmed, what),
-        "bring the standby back, or take it out of synchronous_standby_names and reload; what was "
-        "sent is not lost, it is tried again by itself");
+        "bring the standby back, or take it out of synchronous_standby_names and reload; what a "
+        "table records is sent again by itself, and whoever did anything else looks whether it is "
+        "done before doing it again: this database alone has kept it, most likely");
 }
 
 bool is_unconfirmed(const Status& status) noexcept {

@@ -8,35 +8,11 @@
 #include <thread>
 
 #include "server/testing/server_process.h"
-#include "server/testing/test_database.h"
+#include "standby_cluster.h"
 #include "test_client.h"
 
 namespace courthand::server::testing {
 namespace {
-
-/// A cluster of one's own whose commits may wait for a standby that there is not.
-class Cluster {
-  public:
-    Cluster() { cluster_.start(); }
-    [[nodiscard]] std::string dsn() const { return cluster_.dsn(); }
-    void lose_standby() const {
-        (void)cluster_.administer("alter system set synchronous_standby_names = 'nobody'");
-        reload("nobody");
-    }
-    void give_up_standby() const {
-        (void)cluster_.administer("alter system reset synchronous_standby_names");
-        reload("");
-    }
-
-  private:
-    void reload(const std::string& names) const {
-        (void)cluster_.administer("select pg_reload_conf()");
-        while (cluster_.administer("show synchronous_standby_names") != names)
-            std::this_thread::sleep_for(std::chrono::milliseconds{10});
-    }
-
-    PrivateCluster cluster_;
-};
 
 class LostStandby : public ::testing::Test {
   protected:
@@ -82,7 +58,7 @@ class LostStandby : public ::testing::Test {
 
     static inline const std::string serving{"\x08\x01", 2};
     static inline const std::string not_serving{"\x08\x02", 2};
-    Cluster cluster_;
+    StandbyCluster cluster_;
     ServerProcess server_{{cluster_.dsn(), {}, 0, {}}};
     TestClient table_{server_.address(),
                       enrol_device(cluster_.dsn(), server_.data(), auth::Seat::table, 1)};
@@ -104,6 +80,10 @@ TEST_F(LostStandby, PushAndGrantAreAnsweredHealthSaysSoAndNothingIsLost) {
               grpc::StatusCode::UNAVAILABLE);
     // The lane of the desk's acts: a grant that changes something.
     EXPECT_EQ(spare_.grant(record_.match(), true).status.error_code(),
+              grpc::StatusCode::UNAVAILABLE);
+
+    // One more that asks only for the head: it would take it for kept.
+    EXPECT_EQ(table_.push_bytes(record_.match(), {}).status.error_code(),
               grpc::StatusCode::UNAVAILABLE);
 
     cluster_.give_up_standby();

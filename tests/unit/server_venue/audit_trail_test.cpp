@@ -17,7 +17,11 @@ class MovingStore final : public AuditStore {
     Status add(const AuditEntry& entry) override {
         if (throws) throw std::runtime_error{"no memory"};
         if (away) return Status::failed(StatusCode::unavailable, "away", "wait");
-        return store_->add(entry);
+        const Status kept = store_->add(entry);
+        if (!unconfirmed) return kept;
+        ++in_doubt;
+        if (slow) std::this_thread::sleep_for(std::chrono::milliseconds{1100});
+        return Status::failed(StatusCode::in_doubt, "not confirmed", "look");
     }
     Result<std::vector<AuditEntry>> list(std::uint64_t before, std::size_t most) override {
         return store_->list(before, most);
@@ -32,6 +36,9 @@ class MovingStore final : public AuditStore {
 
     std::atomic<bool> away = false;
     std::atomic<bool> throws = false;
+    std::atomic<bool> unconfirmed = false;  ///< it keeps, and does not say so
+    std::atomic<bool> slow = false;         ///< in saying so
+    std::atomic<int> in_doubt = 0;
 
   private:
     std::unique_ptr<AuditStore> store_ = make_memory_audit_store();
@@ -68,6 +75,46 @@ TEST_F(Trail, AnActOfAnHourWithoutDatabaseIsKeptLater) {
     EXPECT_TRUE(store.all().empty());
     store.away = false;
     EXPECT_TRUE(store.has(1));
+}
+
+// A database whose standby is lost keeps each row and does not confirm it: it had one more of it
+// every few seconds.
+TEST_F(Trail, ARowThatIsKeptButNotConfirmedStandsThereOnce) {
+    store.unconfirmed = true;
+    trail->act(entry("grant"));
+    trail->refused("address", entry("enrol", "no such code"));
+    for (int i = 0; i < 2000 && store.in_doubt < 4; ++i)
+        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    store.unconfirmed = false;
+    trail.reset();
+    EXPECT_GE(store.in_doubt, 4);
+    EXPECT_EQ(store.all().size(), 2U);
+}
+
+// The server must stop before it is killed.
+TEST_F(Trail, AStoreThatWasJustWaitedForInVainIsNotWaitedForAgainAtTheEnd) {
+    store.unconfirmed = store.slow = true;
+    trail->refused("address", entry("enrol", "no such code"));
+    for (int i = 0; i < 2000 && store.in_doubt == 0; ++i)
+        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    trail.reset();
+    EXPECT_EQ(store.in_doubt, 1);
+}
+
+// The act is kept with its row, and nobody can say so: that row stands, and no other beside it.
+TEST_F(Trail, AnActInDoubtThatWasDoneIsNotARefusalToo) {
+    std::optional<AuditTrail::Act> act{std::in_place, *trail, entry("grant")};
+    const Uuid row = act->id();
+    AuditEntry done = entry("grant");
+    done.id = row;
+    ASSERT_TRUE(store.add(done).ok());
+    act.reset();
+    AuditEntry refused = entry("grant", "not confirmed");
+    refused.id = row;
+    trail->refused("device", refused);
+    trail.reset();
+    ASSERT_EQ(store.all().size(), 1U);
+    EXPECT_FALSE(store.all().front().refused);
 }
 
 TEST_F(Trail, WhoIsRefusedAgainAndAgainGetsAFewLinesAndOneThatCounts) {
