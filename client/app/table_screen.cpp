@@ -107,9 +107,10 @@ void TableScreen::look_at_match() {
         seat_->tell(QString::fromStdString(words));
     if (changed) seat_->lookAgain();
     const std::string next = following();
-    // A practice nobody has begun gives way at once, and so does a match that is only watched; a
-    // finished match when the person says so.
-    const bool untouched = (practice_ && match_->records().empty()) || watches();
+    // What nobody has begun gives way at once when it is a practice or was moved away, and so does
+    // a match that is only watched; a finished match when the person says so.
+    const bool unbegun = match_->records().empty() && (practice_ || moved());
+    const bool untouched = unbegun || watches();
     if (!next.empty() && untouched) return show_next();
     seat_->setNextMatch(QString::fromStdString(next.empty() ? next : station_->words_of(next)));
 }

@@ -22,7 +22,8 @@ struct EnrolmentAnswer {
 [[nodiscard]] std::optional<JournalError> keep_answer(Journal& journal,
                                                       const EnrolmentAnswer& answer);
 /// Makes the device of a kept answer, if there is one: files, identity, and the key forgotten. Does
-/// nothing when no enrolment was cut short. A sentence on failure; then it may be tried again.
+/// nothing when no enrolment was cut short. An answer whose key is lost is dropped where the device
+/// has credentials without it. A sentence on failure; then it may be tried again.
 [[nodiscard]] std::optional<std::string> finish_enrolment(const std::filesystem::path& folder,
                                                           Journal& journal);
 

@@ -9,6 +9,7 @@
 
 #include "client/session/fact_words.h"
 #include "client/session/news.h"
+#include "client/session/told_aside.h"
 #include "client/session/unreadable.h"
 #include "courthand/rules/judge.h"
 #include "wire/fact_convert.h"
@@ -78,6 +79,7 @@ std::variant<std::unique_ptr<JournaledMatch>, std::string> JournaledMatch::open(
     std::unique_ptr<JournaledMatch> match{
         new JournaledMatch{journal, device, std::move(good), *profile, std::move(hooks)}};
     if (auto wrong = match->read_record()) return std::move(*wrong);
+    tell_set_aside(journal, match->sheet());
     return match;
 }
 
@@ -108,7 +110,6 @@ std::optional<std::string> JournaledMatch::read_record() {
     // Read before anything is forgotten: when that fails, what is shown stays.
     const std::vector<JournalEntry> entries = journal_.entries(sheet_.sheet.match_id);
     if (anew) {
-        tell_set_aside(head);
         fold_ = wire::RecordFold{match_id_, profile_.rules};
         last_is_ours_ = false;
     }
@@ -116,31 +117,9 @@ std::optional<std::string> JournaledMatch::read_record() {
         if (entry.seq <= fold_.head().seq) continue;
         if (auto wrong = read_entry(entry)) return wrong;
     }
+    // The score may be another one.
+    if (anew) tell_set_aside(journal_, sheet_.sheet);
     return std::nullopt;
-}
-
-/// The record went on without the entries that led up to `end`: the person must know, since the
-/// score may be another one.
-void JournaledMatch::tell_set_aside(const wire::Head& end) {
-    const auto aside =
-        journal_.aside(sheet_.sheet.match_id, 0, most_told_aside, Journal::Which::all);
-    std::string hash = wire::to_bytes(end.hash);
-    std::uint32_t first = 0;
-    for (auto one = aside.rbegin(); one != aside.rend(); ++one) {
-        if (one->entry.hash != hash) continue;
-        first = one->entry.seq;
-        hash = one->entry.prev_hash;
-    }
-    if (first == 0) return;
-    const std::uint32_t count = end.seq - first + 1;
-    // Where the journal cannot keep them, the words are lost; the entries set aside are there.
-    if (auto words = fresh_news(
-            journal_,
-            fmt::format("The match goes on from the server's record, without {} {} of this device "
-                        "from number {} on: kept here and beside the record. Look at the score "
-                        "before you go on.",
-                        count, count == 1 ? "entry" : "entries", first)))
-        (void)journal_.store({}, {*std::move(words)});
 }
 
 std::optional<std::string> JournaledMatch::read_entry(const JournalEntry& entry) {

@@ -83,7 +83,6 @@ class JournaledMatch final : public MatchSession {
     [[nodiscard]] std::optional<std::string> read_record();
     /// Adds one entry to the fold and notes who made it.
     [[nodiscard]] std::optional<std::string> read_entry(const JournalEntry& entry);
-    void tell_set_aside(const wire::Head& end);
     [[nodiscard]] bool take_in();
     [[nodiscard]] std::optional<std::string> begin();
     [[nodiscard]] Writing::Who who_writes() const;
@@ -116,9 +115,6 @@ class JournaledMatch final : public MatchSession {
 /// Name under which a ruling waits in the journal until the table has recorded it.
 [[nodiscard]] std::string ruling_setting(const std::string& alert_id);
 inline constexpr std::string_view ruling_prefix = "ruling/";
-/// Entries set aside among which those are looked for that a person has not been told of; more than
-/// a long match has.
-inline constexpr std::size_t most_told_aside = 2000;
 /// Rulings a device remembers after it has dealt with them, so that one sent again is known. A
 /// tournament has fewer; the oldest go first.
 inline constexpr std::size_t most_kept_rulings = 1000;

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "client/session/match_words.h"
 #include "client/session/news.h"
 #include "wire/uuid.h"
 
@@ -31,18 +32,28 @@ bool written_here(const Journal& journal, const Device& device, const std::strin
 
 }  // namespace
 
+std::string words_of_left_ruling(const MatchSheet& sheet, bool goes_on) {
+    return fmt::format(
+        "A ruling of the head official was recorded in the match {}, which is not on this "
+        "screen.{}",
+        match_words(sheet),
+        goes_on ? " It is not over any more: go on with it here once the match on this screen is "
+                  "over, or ask the head official."
+                : "");
+}
+
 void record_left_rulings(Journal& journal, const Device& device, std::string_view shown,
                          const SessionHooks& hooks) {
     for (const std::string& id : ruled_matches(journal)) {
         if (id == shown || !written_here(journal, device, id)) continue;
         auto opened = JournaledMatch::open(journal, device, id, hooks);
         auto* match = std::get_if<std::unique_ptr<JournaledMatch>>(&opened);
-        if (match == nullptr || !(*match)->poll()) continue;
-        const PerTeam<std::string>& names = (*match)->sheet().names;
-        const auto news = fresh_news(
-            journal, fmt::format("A ruling of the head official was recorded in the match {} - {}, "
-                                 "which is not on this screen.",
-                                 names.a, names.b));
+        if (match == nullptr) continue;
+        const auto over = [match] { return (*match)->state().set.stage == Stage::match_over; };
+        const bool was_over = over();
+        if (!(*match)->poll()) continue;
+        const auto news =
+            fresh_news(journal, words_of_left_ruling((*match)->sheet(), was_over && !over()));
         if (news) static_cast<void>(journal.store({}, {*news}));
     }
 }

@@ -1,6 +1,7 @@
 // Rulings of the head official on matches that are not on the screen of their table any more.
 #pragma once
 
+#include <string>
 #include <string_view>
 
 #include "client/session/journaled_match.h"
@@ -12,5 +13,9 @@ namespace courthand::client {
 /// thread of the sessions.
 void record_left_rulings(Journal& journal, const Device& device, std::string_view shown,
                          const SessionHooks& hooks);
+
+/// What the person at the table is told of a ruling that was recorded so. `goes_on`: it has taken
+/// the end of the match back.
+[[nodiscard]] std::string words_of_left_ruling(const MatchSheet& sheet, bool goes_on);
 
 }  // namespace courthand::client

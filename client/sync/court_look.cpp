@@ -103,6 +103,11 @@ SyncEngine::Failure SyncEngine::fetch_ahead(const v1::FetchMatchResponse& court,
         if (auto* error = std::get_if<CallError>(&result)) {
             if (ends_the_round(*error)) return std::move(*error);
             // Moved since, or the server fails for it alone: no reason to lose the others.
+            if (error->kind != CallError::Kind::failed) continue;
+            if (auto kept = journal_.match(id_text(request.match_id())))
+                matches.push_back(*std::move(kept));
+            const std::scoped_lock lock{mutex_};
+            look_at_court_ = true;
             continue;
         }
         matches.push_back(keep(std::get<v1::FetchMatchResponse>(result)));

@@ -1,4 +1,4 @@
-// Matches begun at this table that the court does not have any more. The desk may have put them on
+// Matches of this table that the court does not have any more. The desk may have put them on
 // another court: the table learns it, says so, and goes on with what is on its own.
 #include <algorithm>
 #include <utility>
@@ -39,23 +39,29 @@ bool SyncEngine::may_have_moved(const StoredMatch& match,
     if (std::any_of(following.begin(), following.end(),
                     [&id](const v1::Match& next) { return next.match_id() == id->to_bytes(); }))
         return false;
-    if (journal_.last_seq(match.match_id) == 0) return false;
     const auto read = read_sheet(match);
     const auto* sheet = std::get_if<StoredSheet>(&read);
-    if (sheet == nullptr || sheet->practice || ended(sheet->match.status())) return false;
+    if (sheet == nullptr || sheet->practice) return false;
+    if (ended(sheet->match.status()) && rulings_waiting(match.match_id).here == 0) return false;
+    // One that nobody has begun is let go once; on this court again, it comes with the court.
+    const bool let_go = sheet->sheet.court != device_.court || sheet->opened_here;
+    if (let_go && journal_.last_seq(match.match_id) == 0) return false;
     // Of an earlier tournament nobody knows anything here.
     const auto tournament = wire::Uuid::from_text(device_.tournament_id);
     const std::string& of_match = sheet->match.tournament_id();
     return !tournament || of_match.empty() || of_match == tournament->to_bytes();
 }
 
-/// Asks for each by its id, the latest first: the server shows it to whoever wrote it, wherever it
-/// is.
+/// Asks for each by its id, those that were begun first, and of those the latest: the server shows
+/// it to whoever wrote it, wherever it is.
 SyncEngine::Failure SyncEngine::look_after_moved(const v1::FetchMatchResponse& court,
                                                  std::vector<StoredMatch>& moved) {
     int asked = 0;
     std::vector<StoredMatch> matches = journal_.matches();
     std::reverse(matches.begin(), matches.end());
+    std::stable_partition(matches.begin(), matches.end(), [this](const StoredMatch& match) {
+        return journal_.last_seq(match.match_id) != 0;
+    });
     for (const StoredMatch& match : matches) {
         if (!may_have_moved(match, court)) continue;
         if (++asked > most_moved) break;
@@ -68,7 +74,9 @@ SyncEngine::Failure SyncEngine::look_after_moved(const v1::FetchMatchResponse& c
         if (!kept.ParseFromString(match.sheet)) continue;
         if (const auto* error = std::get_if<CallError>(&result)) {
             if (ends_the_round(*error)) return *error;
-            if (error->kind != CallError::Kind::refused) continue;
+            const bool unknown = error->kind == CallError::Kind::not_known;
+            const bool begun = journal_.last_seq(match.match_id) != 0;
+            if (error->kind != CallError::Kind::refused && (begun || !unknown)) continue;
             // It has nothing of this device and shows it to its new court only.
             answer = kept;
             answer.mutable_match()->set_court(0);

@@ -356,10 +356,12 @@ bool SyncEngine::keep_ruling(const v1::RulingNotice& notice, Settings& settings)
 
 SyncEngine::Failure SyncEngine::look_if_wanted() {
     if (!patience_.due(the_court)) return std::nullopt;
+    // The watch says nothing of a match that has left the court once another device writes it.
+    const bool rulings_elsewhere = rulings_waiting(court_match()).of_others > 0;
     {
         const std::scoped_lock lock{mutex_};
         // An answer to a wish must not be missed, even if the watch does not bring it.
-        const bool expected = wish_.wish == Writing::Wish::asked;
+        const bool expected = wish_.wish == Writing::Wish::asked || rulings_elsewhere;
         if (!std::exchange(look_at_court_, false) && !expected) return std::nullopt;
     }
     Failure failure = fetch_court();

@@ -44,8 +44,8 @@ class SyncEngine {
   public:
     /// Matches after the present one that a table keeps ready.
     static constexpr int most_kept_ahead = 4;
-    /// Matches begun here that the court has no more, of which one look asks where they are. Mostly
-    /// there is none: one that is over is asked about once.
+    /// Matches of this table that the court has no more, of which one look asks where they are.
+    /// Mostly there is none: one that is over is asked about once.
     static constexpr int most_moved = 8;
     /// Rulings of one match that may wait to be recorded; a match has a handful. What comes beyond
     /// waits at the server, and the table says so.
@@ -136,7 +136,7 @@ class SyncEngine {
     [[nodiscard]] Failure store_court(const std::vector<StoredMatch>& matches,
                                       std::vector<StoredMatch> moved);
 
-    // Matches begun here that the desk has moved away: moved_match.cpp.
+    // Matches of this table that the desk has moved away: moved_match.cpp.
     [[nodiscard]] Failure look_after_moved(const v1::FetchMatchResponse& court,
                                            std::vector<StoredMatch>& moved);
     [[nodiscard]] bool may_have_moved(const StoredMatch& match,

@@ -1,10 +1,12 @@
 #include "client/tables/table_station.h"
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "client/enrol/begun_enrolment.h"
 #include "client/enrol/device_folder.h"
 #include "client/session/left_rulings.h"
+#include "client/session/match_words.h"
 #include "client/session/news.h"
 #include "client/session/stored_sheet.h"
 #include "client/sync/entry_signer.h"
@@ -74,7 +76,7 @@ std::string TableStation::recovery_words() const {
 }
 
 bool TableStation::playable(const std::string& match_id) {
-    if (match_id.empty() || finished_.find(match_id) != std::string::npos) return false;
+    if (match_id.empty()) return false;
     const auto stored = journal_->match(match_id);
     if (!stored) return false;
     const auto read = read_sheet(*stored);
@@ -93,13 +95,17 @@ bool TableStation::left_court(const std::string& match_id) const {
 }
 
 bool TableStation::over(const std::string& match_id) {
-    if (finished_.find(match_id) != std::string::npos) return true;
-    if (journal_->last_seq(match_id) == 0) return false;
+    // A late ruling or a correction may take the end of a match back.
+    const auto last = journal_->entry(match_id, journal_->last_seq(match_id));
+    if (!last) return false;
+    Seen& seen = seen_[match_id];
+    if (seen.last_hash == last->hash) return seen.over;
     const auto match = JournaledMatch::open(*journal_, device_, match_id, {});
-    const bool over = !std::holds_alternative<std::string>(match) &&
-                      std::get<0>(match)->state().set.stage == Stage::match_over;
-    if (over) finished_ += match_id + " ";
-    return over;
+    // One that cannot be read is read again: a later look may.
+    if (std::holds_alternative<std::string>(match)) return false;
+    const auto& state = std::get<0>(match)->state();
+    seen = {last->hash, state.set.stage == Stage::match_over};
+    return seen.over;
 }
 
 std::string TableStation::begun_here(std::string& practice) {
@@ -149,9 +155,7 @@ std::string TableStation::words_of(const std::string& match_id) const {
     const auto read = read_sheet(*stored);
     const auto* sheet = std::get_if<StoredSheet>(&read);
     if (sheet == nullptr) return {};
-    std::string words = sheet->sheet.names.a + " - " + sheet->sheet.names.b;
-    if (sheet->sheet.number != 0) words += ", match " + std::to_string(sheet->sheet.number);
-    return words;
+    return match_words(sheet->sheet);
 }
 
 std::variant<std::string, JournalError> TableStation::open_own_match(
@@ -203,9 +207,14 @@ std::vector<std::string> TableStation::unseen_news() const {
     return client::unseen_news(*journal_);
 }
 
-/// A failed write shows the words again.
+/// A failed write shows the words again, and a failed read is for whoever looks next: this is
+/// called from a touch, which must not end the window.
 void TableStation::forget_news(const std::string& words) {
-    static_cast<void>(client::forget_news(*journal_, words));
+    try {
+        static_cast<void>(client::forget_news(*journal_, words));
+    } catch (const std::runtime_error&) {
+        return;
+    }
 }
 
 void TableStation::look_at_court() {

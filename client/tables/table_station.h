@@ -6,6 +6,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -91,7 +92,12 @@ class TableStation {
     std::function<std::string(std::string_view)> sign_;  ///< by the device's key
     std::unique_ptr<Courier> courier_;
     std::unique_ptr<SyncEngine> engine_;
-    std::string finished_;  ///< ids of matches that are over, to fold each only once
+    /// Whether the record that ends with this entry is over.
+    struct Seen {
+        std::string last_hash;
+        bool over = false;
+    };
+    std::map<std::string, Seen> seen_;  ///< by match, to fold each record only when it has changed
 };
 
 }  // namespace courthand::client

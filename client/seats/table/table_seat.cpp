@@ -320,8 +320,7 @@ void TableSeat::askToGoOn() {
 }
 
 void TableSeat::tell(const QString& words) {
-    if (news_.contains(words)) return;
-    news_ << words;
+    if (!news_.add(words, !problem().isEmpty())) return;
     Q_EMIT changed();
     Q_EMIT noticed();
     Q_EMIT said(words, false);
@@ -330,6 +329,7 @@ void TableSeat::tell(const QString& words) {
 void TableSeat::refresh() {
     prompt_ = next_step(session_.rules(), state());
     standing_ = session_.standing();
+    news_.drawn(!problem().isEmpty());
     lookAtUndo();
     keepLineUpDraft();
     team_lists_.set_recorded({state().team.a.count > 0, state().team.b.count > 0});
@@ -396,7 +396,7 @@ bool TableSeat::perform(const std::vector<Fact>& facts, const QString& text) {
 }
 
 bool TableSeat::shown(const Outcome& outcome) {
-    if (!news_.isEmpty()) Q_EMIT newsSeen(news_.takeFirst());
+    if (const QString words = news_.seen(outcome.saved); !words.isEmpty()) Q_EMIT newsSeen(words);
     last_rally_.reset();
     // What was not saved is asked for again: what was chosen for it stays.
     if (outcome.saved) {
@@ -452,7 +452,7 @@ void TableSeat::undo() {
         });
     const bool done = recorder_.undo().saved;
     last_rally_.reset();
-    if (!news_.isEmpty()) Q_EMIT newsSeen(news_.takeFirst());
+    if (const QString seen = news_.seen(done); !seen.isEmpty()) Q_EMIT newsSeen(seen);
     pick_.let_go();
     proposal_.reset();
     correcting_.reset();

@@ -19,6 +19,7 @@
 #include "display.h"
 #include "key_map.h"
 #include "line_up_draft.h"
+#include "news_line.h"
 #include "recorder.h"
 #include "redesignation_draft.h"
 #include "saving.h"
@@ -123,7 +124,6 @@ class TableSeat : public QObject, private Acting {
     Q_PROPERTY(bool canAsk READ canAsk NOTIFY syncChanged)
     /// The score of the set and the set itself in one line, for who only watches.
     Q_PROPERTY(QString scoreWords READ scoreWords NOTIFY changed)
-    /// What came in from outside since the last entry; empty: nothing.
     Q_PROPERTY(QString news READ news NOTIFY changed)
     /// Why the last touch could not be saved; empty when all is saved.
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
@@ -215,12 +215,12 @@ class TableSeat : public QObject, private Acting {
     bool wishOpen() const { return saving_.wish_open(); }
     bool canAsk() const { return saving_.writing.who != Writing::Who::here && !wishOpen(); }
     QString scoreWords() const;
-    QString news() const { return news_.value(0); }
+    QString news() const { return news_.first(); }
     QString problem() const { return recorder_.problem(); }
 
     /// The match has changed from outside: a ruling of the head official was recorded.
     void lookAgain() { refresh(); }
-    /// Something to know that came from outside; shown until the next entry, then `newsSeen`.
+    /// Something to know that came from outside; shown until an entry is saved, then `newsSeen`.
     void tell(const QString& words);
     QString nextMatch() const { return next_match_; }
     void setNextMatch(const QString& words) {
@@ -369,7 +369,7 @@ class TableSeat : public QObject, private Acting {
     PerTeam<unsigned> ticked_{};
     bool flipped_ = false;
     QString next_match_;
-    QStringList news_;  ///< oldest first; that one is shown
+    NewsLine news_;
     Saving saving_;
     QTimer sync_timer_;
 };

@@ -165,5 +165,27 @@ TEST_F(SavedLine, TwoWordsFromOutsideAreShownOneAfterTheOther) {
     EXPECT_FALSE(hand->text("noticeText").contains("ruling"));
 }
 
+// A touch that was not saved counted as having seen them, and so did one made while the screen
+// still said why the last one was not saved.
+TEST_F(SavedLine, WordsThatWereNotOnTheScreenAreNotSeen) {
+    ready_to_serve(*session);
+    session->sync = online();
+    show();
+    QStringList seen;
+    QObject::connect(seat.get(), &TableSeat::newsSeen,
+                     [&seen](const QString& words) { seen << words; });
+    seat->tell(QStringLiteral("A ruling recorded nothing."));
+    session->disk_error = "The disk is full.";
+    ASSERT_TRUE(hand->touch("wonLeft"));
+    EXPECT_TRUE(seen.isEmpty()) << "nothing was saved";
+    EXPECT_TRUE(hand->text("noticeText").contains("disk is full"));
+    session->disk_error.clear();
+    ASSERT_TRUE(hand->touch("wonLeft"));
+    EXPECT_TRUE(seen.isEmpty()) << "the disk was on the screen in its place";
+    EXPECT_TRUE(hand->text("noticeText").contains("A ruling"));
+    seat->undo();
+    EXPECT_EQ(seen, QStringList{"A ruling recorded nothing."});
+}
+
 }  // namespace
 }  // namespace courthand::client::test

@@ -28,6 +28,10 @@ TEST(UnreadableJournal, EndsNoWindowAndIsSaidWithItsCure) {
     ASSERT_NE(window, nullptr);
     ASSERT_TRUE(QTest::qWaitForWindowExposed(window));
     ScreenHand hand{*window};
+    auto* seat = window->property("seat").value<TableSeat*>();
+    ASSERT_NE(seat, nullptr);
+    for (int i = 0; i < 2; ++i) seat->acts()->remark(QStringLiteral("wet floor"));
+    ASSERT_EQ(screen->match().records().size(), 3U);
     spoil_the_disk(screen->station().journal(), folder.path());
     EXPECT_TRUE(QTest::qWaitFor(
         [&] {
@@ -40,6 +44,12 @@ TEST(UnreadableJournal, EndsNoWindowAndIsSaidWithItsCure) {
     ASSERT_NE(help, nullptr);
     EXPECT_TRUE(help->property("word").toString().contains(QStringLiteral("another device")));
     hand.picture(QStringLiteral("table-unreadable"));
+    // The next touches find the words on the screen and no journal to note that in.
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !seat->news().isEmpty(); }, 30000));
+    EXPECT_NO_THROW(seat->acts()->remark(QStringLiteral("still wet")));
+    EXPECT_NO_THROW(seat->undo());
+    EXPECT_NO_THROW(seat->undo());
+    EXPECT_TRUE(window->isVisible());
 }
 
 }  // namespace

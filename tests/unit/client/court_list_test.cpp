@@ -75,6 +75,40 @@ TEST_F(MovedMatch, OfWhichTheServerHasNothingIsLetGoToo) {
     EXPECT_NE(engine.status(id_).last_error, "") << "and why its entries are not sent";
 }
 
+// It stayed on the screen of a table that is not to play it.
+TEST_F(MovedMatch, ThatNobodyHasBegunIsLetGoToo) {
+    id_ = put_on_court();
+    SyncEngine& engine = start_engine();
+    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    server_.move_to_court(5);
+    EXPECT_TRUE(wait_for([&] { return court_of_sheet() == 5; }));
+}
+
+TEST_F(MovedMatch, ThatNobodyHasBegunIsLetGoWhenOnlyItsNewCourtMaySeeIt) {
+    id_ = put_on_court();
+    SyncEngine& engine = start_engine();
+    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    server_.hide(bytes_of_id());
+    server_.move_to_court(5);
+    EXPECT_TRUE(wait_for([&] { return court_of_sheet() == 0; }));
+    // Once that is known it is not asked about again.
+    const int fetches = server_.fetches;
+    engine.look_at_court();
+    ASSERT_TRUE(wait_for([&] { return server_.fetches > fetches; }));
+    engine_->stop();
+    EXPECT_EQ(server_.fetches, fetches + 1);
+}
+
+TEST_F(MovedMatch, OfThisTableThatTheServerHasNotHeardOfStays) {
+    id_ = start_own_match();
+    SyncEngine& engine = start_engine();
+    ASSERT_TRUE(wait_for([&] { return server_.fetches > 0; }));
+    engine.look_at_court();
+    ASSERT_TRUE(wait_for([&] { return server_.fetches > 1; }));
+    engine.stop();
+    EXPECT_EQ(court_of_sheet(), 4);
+}
+
 // ---- matches that cannot be kept ---------------------------------------------------------------
 
 class CourtList : public SyncEngineTest {
@@ -135,6 +169,31 @@ TEST_F(CourtList, AFollowingMatchThatCannotBeFetchedKeepsNoOtherFromTheTable) {
     ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; })) << "the court has no match";
     EXPECT_EQ(journal_->setting(court_following_setting), shown);
     EXPECT_FALSE(journal_->match(hidden));
+}
+
+// The list was kept without it, and nobody asked again.
+TEST_F(CourtList, AFollowingMatchThatTheServerFailedForOnceIsFetchedLater) {
+    const std::string id = put_on_court();
+    v1::FetchMatchResponse answer = std::get<v1::FetchMatchResponse>(server_.fetch({}));
+    v1::Match& next = *answer.add_following();
+    next = answer.match();
+    next.set_match_id(std::string(16, 's'));
+    const std::string following = wire::Uuid::from_bytes(next.match_id())->to_text();
+    server_.put_on_court(answer);
+    server_.fail_fetch_of(next.match_id());
+    SyncEngine& engine = start_engine();
+    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; })) << "the court has no match";
+    EXPECT_FALSE(journal_->match(following));
+    server_.fail_fetch_of(next.match_id(), false);
+    EXPECT_TRUE(wait_for([&] { return journal_->setting(court_following_setting) == following; }))
+        << "nobody asks again";
+    // One that is kept stays in the list while the server fails for it.
+    server_.fail_fetch_of(next.match_id());
+    server_.put_on_court(answer);
+    const int fetches = server_.fetches;
+    engine.look_at_court();
+    ASSERT_TRUE(wait_for([&] { return server_.fetches > fetches + 3; }));
+    EXPECT_EQ(journal_->setting(court_following_setting), following);
 }
 
 }  // namespace

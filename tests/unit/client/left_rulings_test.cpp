@@ -96,5 +96,13 @@ TEST_F(LeftRulings, OfAMatchThatAnotherDeviceWritesAreThatDevices) {
     EXPECT_TRUE(unseen_news(*journal_).empty());
 }
 
+TEST_F(LeftRulings, ThatTakeTheEndOfTheMatchBackSayThatItGoesOn) {
+    const MatchSheet sheet = open(left_)->sheet();
+    EXPECT_EQ(words_of_left_ruling(sheet, false).find("go on"), std::string::npos);
+    const std::string words = words_of_left_ruling(sheet, true);
+    EXPECT_NE(words.find("Harbour Lights - Mill Lane"), std::string::npos) << words;
+    EXPECT_NE(words.find("not over any more"), std::string::npos) << words;
+}
+
 }  // namespace
 }  // namespace courthand::client

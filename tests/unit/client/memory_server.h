@@ -53,6 +53,8 @@ class MemoryServer final : public Courier {
         *response.mutable_header() = header_;
         if (request.which_case() == v1::FetchMatchRequest::kMatchId &&
             request.match_id() != on_court_.match().match_id()) {
+            if (fetch_fails_.count(request.match_id()) != 0)
+                return CallError{CallError::Kind::failed, "the server cannot answer for it now"};
             if (hidden_.count(request.match_id()) != 0)
                 return CallError{CallError::Kind::refused, "the match is on another court"};
             const auto plan = plans_.find(request.match_id());
@@ -211,6 +213,23 @@ class MemoryServer final : public Courier {
             failing_.insert(match_id);
         else
             failing_.erase(match_id);
+    }
+    /// Whoever asks for this match alone, the server fails.
+    void fail_fetch_of(const std::string& match_id, bool on = true) {
+        const std::scoped_lock lock{mutex_};
+        if (on)
+            fetch_fails_.insert(match_id);
+        else
+            fetch_fails_.erase(match_id);
+    }
+    /// The match has left the court, and that device writes it now. The watch does not tell of it.
+    void hand_elsewhere(const v1::Match& match, const std::string& device_id) {
+        const std::scoped_lock lock{mutex_};
+        v1::FetchMatchResponse& there = moved_[match.match_id()];
+        *there.mutable_match() = match;
+        there.mutable_writer()->set_number(2);
+        there.mutable_writer()->set_grant_id(std::string(16, 'h'));
+        there.mutable_writer()->set_device_id(device_id);
     }
     [[nodiscard]] int pushes_of(const std::string& match_id) {
         const std::scoped_lock lock{mutex_};
@@ -384,6 +403,7 @@ class MemoryServer final : public Courier {
     std::set<std::string> hidden_;
     std::map<std::string, v1::FetchMatchResponse> moved_;  ///< on other courts, by id
     std::set<std::string> failing_;
+    std::set<std::string> fetch_fails_;
     std::map<std::string, int> pushes_of_;
     std::map<std::string, std::vector<std::string>> branches_;
     std::map<std::string, std::string> signatures_;  ///< by the bytes of the entry

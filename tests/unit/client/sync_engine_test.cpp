@@ -258,5 +258,29 @@ TEST_F(WaitingRulings, HideNoChangeOfTheCourt) {
     EXPECT_TRUE(wait_for([&] { return engine_->court_match() == next; }));
 }
 
+// The other device records it, and nobody tells this one: it said for ever that a ruling waits.
+TEST_F(SyncEngineTest, ARulingWaitsNoLongerAtATableWhoseFinishedMatchAnotherDeviceWritesNow) {
+    const std::string id = put_on_court();
+    SyncEngine& engine = start_watching();
+    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; }));
+    play(*open_match(id, &engine), 7, 20);
+    ASSERT_TRUE(wait_for([&] { return engine.status(id).all_sent(); }));
+    v1::FetchMatchResponse kept;
+    ASSERT_TRUE(kept.ParseFromString(journal_->match(id)->sheet));
+    kept.mutable_match()->set_status(v1::MATCH_STATUS_FINISHED);
+    ASSERT_FALSE(journal_->store({keep(kept)}, {}));
+    server_.hand_elsewhere(kept.match(), id_bytes(device_));
+    const std::string next = put_on_court(13);
+    server_.tell_change();
+    ASSERT_TRUE(wait_for([&] { return engine.court_match() == next; }));
+    tell_ruling(id, "a1", "c3");
+    ASSERT_TRUE(wait_for([&] { return engine.status(next).rulings == 1; }));
+    EXPECT_FALSE(engine.status(next).all_sent());
+    server_.hand_elsewhere(kept.match(), std::string(16, 'o'));
+    EXPECT_TRUE(wait_for([&] { return engine.status(next).all_sent(); }))
+        << engine.status(next).last_error;
+    engine.stop();
+}
+
 }  // namespace
 }  // namespace courthand::client

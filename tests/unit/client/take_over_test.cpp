@@ -1,5 +1,6 @@
 // Who writes a match, seen from two devices of one court: the one that writes it and a spare one.
 #include "client/session/news.h"
+#include "client/session/told_aside.h"
 #include "tests/unit/client/sync_engine_kit.h"
 
 namespace courthand::client {
@@ -335,6 +336,29 @@ TEST_F(TakeOverOfRefused, WhatIsSetAsideIsShownAndOfferedUntilTheServerHasIt) {
     engine.stop();
     EXPECT_EQ(server_.branch(bytes_of_id()).size(), 2U)
         << "the server keeps them beside the record";
+}
+
+// Also where the program ended before it could be said, and it names the match: by then another one
+// may be on the screen.
+TEST_F(TakeOverOfRefused, WhatIsSetAsideIsToldWithItsMatchAndByTheNextStartToo) {
+    play_at_this_device(30);
+    go_on_at_the_old_device();
+    const auto told = [&] { return unseen_news(*old_journal_); };
+    ASSERT_EQ(told().size(), 1U);
+    const std::string words = told()[0];
+    EXPECT_NE(words.find("2 entries"), std::string::npos) << words;
+    EXPECT_NE(words.find("Quayside - Saltmarsh, match 12"), std::string::npos) << words;
+    // As if the program had ended between the setting aside and the look at it.
+    for (const auto& [name, value] : old_journal_->settings(told_aside_prefix))
+        ASSERT_FALSE(old_journal_->store({}, {{name, ""}}));
+    ASSERT_FALSE(forget_news(*old_journal_, words));
+    old_match_ = open_on(*old_journal_, old_device_, *engine_);
+    ASSERT_EQ(told().size(), 1U) << "nobody is told";
+    EXPECT_EQ(told()[0], words);
+    ASSERT_FALSE(forget_news(*old_journal_, words));
+    old_match_ = open_on(*old_journal_, old_device_, *engine_);
+    EXPECT_FALSE(old_match_->poll());
+    EXPECT_TRUE(told().empty()) << "it is told once";
 }
 
 }  // namespace
