@@ -10,11 +10,14 @@ namespace courthand::server {
 
 namespace {
 
-/// The order on a court: in play, then planned time, then number; finished ones do not count.
+/// The order on a court: in play, those of the desk before one that a table opened by itself (a
+/// fenced tablet that goes on with nobody's consent does that), the one with the latest entry; then
+/// planned time, then number. Finished ones do not count.
 bool comes_before(const LiveMatch& a, const LiveMatch& b) {
     const bool a_began = a.head.last > 0;
     const bool b_began = b.head.last > 0;
     if (a_began != b_began) return a_began;
+    if (a_began && a.plan.opened_at_table != b.plan.opened_at_table) return b.plan.opened_at_table;
     if (a_began && a.last_entry_at != b.last_entry_at) return a.last_entry_at > b.last_entry_at;
     if (a.plan.scheduled_at && b.plan.scheduled_at && *a.plan.scheduled_at != *b.plan.scheduled_at)
         return *a.plan.scheduled_at < *b.plan.scheduled_at;
@@ -126,8 +129,7 @@ void MatchKeeper::give_up(const FeedItem& item) {
     {
         const std::unique_lock lock{mutex_};
         match = find(item.match);
-        if (match != nullptr)
-            match->give_up_at(match->live().head.last + 1);
+        if (match != nullptr) match->give_up_at(match->live().head.last + 1);
         position_ = item.position;
     }
     moved_.notify_all();

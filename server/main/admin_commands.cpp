@@ -37,8 +37,11 @@ int migrate_database(const Settings& settings) {
 int print_code(const Settings& settings) {
     const auto seat = auth::seat_of(settings.seat);
     if (!seat) return fail("--seat: must be table, desk or head");
-    std::error_code error;
-    std::filesystem::create_directories(settings.data, error);
+    // A code of an authority that no server has is of no use: only the server makes one.
+    if (!std::filesystem::exists(authority_folder(settings)))
+        return fail(
+            fmt::format("there is no venue in {}; name the folder that the server has as --data",
+                        settings.data.string()));
     const auto now = std::chrono::system_clock::now();
     auto authority = auth::Authority::open(authority_folder(settings), now);
     if (const auto* why = std::get_if<auth::Refusal>(&authority)) return fail(why->text());

@@ -21,7 +21,8 @@ bool same_column(const QString& a, const std::string& b) {
 QString problem_words(const venue::RowProblem& problem) {
     QString words = text(problem.what);
     if (!problem.column.empty()) {
-        words = RosterImport::tr("%1: %2", "column, what is wrong").arg(text(problem.column), words);
+        words =
+            RosterImport::tr("%1: %2", "column, what is wrong").arg(text(problem.column), words);
     }
     if (problem.cure.empty()) return words;
     return RosterImport::tr("%1; %2", "what is wrong, how to put it right")
@@ -42,22 +43,26 @@ void RosterImport::say(int mark, const QString& words) {
     Q_EMIT changed();
 }
 
+/// The lines of the last reading stay on the screen, but they are not what was asked for now.
+void RosterImport::refuse(const QString& words) {
+    may_keep_ = false;
+    say(static_cast<int>(Mark::fault), words);
+}
+
 void RosterImport::readFile(const QString& path) {
     const QUrl url(path.trimmed());
     const QString local = url.isLocalFile() ? url.toLocalFile() : path.trimmed();
     if (local.isEmpty()) {
-        say(static_cast<int>(Mark::fault), tr("Name a file, drop one here, or paste its lines."));
+        refuse(tr("Name a file, drop one here, or paste its lines."));
         return;
     }
     QFile file(local);
     if (!file.open(QIODevice::ReadOnly)) {
-        say(static_cast<int>(Mark::fault),
-            tr("%1 cannot be opened: %2. Check the path.").arg(local, file.errorString()));
+        refuse(tr("%1 cannot be opened: %2. Check the path.").arg(local, file.errorString()));
         return;
     }
     if (file.size() > static_cast<qint64>(venue::DeskSource::largest_roster_file)) {
-        say(static_cast<int>(Mark::fault),
-            tr("%1 is larger than 1 MiB; divide it into several files.").arg(local));
+        refuse(tr("%1 is larger than 1 MiB; divide it into several files.").arg(local));
         return;
     }
     check(file.readAll(), QFileInfo(local).fileName());
@@ -66,11 +71,11 @@ void RosterImport::readFile(const QString& path) {
 void RosterImport::readText(const QString& pasted) {
     const QByteArray csv = pasted.toUtf8();
     if (csv.trimmed().isEmpty()) {
-        say(static_cast<int>(Mark::fault), tr("There is nothing to read: paste the lines first."));
+        refuse(tr("There is nothing to read: paste the lines first."));
         return;
     }
     if (csv.size() > static_cast<qsizetype>(venue::DeskSource::largest_roster_file)) {
-        say(static_cast<int>(Mark::fault), tr("That is more than 1 MiB; read it in parts."));
+        refuse(tr("That is more than 1 MiB; read it in parts."));
         return;
     }
     check(csv, tr("pasted lines"));
@@ -122,12 +127,12 @@ void RosterImport::take(const venue::RosterReading& reading, int request) {
         say(static_cast<int>(Mark::fault), text(reading.failed));
     } else if (reading.problem_count > 0) {
         say(static_cast<int>(Mark::fault),
-            reading.problem_count == 1
-                ? tr("One thing to put right; nothing is kept until then.")
-                : tr("%1 things to put right; nothing is kept until then.")
-                      .arg(reading.problem_count));
+            reading.problem_count == 1 ? tr("One thing to put right; nothing is kept until then.")
+                                       : tr("%1 things to put right; nothing is kept until then.")
+                                             .arg(reading.problem_count));
     } else if (reading.kept) {
-        say(static_cast<int>(Mark::good), teams == 1 ? tr("One team kept.") : tr("%1 teams kept.").arg(teams));
+        say(static_cast<int>(Mark::good),
+            teams == 1 ? tr("One team kept.") : tr("%1 teams kept.").arg(teams));
         Q_EMIT kept(teams);
     } else {
         say(static_cast<int>(Mark::good),

@@ -56,6 +56,7 @@ class RosterImport : public QObject {
     void check(const QByteArray& csv, const QString& name);
     void ask(bool keep);
     void take(const venue::RosterReading& reading, int request);
+    void refuse(const QString& words);
     void say(int mark, const QString& words);
     void show_lines(const std::vector<venue::RowProblem>& problems);
 

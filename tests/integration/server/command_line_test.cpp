@@ -2,6 +2,7 @@
 #include <grpcpp/generic/generic_stub.h>
 #include <gtest/gtest.h>
 
+#include <filesystem>
 #include <future>
 #include <regex>
 
@@ -89,6 +90,17 @@ TEST(CommandLine, CodePrintsTwentyDigits) {
     const auto no_court = run_server_command({"code", "--database", database.dsn(), "--data",
                                               server.data().string(), "--seat", "table"});
     EXPECT_EQ(no_court.exit_code, 1) << no_court.output;
+}
+
+TEST(CommandLine, CodeMakesNoVenue) {
+    TestDatabase database;
+    ServerProcess server{{database.dsn(), {}, 0, {}}};
+    const auto nowhere = server.data() / "nowhere";
+    const auto code = run_server_command({"code", "--database", database.dsn(), "--data",
+                                          nowhere.string(), "--seat", "table", "--court", "3"});
+    EXPECT_EQ(code.exit_code, 1) << code.output;
+    EXPECT_NE(code.output.find("there is no venue in"), std::string::npos) << code.output;
+    EXPECT_FALSE(std::filesystem::exists(nowhere));
 }
 
 TEST(CommandLine, APortThatIsTakenIsSaidPlainly) {

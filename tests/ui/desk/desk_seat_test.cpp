@@ -247,10 +247,13 @@ TEST_F(DeskSeatTest, RightRosterIsPreviewedThenKept) {
 
 TEST_F(DeskSeatTest, MissingFileSaysWhichAndNothingIsLost) {
     ASSERT_NO_FATAL_FAILURE(open());
+    desk->next_reading(right());
     screen->click(QStringLiteral("page3"));
     seat->rosters()->readText(QString::fromUtf8(good_file));
     Screen::settle();
+    EXPECT_TRUE(seat->rosters()->mayKeep());
     seat->rosters()->readFile(QStringLiteral("/nowhere/teams.csv"));
+    EXPECT_FALSE(seat->rosters()->mayKeep()) << "the file before is not what was asked for";
     EXPECT_TRUE(seat->rosters()->summary().contains(QStringLiteral("/nowhere/teams.csv")));
     EXPECT_EQ(seat->rosters()->lines()->count(), 3);
 }

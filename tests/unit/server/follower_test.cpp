@@ -63,6 +63,23 @@ TEST_F(Followers, WhatIsOfferedAndFollowsIsTakenWithoutTheStore) {
     EXPECT_EQ(folded(middle, record), 8u);
 }
 
+// A fenced tablet that is started again opens a match by itself: it must not hide the court's own.
+TEST_F(Followers, AMatchThatATableOpenedByItselfComesBehindTheDesksInPlay) {
+    TestRecord planned = new_record();
+    MatchPlan plan =
+        value_or_throw(store_.match(MatchKey{tournament_, id_of(planned)})).plan;
+    plan.opened_at_table = false;
+    plan.number = 7;
+    (void)value_or_throw(store_.change_match(plan));
+    planned.add_rallies(1);
+    push(planned, 1, 2);
+    TestRecord stray = new_record();
+    stray.add_rallies(1);
+    push(stray, 1, 2);
+    const Middle middle{store_, tournament_};
+    EXPECT_EQ(middle.keeper.on_court(1), (std::vector{id_of(planned), id_of(stray)}));
+}
+
 TEST_F(Followers, AnOfferThatLeavesAGapWaitsForTheFeed) {
     TestRecord record = new_record();
     record.add_rallies(4);
