@@ -89,7 +89,8 @@ std::string Recovery::text() const {
     for (const Loss& loss : losses) words += fmt::format("\n{}", loss.text());
     for (const std::string& match_id : sheets_lost)
         words += fmt::format(
-            "\nThe sheet of match {} is lost. Connect this device to the server, which has it.",
+            "\nThe sheet of match {} is lost. Connected to the server, this device asks for it; a "
+            "match that was only practised here the server does not have.",
             match_id);
     if (identity_lost)
         words +=

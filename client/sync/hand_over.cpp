@@ -72,8 +72,12 @@ SyncEngine::Failure SyncEngine::push_patiently(const std::string& match_id, bool
 }
 
 SyncEngine::Failure SyncEngine::push_match(const std::string& match_id, bool offer) {
+    if (!offer && nowhere_known(journal_, match_id)) return std::nullopt;
     const auto found = sheet_to_send(match_id);
-    if (const auto* error = std::get_if<CallError>(&found)) return *error;
+    if (const auto* error = std::get_if<CallError>(&found)) {
+        if (error->kind == CallError::Kind::not_known) return std::nullopt;
+        return *error;
+    }
     const auto& sheet = std::get<StoredSheet>(found);
     if (sheet.practice) return std::nullopt;
     if (offer)

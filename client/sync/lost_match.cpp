@@ -1,11 +1,44 @@
 // A match that one side has lost: the server by a restore, the device by damage to its journal.
 #include <fmt/format.h>
 
+#include "client/session/news.h"
 #include "client/sync/refusal.h"
 #include "client/sync/sync_engine.h"
 #include "wire/uuid.h"
 
 namespace courthand::client {
+
+namespace {
+
+std::string unknown_setting(const std::string& match_id) {
+    return "sheet-unknown/" + match_id;
+}
+
+/// Before all that `fresh_news` names: the session writes those on its own thread.
+std::string news_setting(const std::string& match_id) {
+    return fmt::format("{}00000000/{}", news_prefix, match_id);
+}
+
+}  // namespace
+
+bool nowhere_known(const Journal& journal, const std::string& match_id) {
+    return !journal.match(match_id) && !journal.setting(unknown_setting(match_id)).empty();
+}
+
+/// Said once; whether the server knows it by now is asked with every offer.
+CallError SyncEngine::tell_unknown(const std::string& match_id) {
+    if (!nowhere_known(journal_, match_id)) {
+        const auto error = journal_.store(
+            {}, {{unknown_setting(match_id), "told"},
+                 {news_setting(match_id),
+                  fmt::format("Match {}: its sheet is lost on this device, and the server does not "
+                              "know the match. If it was a practice, nothing is missing. If it was "
+                              "played, tell the desk: its entries are kept here.",
+                              match_id)}});
+        if (error) return of_journal(*error);
+    }
+    return {CallError::Kind::not_known, {}};
+}
 
 std::optional<StoredSheet> SyncEngine::kept_sheet(const std::string& match_id) const {
     const auto stored = journal_.match(match_id);
@@ -48,6 +81,7 @@ CallResult<StoredMatch> SyncEngine::fetch_sheet(const std::string& match_id) {
     auto result = courier_.fetch(request);
     if (auto* error = std::get_if<CallError>(&result)) {
         if (ends_the_round(*error)) return std::move(*error);
+        if (error->kind == CallError::Kind::not_known) return tell_unknown(match_id);
         return CallError{
             CallError::Kind::failed,
             fmt::format("Match {}: its sheet is lost on this device, and the server does not show "

@@ -158,6 +158,7 @@ SyncStatus SyncEngine::status(const std::string& match_id) const {
         }
         // Of a match whose sheet is lost nothing is known but that it is not all sent.
         if (const auto sheet = kept_sheet(one.match_id); sheet && sheet->practice) continue;
+        if (nowhere_known(journal_, one.match_id)) continue;
         status.elsewhere += one.waiting + one.refused + one.beside + one.aside;
     }
     const Rulings rulings = rulings_waiting(match_id);

@@ -40,6 +40,10 @@ inline constexpr const char* watch_cursor_setting = "watch/cursor";
 /// Setting with the mark of the server whose records were compared last with this journal.
 inline constexpr const char* compared_setting = "server/compared";
 
+/// The sheet of the match is lost here and the server does not know it either: mostly a practice.
+/// The person was told; its entries are kept, and are no other match's concern.
+[[nodiscard]] bool nowhere_known(const Journal& journal, const std::string& match_id);
+
 class SyncEngine {
   public:
     /// Matches after the present one that a table keeps ready.
@@ -163,6 +167,7 @@ class SyncEngine {
     [[nodiscard]] bool is_ours(const StoredSheet& sheet) const;
     [[nodiscard]] CallResult<StoredSheet> sheet_to_send(const std::string& match_id);
     [[nodiscard]] CallResult<StoredMatch> fetch_sheet(const std::string& match_id);
+    [[nodiscard]] CallError tell_unknown(const std::string& match_id);
 
     // What the server may have forgotten: record_check.cpp.
     [[nodiscard]] Failure compare_all();

@@ -231,6 +231,7 @@ SyncStatus TableStation::status(const std::string& match_id) const {
 bool TableStation::all_sent() const {
     for (const Journal::Tally& one : journal_->unsettled()) {
         if (one.waiting + one.refused + one.aside == 0) continue;
+        if (nowhere_known(*journal_, one.match_id)) continue;
         const auto stored = journal_->match(one.match_id);
         if (!stored) return false;
         const auto read = read_sheet(*stored);

@@ -128,10 +128,17 @@ void WatchSession::want_rulings_elsewhere(std::uint32_t court) {
 Status WatchSession::read_rulings(MatchStore& store) {
     const MatchKey key{parts_.tournament, to_rule_.front()};
     VerdictList standing;
-    parts_.keeper.read(key.match, [&](const LiveMatch& match) { standing = match.standing; });
-    auto rulings = standing_rulings(store, key, standing, position_);
-    if (!rulings.ok()) return rulings.status();
-    rulings_ = *std::move(rulings);
+    const Profile* profile = nullptr;
+    parts_.keeper.read(key.match, [&](const LiveMatch& match) {
+        standing = match.standing;
+        profile = match.profile;
+    });
+    // Of a match without a known profile nothing was judged.
+    if (profile != nullptr) {
+        auto rulings = standing_rulings(store, key, profile->rules, standing, position_);
+        if (!rulings.ok()) return rulings.status();
+        rulings_ = *std::move(rulings);
+    }
     to_rule_.pop_front();
     return Status::fine();
 }

@@ -14,13 +14,17 @@ TestRecord::TestRecord(const wire::Uuid& match, DeviceId device, std::uint32_t e
 }
 
 std::uint32_t TestRecord::add(const Fact& fact) {
+    return correct(Record{fact});
+}
+
+std::uint32_t TestRecord::correct(const Record& record) {
     v1::Entry entry;
     entry.set_match_id(match_.to_bytes());
     entry.set_epoch(epoch_);
     entry.set_entry_id(ids_.next().to_bytes());
     entry.set_device_id(to_bytes(device_.value));
     entry.set_device_time_us(1);
-    wire::to_proto(Record{fact}, entry);
+    wire::to_proto(record, entry);
     auto sealed = wire::seal(entry, heads_.back(), hasher_);
     if (const auto* why = std::get_if<wire::Unreadable>(&sealed))
         throw std::logic_error{why->text()};

@@ -20,6 +20,8 @@ class TestRecord {
 
     /// Appends a fact and answers the entry's number.
     std::uint32_t add(const Fact& fact);
+    /// Appends what changes an earlier entry, or any other record.
+    std::uint32_t correct(const Record& record);
     /// Appends `count` whole rallies, each won by one team or the other.
     void add_rallies(std::size_t count);
     /// Another device, or another epoch, goes on with this record.

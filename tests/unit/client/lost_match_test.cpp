@@ -1,5 +1,6 @@
 // A match that one side has lost: the server by a restore, the device by damage to its journal. The
 // record is carried over all the same, or it is told that it is not.
+#include "client/session/news.h"
 #include "tests/unit/client/sync_engine_kit.h"
 
 namespace courthand::client {
@@ -127,9 +128,9 @@ TEST_F(LostSheet, IsFetchedAndTheEntriesAreSent) {
     engine.stop();
 }
 
-TEST_F(LostSheet, IsToldWhileTheServerDoesNotKnowTheMatchEither) {
+TEST_F(LostSheet, IsToldWhileTheServerDoesNotShowTheMatch) {
     const std::string next = put_on_court(13);
-    server_.make_unknown(id_of(id_));
+    server_.hide(id_of(id_));
     SyncEngine& engine = start_engine();
     ASSERT_TRUE(wait_for([&] { return engine.court_match() == next; }));
     EXPECT_EQ(engine.status(next).elsewhere, 20U);
@@ -139,6 +140,35 @@ TEST_F(LostSheet, IsToldWhileTheServerDoesNotKnowTheMatchEither) {
     })) << engine.status(next).last_error;
     engine.stop();
     EXPECT_EQ(server_.pushes, 0) << "it may have been a practice";
+}
+
+// A practice never was at the server: its lost sheet was an error of every match for ever.
+TEST_F(LostSheet, OfAMatchThatTheServerDoesNotKnowIsToldOnceAndCountsForNoOther) {
+    const std::string next = put_on_court(13);
+    server_.make_unknown(id_of(id_));
+    options_.offer_again = 1ms;
+    SyncEngine& engine = start_engine();
+    ASSERT_TRUE(wait_for([&] { return engine.court_match() == next; }));
+    ASSERT_TRUE(wait_for([&] { return engine.status(next).all_sent(); }))
+        << engine.status(next).last_error;
+    EXPECT_TRUE(wait_for([&] { return engine.status(next).last_error.empty(); }))
+        << engine.status(next).last_error;
+    const auto news = unseen_news(*journal_);
+    ASSERT_EQ(news.size(), 1U);
+    EXPECT_NE(news[0].find("sheet is lost"), std::string::npos) << news[0];
+    ASSERT_FALSE(forget_news(*journal_, news[0]));
+    const int fetches = server_.fetches;
+    engine.wake();
+    ASSERT_TRUE(wait_for([&] { return server_.fetches > fetches; })) << "it is asked for on";
+    EXPECT_TRUE(unseen_news(*journal_).empty());
+    EXPECT_EQ(server_.pushes, 0) << "it may have been a practice";
+    // A server that knows it after all gets the entries.
+    v1::FetchMatchResponse found;
+    ASSERT_TRUE(found.ParseFromString(journal_->match(next)->sheet));
+    found.mutable_match()->set_match_id(id_of(id_));
+    server_.put_on_court(found);
+    EXPECT_TRUE(wait_for([&] { return same_record(id_); }));
+    engine.stop();
 }
 
 }  // namespace

@@ -27,13 +27,20 @@ class SnapshotRulings : public MiddleTest {
         EXPECT_EQ(all[0].entry, number);
         return all[0];
     }
+    /// The table records what the official ruled, and strikes it again.
+    void record_and_strike(TestRecord& record, const Verdict& verdict) {
+        const EntryNumber ruling =
+            record.add(Fact{Ruling{Ruling::Decision::overrule, verdict.reason, verdict.team}});
+        const EntryNumber strike = record.correct(Record{Strike{ruling}});
+        push(record, ruling, strike);
+    }
     void rule(const TestRecord& record, const Verdict& verdict, const std::string& alert) {
         v1::RulingNotice ruling;
         ruling.set_alert_id(alert);
         ruling.set_match_id(record.match().to_bytes());
         ruling.set_reason(std::string{describe(verdict.reason).word});
         ruling.set_team(wire::to_proto(verdict.team));
-        ruling.set_seq(verdict.entry);
+        ruling.set_seq(names_entry_ ? verdict.entry : 0);
         FeedNotice notice;
         notice.kind = FeedItem::Kind::ruling;
         notice.match = id_of(record);
@@ -54,6 +61,14 @@ class SnapshotRulings : public MiddleTest {
         (void)value_or_throw(store_.change_match(plan));
     }
     [[nodiscard]] static std::vector<std::string> only(const char* alert) { return {alert}; }
+    /// What a table of the court is sent.
+    [[nodiscard]] std::vector<std::string> sent_to_court() {
+        Middle middle{store_, tournament_};
+        WatchSession court = middle.watch(WatchedCourt{4}, {}, device_);
+        return alerts(drain(court));
+    }
+
+    bool names_entry_ = true;  ///< a notice says which entry raised the fault
 };
 
 TEST_F(SnapshotRulings, AreThoseOnVerdictsThatStand) {
@@ -115,6 +130,43 @@ TEST_F(SnapshotRulings, ComeWithAMatchThatIsGivenToTheCourt) {
     const auto sent = drain(session);
     EXPECT_EQ(alerts(sent), only("open"));
     EXPECT_EQ(entries(sent), record.bytes());
+}
+
+// Somebody at the table took it back: another device recorded it again without a word.
+TEST_F(SnapshotRulings, AreNotThoseThatTheRecordHadAndStruck) {
+    TestRecord record = new_record(4);
+    open(record);
+    const Verdict fault = raise_fault(record);
+    rule(record, fault, "struck");
+    record_and_strike(record, fault);
+    EXPECT_TRUE(sent_to_court().empty());
+    // The official rules once more.
+    rule(record, fault, "again");
+    EXPECT_EQ(sent_to_court(), only("again"));
+}
+
+TEST_F(SnapshotRulings, OnOneFaultAreTheLastWord) {
+    TestRecord record = new_record(4);
+    open(record);
+    const Verdict fault = raise_fault(record);
+    rule(record, fault, "first");
+    rule(record, fault, "last");
+    EXPECT_EQ(sent_to_court(), only("last"));
+}
+
+// The ruling on a fault of the first set fitted one of the third.
+TEST_F(SnapshotRulings, ThatNameNoEntryFitNoLaterFaultOfTheirKind) {
+    TestRecord record = new_record(4);
+    open(record);
+    const Verdict fault = raise_fault(record);
+    names_entry_ = false;
+    rule(record, fault, "early");
+    EXPECT_EQ(sent_to_court(), only("early"));
+    const EntryNumber number =
+        record.add(Fact{Ruling{Ruling::Decision::overrule, fault.reason, fault.team}});
+    push(record, number, number);
+    (void)raise_fault(record);
+    EXPECT_TRUE(sent_to_court().empty());
 }
 
 // Whoever shows the whole venue records nothing.
