@@ -17,26 +17,14 @@ using Settings = std::vector<std::pair<std::string, std::string>>;
 constexpr const char* answer_prefix = "enrolling/";
 constexpr const char* certificate_setting = "enrolling/certificate";
 constexpr const char* authority_setting = "enrolling/authority";
-constexpr const char* id_setting = "enrolling/id";
-constexpr const char* seat_setting = "enrolling/seat";
-constexpr const char* court_setting = "enrolling/court";
-constexpr const char* server_setting = "enrolling/server";
-constexpr const char* tournament_setting = "enrolling/tournament";
-constexpr const char* tournament_name_setting = "enrolling/tournament-name";
 
 std::optional<EnrolmentAnswer> kept_answer(const Journal& journal) {
     EnrolmentAnswer answer;
     answer.certificate = journal.setting(certificate_setting);
     if (answer.certificate.empty()) return std::nullopt;
     answer.authority = journal.setting(authority_setting);
-    Device& device = answer.device;
-    device.id = journal.setting(id_setting);
-    device.enrolled = true;
-    device.seat = seat_of(journal.setting(seat_setting)).value_or(Seat::table);
-    device.court = court_of(journal.setting(court_setting));
-    device.server = journal.setting(server_setting);
-    device.tournament_id = journal.setting(tournament_setting);
-    device.tournament_name = journal.setting(tournament_name_setting);
+    answer.device = kept_device(journal, answer_prefix);
+    answer.device.enrolled = true;
     return answer;
 }
 
@@ -66,15 +54,10 @@ std::optional<std::string> give_up(const std::filesystem::path& folder, Journal&
 }  // namespace
 
 std::optional<JournalError> keep_answer(Journal& journal, const EnrolmentAnswer& answer) {
-    const Device& device = answer.device;
-    return journal.store({}, {{authority_setting, answer.authority},
-                              {id_setting, device.id},
-                              {seat_setting, std::string{word(device.seat)}},
-                              {court_setting, fmt::format("{}", device.court)},
-                              {server_setting, device.server},
-                              {tournament_setting, device.tournament_id},
-                              {tournament_name_setting, device.tournament_name},
-                              {certificate_setting, answer.certificate}});
+    Settings settings = settings_of(answer.device, answer_prefix);
+    settings.emplace_back(authority_setting, answer.authority);
+    settings.emplace_back(certificate_setting, answer.certificate);
+    return journal.store({}, settings);
 }
 
 std::optional<std::string> finish_enrolment(const std::filesystem::path& folder, Journal& journal) {

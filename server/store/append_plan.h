@@ -80,7 +80,7 @@ struct AppendContext {
     /// Entries beside the records, by their own hash: at least the items themselves, those that an
     /// item follows, and those that follow a head or an item, directly or through each other.
     std::unordered_map<Hash, BranchEntry, HashOfHash> beside;
-    /// Number of a branch that there is of device and epoch, from 1 at each match: any of several.
+    /// Number of the last branch that there is of device and epoch, from 1 at each match.
     std::map<BranchKey, std::uint32_t> branches;
 };
 

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "client/journal/journal.h"
+#include "client/session/device.h"
 
 namespace courthand::client {
 
@@ -23,6 +24,16 @@ class ScratchFolder {
 
 inline const std::string match_one = "01900000-0000-7000-8000-000000000001";
 inline const std::string match_two = "01900000-0000-7000-8000-000000000002";
+
+/// The enrolled table of court 4.
+[[nodiscard]] inline Device table_of_court_four() {
+    Device device;
+    device.id = "01900000-0000-7000-a000-000000000004";
+    device.enrolled = true;
+    device.court = 4;
+    device.tournament_id = "01900000-0000-7000-b000-000000000001";
+    return device;
+}
 
 /// Makes entries 1, 2, 3 … of one match, each naming the one before.
 class ChainMaker {

@@ -14,10 +14,7 @@ class LeftRulings : public testing::Test {
   protected:
     void SetUp() override {
         journal_ = open_journal(folder_.path());
-        device_.id = "01900000-0000-7000-a000-000000000004";
-        device_.enrolled = true;
-        device_.court = 4;
-        device_.tournament_id = "01900000-0000-7000-b000-000000000001";
+        device_ = table_of_court_four();
         left_ = new_match();
         shown_ = new_match();
         // An interval where there is none is a fault that stands until it is ruled.

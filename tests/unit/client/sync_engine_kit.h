@@ -25,10 +25,7 @@ class SyncEngineTest : public testing::Test {
   protected:
     void SetUp() override {
         journal_ = open_journal(folder_.path());
-        device_.id = "01900000-0000-7000-a000-000000000004";
-        device_.enrolled = true;
-        device_.court = 4;
-        device_.tournament_id = "01900000-0000-7000-b000-000000000001";
+        device_ = table_of_court_four();
         server_.device = wire::Uuid::from_text(device_.id)->to_bytes();
         options_.back_off = {1ms, 5ms};
         options_.look_again = 20ms;

@@ -253,6 +253,14 @@ Submission nothing_but(std::promise<Answers>& promise) {
     return submission;
 }
 
+StatusCode answer_to_nothing(Ingest& ingest, TournamentId tournament) {
+    std::promise<Answers> promise;
+    Submission submission = nothing_but(promise);
+    submission.tournament = tournament;
+    EXPECT_TRUE(ingest.submit(std::move(submission)));
+    return promise.get_future().get().status().code;
+}
+
 TEST(Ingest, WhatWaitsBehindAStoreThatIsSlowToSayNoIsTurnedAwayWithIt) {
     SlowToSayNo store;
     Ingest ingest{store};
@@ -274,11 +282,7 @@ TEST(Ingest, AStoreThatIsOutOfOrderForGoodKeepsNothingEither) {
     GatedStore gated;
     Ingest ingest{gated.store};
     gated.store.fail_with(Status::failed(StatusCode::internal, "out of order"));
-    std::promise<Answers> refused;
-    Submission submission = nothing_but(refused);
-    submission.tournament = gated.tournament;
-    ASSERT_TRUE(ingest.submit(std::move(submission)));
-    EXPECT_EQ(refused.get_future().get().status().code, StatusCode::internal);
+    EXPECT_EQ(answer_to_nothing(ingest, gated.tournament), StatusCode::internal);
     const auto comes = [&](const auto& holds) {
         for (int i = 0; i < 2000 && !holds(); ++i)
             std::this_thread::sleep_for(std::chrono::milliseconds{5});
@@ -294,11 +298,7 @@ TEST(Ingest, AStoreThatKeepsNothingIsAskedByItselfUntilItKeepsAgain) {
     Ingest ingest{gated.store};
     EXPECT_EQ(ingest.keeps_nothing_for().count(), 0);
     gated.store.fail_with(Status::failed(StatusCode::unavailable, "away"));
-    std::promise<Answers> refused;
-    Submission submission = nothing_but(refused);
-    submission.tournament = gated.tournament;
-    ASSERT_TRUE(ingest.submit(std::move(submission)));
-    EXPECT_EQ(refused.get_future().get().status().code, StatusCode::unavailable);
+    EXPECT_EQ(answer_to_nothing(ingest, gated.tournament), StatusCode::unavailable);
     while (ingest.keeps_nothing_for() < 2 * Ingest::probes_every)
         std::this_thread::sleep_for(std::chrono::milliseconds{5});
     gated.store.fail_with(Status::fine());
