@@ -51,8 +51,9 @@ int run_export(const std::string& folder, const std::string& out) {
 int run_seat(SeatOptions options, const std::string& seat, int argc, char** argv) {
     const auto known = seat_of(seat);
     if (!known || options.folder.empty()) {
-        fmt::print(stderr, "Say which seat and which device folder: courthand --seat table|desk|head "
-                           "--data DIR (see courthand --help).\n");
+        fmt::print(stderr,
+                   "Say which seat and which device folder: courthand --seat table|desk|head "
+                   "--data DIR (see courthand --help).\n");
         return exit_bad_usage;
     }
     options.seat = *known;
@@ -83,8 +84,9 @@ int main(int argc, char** argv) {
 
     EnrolmentWish wish;
     std::string folder;
-    CLI::App* enrol_app = app.add_subcommand("enrol", "exchange a code from the desk for a "
-                                                      "certificate of this device");
+    CLI::App* enrol_app = app.add_subcommand("enrol",
+                                             "exchange a code from the desk for a "
+                                             "certificate of this device");
     enrol_app->add_option("--server", wish.server, "HOST:PORT")->required();
     auto* code = enrol_app->add_option("--code", wish.code,
                                        "the code from the desk, blanks do not matter; - reads it "

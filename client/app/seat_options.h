@@ -15,7 +15,7 @@ struct SeatOptions {
     std::string server;            ///< empty: as at enrolment
     std::uint16_t court = 0;       ///< 0: as at enrolment
     bool dark = false;
-    bool text = false;             ///< the board as text, head seat only
+    bool text = false;  ///< the board as text, head seat only
 };
 
 /// Exit codes, as scripts see them.

@@ -9,7 +9,9 @@ namespace {
 std::atomic<bool> asked{false};
 static_assert(std::atomic<bool>::is_always_lock_free, "set from a signal handler");
 
-void on_signal(int) { asked = true; }
+void on_signal(int) {
+    asked = true;
+}
 
 }  // namespace
 
@@ -19,6 +21,8 @@ void listen_for_stop() noexcept {
     std::signal(SIGPIPE, SIG_IGN);
 }
 
-bool stop_asked() noexcept { return asked; }
+bool stop_asked() noexcept {
+    return asked;
+}
 
 }  // namespace courthand::client

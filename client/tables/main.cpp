@@ -33,9 +33,9 @@ struct Settings {
 };
 
 int run_tables(const Settings& settings) {
-    std::mutex print_lock;
-    const std::function<void(const std::string&)> say = [&print_lock](const std::string& line) {
-        const std::scoped_lock lock{print_lock};
+    std::mutex print_mutex;
+    const std::function<void(const std::string&)> say = [&print_mutex](const std::string& line) {
+        const std::scoped_lock lock{print_mutex};
         std::puts(line.c_str());
         std::fflush(stdout);
     };

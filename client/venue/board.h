@@ -86,12 +86,12 @@ struct CourtOnBoard {
     std::vector<Score> finished_sets;
     PerTeam<TeamOnBoard> teams{};
     std::optional<Team> serving;
-    std::optional<Team> left;         ///< as seen from the scorer's table
+    std::optional<Team> left;  ///< as seen from the scorer's table
     std::optional<Team> winner;
     std::optional<Moment> last_seen;  ///< unset: no device of this court was ever seen
     bool staffed = false;             ///< a table device is connected at this moment
     std::optional<int> battery_percent;
-    std::uint64_t state_hash = 0;     ///< hash of the folded state; 0 before the first entry
+    std::uint64_t state_hash = 0;  ///< hash of the folded state; 0 before the first entry
     friend bool operator==(const CourtOnBoard&, const CourtOnBoard&) = default;
 };
 

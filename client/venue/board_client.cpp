@@ -80,15 +80,15 @@ struct BoardClient::Parts {
     std::string own_name;
     Options options;
 
-    std::mutex lock;
+    std::mutex mutex;
     std::condition_variable stop_news;
-    bool stopped = false;                    ///< guarded by lock
-    grpc::ClientContext* reading = nullptr;  ///< guarded by lock; the stream that is open
-    Clock::time_point heard;                 ///< guarded by lock; when it last said something
-    bool silent = false;                     ///< guarded by lock; it was ended for its silence
-    Listener listener;                       ///< guarded by lock
-    Board board;                             ///< guarded by lock
-    Link link;                               ///< guarded by lock
+    bool stopped = false;                    ///< guarded by mutex
+    grpc::ClientContext* reading = nullptr;  ///< guarded by mutex; the stream that is open
+    Clock::time_point heard;                 ///< guarded by mutex; when it last said something
+    bool silent = false;                     ///< guarded by mutex; it was ended for its silence
+    Listener listener;                       ///< guarded by mutex
+    Board board;                             ///< guarded by mutex
+    Link link;                               ///< guarded by mutex
     std::string cursor;                      ///< of the reading thread only
 
     std::thread reader;
@@ -98,7 +98,7 @@ struct BoardClient::Parts {
 };
 
 void BoardClient::Parts::begin_reading(grpc::ClientContext& context) {
-    const std::lock_guard guard(lock);
+    const std::scoped_lock lock{mutex};
     reading = &context;
     heard = options.now();
     silent = false;
@@ -106,18 +106,18 @@ void BoardClient::Parts::begin_reading(grpc::ClientContext& context) {
 }
 
 void BoardClient::Parts::heard_something() {
-    const std::lock_guard guard(lock);
+    const std::scoped_lock lock{mutex};
     heard = options.now();
 }
 
 bool BoardClient::Parts::end_reading() {
-    const std::lock_guard guard(lock);
+    const std::scoped_lock lock{mutex};
     reading = nullptr;
     return std::exchange(silent, false);
 }
 
 void BoardClient::Parts::watch_silence() {
-    std::unique_lock guard(lock);
+    std::unique_lock guard{mutex};
     while (!stop_news.wait_for(guard, look_every, [this] { return stopped; })) {
         if (reading == nullptr || options.now() - heard < options.longest_silence) continue;
         silent = true;
@@ -126,14 +126,14 @@ void BoardClient::Parts::watch_silence() {
 }
 
 void BoardClient::Parts::tell_link(Link news) {
-    const std::lock_guard guard(lock);
+    const std::scoped_lock lock{mutex};
     if (stopped || news == link) return;
     link = std::move(news);
     if (listener.link) listener.link(link);
 }
 
 void BoardClient::Parts::tell_board() {
-    const std::lock_guard guard(lock);
+    const std::scoped_lock lock{mutex};
     if (!stopped && listener.board) listener.board(board);
 }
 
@@ -156,7 +156,7 @@ grpc::Status BoardClient::Parts::read_stream() {
         const auto whole = pieces.take();
         if (!whole) continue;
         {
-            const std::lock_guard guard(lock);
+            const std::scoped_lock lock{mutex};
             apply(*whole, board);
         }
         tell_board();
@@ -168,7 +168,7 @@ grpc::Status BoardClient::Parts::read_stream() {
 }
 
 bool BoardClient::Parts::given_up() {
-    const std::lock_guard guard(lock);
+    const std::scoped_lock lock{mutex};
     return stopped;
 }
 
@@ -189,7 +189,7 @@ void BoardClient::Parts::watch() {
         }
         tell_link({refused ? LinkState::refused : LinkState::lost, failure_words(status)});
         const auto pause = refused ? refusals.next() : back_off.next();
-        std::unique_lock guard(lock);
+        std::unique_lock guard{mutex};
         if (stop_news.wait_for(guard, pause, [this] { return stopped; })) return;
     }
 }
@@ -199,7 +199,7 @@ void BoardClient::Parts::take_answer(const Response& response) {
     // A take-over is seen as a change of the board when the server has folded it.
     if constexpr (!std::is_same_v<Response, v1::AnswerTakeOverResponse>) {
         {
-            const std::lock_guard guard(lock);
+            const std::scoped_lock lock{mutex};
             // The stream goes its own way: what it has ended since must not come back.
             if (board.alert(response.alert().alert_id()) == nullptr) return;
             if (moment_of_us(response.header().server_time_us()) < board.as_of) return;
@@ -260,7 +260,7 @@ BoardClient::~BoardClient() {
 
 void BoardClient::start(Listener listener) {
     {
-        const std::lock_guard guard(parts_->lock);
+        const std::scoped_lock lock{parts_->mutex};
         parts_->listener = std::move(listener);
         parts_->stopped = false;
     }
@@ -272,7 +272,7 @@ void BoardClient::start(Listener listener) {
 
 void BoardClient::stop() {
     {
-        const std::lock_guard guard(parts_->lock);
+        const std::scoped_lock lock{parts_->mutex};
         parts_->stopped = true;
         parts_->listener = {};
         if (parts_->reading != nullptr) parts_->reading->TryCancel();

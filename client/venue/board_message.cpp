@@ -43,13 +43,18 @@ std::optional<Moment> maybe_moment(std::int64_t us) {
 CourtStage stage_of(const v1::CourtCard& card) {
     if (card.match_id().empty()) return CourtStage::free;
     switch (static_cast<int>(card.stage())) {
-        case v1::STAGE_BEFORE_SET: return CourtStage::line_ups;
+        case v1::STAGE_BEFORE_SET:
+            return CourtStage::line_ups;
         case v1::STAGE_DEAD_BALL:
         case v1::STAGE_WHISTLED:
-        case v1::STAGE_IN_PLAY: return CourtStage::in_play;
-        case v1::STAGE_SET_OVER: return CourtStage::set_over;
-        case v1::STAGE_MATCH_OVER: return CourtStage::match_over;
-        default: return CourtStage::before_match;
+        case v1::STAGE_IN_PLAY:
+            return CourtStage::in_play;
+        case v1::STAGE_SET_OVER:
+            return CourtStage::set_over;
+        case v1::STAGE_MATCH_OVER:
+            return CourtStage::match_over;
+        default:
+            return CourtStage::before_match;
     }
 }
 
@@ -65,8 +70,11 @@ Designation designation_of(const v1::Designation& message) {
         case v1::Designation::STATE_REPLACED:
             designation.state = Designation::State::replaced;
             break;
-        case v1::Designation::STATE_UNABLE: designation.state = Designation::State::unable; break;
-        default: break;
+        case v1::Designation::STATE_UNABLE:
+            designation.state = Designation::State::unable;
+            break;
+        default:
+            break;
     }
     return designation;
 }
@@ -93,21 +101,30 @@ TeamOnBoard team_on_board(const v1::TeamCard& card) {
 
 AlertLife life_of(v1::AlertState state) {
     switch (static_cast<int>(state)) {
-        case v1::ALERT_STATE_CLAIMED: return AlertLife::claimed;
-        case v1::ALERT_STATE_RULED: return AlertLife::ruled;
-        case v1::ALERT_STATE_CLEARED: return AlertLife::cleared;
-        case v1::ALERT_STATE_SHELVED: return AlertLife::shelved;
-        default: return AlertLife::open;
+        case v1::ALERT_STATE_CLAIMED:
+            return AlertLife::claimed;
+        case v1::ALERT_STATE_RULED:
+            return AlertLife::ruled;
+        case v1::ALERT_STATE_CLEARED:
+            return AlertLife::cleared;
+        case v1::ALERT_STATE_SHELVED:
+            return AlertLife::shelved;
+        default:
+            return AlertLife::open;
     }
 }
 
 // A severity that this program does not know is shown as the worst: somebody should look.
 Severity severity_of(v1::Severity severity) {
     switch (static_cast<int>(severity)) {
-        case v1::SEVERITY_HIGH: return Severity::high;
-        case v1::SEVERITY_MEDIUM: return Severity::medium;
-        case v1::SEVERITY_LOW: return Severity::low;
-        default: return Severity::critical;
+        case v1::SEVERITY_HIGH:
+            return Severity::high;
+        case v1::SEVERITY_MEDIUM:
+            return Severity::medium;
+        case v1::SEVERITY_LOW:
+            return Severity::low;
+        default:
+            return Severity::critical;
     }
 }
 
@@ -234,8 +251,10 @@ void take_changes(const v1::WatchBoardResponse& news, Board& board) {
         const auto found = std::find_if(courts.begin(), courts.end(), [&](const auto& each) {
             return each.court == card.court();
         });
-        if (found != courts.end()) *found = court_of(card);
-        else courts.push_back(court_of(card));
+        if (found != courts.end())
+            *found = court_of(card);
+        else
+            courts.push_back(court_of(card));
     }
     for (const auto& alert : news.alerts()) apply(alert, board);
 }
@@ -243,8 +262,10 @@ void take_changes(const v1::WatchBoardResponse& news, Board& board) {
 }  // namespace
 
 void apply(const v1::WatchBoardResponse& news, Board& board) {
-    if (news.snapshot()) take_whole(news, board);
-    else take_changes(news, board);
+    if (news.snapshot())
+        take_whole(news, board);
+    else
+        take_changes(news, board);
     auto& courts = board.courts;
     for (const std::uint32_t removed : news.removed_courts()) {
         courts.erase(std::remove_if(courts.begin(), courts.end(),

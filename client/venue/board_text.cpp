@@ -12,29 +12,39 @@ namespace {
 
 std::string_view stage_word(CourtStage stage) {
     switch (stage) {
-        case CourtStage::free: return "free";
-        case CourtStage::before_match: return "to come";
-        case CourtStage::line_ups: return "line-ups";
-        case CourtStage::in_play: return "in play";
-        case CourtStage::set_over: return "interval";
-        case CourtStage::match_over: return "finished";
+        case CourtStage::free:
+            return "free";
+        case CourtStage::before_match:
+            return "to come";
+        case CourtStage::line_ups:
+            return "line-ups";
+        case CourtStage::in_play:
+            return "in play";
+        case CourtStage::set_over:
+            return "interval";
+        case CourtStage::match_over:
+            return "finished";
     }
     return "";
 }
 
 std::string_view severity_word(Severity severity) {
     switch (severity) {
-        case Severity::critical: return "CRITICAL";
-        case Severity::high: return "high";
-        case Severity::medium: return "medium";
-        case Severity::low: return "low";
+        case Severity::critical:
+            return "CRITICAL";
+        case Severity::high:
+            return "high";
+        case Severity::medium:
+            return "medium";
+        case Severity::low:
+            return "low";
     }
     return "";
 }
 
 std::string age(Moment since, Moment now) {
-    const auto seconds =
-        std::max<long long>(0, std::chrono::duration_cast<std::chrono::seconds>(now - since).count());
+    const auto seconds = std::max<long long>(
+        0, std::chrono::duration_cast<std::chrono::seconds>(now - since).count());
     constexpr long long minute = 60;
     return fmt::format("{}:{:02}", seconds / minute, seconds % minute);
 }
@@ -74,9 +84,10 @@ std::string board_text(const Board& board, const Link& link) {
         return a.since < b.since;
     });
     for (const auto& alert : alerts) {
-        text += fmt::format("{:<9} {:>6}  court {:>2}  {}{}\n", severity_word(alert.severity),
-                            age(alert.since, board.as_of), alert.court, alert.sentence,
-                            alert.claimed_by.empty() ? "" : "  (" + alert.claimed_by + " is going)");
+        text +=
+            fmt::format("{:<9} {:>6}  court {:>2}  {}{}\n", severity_word(alert.severity),
+                        age(alert.since, board.as_of), alert.court, alert.sentence,
+                        alert.claimed_by.empty() ? "" : "  (" + alert.claimed_by + " is going)");
     }
     return text;
 }

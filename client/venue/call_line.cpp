@@ -4,11 +4,13 @@ namespace courthand::venue {
 
 CallLine::CallLine() : thread_([this] { work(); }) {}
 
-CallLine::~CallLine() { stop(); }
+CallLine::~CallLine() {
+    stop();
+}
 
 bool CallLine::add(Call call) {
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         if (stopped_ || waiting_.size() >= most_waiting) return false;
         waiting_.push_back(std::move(call));
     }
@@ -18,7 +20,7 @@ bool CallLine::add(Call call) {
 
 void CallLine::stop() {
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         stopped_ = true;
         waiting_.clear();
     }
@@ -27,7 +29,7 @@ void CallLine::stop() {
 }
 
 void CallLine::work() {
-    std::unique_lock guard(lock_);
+    std::unique_lock guard{mutex_};
     while (true) {
         news_.wait(guard, [this] { return stopped_ || !waiting_.empty(); });
         if (stopped_) return;

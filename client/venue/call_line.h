@@ -28,10 +28,10 @@ class CallLine {
   private:
     void work();
 
-    std::mutex lock_;
+    std::mutex mutex_;
     std::condition_variable news_;
-    std::deque<Call> waiting_;  ///< guarded by lock_
-    bool stopped_ = false;      ///< guarded by lock_
+    std::deque<Call> waiting_;  ///< guarded by mutex_
+    bool stopped_ = false;      ///< guarded by mutex_
     std::thread thread_;
 };
 

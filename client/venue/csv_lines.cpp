@@ -20,18 +20,24 @@ class Cutter {
     void take(char c) {
         if (quoted_) {
             if (c == '\n') ++line_;
-            if (c == '"') quoted_ = false;
-            else cell_ += c;
+            if (c == '"')
+                quoted_ = false;
+            else
+                cell_ += c;
             after_quote_ = c == '"';
             return;
         }
         const bool doubled = c == '"' && after_quote_;
         after_quote_ = false;
         if (doubled) cell_ += '"';
-        if (c == '"') quoted_ = true;
-        else if (c == separator_) end_cell();
-        else if (c == '\n') end_line();
-        else if (c != '\r') cell_ += c;
+        if (c == '"')
+            quoted_ = true;
+        else if (c == separator_)
+            end_cell();
+        else if (c == '\n')
+            end_line();
+        else if (c != '\r')
+            cell_ += c;
     }
     void end_line() {
         end_cell();

@@ -12,7 +12,14 @@ namespace courthand::venue {
 
 enum class Seat : std::uint8_t { table, desk, head };
 
-enum class MatchStatus : std::uint8_t { scheduled, called, in_play, finished, signed_off, cancelled };
+enum class MatchStatus : std::uint8_t {
+    scheduled,
+    called,
+    in_play,
+    finished,
+    signed_off,
+    cancelled
+};
 
 struct PlayerListed {
     int number = 0;
@@ -35,7 +42,7 @@ struct MatchPlanned {
     Id id;
     int number = 0;
     CourtNumber court = 0;
-    std::string first;   ///< team named first by the desk
+    std::string first;  ///< team named first by the desk
     std::string second;
     Colour first_colour{};
     Colour second_colour{};

@@ -33,7 +33,8 @@ struct DeskClient::Parts {
         : channel(std::move(to_server)), stub(v1::Desk::NewStub(channel)) {}
 
     template <class Request, class Response>
-    using Method = grpc::Status (v1::Desk::Stub::*)(grpc::ClientContext*, const Request&, Response*);
+    using Method = grpc::Status (v1::Desk::Stub::*)(grpc::ClientContext*, const Request&,
+                                                    Response*);
 
     /// Makes one call; it ends early when the client is stopped.
     template <class Request, class Response>
@@ -54,12 +55,12 @@ struct DeskClient::Parts {
 
     std::shared_ptr<grpc::Channel> channel;
     std::unique_ptr<v1::Desk::Stub> stub;
-    std::mutex lock;
+    std::mutex mutex;
     std::condition_variable news;
-    bool stopped = false;  ///< guarded by lock
-    bool wanted = false;   ///< guarded by lock; the book should be read at once
-    Listener listener;     ///< guarded by lock
-    Link link;             ///< guarded by lock
+    bool stopped = false;  ///< guarded by mutex
+    bool wanted = false;   ///< guarded by mutex; the book should be read at once
+    Listener listener;     ///< guarded by mutex
+    Link link;             ///< guarded by mutex
     std::thread reader;
     OpenCalls open_calls;
     std::unique_ptr<CallLine> calls;
@@ -96,14 +97,14 @@ void DeskClient::Parts::act(Request request, Method<Request, Response> method, A
 
 void DeskClient::Parts::read_now() {
     {
-        const std::lock_guard guard(lock);
+        const std::scoped_lock lock{mutex};
         wanted = true;
     }
     news.notify_all();
 }
 
 void DeskClient::Parts::tell(Link state) {
-    const std::lock_guard guard(lock);
+    const std::scoped_lock lock{mutex};
     if (stopped || state == link) return;
     link = std::move(state);
     if (listener.link) listener.link(link);
@@ -135,7 +136,7 @@ grpc::Status DeskClient::Parts::fill(DeskBook& book) {
 }
 
 bool DeskClient::Parts::given_up() {
-    const std::lock_guard guard(lock);
+    const std::scoped_lock lock{mutex};
     return stopped;
 }
 
@@ -147,13 +148,13 @@ void DeskClient::Parts::read_book() {
             there ? fill(book) : grpc::Status(grpc::StatusCode::UNAVAILABLE, "not reached");
         if (status.ok()) {
             tell({LinkState::live, {}});
-            const std::lock_guard guard(lock);
+            const std::scoped_lock lock{mutex};
             if (!stopped && listener.book) listener.book(book);
         } else {
             tell({final_refusal(status) ? LinkState::refused : LinkState::lost,
                   failure_words(status)});
         }
-        std::unique_lock guard(lock);
+        std::unique_lock guard{mutex};
         news.wait_for(guard, read_every, [this] { return stopped || wanted; });
         if (stopped) return;
         wanted = false;
@@ -163,11 +164,13 @@ void DeskClient::Parts::read_book() {
 DeskClient::DeskClient(std::shared_ptr<grpc::Channel> channel)
     : parts_(std::make_unique<Parts>(std::move(channel))) {}
 
-DeskClient::~DeskClient() { stop(); }
+DeskClient::~DeskClient() {
+    stop();
+}
 
 void DeskClient::start(Listener listener) {
     {
-        const std::lock_guard guard(parts_->lock);
+        const std::scoped_lock lock{parts_->mutex};
         parts_->listener = std::move(listener);
         parts_->stopped = false;
     }
@@ -178,7 +181,7 @@ void DeskClient::start(Listener listener) {
 
 void DeskClient::stop() {
     {
-        const std::lock_guard guard(parts_->lock);
+        const std::scoped_lock lock{parts_->mutex};
         parts_->stopped = true;
         parts_->listener = {};
     }

@@ -21,12 +21,18 @@ Score score_from(const v1::Score& score, bool turned) {
 
 MatchStatus status_of(v1::MatchStatus status) {
     switch (static_cast<int>(status)) {
-        case v1::MATCH_STATUS_CALLED: return MatchStatus::called;
-        case v1::MATCH_STATUS_IN_PLAY: return MatchStatus::in_play;
-        case v1::MATCH_STATUS_FINISHED: return MatchStatus::finished;
-        case v1::MATCH_STATUS_SIGNED: return MatchStatus::signed_off;
-        case v1::MATCH_STATUS_CANCELLED: return MatchStatus::cancelled;
-        default: return MatchStatus::scheduled;
+        case v1::MATCH_STATUS_CALLED:
+            return MatchStatus::called;
+        case v1::MATCH_STATUS_IN_PLAY:
+            return MatchStatus::in_play;
+        case v1::MATCH_STATUS_FINISHED:
+            return MatchStatus::finished;
+        case v1::MATCH_STATUS_SIGNED:
+            return MatchStatus::signed_off;
+        case v1::MATCH_STATUS_CANCELLED:
+            return MatchStatus::cancelled;
+        default:
+            return MatchStatus::scheduled;
     }
 }
 
@@ -51,11 +57,11 @@ CourtListed court_of(const v1::Court& court) {
 }
 
 TeamListed team_of(const v1::Team& team) {
-    TeamListed listed{id_of_bytes(team.team_id()), team.name(), team.club(),
-                      colour_of_hex(team.colour()), {}};
+    TeamListed listed{
+        id_of_bytes(team.team_id()), team.name(), team.club(), colour_of_hex(team.colour()), {}};
     for (const auto& player : team.players()) {
-        listed.players.push_back({static_cast<int>(player.number()), player.name(),
-                                  player.captain(), player.libero()});
+        listed.players.push_back(
+            {static_cast<int>(player.number()), player.name(), player.captain(), player.libero()});
     }
     return listed;
 }
@@ -113,8 +119,8 @@ DeviceListed device_of(const v1::Device& device) {
 RosterReading reading_of(const v1::ImportRosterResponse& response) {
     RosterReading reading;
     for (const auto& error : response.errors()) {
-        reading.problems.push_back({static_cast<int>(error.row()), error.column(), error.message(),
-                                    error.cure()});
+        reading.problems.push_back(
+            {static_cast<int>(error.row()), error.column(), error.message(), error.cure()});
     }
     reading.problem_count = static_cast<int>(response.error_count());
     for (const auto& team : response.teams()) reading.teams.push_back(team_of(team));
@@ -124,9 +130,12 @@ RosterReading reading_of(const v1::ImportRosterResponse& response) {
 
 v1::Seat seat_of(Seat seat) {
     switch (seat) {
-        case Seat::table: return v1::SEAT_TABLE;
-        case Seat::desk: return v1::SEAT_DESK;
-        case Seat::head: return v1::SEAT_HEAD;
+        case Seat::table:
+            return v1::SEAT_TABLE;
+        case Seat::desk:
+            return v1::SEAT_DESK;
+        case Seat::head:
+            return v1::SEAT_HEAD;
     }
     return v1::SEAT_UNSPECIFIED;
 }

@@ -7,9 +7,9 @@
 namespace courthand::venue {
 
 Id new_match_id() {
-    static std::mutex lock;
+    static std::mutex mutex;
     static wire::UuidMaker maker = wire::UuidMaker::of_system();
-    const std::lock_guard guard(lock);
+    const std::scoped_lock lock{mutex};
     return maker.next().to_text();
 }
 

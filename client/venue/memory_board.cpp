@@ -12,7 +12,9 @@ Alert* find(Board& board, const std::string& id) {
     return found == board.alerts.end() ? nullptr : &*found;
 }
 
-Outcome ended() { return Outcome::refused("This alert has ended; nothing is left to do."); }
+Outcome ended() {
+    return Outcome::refused("This alert has ended; nothing is left to do.");
+}
 
 }  // namespace
 
@@ -21,7 +23,7 @@ MemoryBoard::MemoryBoard(Board board, std::string own_name)
 
 void MemoryBoard::start(Listener listener) {
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         listener_ = std::move(listener);
     }
     show(Link{LinkState::live, {}});
@@ -29,42 +31,42 @@ void MemoryBoard::start(Listener listener) {
 }
 
 void MemoryBoard::stop() {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     listener_ = {};
 }
 
 void MemoryBoard::tell() const {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     if (listener_.board) listener_.board(board_);
 }
 
 void MemoryBoard::show(Board board) {
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         board_ = std::move(board);
     }
     tell();
 }
 
 void MemoryBoard::show(const Link& link) {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     if (listener_.link) listener_.link(link);
 }
 
 Board MemoryBoard::board() const {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     return board_;
 }
 
 std::vector<MemoryBoard::Ruled> MemoryBoard::rulings() const {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     return rulings_;
 }
 
 void MemoryBoard::claim(const std::string& alert_id, Answer answer) {
     Outcome outcome;
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         Alert* const alert = find(board_, alert_id);
         if (alert == nullptr) {
             outcome = ended();
@@ -82,10 +84,12 @@ void MemoryBoard::claim(const std::string& alert_id, Answer answer) {
 void MemoryBoard::acknowledge(const std::string& alert_id, Answer answer) {
     Outcome outcome;
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         Alert* const alert = find(board_, alert_id);
-        if (alert == nullptr) outcome = ended();
-        else alert->seen = true;
+        if (alert == nullptr)
+            outcome = ended();
+        else
+            alert->seen = true;
     }
     answer(outcome);
     tell();
@@ -95,9 +99,11 @@ void MemoryBoard::rule(const std::string& alert_id, RulingChoice choice, const s
                        Answer answer) {
     Outcome outcome;
     {
-        const std::lock_guard guard(lock_);
-        if (find(board_, alert_id) == nullptr) outcome = ended();
-        else rulings_.push_back({alert_id, choice, note});
+        const std::scoped_lock lock{mutex_};
+        if (find(board_, alert_id) == nullptr)
+            outcome = ended();
+        else
+            rulings_.push_back({alert_id, choice, note});
         board_.alerts.erase(
             std::remove_if(board_.alerts.begin(), board_.alerts.end(),
                            [&](const Alert& alert) { return alert.id == alert_id; }),
@@ -111,7 +117,7 @@ void MemoryBoard::answer_take_over(const Id& match_id, const Id& device_id, bool
                                    Answer answer) {
     Outcome outcome = Outcome::refused("This device does not ask for the match any more.");
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         const auto asks = [&](const Alert& alert) {
             return !device_id.empty() && alert.asking_device == device_id &&
                    alert.match_id == match_id;
@@ -128,7 +134,7 @@ void MemoryBoard::answer_take_over(const Id& match_id, const Id& device_id, bool
 }
 
 std::vector<MemoryBoard::TakeOver> MemoryBoard::take_overs() const {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     return take_overs_;
 }
 
@@ -136,7 +142,7 @@ void MemoryBoard::shelve(const std::string& alert_id, std::chrono::minutes time,
                          const std::string& reason, Answer answer) {
     Outcome outcome;
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         Alert* const alert = find(board_, alert_id);
         if (alert == nullptr) {
             outcome = ended();

@@ -48,7 +48,7 @@ class MemoryBoard final : public BoardSource {
   private:
     void tell() const;
 
-    mutable std::mutex lock_;
+    mutable std::mutex mutex_;
     Board board_;
     std::string own_name_;
     Listener listener_;

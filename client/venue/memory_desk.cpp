@@ -9,7 +9,7 @@ MemoryDesk::MemoryDesk(DeskBook book) : book_(std::move(book)) {}
 
 void MemoryDesk::start(Listener listener) {
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         listener_ = std::move(listener);
         if (listener_.link) listener_.link({LinkState::live, {}});
     }
@@ -17,12 +17,12 @@ void MemoryDesk::start(Listener listener) {
 }
 
 void MemoryDesk::stop() {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     listener_ = {};
 }
 
 void MemoryDesk::tell() const {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     if (listener_.book) listener_.book(book_);
 }
 
@@ -32,22 +32,22 @@ Outcome MemoryDesk::outcome() {
 }
 
 void MemoryDesk::next_reading(RosterReading reading) {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     reading_ = std::move(reading);
 }
 
 void MemoryDesk::show_audit(std::vector<AuditListed> lines) {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     audit_ = std::move(lines);
 }
 
 void MemoryDesk::fail_next(std::string problem) {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     problem_ = std::move(problem);
 }
 
 DeskBook MemoryDesk::book() const {
-    const std::lock_guard guard(lock_);
+    const std::scoped_lock lock{mutex_};
     return book_;
 }
 
@@ -55,7 +55,7 @@ void MemoryDesk::read_roster(const std::string&, const std::string&, bool keep,
                              ReadingAnswer answer) {
     RosterReading reading;
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         reading = reading_;
         reading.failed = outcome().problem;
         reading.kept = keep && reading.failed.empty() && reading.problem_count == 0;
@@ -70,7 +70,7 @@ void MemoryDesk::read_roster(const std::string&, const std::string&, bool keep,
 void MemoryDesk::create_match(const MatchWanted& match, Answer answer) {
     Outcome result;
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         result = outcome();
         if (result.done) {
             MatchPlanned planned;
@@ -92,7 +92,7 @@ void MemoryDesk::create_match(const MatchWanted& match, Answer answer) {
 void MemoryDesk::assign_court(const Id& match_id, CourtNumber court, Answer answer) {
     Outcome result;
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         result = outcome();
         for (auto& match : book_.matches) {
             if (result.done && match.id == match_id) match.court = court;
@@ -106,7 +106,7 @@ void MemoryDesk::issue_code(Seat, CourtNumber, CodeAnswer answer) {
     using std::chrono::minutes;
     CodeIssued code;
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         code.failed = outcome().problem;
         if (code.failed.empty()) {
             code.text = "7K3M9QXA04ZTV8WB5C1NHRJ6";
@@ -119,7 +119,7 @@ void MemoryDesk::issue_code(Seat, CourtNumber, CodeAnswer answer) {
 void MemoryDesk::revoke_device(const Id& device_id, const std::string&, Answer answer) {
     Outcome result;
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         result = outcome();
         for (auto& device : book_.devices) {
             if (result.done && device.id == device_id) device.revoked = true;
@@ -132,7 +132,7 @@ void MemoryDesk::revoke_device(const Id& device_id, const std::string&, Answer a
 void MemoryDesk::read_audit(std::uint64_t before, AuditAnswer answer) {
     AuditPage page;
     {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         page.failed = outcome().problem;
         for (const AuditListed& line : audit_) {
             if (!page.failed.empty() || (before != 0 && line.number >= before)) continue;

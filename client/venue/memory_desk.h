@@ -35,7 +35,7 @@ class MemoryDesk final : public DeskSource {
     [[nodiscard]] Outcome outcome();
     void tell() const;
 
-    mutable std::mutex lock_;
+    mutable std::mutex mutex_;
     DeskBook book_;
     RosterReading reading_;
     std::vector<AuditListed> audit_;

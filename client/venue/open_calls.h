@@ -32,10 +32,10 @@ class OpenCalls {
     void open();
 
   private:
-    std::mutex lock_;
-    bool closed_ = false;  ///< guarded by lock_
+    std::mutex mutex_;
+    bool closed_ = false;  ///< guarded by mutex_
     std::vector<grpc::ClientContext*>
-        calls_;  ///< guarded by lock_; one for each thread of a client
+        calls_;  ///< guarded by mutex_; one for each thread of a client
 };
 
 }  // namespace courthand::venue

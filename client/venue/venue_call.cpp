@@ -31,7 +31,8 @@ std::string failure_words(const grpc::Status& status) {
         case grpc::StatusCode::UNIMPLEMENTED:
             return "The server is older than this program and does not know this request: "
                    "update the server.";
-        default: break;
+        default:
+            break;
     }
     if (!status.error_message().empty()) return status.error_message();
     return "The server refused the request and did not say why; its log tells.";

@@ -137,7 +137,6 @@ struct Words {
         return tr("Score set to %1").arg(tr("%1 : %2").arg(fact.score.a).arg(fact.score.b));
     }
     QString operator()(const Note&) const { return tr("Remark or signature"); }
-
 };
 
 /// Beside the words of a fact, not among them: a kind without words would pass for a fact there.

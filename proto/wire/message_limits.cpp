@@ -5,8 +5,8 @@
 #include <string_view>
 
 #include "courthand/match/fact.h"
-#include "wire/sha256.h"
 #include "wire/fact_convert.h"
+#include "wire/sha256.h"
 #include "wire/uuid.h"
 
 namespace courthand::wire {

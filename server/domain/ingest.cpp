@@ -39,7 +39,7 @@ Ingest::Ingest(MatchStore& store) : store_{store}, thread_{[this] { run(); }} {}
 
 Ingest::~Ingest() {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         stop_ = true;
     }
     wake_.notify_all();
@@ -47,12 +47,12 @@ Ingest::~Ingest() {
 }
 
 void Ingest::set_committed(Committed committed) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     committed_ = std::move(committed);
 }
 
 bool Ingest::has_room(std::size_t entries) const {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     return waiting_.size() < most_waiting_submissions &&
            waiting_entries_ + entries <= most_waiting_entries;
 }
@@ -65,7 +65,7 @@ bool Ingest::submit(Submission submission) {
     const std::size_t bytes = bytes_of(submission);
     bool enough = false;
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         if (stop_ || waiting_.size() >= most_waiting_submissions ||
             waiting_entries_ + submission.items.size() > most_waiting_entries ||
             waiting_bytes_ + bytes > most_waiting_bytes)
@@ -89,7 +89,7 @@ void Ingest::run() {
             continue;
         }
         {
-            const std::lock_guard lock{mutex_};
+            const std::scoped_lock lock{mutex_};
             if (stop_) return;
         }
         probe();
@@ -106,7 +106,7 @@ void Ingest::probe() {
 }
 
 void Ingest::note(const Status& status) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     // Also what does not pass by itself keeps nothing. One submission that can never be kept says
     // no more than that: the others, or the next probe, tell.
     if (!status.ok()) return;
@@ -115,7 +115,7 @@ void Ingest::note(const Status& status) {
 }
 
 std::chrono::milliseconds Ingest::keeps_nothing_for() const {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (!keeps_nothing_since_) return {};
     return std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::steady_clock::now() -
                                                                  *keeps_nothing_since_);
@@ -124,7 +124,7 @@ std::chrono::milliseconds Ingest::keeps_nothing_for() const {
 void Ingest::turn_away_waiting(const Status& status) {
     std::deque<Submission> waiting;
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         waiting.swap(waiting_);
         waiting_entries_ = waiting_bytes_ = 0;
     }

@@ -5,7 +5,7 @@
 namespace courthand::server {
 
 void Presence::seen(const DeviceSeen& device) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto [known, first] = last_.try_emplace(device.device, device.at);
     // A clock that was set back must not silence anybody.
     const auto since = device.at - known->second;
@@ -16,7 +16,7 @@ void Presence::seen(const DeviceSeen& device) {
 }
 
 std::vector<DeviceSeen> Presence::take() {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     return std::exchange(fresh_, {});
 }
 

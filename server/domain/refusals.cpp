@@ -14,7 +14,7 @@ bool is_news(const Refusals::Refusal& kept, const Refusals::Refusal& now) {
 }  // namespace
 
 void Refusals::refused(const Refusal& refusal) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const Place place{refusal.match, refusal.device};
     if (const auto kept = refusals_.find(place); kept != refusals_.end()) {
         if (!is_news(kept->second, refusal)) return;
@@ -44,24 +44,24 @@ void Refusals::make_room_for(DeviceId device) {
 }
 
 void Refusals::taken(MatchId match, DeviceId device) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (refusals_.erase({match, device}) > 0) untold_[{match, device}] = std::nullopt;
 }
 
 std::vector<Refusals::Refusal> Refusals::now() const {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     std::vector<Refusal> all;
     for (const auto& [place, refusal] : refusals_) all.push_back(refusal);
     return all;
 }
 
 Refusals::Changes Refusals::untold() const {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     return untold_;
 }
 
 void Refusals::learn(const Changes& told, const std::vector<Refusal>& all) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     for (const auto& [place, change] : told) {
         const auto kept = untold_.find(place);
         if (kept != untold_.end() && kept->second == change) untold_.erase(kept);

@@ -14,7 +14,7 @@ WorkQueue::WorkQueue(LaneLimits limits) {
 WorkQueue::~WorkQueue() {
     for (Queue& queue : queues_) {
         {
-            const std::lock_guard lock{queue.mutex};
+            const std::scoped_lock lock{queue.mutex};
             queue.stop = true;
         }
         queue.wake.notify_all();
@@ -25,7 +25,7 @@ WorkQueue::~WorkQueue() {
 bool WorkQueue::submit(Lane lane, Job job) {
     Queue& queue = queues_[static_cast<std::size_t>(lane)];
     {
-        const std::lock_guard lock{queue.mutex};
+        const std::scoped_lock lock{queue.mutex};
         if (queue.stop || queue.jobs.size() >= queue.limits.most_waiting) return false;
         queue.jobs.push_back(std::move(job));
     }

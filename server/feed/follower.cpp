@@ -26,7 +26,7 @@ Follower::~Follower() {
 
 void Follower::stop() {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         stop_ = true;
     }
     wake_.notify_all();
@@ -106,7 +106,7 @@ void Follower::start() {
 
 void Follower::wake() {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         woken_ = true;
     }
     wake_.notify_one();
@@ -114,7 +114,7 @@ void Follower::wake() {
 
 void Follower::offer(std::span<const FeedItem> items) {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         offers_come_ = true;
         if (offered_.size() + items.size() <= most_offered)
             offered_.insert(offered_.end(), items.begin(), items.end());
@@ -126,7 +126,7 @@ void Follower::offer(std::span<const FeedItem> items) {
 
 void Follower::read_feed_next() {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         woken_ = must_read_ = true;
     }
     wake_.notify_one();
@@ -139,7 +139,7 @@ void Follower::run() {
     while (true) {
         wait();
         {
-            const std::lock_guard lock{mutex_};
+            const std::scoped_lock lock{mutex_};
             if (stop_) return;
         }
         follow();
@@ -188,7 +188,7 @@ void Follower::wait() {
 // come by the look after that must be read.
 Follower::Look Follower::due_look() {
     const auto now = std::chrono::steady_clock::now();
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (now < next_look()) return Look::none;
     const bool brief = offers_come_ && last_ && !must_read_ && !anew_ && position_ >= head_seen_;
     woken_ = offers_come_ = must_read_ = false;
@@ -212,7 +212,7 @@ Status Follower::look_briefly() {
 Status Follower::take_offered() {
     std::vector<FeedItem> offered;
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         offered.swap(offered_);
     }
     std::span<const FeedItem> rest{offered};

@@ -12,7 +12,7 @@ Hub::Hub(std::size_t threads) {
 
 Hub::~Hub() {
     {
-        const std::lock_guard lock{watchers_mutex_};
+        const std::scoped_lock lock{watchers_mutex_};
         stop_ = true;
     }
     ready_.notify_all();
@@ -202,7 +202,7 @@ Hub::Token Hub::subscribe(Listener listener, Interest interest) {
     auto watcher = std::make_shared<Watcher>();
     watcher->listener = std::move(listener);
     watcher->interest = interest;
-    const std::lock_guard lock{watchers_mutex_};
+    const std::scoped_lock lock{watchers_mutex_};
     watchers_[++last_token_] = watcher;
     if (std::holds_alternative<Everything>(interest)) of_everything_.push_back(watcher);
     if (const auto* match = std::get_if<MatchId>(&interest)) of_match_[*match].push_back(watcher);

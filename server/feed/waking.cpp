@@ -28,7 +28,7 @@ std::optional<StoredMatch> Waking::resting(MatchId match) const {
 bool Waking::wanted(MatchId match) const {
     const auto rests = resting(match);
     if (!rests) return false;
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     return std::none_of(ready_.begin(), ready_.end(), [&](const auto& ready) {
         return ready->live().key.match == match && ends_at(*ready, rests->head);
     });
@@ -39,7 +39,7 @@ void Waking::prepare(MatchId match) {
     if (!rests) return let_go(match);
     auto folded = read_match(store_, *rests);
     if (!folded.ok()) return;
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     (void)remove(match);
     // It went on while it was read: the fold thread has read it, and nobody will ask for this.
     const auto now = resting(match);
@@ -49,12 +49,12 @@ void Waking::prepare(MatchId match) {
 }
 
 void Waking::let_go(MatchId match) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     (void)remove(match);
 }
 
 std::unique_ptr<FoldedMatch> Waking::take(MatchId match, const MatchHead& end) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     auto ready = remove(match);
     return ready != nullptr && ends_at(*ready, end) ? std::move(ready) : nullptr;
 }

@@ -20,7 +20,7 @@ class ConnectionLedger::Place {
 
 ConnectionLedger::Entered ConnectionLedger::enter(DeviceId device, const std::string& peer) {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         auto& peers = open_[device];
         if (peers.size() >= most_per_device && !peers.contains(peer))
             return grpc::Status{
@@ -34,13 +34,13 @@ ConnectionLedger::Entered ConnectionLedger::enter(DeviceId device, const std::st
 }
 
 std::size_t ConnectionLedger::open(DeviceId device) const {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto found = open_.find(device);
     return found == open_.end() ? 0 : found->second.size();
 }
 
 void ConnectionLedger::leave(DeviceId device, const std::string& peer) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto found = open_.find(device);
     if (found == open_.end()) return;
     const auto calls = found->second.find(peer);

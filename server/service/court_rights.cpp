@@ -31,7 +31,7 @@ Reach CourtRights::reach(const auth::Caller& who, MatchId match) const {
     const bool known = keeper_.read(
         match, [&](const LiveMatch& live) { granted = reaches(who, live.plan, live.head); });
     if (granted) return Reach::granted;
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (!known)
         if (const auto found = opened_.find(match); found != opened_.end())
             return found->second == who.court ? Reach::granted : Reach::not_decided;
@@ -53,7 +53,7 @@ Reach CourtRights::settled_reach(const auth::Caller& who, MatchId match) {
 /// Reads what was stored of the match, page by page, until an entry of the device is met.
 bool CourtRights::wrote(DeviceId device, MatchId match) {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         const auto found = said_.find({match, device});
         if (found != said_.end() && (found->second.wrote || now_() < found->second.until))
             return found->second.wrote;
@@ -69,7 +69,7 @@ bool CourtRights::wrote(DeviceId device, MatchId match) {
         if (page.items.size() < query.most) break;
         query.after = page.items.back().position;
     }
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (said_.size() >= most_remembered) said_.clear();
     said_[{match, device}] = {found, now_() + no_lasts};
     return found;
@@ -84,7 +84,7 @@ Status CourtRights::open(const auth::Caller& who, const MatchPlan& plan) {
             "open matches at the table of their court");
     std::size_t all = 0;
     std::size_t here = 0;
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     (void)keeper_.read_at([&](std::span<const LiveMatch* const> matches) {
         all = matches.size();
         for (const LiveMatch* match : matches) {

@@ -16,12 +16,12 @@ PushStream* PushStream::make(std::shared_ptr<const SyncParts> parts, const auth:
 }
 
 void PushStream::begin(std::shared_ptr<PushStream> self, grpc::CallbackServerContext& context) {
-    const std::lock_guard hold{mutex_};
+    const std::scoped_lock lock{mutex_};
     self_ = std::move(self);
     const auto added = parts_.streams.add(
         {who_.device, context.peer()},
         [this](const grpc::Status& why) {
-            const std::lock_guard lock{mutex_};
+            const std::scoped_lock lock{mutex_};
             finish(why);
         },
         [&context] { context.TryCancel(); });
@@ -43,7 +43,7 @@ void PushStream::OnReadDone(bool ok) {
     std::shared_ptr<PushStream> self;
     v1::PushRequest request;
     {
-        const std::lock_guard hold{mutex_};
+        const std::scoped_lock lock{mutex_};
         if (!ok) {
             reading_ = false;
             reads_ended_ = true;
@@ -62,13 +62,13 @@ void PushStream::OnReadDone(bool ok) {
         self->answered(slot, std::move(answer));
     });
     // Only now: a request read meanwhile could be handed on before this one.
-    const std::lock_guard hold{mutex_};
+    const std::scoped_lock lock{mutex_};
     reading_ = false;
     read_next();
 }
 
 void PushStream::answered(const Slot& slot, std::variant<v1::PushResponse, Status> answer) {
-    const std::lock_guard hold{mutex_};
+    const std::scoped_lock lock{mutex_};
     slot->emplace(std::move(answer));
     write_next();
 }
@@ -84,7 +84,7 @@ void PushStream::write_next() {
 }
 
 void PushStream::OnWriteDone(bool ok) {
-    const std::lock_guard hold{mutex_};
+    const std::scoped_lock lock{mutex_};
     writing_ = false;
     if (!ok) return finish({grpc::StatusCode::CANCELLED, "the device has gone"});
     write_next();
@@ -93,7 +93,7 @@ void PushStream::OnWriteDone(bool ok) {
 }
 
 void PushStream::OnCancel() {
-    const std::lock_guard hold{mutex_};
+    const std::scoped_lock lock{mutex_};
     finish({grpc::StatusCode::CANCELLED, "cancelled by the device"});
 }
 
@@ -107,7 +107,7 @@ void PushStream::OnDone() {
     if (registry_token_ != 0) parts_.streams.remove(registry_token_);
     std::shared_ptr<PushStream> self;
     {
-        const std::lock_guard hold{mutex_};
+        const std::scoped_lock lock{mutex_};
         self.swap(self_);
     }
 }

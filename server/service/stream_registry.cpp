@@ -14,7 +14,7 @@ grpc::Status stopping() {
 
 StreamRegistry::Added StreamRegistry::add(const Opener& opener, End end, Cut cut) {
     const DeviceId device = opener.device;
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (stopping_) return {0, stopping()};
     if (const auto barred = barred_.find(device); barred != barred_.end())
         return {0, barred->second};
@@ -46,7 +46,7 @@ void StreamRegistry::make_room(DeviceId device) {
 }
 
 void StreamRegistry::remove(Token token) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     streams_.erase(token);
 }
 
@@ -57,14 +57,14 @@ void StreamRegistry::end(Stream& stream, const grpc::Status& why) {
 }
 
 void StreamRegistry::end_device(DeviceId device, const grpc::Status& why) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     barred_[device] = why;
     for (auto& [token, stream] : streams_)
         if (stream.device == device) end(stream, why);
 }
 
 void StreamRegistry::tidy() {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const SteadyTime now = now_();
     for (auto& [token, stream] : streams_) {
         if (stream.ended && stream.cut && now - stream.ended_at >= patience)
@@ -75,7 +75,7 @@ void StreamRegistry::tidy() {
 }
 
 void StreamRegistry::end_all() {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     stopping_ = true;
     for (auto& [token, stream] : streams_) end(stream, stopping());
 }

@@ -39,7 +39,7 @@ WatchStream::WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish,
 WatchStream::~WatchStream() = default;
 
 void WatchStream::begin(std::shared_ptr<WatchStream> self, grpc::CallbackServerContext& context) {
-    const std::lock_guard hold{mutex_};
+    const std::scoped_lock lock{mutex_};
     self_ = std::move(self);
     const auto added = parts_.streams.add(
         {who_.device, context.peer()}, [this](const grpc::Status& why) { end(why); },
@@ -53,7 +53,7 @@ void WatchStream::begin(std::shared_ptr<WatchStream> self, grpc::CallbackServerC
 }
 
 void WatchStream::wake(Hub::Wake why) {
-    const std::lock_guard hold{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (state_ == State::finished) return;
     if (why == Hub::Wake::tick)
         parts_.presence.seen(
@@ -116,7 +116,7 @@ void WatchStream::read_store(bool only_admit) {
             log_current_exception("watch");
             status = own_fault();
         }
-        const std::lock_guard hold{mutex_};
+        const std::scoped_lock lock{mutex_};
         if (state_ == State::finished) return;
         if (!status.ok()) return finish(to_grpc(status));
         pump();
@@ -136,7 +136,7 @@ Status WatchStream::admit() {
 }
 
 void WatchStream::OnWriteDone(bool ok) {
-    const std::lock_guard hold{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (state_ == State::finished) return;
     if (!ok) return finish({grpc::StatusCode::CANCELLED, "the device has gone"});
     if (end_) return finish(*end_);
@@ -149,7 +149,7 @@ void WatchStream::OnCancel() {
 }
 
 void WatchStream::end(grpc::Status status) {
-    const std::lock_guard hold{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (state_ == State::finished || end_) return;
     // A write or a read in flight comes back and finds it.
     end_ = std::move(status);
@@ -167,7 +167,7 @@ void WatchStream::OnDone() {
     // Dropped outside the lock: a job of the work queue may hold the last reference.
     std::shared_ptr<WatchStream> self;
     {
-        const std::lock_guard hold{mutex_};
+        const std::scoped_lock lock{mutex_};
         self.swap(self_);
     }
 }

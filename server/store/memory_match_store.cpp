@@ -22,7 +22,7 @@ Status nobody_asks() {
 }  // namespace
 
 Result<std::vector<Tournament>> MemoryMatchStore::tournaments() {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (!failure_.ok()) return failure_;
     std::vector<Tournament> all;
     for (const auto& [id, shelf] : shelves_) all.push_back(shelf.tournament);
@@ -30,7 +30,7 @@ Result<std::vector<Tournament>> MemoryMatchStore::tournaments() {
 }
 
 Result<Tournament> MemoryMatchStore::create_tournament(TournamentId id, const std::string& name) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     if (!failure_.ok()) return failure_;
     if (shelves_.contains(id))
         return Status::failed(StatusCode::already_exists, "the tournament exists already");
@@ -42,7 +42,7 @@ Result<Tournament> MemoryMatchStore::create_tournament(TournamentId id, const st
 Result<MatchPlan> MemoryMatchStore::create_match(const MatchPlan& plan) {
     MatchPlan kept = plan;
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         const auto found = shelf_of(plan.key.tournament);
         if (!found.ok()) return found.status();
         Shelf& shelf = **found;
@@ -65,7 +65,7 @@ Result<MatchPlan> MemoryMatchStore::create_match(const MatchPlan& plan) {
 
 Result<MatchPlan> MemoryMatchStore::change_match(const MatchPlan& plan) {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         const auto found = shelf_of(plan.key.tournament);
         if (!found.ok()) return found.status();
         Shelf& shelf = **found;
@@ -80,7 +80,7 @@ Result<MatchPlan> MemoryMatchStore::change_match(const MatchPlan& plan) {
 }
 
 Result<std::vector<StoredMatch>> MemoryMatchStore::matches(TournamentId tournament) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto found = shelf_of(tournament);
     if (!found.ok()) return found.status();
     Shelf& shelf = **found;
@@ -90,7 +90,7 @@ Result<std::vector<StoredMatch>> MemoryMatchStore::matches(TournamentId tourname
 }
 
 Result<StoredMatch> MemoryMatchStore::match(MatchKey key) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto found = shelf_of(key.tournament);
     if (!found.ok()) return found.status();
     Shelf& shelf = **found;
@@ -103,7 +103,7 @@ Result<StoredMatch> MemoryMatchStore::match(MatchKey key) {
 Result<MatchHead> MemoryMatchStore::grant_writer(const GrantWish& wish) {
     MatchHead granted;
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         const auto found = shelf_of(wish.key.tournament);
         if (!found.ok()) return found.status();
         Shelf& shelf = **found;
@@ -125,7 +125,7 @@ Result<MatchHead> MemoryMatchStore::grant_writer(const GrantWish& wish) {
 Result<StoredMatch> MemoryMatchStore::ask_take_over(MatchKey key, DeviceId device) {
     StoredMatch asked;
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         const auto found = shelf_of(key.tournament);
         if (!found.ok()) return found.status();
         Shelf& shelf = **found;
@@ -150,7 +150,7 @@ Result<MatchHead> MemoryMatchStore::answer_take_over(MatchKey key, DeviceId devi
                                                      const std::string& reason) {
     MatchHead head;
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         const auto found = shelf_of(key.tournament);
         if (!found.ok()) return found.status();
         Shelf& shelf = **found;
@@ -175,7 +175,7 @@ Result<MatchHead> MemoryMatchStore::answer_take_over(MatchKey key, DeviceId devi
 
 Result<std::vector<StoredEntry>> MemoryMatchStore::read_record(MatchKey key, EntryNumber after,
                                                                std::size_t most) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto found = shelf_of(key.tournament);
     if (!found.ok()) return found.status();
     Shelf& shelf = **found;
@@ -191,7 +191,7 @@ Result<std::vector<StoredEntry>> MemoryMatchStore::read_record(MatchKey key, Ent
 }
 
 Result<TournamentView> MemoryMatchStore::view(TournamentId tournament) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto found = shelf_of(tournament);
     if (!found.ok()) return found.status();
     Shelf& shelf = **found;
@@ -205,7 +205,7 @@ Result<TournamentView> MemoryMatchStore::view(TournamentId tournament) {
 }
 
 Result<std::vector<MatchSnapshot>> MemoryMatchStore::snapshots(TournamentId tournament) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto found = shelf_of(tournament);
     if (!found.ok()) return found.status();
     Shelf& shelf = **found;
@@ -215,7 +215,7 @@ Result<std::vector<MatchSnapshot>> MemoryMatchStore::snapshots(TournamentId tour
 }
 
 Status MemoryMatchStore::keep_snapshot(TournamentId tournament, const MatchSnapshot& snapshot) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto found = shelf_of(tournament);
     if (!found.ok()) return found.status();
     Shelf& shelf = **found;
@@ -227,7 +227,7 @@ Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tourname
                                                            std::span<const AppendItem> items) {
     std::vector<AppendResult> results;
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         const auto found = shelf_of(tournament);
         if (!found.ok()) return found.status();
         Shelf& shelf = **found;
@@ -241,7 +241,7 @@ Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tourname
 }
 
 Result<FeedPage> MemoryMatchStore::read_feed(const FeedQuery& query) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto found = shelf_of(query.tournament);
     if (!found.ok()) return found.status();
     Shelf& shelf = **found;
@@ -263,7 +263,7 @@ Result<FeedPage> MemoryMatchStore::read_feed(const FeedQuery& query) {
 Result<FeedPosition> MemoryMatchStore::publish(TournamentId tournament, const FeedNotice& notice) {
     FeedItem item;
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         const auto found = shelf_of(tournament);
         if (!found.ok()) return found.status();
         Shelf& shelf = **found;
@@ -287,12 +287,12 @@ void MemoryMatchStore::set_listener(Listener listener) {
 }
 
 void MemoryMatchStore::fail_with(Status status) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     failure_ = std::move(status);
 }
 
 void MemoryMatchStore::put_back(TournamentId tournament, FeedPosition position, Uuid generation) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     Shelf& shelf = shelves_.at(tournament);
     shelf.tournament.generation = generation;
     std::erase_if(shelf.feed, [&](const FeedItem& item) { return item.position > position; });
@@ -309,13 +309,13 @@ void MemoryMatchStore::put_back(TournamentId tournament, FeedPosition position, 
 }
 
 void MemoryMatchStore::lose(TournamentId tournament, FeedPosition position) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     std::erase_if(shelves_.at(tournament).feed,
                   [&](const FeedItem& item) { return item.position == position; });
 }
 
 std::size_t MemoryMatchStore::appends() const {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     return appends_;
 }
 
@@ -410,7 +410,7 @@ void MemoryMatchStore::promote(Shelf& shelf, const Promotion& promotion) {
 }
 
 Status MemoryMatchStore::renew_generation(TournamentId tournament) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     const auto found = shelf_of(tournament);
     if (!found.ok()) return found.status();
     Shelf& shelf = **found;

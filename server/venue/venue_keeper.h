@@ -171,7 +171,7 @@ class VenueKeeper final : public MatchObserver {
     alerts::Now started_{};
     bool anew_due_ = false;  ///< the store is to be read again, and matches wait for it
     bool rebuilt_told_ = false;
-    bool ready_ = false;  ///< the records have been folded; alerts may be raised
+    bool ready_ = false;       ///< the records have been folded; alerts may be raised
     bool store_away_ = false;  ///< it has not answered in this round
     alerts::Steady keeps_again_{};
     FaultShield round_{"a round of the board"};

@@ -12,7 +12,8 @@ using Key = std::tuple<EntryNumber, Reason, Team>;
 
 /// Verdicts of a record as they were raised. A later phase of the same verdict replaces nothing:
 /// it follows from other entries.
-[[nodiscard]] std::map<Key, Verdict> raised_in(const Rules& rules, std::span<const Record> records) {
+[[nodiscard]] std::map<Key, Verdict> raised_in(const Rules& rules,
+                                               std::span<const Record> records) {
     std::map<Key, Verdict> all;
     MatchState state{};
     VerdictList raised;
@@ -33,11 +34,11 @@ std::vector<VerdictChange> verdict_changes(const Rules& rules, std::span<const R
     const auto now = raised_in(rules, after);
     std::map<Key, VerdictChange> changes;
     for (const auto& [key, verdict] : old)
-        if (now.find(key) == now.end())
-            changes[key] = {VerdictChange::Kind::vanished, verdict, {}};
+        if (now.find(key) == now.end()) changes[key] = {VerdictChange::Kind::vanished, verdict, {}};
     for (const auto& [key, verdict] : now) {
         const auto was = old.find(key);
-        if (was == old.end()) changes[key] = {VerdictChange::Kind::appeared, {}, verdict};
+        if (was == old.end())
+            changes[key] = {VerdictChange::Kind::appeared, {}, verdict};
         else if (!(was->second == verdict))
             changes[key] = {VerdictChange::Kind::changed, was->second, verdict};
     }

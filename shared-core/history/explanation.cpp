@@ -13,7 +13,7 @@ struct Observation {
     EntryNumber entry;
     Jersey server;
     std::array<Jersey, players_on_court> by_slot;
-    std::size_t next_slot;  ///< slot whose turn it is to serve
+    std::size_t next_slot;    ///< slot whose turn it is to serve
     std::uint16_t side_outs;  ///< rotations of the team so far in the set
 };
 
@@ -44,8 +44,8 @@ class Observer {
                           state_.set.serving == team_;
         if (!ours) return;
         const TeamSet& side = state_.set.team[team_];
-        Observation o{entry.number, serve->server, {}, index(side.rotation.slot_at(Position::I)),
-                      side_outs_};
+        Observation o{
+            entry.number, serve->server, {}, index(side.rotation.slot_at(Position::I)), side_outs_};
         for (std::size_t s = 0; s < players_on_court; ++s) o.by_slot[s] = side.slots[s].on_court;
         seen_.push_back(o);
     }
@@ -68,7 +68,9 @@ template <class Predict>
     return n;
 }
 
-[[nodiscard]] Jersey as_recorded(const Observation& o) { return o.by_slot[o.next_slot]; }
+[[nodiscard]] Jersey as_recorded(const Observation& o) {
+    return o.by_slot[o.next_slot];
+}
 
 [[nodiscard]] const Observation& first_contradiction(Seen seen) {
     return *std::find_if(seen.begin(), seen.end(),
@@ -80,12 +82,14 @@ void explain_by_sheet(Seen seen, std::vector<Explanation>& out) {
     const auto mirrored = [](const Observation& o) {
         return o.by_slot[(players_on_court - o.next_slot) % players_on_court];
     };
-    out.push_back({Explanation::Kind::lineup_mirrored, true, 0, {}, {}, since, fitting(seen, mirrored), 0});
+    out.push_back(
+        {Explanation::Kind::lineup_mirrored, true, 0, {}, {}, since, fitting(seen, mirrored), 0});
     for (std::uint8_t k = 1; k < players_on_court; ++k) {
         const auto shifted = [k](const Observation& o) {
             return o.by_slot[(o.next_slot + k) % players_on_court];
         };
-        out.push_back({Explanation::Kind::lineup_shifted, true, k, {}, {}, since, fitting(seen, shifted), 0});
+        out.push_back(
+            {Explanation::Kind::lineup_shifted, true, k, {}, {}, since, fitting(seen, shifted), 0});
     }
     for (std::size_t a = 0; a < players_on_court; ++a)
         for (std::size_t b = a + 1; b < players_on_court; ++b) {
@@ -103,8 +107,8 @@ void explain_by_bench(Seen seen, std::vector<Explanation>& out) {
     const Observation& first = first_contradiction(seen);
     const Jersey in = first.server;
     const Jersey expected = as_recorded(first);
-    const bool on_bench = std::find(first.by_slot.begin(), first.by_slot.end(), in) ==
-                          first.by_slot.end();
+    const bool on_bench =
+        std::find(first.by_slot.begin(), first.by_slot.end(), in) == first.by_slot.end();
     if (on_bench) {
         const auto substituted = [&](const Observation& o) {
             const Jersey plain = as_recorded(o);
@@ -131,14 +135,17 @@ void explain_by_rotation(Seen seen, std::vector<Explanation>& out) {
         });
     };
     const auto behind = static_cast<std::size_t>(players_on_court - 1);
-    out.push_back({Explanation::Kind::rotation_missed, false, 1, {}, {}, first.entry, turned(behind), 0});
-    out.push_back({Explanation::Kind::rotation_repeated, false, 1, {}, {}, first.entry, turned(1), 0});
+    out.push_back(
+        {Explanation::Kind::rotation_missed, false, 1, {}, {}, first.entry, turned(behind), 0});
+    out.push_back(
+        {Explanation::Kind::rotation_repeated, false, 1, {}, {}, first.entry, turned(1), 0});
 }
 
 }  // namespace
 
-std::vector<Explanation> explanations_of_wrong_server(const Rules& rules, std::span<const Entry> entries,
-                                          Team team, EntryNumber found_at) {
+std::vector<Explanation> explanations_of_wrong_server(const Rules& rules,
+                                                      std::span<const Entry> entries, Team team,
+                                                      EntryNumber found_at) {
     Observer observer{rules, team};
     for (const Entry& entry : entries) {
         observer.take(entry);
@@ -153,11 +160,11 @@ std::vector<Explanation> explanations_of_wrong_server(const Rules& rules, std::s
     explain_by_sheet(seen, explanations);
     for (Explanation& c : explanations) c.observed = static_cast<std::uint16_t>(seen.size());
     explanations.erase(std::remove_if(explanations.begin(), explanations.end(),
-                                [&](const Explanation& c) { return c.explained <= plain; }),
-                 explanations.end());
-    std::stable_sort(explanations.begin(), explanations.end(), [](const Explanation& a, const Explanation& b) {
-        return a.explained > b.explained;
-    });
+                                      [&](const Explanation& c) { return c.explained <= plain; }),
+                       explanations.end());
+    std::stable_sort(
+        explanations.begin(), explanations.end(),
+        [](const Explanation& a, const Explanation& b) { return a.explained > b.explained; });
     return explanations;
 }
 

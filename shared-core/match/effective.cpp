@@ -29,8 +29,10 @@ class Resolver {
         for (std::size_t i = records_.size(); i-- > 0;) {
             const auto* s = std::get_if<Strike>(&records_[i]);
             if (s == nullptr) continue;
-            if (!earlier(s->target, i)) result_.without_effect.push_back(number(i));
-            else if (!struck_[i]) struck_[s->target - 1] = true;
+            if (!earlier(s->target, i))
+                result_.without_effect.push_back(number(i));
+            else if (!struck_[i])
+                struck_[s->target - 1] = true;
         }
     }
 
@@ -53,8 +55,10 @@ class Resolver {
         for (std::size_t i = 0; i < records_.size(); ++i) {
             const auto* in = std::get_if<Insert>(&records_[i]);
             if (in == nullptr) continue;
-            if (in->after > i) result_.without_effect.push_back(number(i));
-            else after[in->after].push_back(i);
+            if (in->after > i)
+                result_.without_effect.push_back(number(i));
+            else
+                after[in->after].push_back(i);
         }
         std::vector<std::size_t> pending;
         const auto walk = [&](std::size_t key) {
@@ -80,8 +84,8 @@ class Resolver {
     void emit(std::size_t i) {
         if (struck_[i]) return;
         const EntryNumber amendment = amended_by_[i];
-        const Fact* fact = amendment == 0 ? fact_of(i)
-                                          : &std::get<Amend>(records_[amendment - 1]).fact;
+        const Fact* fact =
+            amendment == 0 ? fact_of(i) : &std::get<Amend>(records_[amendment - 1]).fact;
         if (fact != nullptr) result_.entries.push_back(Entry{number(i), *fact});
     }
 
@@ -103,6 +107,8 @@ class Resolver {
 
 }  // namespace
 
-Effective effective(std::span<const Record> records) { return Resolver{records}.resolve(); }
+Effective effective(std::span<const Record> records) {
+    return Resolver{records}.resolve();
+}
 
 }  // namespace courthand

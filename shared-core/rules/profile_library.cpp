@@ -34,8 +34,7 @@ class Library {
 
 std::vector<std::string> profile_ids() {
     std::vector<std::string> ids;
-    for (const rules::EmbeddedProfile& file : rules::embedded_profiles())
-        ids.emplace_back(file.id);
+    for (const rules::EmbeddedProfile& file : rules::embedded_profiles()) ids.emplace_back(file.id);
     return ids;
 }
 

@@ -7,8 +7,8 @@
 #include <sstream>
 
 #include <fmt/format.h>
-#include <toml.hpp>
 #include <xxhash.h>
+#include <toml.hpp>
 
 #include "courthand/rules/profile.h"
 #include "rules/parameter_table.h"
@@ -45,8 +45,10 @@ void flatten(const toml::value& table, const std::string& prefix, std::vector<Fo
     for (const auto& [name, item] : table.as_table()) {
         const std::string key = key_under(prefix, name);
         const bool leaf = !item.is_table() || has(item, "value") || has(item, "source");
-        if (leaf) out.push_back({key, &item});
-        else flatten(item, key, out);
+        if (leaf)
+            out.push_back({key, &item});
+        else
+            flatten(item, key, out);
     }
 }
 
@@ -72,8 +74,8 @@ void flatten(const toml::value& table, const std::string& prefix, std::vector<Fo
 
 [[nodiscard]] std::string nearest_key(std::string_view key) {
     const auto schema = rules::parameter_table();
-    const auto best = std::min_element(
-        schema.begin(), schema.end(), [&](const Parameter& a, const Parameter& b) {
+    const auto best =
+        std::min_element(schema.begin(), schema.end(), [&](const Parameter& a, const Parameter& b) {
             return difference(key, a.key) < difference(key, b.key);
         });
     return std::string{best->key};
@@ -88,7 +90,8 @@ void flatten(const toml::value& table, const std::string& prefix, std::vector<Fo
         case Parameter::Kind::truth:
             if (value.is_boolean()) return value.as_boolean() ? 1 : 0;
             return std::nullopt;
-        case Parameter::Kind::word: break;
+        case Parameter::Kind::word:
+            break;
     }
     if (!value.is_string()) return std::nullopt;
     const std::string& text = value.as_string().str;
@@ -113,7 +116,8 @@ void flatten(const toml::value& table, const std::string& prefix, std::vector<Fo
 using Lines = std::map<std::string, std::uint32_t, std::less<>>;
 
 /// The last line on which one of the keys stands: there the mistake was made.
-[[nodiscard]] std::uint32_t last_of(const Lines& lines, std::initializer_list<std::string_view> keys) {
+[[nodiscard]] std::uint32_t last_of(const Lines& lines,
+                                    std::initializer_list<std::string_view> keys) {
     std::uint32_t last = 0;
     for (const std::string_view key : keys)
         if (const auto found = lines.find(key); found != lines.end())
@@ -130,8 +134,9 @@ class Reader {
     void read(const toml::value& root) {
         std::vector<Found> found;
         flatten(root, "", found);
-        std::sort(found.begin(), found.end(),
-                  [](const Found& a, const Found& b) { return line_of(*a.entry) < line_of(*b.entry); });
+        std::sort(found.begin(), found.end(), [](const Found& a, const Found& b) {
+            return line_of(*a.entry) < line_of(*b.entry);
+        });
         for (const Found& f : found)
             if (!about_the_file(f.key)) take(f);
     }
@@ -179,7 +184,8 @@ class Reader {
         const std::string source = text_at(*f.entry, "source");
         if (!has(*f.entry, "value") || source.empty()) {
             error(*f.entry, fmt::format("\"{}\" has no value and source", f.key),
-                  "write { value = …, source = \"rule book, edition, rule\" }, or source = \"memory\"");
+                  "write { value = …, source = \"rule book, edition, rule\" }, or source = "
+                  "\"memory\"");
             return;
         }
         const toml::value& value = f.entry->at("value");
@@ -198,8 +204,10 @@ class Reader {
         value.evidence = evidence_of(value.source);
         const auto old = std::find_if(profile_.values.begin(), profile_.values.end(),
                                       [&](const ProfileValue& v) { return v.key == value.key; });
-        if (old == profile_.values.end()) profile_.values.push_back(std::move(value));
-        else *old = std::move(value);
+        if (old == profile_.values.end())
+            profile_.values.push_back(std::move(value));
+        else
+            *old = std::move(value);
     }
 
     void error(const toml::value& at, std::string message, std::string cure) {
@@ -311,7 +319,8 @@ void read_onto(Profile& profile, Lines& lines, std::string_view text, ProfileTex
     if (!root) return;
     const std::string parent = text_at(*root, "inherits");
     if (!parent.empty()) {
-        const std::string parent_text = base == nullptr || depth == 0 ? std::string{} : base(parent);
+        const std::string parent_text =
+            base == nullptr || depth == 0 ? std::string{} : base(parent);
         if (parent_text.empty()) {
             errors.push_back({line_of(root->at("inherits")),
                               fmt::format("cannot inherit from \"{}\"", parent),

@@ -80,7 +80,7 @@ void BoardWatch::run() {
     v1::WatchBoardResponse response;
     while (reader_->Read(&response)) {
         const auto now = Clock::now();
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         for (const v1::CourtCard& card : response.cards()) {
             if (card.match_id() != match_id_ || seq_ == 0 || card.head_seq() < seq_) continue;
             at_ = now;
@@ -91,7 +91,7 @@ void BoardWatch::run() {
 }
 
 void BoardWatch::expect(const std::string& match_id, std::uint32_t seq) {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     match_id_ = match_id;
     seq_ = seq;
 }

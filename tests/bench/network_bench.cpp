@@ -147,7 +147,7 @@ class Listener {
             : pqxx::notification_receiver{connection, "bare"}, owner_{owner} {}
         void operator()(const std::string&, int) override {
             const auto now = Latency::Clock::now();
-            const std::lock_guard lock{owner_.mutex_};
+            const std::scoped_lock lock{owner_.mutex_};
             owner_.at_ = now;
             ++owner_.heard_;
             owner_.wake_.notify_one();

@@ -160,7 +160,7 @@ class Venue {
         std::condition_variable wake;
         bool answered = false;
         submit(std::move(items), [&] {
-            const std::lock_guard lock{mutex};
+            const std::scoped_lock lock{mutex};
             answered = true;
             wake.notify_one();
         });
@@ -291,7 +291,7 @@ void ingest_tables(benchmark::State& state) {
         latency.time(state, [&] {
             for (TableRecord& record : venue.records)
                 venue.submit({record.next()}, [&] {
-                    const std::lock_guard lock{mutex};
+                    const std::scoped_lock lock{mutex};
                     if (--left == 0) wake.notify_one();
                 });
             std::unique_lock lock{mutex};
@@ -345,7 +345,7 @@ void ingest_backlog(benchmark::State& state) {
         latency.time(state, [&] {
             for (auto& items : pushes)
                 venue.submit(std::move(items), [&] {
-                    const std::lock_guard lock{mutex};
+                    const std::scoped_lock lock{mutex};
                     if (--left == 0) wake.notify_one();
                 });
             std::unique_lock lock{mutex};

@@ -13,7 +13,9 @@ class Bytes {
   public:
     explicit Bytes(std::span<const std::uint8_t> data) : data_{data} {}
     [[nodiscard]] bool empty() const noexcept { return next_ >= data_.size(); }
-    [[nodiscard]] std::uint8_t take() noexcept { return empty() ? std::uint8_t{0} : data_[next_++]; }
+    [[nodiscard]] std::uint8_t take() noexcept {
+        return empty() ? std::uint8_t{0} : data_[next_++];
+    }
     [[nodiscard]] std::uint8_t below(unsigned limit) noexcept {
         return static_cast<std::uint8_t>(take() % limit);
     }

@@ -8,7 +8,7 @@ ROWS = (
     (r"\bstd::lock_guard\b", "std::scoped_lock lock{mutex_}"),
     (r"\bstd::(scoped_lock|unique_lock|shared_lock)(<[^>]*>)? \w+\(", "braces: std::scoped_lock lock{mutex_}"),
     (r"\bstd::(mutex|shared_mutex) \w*lock_?;", "name it mutex_, or by what it guards: inbox_mutex_"),
-    (r"\bNULL\b", "nullptr"),
+    (r"(?<!NOT )\bNULL\b", "nullptr"),
     (r"\btypedef\b", "using"),
     (r"\busing namespace std;", "std:: where it is used"),
 )

@@ -27,9 +27,9 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString v
       board_source_(board),
       venue_name_(std::move(venue_name)),
       work_(fields({"key", "mark", "title", "detail", "act", "subject"})),
-      matches_(fields({"matchId", "number", "time", "first", "second", "firstColour",
-                       "secondColour", "court", "mark", "state", "lineUps", "sets", "scores",
-                       "movable", "spoken"})),
+      matches_(
+          fields({"matchId", "number", "time", "first", "second", "firstColour", "secondColour",
+                  "court", "mark", "state", "lineUps", "sets", "scores", "movable", "spoken"})),
       courts_(fields({"court", "name", "playing", "load", "about"})),
       teams_(fields({"teamId", "name", "club", "colour", "players", "numbers", "liberos"})),
       devices_(fields({"deviceId", "name", "place", "mark", "state", "revoked"})),
@@ -41,7 +41,7 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString v
     };
     desk_.start({[this, call_take](const venue::DeskBook& book) {
                      {
-                         const std::lock_guard guard(newest_lock_);
+                         const std::scoped_lock lock{newest_mutex_};
                          newest_book_ = book;
                      }
                      call_take();
@@ -57,7 +57,7 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString v
                  }});
     board_source_.start({[this, call_take](const venue::Board& news) {
                              {
-                                 const std::lock_guard guard(newest_lock_);
+                                 const std::scoped_lock lock{newest_mutex_};
                                  newest_board_ = news;
                              }
                              call_take();
@@ -72,7 +72,7 @@ DeskSeat::~DeskSeat() {
 
 void DeskSeat::take() {
     {
-        const std::lock_guard guard(newest_lock_);
+        const std::scoped_lock lock{newest_mutex_};
         if (!newest_book_ && !newest_board_) return;
         if (newest_book_) book_ = std::move(*newest_book_);
         if (newest_board_) board_ = std::move(*newest_board_);
@@ -110,20 +110,28 @@ QString DeskSeat::clock() const {
 
 int DeskSeat::linkMark() const {
     switch (link_.state) {
-        case venue::LinkState::live: return static_cast<int>(Mark::good);
-        case venue::LinkState::connecting: return static_cast<int>(Mark::quiet);
-        case venue::LinkState::lost: return static_cast<int>(Mark::caution);
-        case venue::LinkState::refused: return static_cast<int>(Mark::fault);
+        case venue::LinkState::live:
+            return static_cast<int>(Mark::good);
+        case venue::LinkState::connecting:
+            return static_cast<int>(Mark::quiet);
+        case venue::LinkState::lost:
+            return static_cast<int>(Mark::caution);
+        case venue::LinkState::refused:
+            return static_cast<int>(Mark::fault);
     }
     return 0;
 }
 
 QString DeskSeat::linkWord() const {
     switch (link_.state) {
-        case venue::LinkState::live: return tr("Live");
-        case venue::LinkState::connecting: return tr("Connecting");
-        case venue::LinkState::lost: return tr("No connection; trying again");
-        case venue::LinkState::refused: return text(link_.words);
+        case venue::LinkState::live:
+            return tr("Live");
+        case venue::LinkState::connecting:
+            return tr("Connecting");
+        case venue::LinkState::lost:
+            return tr("No connection; trying again");
+        case venue::LinkState::refused:
+            return text(link_.words);
     }
     return {};
 }

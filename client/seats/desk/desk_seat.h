@@ -107,9 +107,9 @@ class DeskSeat : public QObject {
     bool busy_ = false;
     QString problem_;
 
-    std::mutex newest_lock_;
-    std::optional<venue::DeskBook> newest_book_;  ///< guarded by newest_lock_
-    std::optional<venue::Board> newest_board_;    ///< guarded by newest_lock_
+    std::mutex newest_mutex_;
+    std::optional<venue::DeskBook> newest_book_;  ///< guarded by newest_mutex_
+    std::optional<venue::Board> newest_board_;    ///< guarded by newest_mutex_
 };
 
 }  // namespace courthand::seats

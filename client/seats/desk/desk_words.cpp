@@ -38,9 +38,9 @@ const venue::ResultListed* result_of(const venue::DeskBook& book, const venue::I
 }
 
 const venue::CourtOnBoard* card_of(const venue::Board& board, const venue::Id& match) {
-    const auto found = std::find_if(board.courts.begin(), board.courts.end(), [&](const auto& each) {
-        return !match.empty() && each.match_id == match;
-    });
+    const auto found =
+        std::find_if(board.courts.begin(), board.courts.end(),
+                     [&](const auto& each) { return !match.empty() && each.match_id == match; });
     return found == board.courts.end() ? nullptr : &*found;
 }
 
@@ -107,21 +107,30 @@ QString subject_words(const venue::AuditListed& line, const venue::DeskBook& boo
 
 MarkedWord status_words(venue::MatchStatus status) {
     switch (status) {
-        case venue::MatchStatus::scheduled: return {Mark::quiet, Desk::tr("To come")};
-        case venue::MatchStatus::called: return {Mark::notice, Desk::tr("Called")};
-        case venue::MatchStatus::in_play: return {Mark::good, Desk::tr("In play")};
-        case venue::MatchStatus::finished: return {Mark::caution, Desk::tr("Not signed")};
-        case venue::MatchStatus::signed_off: return {Mark::quiet, Desk::tr("Signed")};
-        case venue::MatchStatus::cancelled: return {Mark::quiet, Desk::tr("Cancelled")};
+        case venue::MatchStatus::scheduled:
+            return {Mark::quiet, Desk::tr("To come")};
+        case venue::MatchStatus::called:
+            return {Mark::notice, Desk::tr("Called")};
+        case venue::MatchStatus::in_play:
+            return {Mark::good, Desk::tr("In play")};
+        case venue::MatchStatus::finished:
+            return {Mark::caution, Desk::tr("Not signed")};
+        case venue::MatchStatus::signed_off:
+            return {Mark::quiet, Desk::tr("Signed")};
+        case venue::MatchStatus::cancelled:
+            return {Mark::quiet, Desk::tr("Cancelled")};
     }
     return {};
 }
 
 QString seat_words(venue::Seat seat) {
     switch (seat) {
-        case venue::Seat::table: return Desk::tr("table");
-        case venue::Seat::desk: return Desk::tr("desk");
-        case venue::Seat::head: return Desk::tr("head official");
+        case venue::Seat::table:
+            return Desk::tr("table");
+        case venue::Seat::desk:
+            return Desk::tr("desk");
+        case venue::Seat::head:
+            return Desk::tr("head official");
     }
     return {};
 }
@@ -155,15 +164,15 @@ std::vector<QVariantMap> match_rows(const venue::DeskBook& book, const venue::Bo
              {QStringLiteral("mark"), static_cast<int>(status.mark)},
              {QStringLiteral("state"), status.word},
              {QStringLiteral("lineUps"), line_up_words(card_of(board, match.id))},
-             {QStringLiteral("sets"), result ? QStringLiteral("%1 : %2")
-                                                   .arg(int{result->sets.a})
-                                                   .arg(int{result->sets.b})
-                                             : QString()},
+             {QStringLiteral("sets"),
+              result ? QStringLiteral("%1 : %2").arg(int{result->sets.a}).arg(int{result->sets.b})
+                     : QString()},
              {QStringLiteral("scores"), result ? sets_words(*result) : QString()},
              {QStringLiteral("movable"), match.status == venue::MatchStatus::scheduled ||
                                              match.status == venue::MatchStatus::called},
-             {QStringLiteral("spoken"),
-              Desk::tr("match %1, %2, %3").arg(match.number).arg(match_words(match), status.word)}});
+             {QStringLiteral("spoken"), Desk::tr("match %1, %2, %3")
+                                            .arg(match.number)
+                                            .arg(match_words(match), status.word)}});
     }
     return rows;
 }
@@ -183,12 +192,11 @@ std::vector<QVariantMap> court_rows(const venue::DeskBook& book, const venue::Bo
         const QString waiting =
             court.waiting > 0 ? Desk::tr("%1 more planned").arg(court.waiting) : QString();
         rows.push_back({{QStringLiteral("court"), static_cast<int>(court.number)},
-                        {QStringLiteral("name"), court.name.empty() ? court_words(court.number)
-                                                                    : text(court.name)},
+                        {QStringLiteral("name"),
+                         court.name.empty() ? court_words(court.number) : text(court.name)},
                         {QStringLiteral("playing"), playing},
                         {QStringLiteral("load"), joined({playing, waiting})},
-                        {QStringLiteral("about"),
-                         joined({device, line_up_words(card), waiting})}});
+                        {QStringLiteral("about"), joined({device, line_up_words(card), waiting})}});
     }
     return rows;
 }
@@ -198,16 +206,17 @@ std::vector<QVariantMap> device_rows(const venue::DeskBook& book) {
     for (const auto& device : book.devices) {
         const bool silent = !device.last_seen || book.as_of - *device.last_seen >= silent_after;
         MarkedWord state{Mark::good, Desk::tr("seen now")};
-        if (!device.last_seen) state = {Mark::quiet, Desk::tr("not seen yet")};
+        if (!device.last_seen)
+            state = {Mark::quiet, Desk::tr("not seen yet")};
         else if (silent) {
-            state = {Mark::notice, Desk::tr("not seen for %1")
-                                       .arg(span_words(book.as_of - *device.last_seen))};
+            state = {Mark::notice,
+                     Desk::tr("not seen for %1").arg(span_words(book.as_of - *device.last_seen))};
         }
         if (device.revoked) state = {Mark::quiet, Desk::tr("revoked")};
         rows.push_back({{QStringLiteral("deviceId"), text(device.id)},
                         {QStringLiteral("name"), text(device.name)},
-                        {QStringLiteral("place"), device.court > 0 ? court_words(device.court)
-                                                                   : seat_words(device.seat)},
+                        {QStringLiteral("place"),
+                         device.court > 0 ? court_words(device.court) : seat_words(device.seat)},
                         {QStringLiteral("mark"), static_cast<int>(state.mark)},
                         {QStringLiteral("state"), state.word},
                         {QStringLiteral("revoked"), device.revoked}});
@@ -222,18 +231,19 @@ std::vector<QVariantMap> team_rows(const venue::DeskBook& book) {
         QStringList liberos;
         for (const auto& player : team.players) {
             numbers << QString::number(player.number) +
-                           (player.captain ? Desk::tr(" C", "captain, after the number") : QString());
+                           (player.captain ? Desk::tr(" C", "captain, after the number")
+                                           : QString());
             if (player.libero) liberos << QString::number(player.number);
         }
-        rows.push_back({{QStringLiteral("teamId"), text(team.id)},
-                        {QStringLiteral("name"), text(team.name)},
-                        {QStringLiteral("club"), text(team.club)},
-                        {QStringLiteral("colour"), colour_of(team.colour)},
-                        {QStringLiteral("players"), players_words(team.players.size())},
-                        {QStringLiteral("numbers"), numbers.isEmpty()
-                                                        ? Desk::tr("team list not handed in")
-                                                        : numbers.join(QStringLiteral("  "))},
-                        {QStringLiteral("liberos"), liberos.join(QStringLiteral(", "))}});
+        rows.push_back(
+            {{QStringLiteral("teamId"), text(team.id)},
+             {QStringLiteral("name"), text(team.name)},
+             {QStringLiteral("club"), text(team.club)},
+             {QStringLiteral("colour"), colour_of(team.colour)},
+             {QStringLiteral("players"), players_words(team.players.size())},
+             {QStringLiteral("numbers"), numbers.isEmpty() ? Desk::tr("team list not handed in")
+                                                           : numbers.join(QStringLiteral("  "))},
+             {QStringLiteral("liberos"), liberos.join(QStringLiteral(", "))}});
     }
     return rows;
 }
@@ -244,13 +254,14 @@ std::vector<QVariantMap> audit_rows(const std::vector<venue::AuditListed>& lines
     for (const auto& line : lines) {
         const QString when = QDateTime::fromMSecsSinceEpoch(line.at.count())
                                  .toString(QStringLiteral("d MMM HH:mm:ss"));
-        rows.push_back({{QStringLiteral("number"), static_cast<int>(line.number)},
-                        {QStringLiteral("what"), act_words(line.act)},
-                        {QStringLiteral("who"), actor_words(line)},
-                        {QStringLiteral("about"), joined({subject_words(line, book), text(line.detail)})},
-                        {QStringLiteral("time"), when},
-                        {QStringLiteral("mark"), static_cast<int>(Mark::caution)},
-                        {QStringLiteral("state"), line.refused ? Desk::tr("Refused") : QString()}});
+        rows.push_back(
+            {{QStringLiteral("number"), static_cast<int>(line.number)},
+             {QStringLiteral("what"), act_words(line.act)},
+             {QStringLiteral("who"), actor_words(line)},
+             {QStringLiteral("about"), joined({subject_words(line, book), text(line.detail)})},
+             {QStringLiteral("time"), when},
+             {QStringLiteral("mark"), static_cast<int>(Mark::caution)},
+             {QStringLiteral("state"), line.refused ? Desk::tr("Refused") : QString()}});
     }
     return rows;
 }

@@ -2,10 +2,10 @@
 // only when nothing is wrong. Whatever happens, the text stays on the screen.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QString>
 #include <QStringList>
-#include <QtQml/qqmlregistration.h>
 
 #include "row_list.h"
 #include "venue/desk_source.h"

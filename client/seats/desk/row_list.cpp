@@ -7,11 +7,14 @@ namespace courthand::seats {
 RowList::RowList(QStringList fields, QObject* parent)
     : QAbstractListModel(parent), fields_(std::move(fields)) {}
 
-int RowList::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : count(); }
+int RowList::rowCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : count();
+}
 
 QHash<int, QByteArray> RowList::roleNames() const {
     QHash<int, QByteArray> names;
-    for (int i = 0; i < fields_.size(); ++i) names.insert(Qt::UserRole + 1 + i, fields_[i].toUtf8());
+    for (int i = 0; i < fields_.size(); ++i)
+        names.insert(Qt::UserRole + 1 + i, fields_[i].toUtf8());
     return names;
 }
 

@@ -2,10 +2,10 @@
 // the book changes only what changed and the focus stays where it was.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QAbstractListModel>
 #include <QStringList>
 #include <QVariantMap>
-#include <QtQml/qqmlregistration.h>
 #include <vector>
 
 namespace courthand::seats {

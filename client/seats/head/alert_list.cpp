@@ -26,10 +26,10 @@ int AlertList::rowCount(const QModelIndex& parent) const {
 }
 
 QHash<int, QByteArray> AlertList::roleNames() const {
-    return {{AlertIdRole, "alertId"}, {MarkRole, "mark"},       {WordRole, "word"},
-            {TitleRole, "title"},     {DetailRole, "detail"},   {CourtRole, "court"},
-            {PlaceRole, "place"},     {AgeRole, "age"},         {OwnerRole, "owner"},
-            {ShelvedRole, "shelved"}, {GoneRole, "gone"},       {SpokenRole, "spoken"},
+    return {{AlertIdRole, "alertId"}, {MarkRole, "mark"},     {WordRole, "word"},
+            {TitleRole, "title"},     {DetailRole, "detail"}, {CourtRole, "court"},
+            {PlaceRole, "place"},     {AgeRole, "age"},       {OwnerRole, "owner"},
+            {ShelvedRole, "shelved"}, {GoneRole, "gone"},     {SpokenRole, "spoken"},
             {AsksRole, "asks"}};
 }
 
@@ -80,8 +80,10 @@ void AlertList::show(const venue::Board& board) {
     }
     std::sort(wanted_.begin(), wanted_.end(),
               [](const Row& a, const Row& b) { return before(a.alert, b.alert); });
-    if (held_) update_in_place();
-    else settle();
+    if (held_)
+        update_in_place();
+    else
+        settle();
     Q_EMIT countChanged();
 }
 
@@ -150,27 +152,40 @@ QVariant AlertList::data(const QModelIndex& index, int role) const {
     const auto& alert = row.alert;
     const auto severity = severity_words(alert.severity);
     switch (role) {
-        case AlertIdRole: return text(alert.id);
-        case MarkRole: return static_cast<int>(severity.mark);
-        case WordRole: return severity.word;
-        case TitleRole: return alert_title(alert);
-        case DetailRole: return text(alert.sentence);
-        case CourtRole: return row.court;
-        case PlaceRole: return place_words(alert);
-        case AgeRole: return age_words(server_now_ - alert.since);
+        case AlertIdRole:
+            return text(alert.id);
+        case MarkRole:
+            return static_cast<int>(severity.mark);
+        case WordRole:
+            return severity.word;
+        case TitleRole:
+            return alert_title(alert);
+        case DetailRole:
+            return text(alert.sentence);
+        case CourtRole:
+            return row.court;
+        case PlaceRole:
+            return place_words(alert);
+        case AgeRole:
+            return age_words(server_now_ - alert.since);
         case OwnerRole:
             if (row.gone) return tr("closed");
             if (alert.life == venue::AlertLife::shelved && alert.shelved_until) {
-                return tr("shelved, back in %1").arg(span_words(*alert.shelved_until - server_now_));
+                return tr("shelved, back in %1")
+                    .arg(span_words(*alert.shelved_until - server_now_));
             }
             return alert.claimed_by.empty() ? QString()
                                             : tr("%1 is going").arg(text(alert.claimed_by));
-        case ShelvedRole: return alert.life == venue::AlertLife::shelved;
-        case GoneRole: return row.gone;
+        case ShelvedRole:
+            return alert.life == venue::AlertLife::shelved;
+        case GoneRole:
+            return row.gone;
         case SpokenRole:
             return tr("%1, %2, %3").arg(severity.word, row.court, alert_title(alert));
-        case AsksRole: return !row.gone && !alert.asking_device.empty();
-        default: return {};
+        case AsksRole:
+            return !row.gone && !alert.asking_device.empty();
+        default:
+            return {};
     }
 }
 

@@ -2,8 +2,8 @@
 // away under the finger; what came or went meanwhile takes its place when the hold ends.
 #pragma once
 
-#include <QAbstractListModel>
 #include <QtQml/qqmlregistration.h>
+#include <QAbstractListModel>
 #include <chrono>
 #include <vector>
 

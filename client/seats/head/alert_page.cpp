@@ -20,13 +20,13 @@ QVariantList places(const Six& six, const Six& other, const std::vector<Jersey>&
     QVariantList list;
     for (const Position position : all_positions) {
         const Jersey jersey = six[index(position)];
-        list << QVariantMap{{QStringLiteral("number"), number_of(jersey)},
-                            {QStringLiteral("numeral"), numeral_of(position)},
-                            {QStringLiteral("libero"), listed(liberos, jersey)},
-                            {QStringLiteral("changed"), jersey != other[index(position)]},
-                            {QStringLiteral("spoken"), AlertPage::tr("position %1: %2")
-                                                           .arg(numeral_of(position),
-                                                                number_of(jersey))}};
+        list << QVariantMap{
+            {QStringLiteral("number"), number_of(jersey)},
+            {QStringLiteral("numeral"), numeral_of(position)},
+            {QStringLiteral("libero"), listed(liberos, jersey)},
+            {QStringLiteral("changed"), jersey != other[index(position)]},
+            {QStringLiteral("spoken"),
+             AlertPage::tr("position %1: %2").arg(numeral_of(position), number_of(jersey))}};
     }
     return list;
 }
@@ -42,20 +42,39 @@ QVariantMap line(EntryNumber number, const QString& words, const QString& when) 
 AlertPage::AlertPage(venue::BoardSource& source, QObject* parent)
     : QObject(parent), source_(source) {}
 
-QString AlertPage::alertId() const { return text(alert_.id); }
-int AlertPage::mark() const { return static_cast<int>(severity_words(alert_.severity).mark); }
-QString AlertPage::severityWord() const { return severity_words(alert_.severity).word; }
-QString AlertPage::title() const { return alert_title(alert_); }
-QString AlertPage::detail() const { return text(alert_.sentence); }
-QString AlertPage::age() const { return age_words(server_now_ - alert_.since); }
-QString AlertPage::rule() const { return text(alert_.rule); }
+QString AlertPage::alertId() const {
+    return text(alert_.id);
+}
+int AlertPage::mark() const {
+    return static_cast<int>(severity_words(alert_.severity).mark);
+}
+QString AlertPage::severityWord() const {
+    return severity_words(alert_.severity).word;
+}
+QString AlertPage::title() const {
+    return alert_title(alert_);
+}
+QString AlertPage::detail() const {
+    return text(alert_.sentence);
+}
+QString AlertPage::age() const {
+    return age_words(server_now_ - alert_.since);
+}
+QString AlertPage::rule() const {
+    return text(alert_.rule);
+}
 QString AlertPage::since() const {
     const int rally = alert_.evidence.since_rally;
-    return rally > 0 ? tr("at fault since rally %1 of set %2").arg(rally).arg(alert_.set) : QString();
+    return rally > 0 ? tr("at fault since rally %1 of set %2").arg(rally).arg(alert_.set)
+                     : QString();
 }
 
-QString AlertPage::remedy() const { return text(alert_.evidence.remedy); }
-QString AlertPage::scoreNow() const { return score_words(score_); }
+QString AlertPage::remedy() const {
+    return text(alert_.evidence.remedy);
+}
+QString AlertPage::scoreNow() const {
+    return score_words(score_);
+}
 
 QString AlertPage::scoreIfApplied() const {
     const auto& evidence = alert_.evidence;
@@ -112,7 +131,9 @@ QVariantList AlertPage::replacements() const {
     return list;
 }
 
-bool AlertPage::mayShelve() const { return open() && alert_.severity != Severity::critical; }
+bool AlertPage::mayShelve() const {
+    return open() && alert_.severity != Severity::critical;
+}
 
 QString AlertPage::whyNotShelve() const {
     return open() && alert_.severity == Severity::critical
@@ -136,10 +157,14 @@ venue::Answer AlertPage::answer(const QString& words, bool closes) {
                 if (!page) return;
                 page->busy_ = false;
                 page->problem_ = text(outcome.problem);
-                if (outcome.done) Q_EMIT page->told(words);
-                else if (!page->open()) Q_EMIT page->refused(page->problem_);
-                if (outcome.done && closes) page->close();
-                else Q_EMIT page->changed();
+                if (outcome.done)
+                    Q_EMIT page->told(words);
+                else if (!page->open())
+                    Q_EMIT page->refused(page->problem_);
+                if (outcome.done && closes)
+                    page->close();
+                else
+                    Q_EMIT page->changed();
             },
             Qt::QueuedConnection);
     };
@@ -176,8 +201,8 @@ void AlertPage::decide(int choice, const QString& note) {
 void AlertPage::shelve(int minutes, const QString& reason) {
     if (!open() || busy_) return;
     if (!mayShelve() || reason.trimmed().isEmpty()) {
-        problem_ = mayShelve() ? tr("Say why it can wait; then it can be shelved.")
-                               : whyNotShelve();
+        problem_ =
+            mayShelve() ? tr("Say why it can wait; then it can be shelved.") : whyNotShelve();
         Q_EMIT changed();
         return;
     }

@@ -1,11 +1,11 @@
 // One alert, opened: its evidence, and what a head official may do with it.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QColor>
 #include <QObject>
 #include <QString>
 #include <QVariantList>
-#include <QtQml/qqmlregistration.h>
 
 #include "venue/board.h"
 #include "venue/board_source.h"

@@ -16,22 +16,35 @@ bool worse(const venue::Alert& a, const venue::Alert& b) {
     return a.since < b.since;
 }
 
-bool with_match(const venue::CourtOnBoard& court) { return !court.match_id.empty(); }
+bool with_match(const venue::CourtOnBoard& court) {
+    return !court.match_id.empty();
+}
 
 }  // namespace
 
-int CourtList::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : count(); }
+int CourtList::rowCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : count();
+}
 
 QHash<int, QByteArray> CourtList::roleNames() const {
-    return {{CourtRole, "court"},       {NumberRole, "number"},
-            {NameRole, "name"},             {MatchRole, "match"},
-            {SetRole, "setWords"},          {MarkRole, "mark"},
-            {StateRole, "stateWord"},       {NotSeenRole, "notSeen"},
-            {PlayingRole, "playing"},       {TeamARole, "teamA"},
-            {TeamBRole, "teamB"},           {AlertIdRole, "alertId"},
-            {AlertMarkRole, "alertMark"},   {AlertWordRole, "alertWord"},
-            {AlertTitleRole, "alertTitle"}, {AlertAgeRole, "alertAge"},
-            {AlertOwnerRole, "alertOwner"}, {AlertCountRole, "alertCount"},
+    return {{CourtRole, "court"},
+            {NumberRole, "number"},
+            {NameRole, "name"},
+            {MatchRole, "match"},
+            {SetRole, "setWords"},
+            {MarkRole, "mark"},
+            {StateRole, "stateWord"},
+            {NotSeenRole, "notSeen"},
+            {PlayingRole, "playing"},
+            {TeamARole, "teamA"},
+            {TeamBRole, "teamB"},
+            {AlertIdRole, "alertId"},
+            {AlertMarkRole, "alertMark"},
+            {AlertWordRole, "alertWord"},
+            {AlertTitleRole, "alertTitle"},
+            {AlertAgeRole, "alertAge"},
+            {AlertOwnerRole, "alertOwner"},
+            {AlertCountRole, "alertCount"},
             {SpokenRole, "spoken"}};
 }
 
@@ -75,8 +88,8 @@ QVariantMap CourtList::team_map(const Card& card, Team team) const {
     const auto& side = card.court.teams[team];
     return {{QStringLiteral("name"), text(side.name)},
             {QStringLiteral("colour"), colour_of(side.colour)},
-            {QStringLiteral("points"), QString::number(team == Team::A ? card.court.score.a
-                                                                      : card.court.score.b)},
+            {QStringLiteral("points"),
+             QString::number(team == Team::A ? card.court.score.a : card.court.score.b)},
             {QStringLiteral("sets"), QString::number(side.sets)},
             {QStringLiteral("serving"), card.court.serving == team},
             {QStringLiteral("liberos"), libero_words(side)}};
@@ -113,17 +126,24 @@ QString CourtList::spoken(const Card& card) const {
 QVariant CourtList::alert_data(const Card& card, int role) const {
     const auto& alert = card.worst;
     if (role == AlertIdRole) return text(alert.id);
-    if (alert.id.empty()) return role == AlertCountRole || role == AlertMarkRole ? QVariant(0)
-                                                                                 : QString();
+    if (alert.id.empty())
+        return role == AlertCountRole || role == AlertMarkRole ? QVariant(0) : QString();
     switch (role) {
-        case AlertMarkRole: return static_cast<int>(severity_words(alert.severity).mark);
-        case AlertWordRole: return severity_words(alert.severity).word;
-        case AlertTitleRole: return alert_title(alert);
-        case AlertAgeRole: return age_words(now_ - alert.since);
+        case AlertMarkRole:
+            return static_cast<int>(severity_words(alert.severity).mark);
+        case AlertWordRole:
+            return severity_words(alert.severity).word;
+        case AlertTitleRole:
+            return alert_title(alert);
+        case AlertAgeRole:
+            return age_words(now_ - alert.since);
         case AlertOwnerRole:
-            return alert.claimed_by.empty() ? QString() : tr("%1 is going").arg(text(alert.claimed_by));
-        case AlertCountRole: return card.alerts;
-        default: return {};
+            return alert.claimed_by.empty() ? QString()
+                                            : tr("%1 is going").arg(text(alert.claimed_by));
+        case AlertCountRole:
+            return card.alerts;
+        default:
+            return {};
     }
 }
 
@@ -132,20 +152,32 @@ QVariant CourtList::data(const QModelIndex& index, int role) const {
     const Card& card = courts_[static_cast<std::size_t>(index.row())];
     const auto& court = card.court;
     switch (role) {
-        case CourtRole: return court.court;
-        case NumberRole: return QString::number(court.court);
-        case NameRole: return court_words(court.court);
+        case CourtRole:
+            return court.court;
+        case NumberRole:
+            return QString::number(court.court);
+        case NameRole:
+            return court_words(court.court);
         case MatchRole:
             return court.match_number > 0 ? tr("match %1").arg(court.match_number) : QString();
-        case SetRole: return court.set > 0 ? tr("set %1").arg(court.set) : QString();
-        case MarkRole: return static_cast<int>(stage_words(court).mark);
-        case StateRole: return stage_words(court).word;
-        case NotSeenRole: return not_seen(card);
-        case PlayingRole: return with_match(court);
-        case TeamARole: return team_map(card, Team::A);
-        case TeamBRole: return team_map(card, Team::B);
-        case SpokenRole: return spoken(card);
-        default: return alert_data(card, role);
+        case SetRole:
+            return court.set > 0 ? tr("set %1").arg(court.set) : QString();
+        case MarkRole:
+            return static_cast<int>(stage_words(court).mark);
+        case StateRole:
+            return stage_words(court).word;
+        case NotSeenRole:
+            return not_seen(card);
+        case PlayingRole:
+            return with_match(court);
+        case TeamARole:
+            return team_map(card, Team::A);
+        case TeamBRole:
+            return team_map(card, Team::B);
+        case SpokenRole:
+            return spoken(card);
+        default:
+            return alert_data(card, role);
     }
 }
 

@@ -1,8 +1,8 @@
 // The court cards: one row for each court of the venue, in the order of the hall.
 #pragma once
 
-#include <QAbstractListModel>
 #include <QtQml/qqmlregistration.h>
+#include <QAbstractListModel>
 #include <vector>
 
 #include "venue/board.h"

@@ -26,7 +26,7 @@ HeadSeat::HeadSeat(venue::BoardSource& source, QString venue_name, SteadyNow now
     timer_.start(tick_time);
     source_.start({[this](const venue::Board& board) {
                        {
-                           const std::lock_guard guard(newest_lock_);
+                           const std::scoped_lock lock{newest_mutex_};
                            newest_ = board;
                        }
                        QMetaObject::invokeMethod(this, &HeadSeat::take_board, Qt::QueuedConnection);
@@ -37,14 +37,18 @@ HeadSeat::HeadSeat(venue::BoardSource& source, QString venue_name, SteadyNow now
                    }});
 }
 
-HeadSeat::~HeadSeat() { source_.stop(); }
+HeadSeat::~HeadSeat() {
+    source_.stop();
+}
 
-venue::Moment HeadSeat::server_now() const { return board_.as_of + (now_() - board_at_); }
+venue::Moment HeadSeat::server_now() const {
+    return board_.as_of + (now_() - board_at_);
+}
 
 void HeadSeat::take_board() {
     std::optional<venue::Board> board;
     {
-        const std::lock_guard guard(newest_lock_);
+        const std::scoped_lock lock{newest_mutex_};
         board.swap(newest_);
     }
     if (!board) return;
@@ -81,27 +85,36 @@ QString HeadSeat::clock() const {
 
 int HeadSeat::linkMark() const {
     switch (link_.state) {
-        case venue::LinkState::live: return static_cast<int>(Mark::good);
-        case venue::LinkState::connecting: return static_cast<int>(Mark::quiet);
-        case venue::LinkState::lost: return static_cast<int>(Mark::caution);
-        case venue::LinkState::refused: return static_cast<int>(Mark::fault);
+        case venue::LinkState::live:
+            return static_cast<int>(Mark::good);
+        case venue::LinkState::connecting:
+            return static_cast<int>(Mark::quiet);
+        case venue::LinkState::lost:
+            return static_cast<int>(Mark::caution);
+        case venue::LinkState::refused:
+            return static_cast<int>(Mark::fault);
     }
     return 0;
 }
 
 QString HeadSeat::linkWord() const {
     switch (link_.state) {
-        case venue::LinkState::live: return tr("Live");
-        case venue::LinkState::connecting: return tr("Connecting");
+        case venue::LinkState::live:
+            return tr("Live");
+        case venue::LinkState::connecting:
+            return tr("Connecting");
         case venue::LinkState::lost:
             return tr("No connection for %1: the tables go on, this board stands still")
                 .arg(span_words(now_() - live_until_));
-        case venue::LinkState::refused: return text(link_.words);
+        case venue::LinkState::refused:
+            return text(link_.words);
     }
     return {};
 }
 
-void HeadSeat::touched() { alerts_.hold(now_()); }
+void HeadSeat::touched() {
+    alerts_.hold(now_());
+}
 
 void HeadSeat::openAlert(const QString& alert_id) {
     touched();

@@ -4,9 +4,9 @@
 // over here, one board at a time, the newest only.
 #pragma once
 
+#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QTimer>
-#include <QtQml/qqmlregistration.h>
 #include <chrono>
 #include <functional>
 #include <mutex>
@@ -87,8 +87,8 @@ class HeadSeat : public QObject {
     std::chrono::milliseconds board_at_{};  ///< steady time when the board was taken
     std::chrono::milliseconds live_until_{};
 
-    std::mutex newest_lock_;
-    std::optional<venue::Board> newest_;  ///< guarded by newest_lock_
+    std::mutex newest_mutex_;
+    std::optional<venue::Board> newest_;  ///< guarded by newest_mutex_
 };
 
 }  // namespace courthand::seats

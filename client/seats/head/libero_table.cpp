@@ -54,10 +54,14 @@ int LiberoTable::rowCount(const QModelIndex& parent) const {
 }
 
 QHash<int, QByteArray> LiberoTable::roleNames() const {
-    return {{CourtRole, "court"},           {TeamRole, "team"},
-            {ColourRole, "colour"},         {DesignatedRole, "designated"},
-            {RedesignatedRole, "redesignated"}, {OutRole, "out"},
-            {BarredRole, "barred"},         {NowRole, "now"},
+    return {{CourtRole, "court"},
+            {TeamRole, "team"},
+            {ColourRole, "colour"},
+            {DesignatedRole, "designated"},
+            {RedesignatedRole, "redesignated"},
+            {OutRole, "out"},
+            {BarredRole, "barred"},
+            {NowRole, "now"},
             {SpokenRole, "spoken"}};
 }
 
@@ -86,19 +90,28 @@ QVariant LiberoTable::data(const QModelIndex& index, int role) const {
     if (!index.isValid() || index.row() >= count()) return {};
     const Row& row = rows_[static_cast<std::size_t>(index.row())];
     switch (role) {
-        case CourtRole: return row.court;
-        case TeamRole: return text(row.team.name);
-        case ColourRole: return colour_of(row.team.colour);
-        case DesignatedRole: return numbers_in(row.team, State::active);
-        case RedesignatedRole: return numbers_in(row.team, State::redesignated);
-        case OutRole: return out_words(row.team);
-        case BarredRole: return barred_words(row.team);
-        case NowRole: return libero_words(row.team);
+        case CourtRole:
+            return row.court;
+        case TeamRole:
+            return text(row.team.name);
+        case ColourRole:
+            return colour_of(row.team.colour);
+        case DesignatedRole:
+            return numbers_in(row.team, State::active);
+        case RedesignatedRole:
+            return numbers_in(row.team, State::redesignated);
+        case OutRole:
+            return out_words(row.team);
+        case BarredRole:
+            return barred_words(row.team);
+        case NowRole:
+            return libero_words(row.team);
         case SpokenRole:
             return tr("%1, %2, liberos %3, re-designated %4, barred %5")
                 .arg(row.court, text(row.team.name), numbers_in(row.team, State::active),
                      numbers_in(row.team, State::redesignated), barred_words(row.team));
-        default: return {};
+        default:
+            return {};
     }
 }
 

@@ -1,8 +1,8 @@
 // The liberos of all live matches: designated, re-designated, replaced, unable, and who is barred.
 #pragma once
 
-#include <QAbstractListModel>
 #include <QtQml/qqmlregistration.h>
+#include <QAbstractListModel>
 #include <vector>
 
 #include "venue/board.h"

@@ -33,22 +33,32 @@ QString hours_words(long long minutes) {
 
 MarkedWord stage_words(const venue::CourtOnBoard& court) {
     switch (court.stage) {
-        case venue::CourtStage::free: return {Mark::quiet, Venue::tr("Free")};
-        case venue::CourtStage::before_match: return {Mark::quiet, Venue::tr("To come")};
-        case venue::CourtStage::line_ups: return {Mark::notice, Venue::tr("Line-ups")};
-        case venue::CourtStage::in_play: return {Mark::good, Venue::tr("In play")};
-        case venue::CourtStage::set_over: return {Mark::notice, Venue::tr("Interval")};
-        case venue::CourtStage::match_over: return {Mark::quiet, Venue::tr("Finished")};
+        case venue::CourtStage::free:
+            return {Mark::quiet, Venue::tr("Free")};
+        case venue::CourtStage::before_match:
+            return {Mark::quiet, Venue::tr("To come")};
+        case venue::CourtStage::line_ups:
+            return {Mark::notice, Venue::tr("Line-ups")};
+        case venue::CourtStage::in_play:
+            return {Mark::good, Venue::tr("In play")};
+        case venue::CourtStage::set_over:
+            return {Mark::notice, Venue::tr("Interval")};
+        case venue::CourtStage::match_over:
+            return {Mark::quiet, Venue::tr("Finished")};
     }
     return {};
 }
 
 MarkedWord severity_words(Severity severity) {
     switch (severity) {
-        case Severity::critical: return {Mark::fault, Venue::tr("Critical")};
-        case Severity::high: return {Mark::caution, Venue::tr("High")};
-        case Severity::medium: return {Mark::notice, Venue::tr("Medium")};
-        case Severity::low: return {Mark::quiet, Venue::tr("Low")};
+        case Severity::critical:
+            return {Mark::fault, Venue::tr("Critical")};
+        case Severity::high:
+            return {Mark::caution, Venue::tr("High")};
+        case Severity::medium:
+            return {Mark::notice, Venue::tr("Medium")};
+        case Severity::low:
+            return {Mark::quiet, Venue::tr("Low")};
     }
     return {};
 }
@@ -72,7 +82,9 @@ QString span_words(std::chrono::milliseconds span) {
     return hours_words(minutes);
 }
 
-QColor colour_of(venue::Colour colour) { return QColor::fromRgb(colour.rgb); }
+QColor colour_of(venue::Colour colour) {
+    return QColor::fromRgb(colour.rgb);
+}
 
 QString number_of(Jersey jersey) {
     return client::Wording::number(jersey);

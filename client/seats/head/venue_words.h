@@ -42,6 +42,8 @@ struct MarkedWord {
 /// The code of an alert as words: the codes are plain English, "libero-front-row".
 [[nodiscard]] QString alert_title(const venue::Alert& alert);
 
-[[nodiscard]] inline QString text(const std::string& utf8) { return QString::fromStdString(utf8); }
+[[nodiscard]] inline QString text(const std::string& utf8) {
+    return QString::fromStdString(utf8);
+}
 
 }  // namespace courthand::seats

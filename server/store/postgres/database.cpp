@@ -63,7 +63,7 @@ Database::~Database() = default;
 
 void Database::add_statements(Statements statements) {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         for (Statement& statement : statements) statements_.push_back(std::move(statement));
     }
     // Connections made before do not know the new ones.
@@ -79,7 +79,7 @@ Database::Opened Database::open() {
         watch.begin(connection);
         look_where_it_is(*connection);
         if (watch.end()) return {nullptr, unconfirmed("connecting")};
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         for (const Statement& s : statements_) connection->prepare(s.name, s.sql);
         return {connection, Status::fine()};
     } catch (...) {
@@ -114,7 +114,7 @@ Database::Lease Database::take(Status& status) {
 
 void Database::give_back(std::shared_ptr<pqxx::connection> connection) {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         --lent_;
         if (connection && connection->is_open()) idle_.push_back(std::move(connection));
     }
@@ -123,7 +123,7 @@ void Database::give_back(std::shared_ptr<pqxx::connection> connection) {
 
 void Database::forget_idle() {
     std::vector<std::shared_ptr<pqxx::connection>> gone;
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     gone.swap(idle_);
 }
 
@@ -183,7 +183,7 @@ Status Database::run_alone(const char* what,
 }
 
 Database::Statements Database::statements() const {
-    const std::lock_guard lock{mutex_};
+    const std::scoped_lock lock{mutex_};
     return statements_;
 }
 

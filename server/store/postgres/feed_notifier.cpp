@@ -8,7 +8,7 @@ FeedNotifier::FeedNotifier(Database& database) : database_{database}, thread_{[t
 
 FeedNotifier::~FeedNotifier() {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         stop_ = true;
     }
     wake_.notify_all();
@@ -17,7 +17,7 @@ FeedNotifier::~FeedNotifier() {
 
 void FeedNotifier::announce(TournamentId tournament) {
     {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         grown_.insert(tournament);
     }
     wake_.notify_one();

@@ -221,7 +221,7 @@ PgMatchStore::~PgMatchStore() = default;
 void PgMatchStore::set_listener(Listener listener) {
     feed_listener_.reset();
     {
-        const std::lock_guard lock{listener_mutex_};
+        const std::scoped_lock lock{listener_mutex_};
         listener_ = std::move(listener);
         if (!listener_) return;
     }
@@ -230,12 +230,12 @@ void PgMatchStore::set_listener(Listener listener) {
 }
 
 void PgMatchStore::set_own_listener(Listener listener) {
-    const std::lock_guard lock{listener_mutex_};
+    const std::scoped_lock lock{listener_mutex_};
     listener_ = std::move(listener);
 }
 
 void PgMatchStore::hear(TournamentId tournament) {
-    const std::lock_guard lock{listener_mutex_};
+    const std::scoped_lock lock{listener_mutex_};
     if (listener_) listener_(tournament);
 }
 

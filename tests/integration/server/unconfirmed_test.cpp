@@ -40,7 +40,7 @@ class Unconfirmed : public ::testing::Test {
 TEST_F(Unconfirmed, ARowOfTheAuditStandsThereOnceHoweverOftenItIsHandedOver) {
     const auto audit = audit::make_pg_audit_store(database_, tournament_);
     lose_standby();
-    audit::AuditEntry row{0, std::chrono::system_clock::now(), {}, "enrol", "", "no such code",
+    audit::AuditEntry row{0,   std::chrono::system_clock::now(), {}, "enrol", "", "no such code",
                           true};
     row.id = new_uuid();
     EXPECT_EQ(audit->add(row).code, StatusCode::in_doubt);

@@ -30,18 +30,18 @@ class Event {
   public:
     void set() {
         {
-            const std::lock_guard guard(lock_);
+            const std::scoped_lock lock{mutex_};
             set_ = true;
         }
         news_.notify_all();
     }
     [[nodiscard]] bool wait() {
-        std::unique_lock guard(lock_);
+        std::unique_lock guard{mutex_};
         return news_.wait_for(guard, 60s, [this] { return set_; });
     }
 
   private:
-    std::mutex lock_;
+    std::mutex mutex_;
     std::condition_variable news_;
     bool set_ = false;
 };
@@ -195,7 +195,7 @@ TEST_F(LostAnswer, ThatComesAfterTheEndOfItsAlertBringsNothingBack) {
     serve();
     Event seen;
     Event gone;
-    std::mutex lock;
+    std::mutex mutex;
     Board board;
     venue_.on_claim = [&](auto&, v1::ClaimResponse& response) {
         venue_.end_alert.set();
@@ -206,7 +206,7 @@ TEST_F(LostAnswer, ThatComesAfterTheEndOfItsAlertBringsNothingBack) {
     };
     BoardClient head{channel(), "Chief"};
     head.start({[&](const Board& news) {
-                    const std::lock_guard guard(lock);
+                    const std::scoped_lock lock{mutex};
                     board = news;
                     (news.alerts.empty() ? gone : seen).set();
                 },
@@ -216,7 +216,7 @@ TEST_F(LostAnswer, ThatComesAfterTheEndOfItsAlertBringsNothingBack) {
     head.claim("one", [&](const Outcome&) { answered.set(); });
     ASSERT_TRUE(answered.wait());
     {
-        const std::lock_guard guard(lock);
+        const std::scoped_lock lock{mutex};
         EXPECT_TRUE(board.alerts.empty()) << "an alert that has ended stands on the board";
     }
     head.stop();

@@ -33,7 +33,7 @@ class TalkingServer final : public v1::Venue::Service {
                             grpc::ServerWriter<v1::WatchBoardResponse>* writer) override {
         int said = 0;
         {
-            const std::lock_guard guard(lock_);
+            const std::scoped_lock lock{mutex_};
             cursors_.push_back(request->cursor());
             said = words_;
         }
@@ -43,7 +43,7 @@ class TalkingServer final : public v1::Venue::Service {
         writer->Write(response);
         response.set_snapshot(false);
         while (!context->IsCancelled()) {
-            std::unique_lock guard(lock_);
+            std::unique_lock guard{mutex_};
             news_.wait_for(guard, 10ms, [&] { return words_ > said; });
             if (words_ == said) continue;
             response.set_cursor(cursor(++said));
@@ -55,14 +55,14 @@ class TalkingServer final : public v1::Venue::Service {
     /// One sign of life, with nothing new in it.
     void say_something() {
         {
-            const std::lock_guard guard(lock_);
+            const std::scoped_lock lock{mutex_};
             ++words_;
         }
         news_.notify_all();
     }
     /// The cursors with which watches began.
     [[nodiscard]] std::vector<std::string> cursors() {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         return cursors_;
     }
     [[nodiscard]] std::shared_ptr<grpc::Channel> channel() const {
@@ -74,7 +74,7 @@ class TalkingServer final : public v1::Venue::Service {
     static std::string cursor(int said) { return "c" + std::to_string(said); }
 
     int port_ = 0;
-    std::mutex lock_;
+    std::mutex mutex_;
     std::condition_variable news_;
     int words_ = 0;
     std::vector<std::string> cursors_;
@@ -95,7 +95,7 @@ TEST(BoardSilence, SignsOfLifeAreCountedAndTheirAbsenceIsNoticed) {
     TalkingServer server;
     std::atomic<std::int64_t> time_ms{1'000'000};
     std::atomic<int> boards{0};
-    std::mutex lock;
+    std::mutex mutex;
     std::vector<LinkState> links;
     BoardClient::Options options;
     options.seed = 7;
@@ -105,7 +105,7 @@ TEST(BoardSilence, SignsOfLifeAreCountedAndTheirAbsenceIsNoticed) {
     BoardClient client{server.channel(), "Chief", options};
     client.start({[&](const Board&) { ++boards; },
                   [&](const Link& link) {
-                      const std::lock_guard guard(lock);
+                      const std::scoped_lock lock{mutex};
                       links.push_back(link.state);
                   }});
     ASSERT_TRUE(wait_for([&] { return boards == 1; }));
@@ -121,7 +121,7 @@ TEST(BoardSilence, SignsOfLifeAreCountedAndTheirAbsenceIsNoticed) {
     EXPECT_EQ(server.cursors()[1], "c6") << "it goes on from the last sign of life";
     ASSERT_TRUE(wait_for([&] { return boards >= 8; }));
     client.stop();
-    const std::lock_guard guard(lock);
+    const std::scoped_lock lock{mutex};
     EXPECT_EQ(links, (std::vector<LinkState>{LinkState::live, LinkState::lost, LinkState::live}));
 }
 

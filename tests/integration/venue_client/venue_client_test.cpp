@@ -35,7 +35,7 @@ class Latest {
   public:
     void take(const Value& value) {
         {
-            const std::lock_guard guard(lock_);
+            const std::scoped_lock lock{mutex_};
             value_ = value;
             ++count_;
         }
@@ -43,22 +43,24 @@ class Latest {
     }
     template <class Condition>
     [[nodiscard]] bool wait(Condition condition) {
-        std::unique_lock guard(lock_);
+        std::unique_lock guard{mutex_};
         return news_.wait_for(guard, patience, [&] { return count_ > 0 && condition(value_); });
     }
     [[nodiscard]] Value value() {
-        const std::lock_guard guard(lock_);
+        const std::scoped_lock lock{mutex_};
         return value_;
     }
 
   private:
-    std::mutex lock_;
+    std::mutex mutex_;
     std::condition_variable news_;
     Value value_{};
     int count_ = 0;
 };
 
-Jersey j(int number) { return Jersey{static_cast<std::uint8_t>(number)}; }
+Jersey j(int number) {
+    return Jersey{static_cast<std::uint8_t>(number)};
+}
 
 Roster roster(Team team, int first) {
     Roster roster;
@@ -72,7 +74,8 @@ Roster roster(Team team, int first) {
 LineUp line_up(Team team, int first) {
     LineUp sheet;
     sheet.team = team;
-    for (std::size_t i = 0; i < players_on_court; ++i) sheet.order[i] = j(first + static_cast<int>(i));
+    for (std::size_t i = 0; i < players_on_court; ++i)
+        sheet.order[i] = j(first + static_cast<int>(i));
     sheet.liberos[0] = {LiberoBox::Mark::number, j(first + 10)};
     sheet.liberos[1] = {LiberoBox::Mark::number, j(first + 11)};
     sheet.captain = j(first);
@@ -105,8 +108,8 @@ class VenueClientTest : public ::testing::Test {
         return server::testing::enrol_device(database_.dsn(), server_.data(), seat, court);
     }
     [[nodiscard]] std::shared_ptr<grpc::Channel> channel(const EnrolledDevice& device) {
-        return client::make_channel(
-            server_.address(), {device.key_pem, device.certificate_pem, device.authority_pem});
+        return client::make_channel(server_.address(),
+                                    {device.key_pem, device.certificate_pem, device.authority_pem});
     }
     [[nodiscard]] BoardSource::Listener board_listener() {
         return {[this](const Board& board) { board_.take(board); },
@@ -163,16 +166,14 @@ TEST_F(VenueClientTest, FaultIsSeenWithItsEvidenceClaimedAndRuled) {
     EXPECT_FALSE(answer.value().problem.empty());
 
     head.acknowledge(id, [&](const Outcome& outcome) { answer.take(outcome); });
-    EXPECT_TRUE(board_.wait([&](const Board& each) {
-        return each.alert(id) != nullptr && each.alert(id)->seen;
-    }));
+    EXPECT_TRUE(board_.wait(
+        [&](const Board& each) { return each.alert(id) != nullptr && each.alert(id)->seen; }));
     head.claim(id, [&](const Outcome& outcome) { answer.take(outcome); });
     EXPECT_TRUE(board_.wait([&](const Board& each) {
         return each.alert(id) != nullptr && each.alert(id)->claimed_by == "Chief";
     }));
-    head.rule(id, RulingChoice::accept, "both captains told", [&](const Outcome& o) {
-        answer.take(o);
-    });
+    head.rule(id, RulingChoice::accept, "both captains told",
+              [&](const Outcome& o) { answer.take(o); });
     EXPECT_TRUE(board_.wait([&](const Board& each) { return each.alert(id) == nullptr; }));
     head.stop();
 }
@@ -275,9 +276,8 @@ TEST_F(VenueClientTest, DeskIssuesACodeAndRevokesADevice) {
     Latest<Outcome> answer;
     desk.revoke_device(found->id, "lost", [&](const Outcome& outcome) { answer.take(outcome); });
     EXPECT_TRUE(book.wait([&](const DeskBook& each) {
-        return std::any_of(each.devices.begin(), each.devices.end(), [&](const DeviceListed& d) {
-            return d.id == found->id && d.revoked;
-        });
+        return std::any_of(each.devices.begin(), each.devices.end(),
+                           [&](const DeviceListed& d) { return d.id == found->id && d.revoked; });
     }));
 }
 

@@ -135,8 +135,9 @@ TEST_F(DeskSeatTest, OneTouchInTheWorkListAnswersAWishToTakeOver) {
     asks.court = asked.courts[1].court;
     asks.match_id = "0192f0a1-0000-7000-8000-000000000002";
     asks.asking_device = "0192f0a1-0000-7000-8000-000000000009";
-    asks.sentence = "Court 2, match 12: another device asks to go on; the device that writes has not "
-                    "been heard for 4 min";
+    asks.sentence =
+        "Court 2, match 12: another device asks to go on; the device that writes has not "
+        "been heard for 4 min";
     asks.since = asked.as_of;
     asked.alerts.push_back(asks);
     board->show(asked);

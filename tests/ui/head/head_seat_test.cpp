@@ -149,8 +149,9 @@ venue::Board board_with_a_wish() {
     asks.court = board.courts[1].court;
     asks.match_id = board.courts[1].match_id;
     asks.asking_device = "0192f0a1-0000-7000-8000-000000000009";
-    asks.sentence = "Court 2, match 12: another device asks to go on; the device that writes has not "
-                    "been heard for 4 min";
+    asks.sentence =
+        "Court 2, match 12: another device asks to go on; the device that writes has not "
+        "been heard for 4 min";
     asks.since = board.as_of - 20s;
     board.alerts.push_back(asks);
     return board;
@@ -296,8 +297,10 @@ TEST_F(HeadSeatTest, LiberoTableAcrossMatches) {
     auto& table = *seat->liberos();
     EXPECT_EQ(table.count(), 8);
     const auto row = table.index(4);  // North Pier
-    EXPECT_EQ(table.data(row, seats::LiberoTable::RedesignatedRole).toString(), QStringLiteral("66"));
-    EXPECT_EQ(table.data(row, seats::LiberoTable::OutRole).toString(), QStringLiteral("61 replaced"));
+    EXPECT_EQ(table.data(row, seats::LiberoTable::RedesignatedRole).toString(),
+              QStringLiteral("66"));
+    EXPECT_EQ(table.data(row, seats::LiberoTable::OutRole).toString(),
+              QStringLiteral("61 replaced"));
     EXPECT_EQ(table.data(table.index(7), seats::LiberoTable::BarredRole).toString(),
               QStringLiteral("99"));
 }

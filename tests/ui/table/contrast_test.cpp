@@ -35,16 +35,24 @@ TEST_P(Contrast, TextInPlayIsSevenToOneAndMarksThree) {
     setTheme("dark", GetParam());
     constexpr double text = 7.0;
     constexpr double mark = 3.0;
-    for (const PairOfTokens pair : std::initializer_list<PairOfTokens>{
-             {"ink", "ground", text},       {"ink", "raised", text},
-             {"ink", "floor", text},        {"ink", "accentTint", text},
-             {"inkSoft", "ground", text},   {"inkSoft", "raised", text},
-             {"inkSoft", "floor", text},    {"inkSoft", "accentTint", text},
-             {"accent", "ground", text},    {"accent", "raised", text},
-             {"accent", "accentTint", text},
-             {"penOnAccent", "accent", text},  {"raised", "ink", text},
-             {"line", "ground", mark},      {"line", "raised", mark},
-             {"line", "floor", mark},       {"accent", "floor", mark}}) {
+    for (const PairOfTokens pair :
+         std::initializer_list<PairOfTokens>{{"ink", "ground", text},
+                                             {"ink", "raised", text},
+                                             {"ink", "floor", text},
+                                             {"ink", "accentTint", text},
+                                             {"inkSoft", "ground", text},
+                                             {"inkSoft", "raised", text},
+                                             {"inkSoft", "floor", text},
+                                             {"inkSoft", "accentTint", text},
+                                             {"accent", "ground", text},
+                                             {"accent", "raised", text},
+                                             {"accent", "accentTint", text},
+                                             {"penOnAccent", "accent", text},
+                                             {"raised", "ink", text},
+                                             {"line", "ground", mark},
+                                             {"line", "raised", mark},
+                                             {"line", "floor", mark},
+                                             {"accent", "floor", mark}}) {
         const double measured =
             contrast(theme(pair.front).value<QColor>(), theme(pair.back).value<QColor>());
         EXPECT_GE(measured, pair.least) << pair.front << " on " << pair.back;

@@ -7,7 +7,8 @@ namespace {
 class LineUpScreen : public TableTest {
   protected:
     void putSix(std::initializer_list<int> numbers) {
-        for (const int n : numbers) ASSERT_TRUE(hand->touch(QStringLiteral("roster%1").arg(n))) << n;
+        for (const int n : numbers)
+            ASSERT_TRUE(hand->touch(QStringLiteral("roster%1").arg(n))) << n;
     }
 };
 
@@ -102,7 +103,8 @@ TEST_F(LineUpScreen, ABlankBoxIsSettledByAPersonBeforeTheFirstServe) {
     session->record(SetStarted{1});
     const LiberoBox libero{LiberoBox::Mark::number, no(21)};
     const LiberoBox none{LiberoBox::Mark::none, Jersey::none()};
-    session->record(LineUp{Team::A, {no(1), no(2), no(3), no(4), no(5), no(6)}, {libero, {}}, no(3)});
+    session->record(
+        LineUp{Team::A, {no(1), no(2), no(3), no(4), no(5), no(6)}, {libero, {}}, no(3)});
     session->record(
         LineUp{Team::B, {no(31), no(32), no(33), no(34), no(35), no(36)}, {none, none}, no(33)});
     show();

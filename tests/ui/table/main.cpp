@@ -1,9 +1,9 @@
 #include <gtest/gtest.h>
 
+#include <QtQml/qqmlextensionplugin.h>
 #include <QAccessible>
 #include <QGuiApplication>
 #include <QQuickStyle>
-#include <QtQml/qqmlextensionplugin.h>
 
 Q_IMPORT_QML_PLUGIN(Courthand_DesignPlugin)
 Q_IMPORT_QML_PLUGIN(Courthand_TablePlugin)

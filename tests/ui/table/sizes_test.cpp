@@ -32,7 +32,8 @@ TEST_P(Sizes, TouchTargetsInPlay) {
         EXPECT_GE(mm(rect(name).width()), 18.0) << name;
         EXPECT_GE(mm(rect(name).height()), 18.0) << name;
     }
-    for (const char* name : {"left0", "left5", "right2", "leftLibero0", "leftLibero1", "rightLibero0"}) {
+    for (const char* name :
+         {"left0", "left5", "right2", "leftLibero0", "leftLibero1", "rightLibero0"}) {
         EXPECT_GE(mm(rect(name).width()), 12.0) << name;
         EXPECT_GE(mm(rect(name).height()), 12.0) << name;
     }
@@ -66,7 +67,8 @@ TEST_P(Sizes, UndoIsFarFromTheRallyAreasAndInTheMiddle) {
     EXPECT_NEAR(undo.center().x(), GetParam().size.width() / 2.0, 2.0);
     for (const char* name : {"wonLeft", "wonRight"}) {
         const QRectF area = rect(name);
-        const double across = std::max(undo.left(), area.left()) - std::min(undo.right(), area.right());
+        const double across =
+            std::max(undo.left(), area.left()) - std::min(undo.right(), area.right());
         EXPECT_GE(mm(across), 20.0) << name;
     }
 }
@@ -88,18 +90,18 @@ TEST_P(Sizes, EverythingTouchableHasANameAndARole) {
         QAccessibleInterface* spoken = QAccessible::queryAccessibleInterface(item);
         ASSERT_NE(spoken, nullptr) << item->objectName().toStdString();
         EXPECT_FALSE(spoken->text(QAccessible::Name).isEmpty()) << item->objectName().toStdString();
-        EXPECT_TRUE(spoken->role() == QAccessible::Button || spoken->role() == QAccessible::CheckBox)
+        EXPECT_TRUE(spoken->role() == QAccessible::Button ||
+                    spoken->role() == QAccessible::CheckBox)
             << item->objectName().toStdString();
     }
 }
 
-INSTANTIATE_TEST_SUITE_P(
-    Glass, Sizes,
-    testing::Values(Glass{"tablet1280x800", {1280, 800}, 149.0 / 25.4},
-                    Glass{"netbook1024x600", {1024, 600}, 118.0 / 25.4},
-                    Glass{"tablet1920x1080", {1920, 1080}, 218.0 / 25.4},
-                    Glass{"laptop1920x1080", {1920, 1080}, 5.55}),
-    [](const auto& glass) { return std::string{glass.param.name}; });
+INSTANTIATE_TEST_SUITE_P(Glass, Sizes,
+                         testing::Values(Glass{"tablet1280x800", {1280, 800}, 149.0 / 25.4},
+                                         Glass{"netbook1024x600", {1024, 600}, 118.0 / 25.4},
+                                         Glass{"tablet1920x1080", {1920, 1080}, 218.0 / 25.4},
+                                         Glass{"laptop1920x1080", {1920, 1080}, 5.55}),
+                         [](const auto& glass) { return std::string{glass.param.name}; });
 
 }  // namespace
 }  // namespace courthand::client::test

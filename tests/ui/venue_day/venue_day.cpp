@@ -134,14 +134,14 @@ void VenueDay::open_head() {
     watch_ = std::make_unique<venue::BoardClient>(open_channel(known), "Deputy");
     watch_->start({[this](const venue::Board& board) {
                        const auto* card = board.court(court);
-                       const std::scoped_lock guard{lock_};
+                       const std::scoped_lock lock{mutex_};
                        hash_on_board_ = card == nullptr ? 0 : card->state_hash;
                    },
                    [](const venue::Link&) {}});
 }
 
 std::uint64_t VenueDay::hash_on_board() const {
-    const std::scoped_lock guard{lock_};
+    const std::scoped_lock lock{mutex_};
     return hash_on_board_;
 }
 

@@ -54,8 +54,8 @@ class VenueDay {
     std::unique_ptr<HeadScreen> head_screen_;
     SeatOnScreen head_;
 
-    mutable std::mutex lock_;
-    std::uint64_t hash_on_board_ = 0;  ///< guarded by lock_
+    mutable std::mutex mutex_;
+    std::uint64_t hash_on_board_ = 0;  ///< guarded by mutex_
     std::unique_ptr<venue::BoardClient> watch_;
 };
 

@@ -9,7 +9,9 @@ namespace {
 using namespace std::chrono_literals;
 using venue::Designation;
 
-Jersey j(int number) { return Jersey{static_cast<std::uint8_t>(number)}; }
+Jersey j(int number) {
+    return Jersey{static_cast<std::uint8_t>(number)};
+}
 
 Score score(int a, int b) {
     return {static_cast<std::uint8_t>(a), static_cast<std::uint8_t>(b)};
@@ -159,7 +161,8 @@ std::vector<venue::Alert> alerts(const std::vector<venue::CourtOnBoard>& courts)
     made.claimed_by = "Deputy";
     made.life = venue::AlertLife::claimed;
     auto unseen = alert("a4", "court-not-seen", Severity::medium, courts[3], std::nullopt, 70s);
-    unseen.sentence = "The table of court 4 has not been seen for two minutes. It may be playing on.";
+    unseen.sentence =
+        "The table of court 4 has not been seen for two minutes. It may be playing on.";
     return {libero_alert(courts[0]), box, made, unseen};
 }
 
@@ -194,7 +197,9 @@ venue::MatchPlanned planned(const char* id, int number, venue::CourtNumber on, c
 
 }  // namespace
 
-venue::Moment harbour_cup_time() { return venue::Moment{1'778'940'300'000}; }
+venue::Moment harbour_cup_time() {
+    return venue::Moment{1'778'940'300'000};
+}
 
 venue::Board harbour_cup_board() {
     venue::Board board;
@@ -234,8 +239,11 @@ venue::DeskBook harbour_cup_book() {
         planned("m17", 17, 0, harbour_lights, quayside, MatchStatus::scheduled, 35min),
         planned("m18", 18, 0, mill_lane, saltmarsh, MatchStatus::scheduled, 50min),
     };
-    book.courts = {{1, "", "m12", 0, "d1"}, {2, "", "m13", 0, "d2"}, {3, "", "m14", 0, "d3"},
-                   {4, "", "m15", 0, "d4"}, {5, "", "m16", 0, ""}};
+    book.courts = {{1, "", "m12", 0, "d1"},
+                   {2, "", "m13", 0, "d2"},
+                   {3, "", "m14", 0, "d3"},
+                   {4, "", "m15", 0, "d4"},
+                   {5, "", "m16", 0, ""}};
     book.teams = {listed("t1", harbour_lights, 1, 12), listed("t2", mill_lane, 31, 11),
                   listed("t3", quayside, 8, 12),       listed("t4", saltmarsh, 50, 10),
                   listed("t5", north_pier, 60, 12),    listed("t6", lantern_hill, 70, 9),

@@ -1,10 +1,10 @@
 // Test programs of screens share this start: one application, the style pinned, a real font.
 #include <gtest/gtest.h>
 
+#include <QtQml/qqmlextensionplugin.h>
 #include <QAccessible>
 #include <QGuiApplication>
 #include <QQuickStyle>
-#include <QtQml/qqmlextensionplugin.h>
 
 Q_IMPORT_QML_PLUGIN(Courthand_DesignPlugin)
 Q_IMPORT_QML_PLUGIN(SEAT_PLUGIN)

@@ -8,7 +8,9 @@
 
 namespace courthand::testing {
 
-inline Jersey no(std::uint8_t n) { return Jersey{n}; }
+inline Jersey no(std::uint8_t n) {
+    return Jersey{n};
+}
 
 /// A request with one pair, in for out.
 inline Substitution one_pair(Team team, Jersey in, Jersey out) {
@@ -48,9 +50,7 @@ class Desk : public ::testing::Test {
             if (v.reason == reason) return true;
         return false;
     }
-    void accept(Reason reason, Team team) {
-        say(Ruling{Ruling::Decision::accept, reason, team});
-    }
+    void accept(Reason reason, Team team) { say(Ruling{Ruling::Decision::accept, reason, team}); }
     [[nodiscard]] Jersey in_slot(Slot slot) const {
         return state.set.team.a.slots[index(slot)].on_court;
     }

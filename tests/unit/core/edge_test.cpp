@@ -28,10 +28,10 @@ TEST_F(Edge, FactsThatCannotFollowAreKeptAndNamed) {
         EXPECT_TRUE(raises(fact, Reason::out_of_sequence)) << fact.index();
     }
     start();
-    for (const Fact& fact : {Fact{MatchOpened{}}, Fact{Roster{}}, Fact{SetStarted{1}},
-                             Fact{SetStarted{2}}, Fact{Interval{}},
-                             Fact{LiberoBoxSettled{Team::A, 2, {}}},
-                             Fact{Ruling{Ruling::Decision::accept, Reason::wrong_server, Team::A}}})
+    for (const Fact& fact :
+         {Fact{MatchOpened{}}, Fact{Roster{}}, Fact{SetStarted{1}}, Fact{SetStarted{2}},
+          Fact{Interval{}}, Fact{LiberoBoxSettled{Team::A, 2, {}}},
+          Fact{Ruling{Ruling::Decision::accept, Reason::wrong_server, Team::A}}})
         EXPECT_TRUE(raises(fact, Reason::out_of_sequence)) << fact.index();
     say(RallyWon{Team::A});
     EXPECT_TRUE(raises(Toss{Team::B, Team::B}, Reason::out_of_sequence));
@@ -201,8 +201,8 @@ TEST_F(Edge, ADisqualifiedPlayerIsNotExpelledAsWell) {
     EXPECT_EQ(find(state.team.a, no(4))->bar, Bar::disqualified);
     say(Misconduct{Team::A, no(99), Sanction::expulsion});
     say(Misconduct{Team::A, Jersey::none(), Sanction::warning});
-    EXPECT_TRUE(raises(Misconduct{Team::A, Jersey::none(), Sanction::warning},
-                       Reason::misconduct_scale));
+    EXPECT_TRUE(
+        raises(Misconduct{Team::A, Jersey::none(), Sanction::warning}, Reason::misconduct_scale));
 }
 
 TEST_F(Edge, RecoveryIsForThoseOnCourtWhomNobodyCanReplace) {
@@ -255,7 +255,8 @@ TEST_F(Edge, WithoutMatchingNumbersNobodyMoves) {
     EXPECT_EQ(on_court(state.set.team.a)[0], no(77));
 }
 
-// The list of verdicts and the list of faults that stand are bounded: more are said, not lost silently.
+// The list of verdicts and the list of faults that stand are bounded: more are said, not lost
+// silently.
 TEST_F(Edge, MoreFaultsThanCanBeFollowedAreStillReported) {
     start();
     say(Serve{});

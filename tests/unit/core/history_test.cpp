@@ -1,8 +1,8 @@
 // Faults found late, explanations of a wrong server, and what a correction changes.
 #include <gtest/gtest.h>
 
-#include "courthand/history/explanation.h"
 #include "courthand/history/change.h"
+#include "courthand/history/explanation.h"
 #include "courthand/history/late_fault.h"
 #include "courthand/history/officials_error.h"
 #include "courthand/rules/judge.h"
@@ -11,7 +11,9 @@
 namespace courthand {
 namespace {
 
-Jersey no(std::uint8_t n) { return Jersey{n}; }
+Jersey no(std::uint8_t n) {
+    return Jersey{n};
+}
 
 struct History : ::testing::Test {
     std::vector<Entry> entries = testing::opening();
@@ -25,7 +27,9 @@ struct History : ::testing::Test {
         add(Serve{team, no(number)});
         rally(winner);
     }
-    [[nodiscard]] static const Rules& of(const char* profile) { return find_profile(profile)->rules; }
+    [[nodiscard]] static const Rules& of(const char* profile) {
+        return find_profile(profile)->rules;
+    }
 };
 
 // FIVB Official Volleyball Rules 2021-2024, rule 7.7.2: points since the fault are cancelled
@@ -67,7 +71,8 @@ TEST_F(History, TheProfileDecidesHowFarBackPointsGo) {
     EXPECT_EQ(found[0].if_moment_shown.score, (Score{3, 2}));
 }
 
-/// What the table sees when the sheet of A, 1 to 6, was copied the other way round: 6 serves after 1.
+/// What the table sees when the sheet of A, 1 to 6, was copied the other way round: 6 serves
+/// after 1.
 TEST_F(History, AMirroredSheetExplainsEveryService) {
     served(Team::A, 1, Team::B);
     rally(Team::A);
@@ -76,8 +81,8 @@ TEST_F(History, AMirroredSheetExplainsEveryService) {
     served(Team::A, 5, Team::B);
     rally(Team::A);
     served(Team::A, 4, Team::B);
-    const auto explanations =
-        explanations_of_wrong_server(of("international-2025"), entries, Team::A, entries.back().number);
+    const auto explanations = explanations_of_wrong_server(of("international-2025"), entries,
+                                                           Team::A, entries.back().number);
     ASSERT_FALSE(explanations.empty());
     EXPECT_EQ(explanations[0].kind, Explanation::Kind::lineup_mirrored);
     EXPECT_EQ(explanations[0].explained, 4);
@@ -91,8 +96,8 @@ TEST_F(History, ASheetOnePlaceOnIsFound) {
     served(Team::A, 3, Team::B);
     rally(Team::A);
     served(Team::A, 4, Team::B);
-    const auto explanations =
-        explanations_of_wrong_server(of("international-2025"), entries, Team::A, entries.back().number);
+    const auto explanations = explanations_of_wrong_server(of("international-2025"), entries,
+                                                           Team::A, entries.back().number);
     ASSERT_FALSE(explanations.empty());
     // A sheet shifted by one and one rotation too many look alike from the first service on.
     bool shifted = false;
@@ -107,8 +112,8 @@ TEST_F(History, ASubstitutionThatWasNotEnteredIsFound) {
     served(Team::A, 12, Team::B);
     rally(Team::A);
     served(Team::A, 3, Team::A);
-    const auto explanations =
-        explanations_of_wrong_server(of("international-2025"), entries, Team::A, entries.back().number);
+    const auto explanations = explanations_of_wrong_server(of("international-2025"), entries,
+                                                           Team::A, entries.back().number);
     ASSERT_FALSE(explanations.empty());
     EXPECT_EQ(explanations[0].kind, Explanation::Kind::substitution_missing);
     EXPECT_EQ(explanations[0].in, no(12));
@@ -122,8 +127,8 @@ TEST_F(History, AMissedRotationIsTheTeamsFault) {
     served(Team::A, 1, Team::B);
     rally(Team::A);
     served(Team::A, 2, Team::B);
-    const auto explanations =
-        explanations_of_wrong_server(of("international-2025"), entries, Team::A, entries.back().number);
+    const auto explanations = explanations_of_wrong_server(of("international-2025"), entries,
+                                                           Team::A, entries.back().number);
     ASSERT_FALSE(explanations.empty());
     EXPECT_EQ(explanations[0].kind, Explanation::Kind::rotation_missed);
     EXPECT_FALSE(explanations[0].record_wrong);
@@ -135,7 +140,8 @@ TEST_F(History, ARightServerNeedsNoExplanation) {
     rally(Team::A);
     served(Team::A, 2, Team::B);
     EXPECT_TRUE(explanations_of_wrong_server(of("international-2025"), entries, Team::A,
-                                       entries.back().number).empty());
+                                             entries.back().number)
+                    .empty());
 }
 
 TEST_F(History, ACorrectionListsWhatAppearsAndWhatVanishes) {

@@ -12,7 +12,7 @@ using testing::one_pair;
 class HouseRules : public testing::Desk {
   protected:
     template <class Value>
-    void play_with(Value Rules::* parameter, Value value) {
+    void play_with(Value Rules::*parameter, Value value) {
         Rules other = rules;
         other.*parameter = value;
         play_by(other);
@@ -33,8 +33,7 @@ TEST_F(HouseRules, NoSubstitutionBeforeTheFirstServe) {
 
 TEST_F(HouseRules, TheLiberoMayStandInForADisqualifiedPlayer) {
     say(Misconduct{Team::A, no(5), Sanction::disqualification});
-    EXPECT_TRUE(
-        raises(LiberoReplacement{Team::A, no(21), no(5)}, Reason::libero_for_disqualified));
+    EXPECT_TRUE(raises(LiberoReplacement{Team::A, no(21), no(5)}, Reason::libero_for_disqualified));
     play_with(&Rules::libero_for_disqualified, std::uint8_t{1});
     say(Misconduct{Team::A, no(5), Sanction::disqualification});
     EXPECT_TRUE(say(LiberoReplacement{Team::A, no(21), no(5)}).empty());

@@ -7,7 +7,9 @@
 namespace courthand {
 namespace {
 
-Jersey no(std::uint8_t n) { return Jersey{n}; }
+Jersey no(std::uint8_t n) {
+    return Jersey{n};
+}
 
 class Judge : public ::testing::Test {
   protected:

@@ -110,8 +110,8 @@ TEST_P(Laws, ARallyGivesOnePoint) {
             const Entry entry = play.next();
             const auto* rally = std::get_if<RallyWon>(&entry.fact);
             if (rally == nullptr || before.set.stage == Stage::set_over ||
-                before.set.stage == Stage::match_over ||
-                before.set.stage == Stage::before_match || before.set.interrupted != 0)
+                before.set.stage == Stage::match_over || before.set.stage == Stage::before_match ||
+                before.set.interrupted != 0)
                 continue;
             if (before.set.team.a.pending_penalties + before.set.team.b.pending_penalties > 0)
                 continue;

@@ -20,8 +20,8 @@ std::vector<ProfileError> errors_of(std::string_view text) {
 TEST(Profile, EveryBuiltInFileIsReadWithoutError) {
     for (const std::string& id : profile_ids()) {
         const auto errors = errors_of(profile_text(id));
-        EXPECT_TRUE(errors.empty()) << id << " line " << errors[0].line << ": "
-                                    << errors[0].message;
+        EXPECT_TRUE(errors.empty())
+            << id << " line " << errors[0].line << ": " << errors[0].message;
         ASSERT_NE(find_profile(id), nullptr) << id;
         EXPECT_EQ(find_profile(id)->id, id);
     }
@@ -87,7 +87,9 @@ TEST(Profile, AKeyReadAgainMustHaveBeenReadInTheParentsBook) {
     EXPECT_EQ(errors_of(std::string{next_edition} + "same-rule = true\n").size(), 1U);
 }
 
-TEST(Profile, AnUnknownIdIsNoProfile) { EXPECT_EQ(find_profile("beach-1998"), nullptr); }
+TEST(Profile, AnUnknownIdIsNoProfile) {
+    EXPECT_EQ(find_profile("beach-1998"), nullptr);
+}
 
 constexpr std::string_view house = R"(id = "harbour-cup"
 title = "Harbour Cup"
@@ -115,8 +117,9 @@ Rules rules_with(std::string_view lines) {
 }
 
 TEST(Profile, AFixedNumberOfSetsMayBeEven) {
-    const Rules rules = rules_with("sets = { value = 2, source = \"memory\" }\n"
-                                   "all-sets-played = { value = true, source = \"memory\" }\n");
+    const Rules rules = rules_with(
+        "sets = { value = 2, source = \"memory\" }\n"
+        "all-sets-played = { value = true, source = \"memory\" }\n");
     EXPECT_EQ(rules.format.sets, 2);
     EXPECT_EQ(rules.format.all_sets_played, 1);
 }
@@ -155,23 +158,36 @@ INSTANTIATE_TEST_SUITE_P(
         Mistake{"NoSource", "points = { value = 21 }", 7, "no value and source"},
         Mistake{"BareValue", "points = 21", 7, "no value and source"},
         Mistake{"OutOfBounds", "points = { value = 210, source = \"memory\" }", 7, "cannot be 210"},
-        Mistake{"WrongKind", "points = { value = \"many\", source = \"memory\" }", 7, "cannot be many"},
+        Mistake{"WrongKind", "points = { value = \"many\", source = \"memory\" }", 7,
+                "cannot be many"},
         Mistake{"Fraction", "points = { value = 21.5, source = \"memory\" }", 7, "cannot be 21.5"},
         Mistake{"List", "points = { value = [21, 25], source = \"memory\" }", 7, "cannot be"},
         Mistake{"NotToml", "points = = 3", 7, "not a TOML file"},
-        Mistake{"CapBelowPoints", "points = { value = 28, source = \"memory\" }", 7, "match.cap is below"},
-        Mistake{"NotTrueOrFalse", "all-sets-played = { value = 1, source = \"memory\" }", 7, "cannot be 1"},
+        Mistake{"CapBelowPoints", "points = { value = 28, source = \"memory\" }", 7,
+                "match.cap is below"},
+        Mistake{"NotTrueOrFalse", "all-sets-played = { value = 1, source = \"memory\" }", 7,
+                "cannot be 1"},
         Mistake{"BelowBounds", "points = { value = 0, source = \"memory\" }", 7, "cannot be 0"},
         Mistake{"SourceIsNoText", "points = { value = 21, source = 3 }", 7, "no value and source"},
         Mistake{"EmptySource", "points = { value = 21, source = \"\" }", 7, "no value and source"},
         Mistake{"OnlySource", "points = { source = \"memory\" }", 7, "no value and source"},
-        Mistake{"UnknownWord", "[libero]\ndesignation = { value = \"never\", source = \"memory\" }", 8, "cannot be never"},
-        Mistake{"WordIsNoText", "[libero]\ndesignation = { value = true, source = \"memory\" }", 8, "cannot be true"},
-        Mistake{"ExceptionWithoutServing", "[libero]\nserving-positions = { value = 0, source = \"memory\" }", 8, "serve-exception without"},
-        Mistake{"ChoiceOfOne", "[libero]\nper-set = { value = 1, source = \"memory\" }", 8, "match-or-set"},
-        Mistake{"DecidingCap", "deciding-cap = { value = 10, source = \"memory\" }", 7, "deciding-cap is below"},
-        Mistake{"SwitchTooLate", "switch-at = { value = 15, source = \"memory\" }", 7, "switch-at is not below"},
-        Mistake{"StartTooHigh", "start-score = { value = 20, source = \"memory\" }\npoints = { value = 20, source = \"memory\" }", 8, "start-score is not below"},
+        Mistake{"UnknownWord", "[libero]\ndesignation = { value = \"never\", source = \"memory\" }",
+                8, "cannot be never"},
+        Mistake{"WordIsNoText", "[libero]\ndesignation = { value = true, source = \"memory\" }", 8,
+                "cannot be true"},
+        Mistake{"ExceptionWithoutServing",
+                "[libero]\nserving-positions = { value = 0, source = \"memory\" }", 8,
+                "serve-exception without"},
+        Mistake{"ChoiceOfOne", "[libero]\nper-set = { value = 1, source = \"memory\" }", 8,
+                "match-or-set"},
+        Mistake{"DecidingCap", "deciding-cap = { value = 10, source = \"memory\" }", 7,
+                "deciding-cap is below"},
+        Mistake{"SwitchTooLate", "switch-at = { value = 15, source = \"memory\" }", 7,
+                "switch-at is not below"},
+        Mistake{"StartTooHigh",
+                "start-score = { value = 20, source = \"memory\" }\npoints = { value = 20, source "
+                "= \"memory\" }",
+                8, "start-score is not below"},
         Mistake{"EvenSets", "sets = { value = 4, source = \"memory\" }", 7, "even"}),
     [](const auto& row) { return row.param.name; });
 
@@ -191,8 +207,10 @@ TEST(Profile, AMissingKeyBelongsInItsTable) {
     const auto errors = errors_of(text);
     ASSERT_EQ(errors.size(), 1U);
     EXPECT_NE(errors[0].message.find("missing key \"match.cap\""), std::string::npos);
-    const auto table = std::count(text.begin(), text.begin() + static_cast<long>(text.find("[match]")), '\n');
-    const auto next = std::count(text.begin(), text.begin() + static_cast<long>(text.find("[roster]")), '\n');
+    const auto table =
+        std::count(text.begin(), text.begin() + static_cast<long>(text.find("[match]")), '\n');
+    const auto next =
+        std::count(text.begin(), text.begin() + static_cast<long>(text.find("[roster]")), '\n');
     EXPECT_GT(errors[0].line, table + 1);
     EXPECT_LE(errors[0].line, next);
 }

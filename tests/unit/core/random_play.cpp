@@ -5,7 +5,9 @@
 namespace courthand::testing {
 namespace {
 
-Jersey no(unsigned number) { return Jersey{static_cast<std::uint8_t>(number)}; }
+Jersey no(unsigned number) {
+    return Jersey{static_cast<std::uint8_t>(number)};
+}
 
 Roster roster(Team team, std::initializer_list<unsigned> numbers, unsigned captain) {
     Roster r{team, 0, {}, no(captain)};
@@ -19,7 +21,9 @@ LineUp line_up(Team team, unsigned first, std::array<LiberoBox, 2> boxes, unsign
     return sheet;
 }
 
-LiberoBox number_box(unsigned n) { return {LiberoBox::Mark::number, no(n)}; }
+LiberoBox number_box(unsigned n) {
+    return {LiberoBox::Mark::number, no(n)};
+}
 constexpr LiberoBox none_box{LiberoBox::Mark::none, {}};
 
 LineUp sheet_of(Team team) {
@@ -102,7 +106,8 @@ Fact RandomPlay::act(Team team) {
     if (chance(50)) return LiberoReplacement{team, someone(team), on_floor(team)};
     if (chance(20)) return LiberoReplacement{team, side.liberos[0], on_floor(team)};
     if (chance(20)) return GameCaptain{team, on_floor(team)};
-    if (chance(30)) return ExceptionalSubstitution{team, someone(team), on_floor(team), Cause::injury};
+    if (chance(30))
+        return ExceptionalSubstitution{team, someone(team), on_floor(team), Cause::injury};
     Substitution request{team, static_cast<std::uint8_t>(1 + below(2)), {}};
     for (std::size_t i = 0; i < request.count; ++i)
         request.pairs[i] = {someone(team), on_floor(team)};
@@ -111,21 +116,35 @@ Fact RandomPlay::act(Team team) {
 
 Fact RandomPlay::paper(Team team) {
     switch (below(13)) {
-        case 0: return TimeOut{team};
-        case 1: return Misconduct{team, someone(team), static_cast<Sanction>(below(4))};
-        case 2: return Delay{team, static_cast<Sanction>(below(2))};
-        case 3: return ImproperRequest{team};
-        case 4: return LiberoUnable{team, state_.set.team[team].liberos[0], Cause::injury};
-        case 5: return Redesignation{team, state_.set.team[team].liberos[0], someone(team)};
-        case 6: return Injury{team, on_floor(team)};
-        case 7: return Recovery{team, on_floor(team)};
-        case 8: return sheet_of(team);
-        case 9: return LiberoBoxSettled{team, static_cast<std::uint8_t>(below(2)),
-                                        {LiberoBox::Mark::number, someone(team)}};
-        case 10: return chance(50) ? Fact{CourtSwitch{}}
-                                   : Fact{PositionalFault{team, on_floor(team), on_floor(team)}};
-        case 11: return chance(50) ? Fact{Note{}} : Fact{Interrupted{}};
-        default: break;
+        case 0:
+            return TimeOut{team};
+        case 1:
+            return Misconduct{team, someone(team), static_cast<Sanction>(below(4))};
+        case 2:
+            return Delay{team, static_cast<Sanction>(below(2))};
+        case 3:
+            return ImproperRequest{team};
+        case 4:
+            return LiberoUnable{team, state_.set.team[team].liberos[0], Cause::injury};
+        case 5:
+            return Redesignation{team, state_.set.team[team].liberos[0], someone(team)};
+        case 6:
+            return Injury{team, on_floor(team)};
+        case 7:
+            return Recovery{team, on_floor(team)};
+        case 8:
+            return sheet_of(team);
+        case 9:
+            return LiberoBoxSettled{team,
+                                    static_cast<std::uint8_t>(below(2)),
+                                    {LiberoBox::Mark::number, someone(team)}};
+        case 10:
+            return chance(50) ? Fact{CourtSwitch{}}
+                              : Fact{PositionalFault{team, on_floor(team), on_floor(team)}};
+        case 11:
+            return chance(50) ? Fact{Note{}} : Fact{Interrupted{}};
+        default:
+            break;
     }
     if (state_.standing_count == 0) return Interval{};
     const Standing& fault = state_.standing[below(state_.standing_count)];

@@ -11,8 +11,8 @@ class TakingBack : public testing::Desk {
   protected:
     [[nodiscard]] const PlayerSetRecord& moves(std::uint8_t jersey) const {
         const TeamRecord& team = state.team.a;
-        return state.set.team.a.players[static_cast<std::size_t>(find(team, no(jersey)) -
-                                                                 team.players.data())];
+        return state.set.team.a
+            .players[static_cast<std::size_t>(find(team, no(jersey)) - team.players.data())];
     }
     /// A request that may be made, so that the next one is one too many.
     void first_request() { say(one_pair(Team::A, no(14), no(6))); }
@@ -103,8 +103,8 @@ TEST_F(TakingBack, AStrangerComesBackWhenHisSubstitutionIsRefused) {
 }
 
 TEST_F(TakingBack, ARefusedRedesignationOfAStrangerLeavesEverybodyWhatHeWas) {
-    for (const Redesignation& refused : {Redesignation{Team::A, no(21), no(99)},
-                                         Redesignation{Team::A, no(99), no(11)}}) {
+    for (const Redesignation& refused :
+         {Redesignation{Team::A, no(21), no(99)}, Redesignation{Team::A, no(99), no(11)}}) {
         play_by(rules);
         const TeamRecord before = state.team.a;
         say(refused);
@@ -144,8 +144,10 @@ TEST_F(TakingBack, AnExceptionTakenBackLeavesTheDisqualifiedDisqualified) {
 }
 
 TEST_F(TakingBack, AnExceptionForAStrangerIsTakenBackToo) {
-    say(LineUp{Team::A, {no(99), no(2), no(3), no(4), no(5), no(6)},
-               {LiberoBox{LiberoBox::Mark::number, no(21)}, {}}, no(3)});
+    say(LineUp{Team::A,
+               {no(99), no(2), no(3), no(4), no(5), no(6)},
+               {LiberoBox{LiberoBox::Mark::number, no(21)}, {}},
+               no(3)});
     say(ExceptionalSubstitution{Team::A, no(21), no(99), Cause::injury});
     accept(Reason::libero_in_substitution, Team::A);
     EXPECT_EQ(in_slot(Slot::I), no(99));
@@ -169,8 +171,8 @@ TEST_F(TakingBack, PlacesThatHangTogetherAreAllPutBack) {
 // Two faults of one kind, one of them without anybody to name: no time-out is given back for it.
 TEST_F(TakingBack, ARequestThatNamesNobodyGivesNoTimeOutBack) {
     first_request();
-    EXPECT_TRUE(raises(one_pair(Team::A, Jersey::none(), Jersey::none()),
-                       Reason::sub_second_request));
+    EXPECT_TRUE(
+        raises(one_pair(Team::A, Jersey::none(), Jersey::none()), Reason::sub_second_request));
     accept(Reason::sub_second_request, Team::A);
     EXPECT_EQ(state.set.team.a.time_outs, 0);
 }

@@ -8,8 +8,8 @@
 
 #include "courthand/match/entry.h"
 #include "wire/chain.h"
-#include "wire/read_entry.h"
 #include "wire/fact_convert.h"
+#include "wire/read_entry.h"
 
 namespace courthand::wire::kit {
 

@@ -126,8 +126,9 @@ TEST(ReadScript, ReadsPlay) {
     EXPECT_EQ(fact_of("positional-fault A 5 6"), (Fact{PositionalFault{Team::A, j(5), j(6)}}));
     EXPECT_EQ(fact_of("interrupted"), Fact{Interrupted{}});
     EXPECT_EQ(fact_of("resumed other-court"), Fact{Resumed{Resumed::How::other_court}});
-    EXPECT_EQ(fact_of("ruling accept wrong-server A moment-unknown"),
-              (Fact{Ruling{Ruling::Decision::accept_moment_unknown, Reason::wrong_server, Team::A}}));
+    EXPECT_EQ(
+        fact_of("ruling accept wrong-server A moment-unknown"),
+        (Fact{Ruling{Ruling::Decision::accept_moment_unknown, Reason::wrong_server, Team::A}}));
     EXPECT_EQ(fact_of("timeout B"), Fact{TimeOut{Team::B}});
 }
 

@@ -66,8 +66,7 @@ TEST_F(Followers, WhatIsOfferedAndFollowsIsTakenWithoutTheStore) {
 // A fenced tablet that is started again opens a match by itself: it must not hide the court's own.
 TEST_F(Followers, AMatchThatATableOpenedByItselfComesBehindTheDesksInPlay) {
     TestRecord planned = new_record();
-    MatchPlan plan =
-        value_or_throw(store_.match(MatchKey{tournament_, id_of(planned)})).plan;
+    MatchPlan plan = value_or_throw(store_.match(MatchKey{tournament_, id_of(planned)})).plan;
     plan.opened_at_table = false;
     plan.number = 7;
     (void)value_or_throw(store_.change_match(plan));

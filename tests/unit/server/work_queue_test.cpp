@@ -19,13 +19,13 @@ class ToldFaults {
   public:
     ToldFaults() {
         set_fault_log([this](std::string_view, std::string_view what) {
-            const std::lock_guard lock{mutex_};
+            const std::scoped_lock lock{mutex_};
             said_.emplace_back(what);
         });
     }
     ~ToldFaults() { set_fault_log({}); }
     std::vector<std::string> said() {
-        const std::lock_guard lock{mutex_};
+        const std::scoped_lock lock{mutex_};
         return said_;
     }
 

@@ -85,7 +85,8 @@ TEST_F(Planning, AMatchMovesToAnotherCourt) {
     const auto moved = assign_court(*desk, matches, wish.key, 7);
     ASSERT_TRUE(moved.ok()) << moved.status().text();
     EXPECT_EQ(matches.match(wish.key)->plan.court, 7U);
-    EXPECT_EQ(assign_court(*desk, matches, wish.key, wire::most_courts + 1).status().code, StatusCode::invalid);
+    EXPECT_EQ(assign_court(*desk, matches, wish.key, wire::most_courts + 1).status().code,
+              StatusCode::invalid);
     EXPECT_EQ(assign_court(*desk, matches, {tournament, MatchId{new_uuid()}}, 1).status().code,
               StatusCode::not_found);
 }

@@ -80,6 +80,8 @@ inline Played play(const Graph& graph,
     return played;
 }
 
-inline bool better_seed_wins(TeamNumber a, TeamNumber b) { return a < b; }
+inline bool better_seed_wins(TeamNumber a, TeamNumber b) {
+    return a < b;
+}
 
 }  // namespace courthand::tournament

@@ -38,7 +38,8 @@ struct Explanation {
 /// Explanations for the services of `team` in the set of entry `found_at`, best first; only those
 /// that explain more than the record as it stands. Empty when no service contradicts the record.
 [[nodiscard]] std::vector<Explanation> explanations_of_wrong_server(const Rules& rules,
-                                                        std::span<const Entry> entries, Team team,
-                                                        EntryNumber found_at);
+                                                                    std::span<const Entry> entries,
+                                                                    Team team,
+                                                                    EntryNumber found_at);
 
 }  // namespace courthand

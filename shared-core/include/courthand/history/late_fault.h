@@ -22,12 +22,12 @@ struct PointAtFault {
 };
 
 struct LateFault {
-    Verdict verdict{};             ///< as it stands when it is found
-    EntryNumber first_entry = 0;   ///< the entry from which the team was at fault
-    std::uint16_t first_rally = 0; ///< the first rally played with the fault; 0 if none was
+    Verdict verdict{};              ///< as it stands when it is found
+    EntryNumber first_entry = 0;    ///< the entry from which the team was at fault
+    std::uint16_t first_rally = 0;  ///< the first rally played with the fault; 0 if none was
     std::vector<PointAtFault> points;
-    Remedy if_moment_shown{};      ///< the record shows when the fault began
-    Remedy if_moment_unknown{};    ///< it does not: nothing is cancelled
+    Remedy if_moment_shown{};    ///< the record shows when the fault began
+    Remedy if_moment_unknown{};  ///< it does not: nothing is cancelled
 };
 
 /// Every verdict that stands after entry `found_at`, with its history in the set, oldest first.

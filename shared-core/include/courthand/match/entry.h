@@ -51,7 +51,7 @@ struct Entry {
 
 /// A correction that names no earlier entry, or itself, changes nothing and is listed here.
 struct Effective {
-    std::vector<Entry> entries;              ///< in the order in which they count
+    std::vector<Entry> entries;  ///< in the order in which they count
     std::vector<EntryNumber> without_effect;
 };
 

@@ -86,7 +86,7 @@ struct Whistle {
 
 /// The service is hit. Without a number: by the player the record expects.
 struct Serve {
-    Team team{};     ///< only meaningful when `server.worn()`
+    Team team{};  ///< only meaningful when `server.worn()`
     Jersey server{};
     friend constexpr bool operator==(const Serve&, const Serve&) = default;
 };
@@ -281,9 +281,9 @@ struct Note {
 /// handled.
 using Fact = std::variant<MatchOpened, Roster, Toss, SetStarted, LineUp, LiberoBoxSettled,
                           LineUpChecked, Whistle, Serve, RallyWon, Replay, LiberoReplacement,
-                          Substitution, ExceptionalSubstitution, TimeOut, GameCaptain,
-                          LiberoUnable, Redesignation, Misconduct, Delay, ImproperRequest, Injury,
-                          Recovery, CourtSwitch, Interval, Interrupted, Resumed, Ruling, Incomplete,
-                          Default, Protest, ScoreCorrection, Note, PositionalFault>;
+                          Substitution, ExceptionalSubstitution, TimeOut, GameCaptain, LiberoUnable,
+                          Redesignation, Misconduct, Delay, ImproperRequest, Injury, Recovery,
+                          CourtSwitch, Interval, Interrupted, Resumed, Ruling, Incomplete, Default,
+                          Protest, ScoreCorrection, Note, PositionalFault>;
 
 }  // namespace courthand

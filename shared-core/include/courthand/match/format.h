@@ -10,12 +10,12 @@ struct MatchFormat {
     /// The most sets a match may have; results are kept for each of them.
     static constexpr std::uint8_t most_sets = 5;
 
-    std::uint8_t sets = 5;            ///< sets at most: 1, 3 or 5 when `all_sets_played` is 0
-    std::uint8_t all_sets_played = 0; ///< 1: a fixed number of sets, played whatever the score
+    std::uint8_t sets = 5;             ///< sets at most: 1, 3 or 5 when `all_sets_played` is 0
+    std::uint8_t all_sets_played = 0;  ///< 1: a fixed number of sets, played whatever the score
     std::uint8_t points = 25;
     std::uint8_t deciding_points = 15;
     std::uint8_t lead = 2;
-    std::uint8_t cap = 0;          ///< a set ends at this score whatever the lead
+    std::uint8_t cap = 0;  ///< a set ends at this score whatever the lead
     std::uint8_t deciding_cap = 0;
     std::uint8_t start_score = 0;  ///< both teams begin each set with it
     std::uint8_t switch_at = 8;    ///< courts change in the deciding set when a team reaches it

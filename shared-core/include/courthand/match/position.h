@@ -20,13 +20,15 @@ enum class Slot : std::uint8_t { I, II, III, IV, V, VI };
 
 inline constexpr std::array<Position, players_on_court> all_positions{
     Position::I, Position::II, Position::III, Position::IV, Position::V, Position::VI};
-inline constexpr std::array<Slot, players_on_court> all_slots{
-    Slot::I, Slot::II, Slot::III, Slot::IV, Slot::V, Slot::VI};
+inline constexpr std::array<Slot, players_on_court> all_slots{Slot::I,  Slot::II, Slot::III,
+                                                              Slot::IV, Slot::V,  Slot::VI};
 
 [[nodiscard]] constexpr std::size_t index(Position p) noexcept {
     return static_cast<std::size_t>(p);
 }
-[[nodiscard]] constexpr std::size_t index(Slot s) noexcept { return static_cast<std::size_t>(s); }
+[[nodiscard]] constexpr std::size_t index(Slot s) noexcept {
+    return static_cast<std::size_t>(s);
+}
 
 [[nodiscard]] constexpr bool front_row(Position p) noexcept {
     return p == Position::II || p == Position::III || p == Position::IV;

@@ -27,8 +27,8 @@ class RallyBits {
     [[nodiscard]] constexpr std::uint16_t last() const noexcept {
         for (std::size_t w = words_.size(); w-- > 0;)
             if (words_[w] != 0)
-                return static_cast<std::uint16_t>(32 * w + 32 -
-                                                  static_cast<unsigned>(std::countl_zero(words_[w])));
+                return static_cast<std::uint16_t>(
+                    32 * w + 32 - static_cast<unsigned>(std::countl_zero(words_[w])));
         return 0;
     }
     /// Those from rally `first` on.
@@ -58,7 +58,8 @@ class RallyBits {
     [[nodiscard]] static constexpr std::uint16_t place(std::uint16_t rally) noexcept {
         return static_cast<std::uint16_t>((rally > most_rallies ? most_rallies
                                            : rally == 0         ? 1
-                                                                : rally) - 1);
+                                                                : rally) -
+                                          1);
     }
     [[nodiscard]] static constexpr std::size_t word(std::uint16_t rally) noexcept {
         return place(rally) / 32U;

@@ -187,8 +187,8 @@ struct Standing {
     std::uint8_t in_rally = 0;           ///< a rally is being played with the fault
     std::uint8_t opponent_won_last = 0;  ///< the last rally at fault went to the opponent
     std::uint8_t won_receiving = 0;      ///< the last rally at fault was won as the receiving team
-    std::uint8_t point_given = 0;        ///< another fault of that rally gave the opponent its point
-    std::uint16_t completed = 0;  ///< rallies completed when the fault was made
+    std::uint8_t point_given = 0;  ///< another fault of that rally gave the opponent its point
+    std::uint16_t completed = 0;   ///< rallies completed when the fault was made
     Undo undo{};
     RallyBits played{};  ///< rallies decided while the team was at fault
     friend constexpr bool operator==(const Standing&, const Standing&) = default;

@@ -28,19 +28,19 @@ enum class Action : std::uint8_t {
     correct,            ///< put right at once, no consequence
     inform,             ///< tell the captain of `team`
     delay_warning,
-    delay_penalty,      ///< delay sanction of `team`: a point and the service to its opponent
-    record_only,        ///< written on the sheet, no other consequence
-    incomplete,         ///< `team` cannot go on for the set (or match)
-    ask,                ///< a person must be asked
+    delay_penalty,  ///< delay sanction of `team`: a point and the service to its opponent
+    record_only,    ///< written on the sheet, no other consequence
+    incomplete,     ///< `team` cannot go on for the set (or match)
+    ask,            ///< a person must be asked
 };
 
 struct Remedy {
     Action action = Action::none;
-    Team team{};               ///< who gets the point, or whom the sanction addresses
-    std::uint8_t cancel = 0;   ///< points taken from the team at fault
-    bool restore = false;      ///< the team's places go back to those before the fault
-    Score score{};             ///< score of the set if the remedy is applied now
-    Team serves{};             ///< who serves then
+    Team team{};              ///< who gets the point, or whom the sanction addresses
+    std::uint8_t cancel = 0;  ///< points taken from the team at fault
+    bool restore = false;     ///< the team's places go back to those before the fault
+    Score score{};            ///< score of the set if the remedy is applied now
+    Team serves{};            ///< who serves then
     friend constexpr bool operator==(const Remedy&, const Remedy&) = default;
 };
 
@@ -65,8 +65,10 @@ class VerdictList {
     static constexpr std::size_t capacity = 24;
 
     void add(const Verdict& verdict) noexcept {
-        if (count_ < capacity) items_[count_++] = verdict;
-        else overflow_ = true;
+        if (count_ < capacity)
+            items_[count_++] = verdict;
+        else
+            overflow_ = true;
     }
     void clear() noexcept {
         count_ = 0;
