@@ -309,6 +309,10 @@ bool JournaledMatch::take_in() {
     for (const auto& [name, bytes] : journal_.settings(ruling_prefix)) {
         v1::RulingNotice notice;
         if (!notice.ParseFromString(bytes) || notice.match_id() != match_id_.to_bytes()) continue;
+        if (!bind(name, notice)) {
+            tell_gone(name, notice);
+            continue;
+        }
         // The device that writes records the ruling; it is sent to that one too.
         if (who_writes() == Writing::Who::here)
             changed = take_ruling(name, notice) || changed;
@@ -316,6 +320,25 @@ bool JournaledMatch::take_in() {
             forget_ruling(name);
     }
     return changed;
+}
+
+/// A notice that names no entry is about a fault that stands when it comes. It may have to wait,
+/// and a later fault of its kind is not the one that the official saw: so it is bound, in the
+/// journal, to the oldest that stands when it is first looked at. False when there is none.
+bool JournaledMatch::bind(const std::string& name, v1::RulingNotice& notice) {
+    const auto reason = reason_of(notice.reason());
+    if (!reason || notice.seq() != 0) return true;
+    for (const Verdict& verdict : standing()) {
+        if (verdict.reason != *reason || verdict.team != team_of(notice)) continue;
+        const auto entry = journal_.entry(sheet_.sheet.match_id, verdict.entry);
+        if (!entry) return false;
+        notice.set_seq(verdict.entry);
+        notice.set_entry_hash(entry->hash);
+        // A failed write comes up again with the next look.
+        static_cast<void>(journal_.store({}, {{name, notice.SerializeAsString()}}));
+        return true;
+    }
+    return false;
 }
 
 bool JournaledMatch::take_ruling(const std::string& name, const v1::RulingNotice& notice) {
@@ -374,8 +397,7 @@ JournaledMatch::Aim JournaledMatch::aim_of(const v1::RulingNotice& notice) const
     bool first = true;
     for (const Verdict& verdict : standing()) {
         if (verdict.reason != ruling.reason || verdict.team != ruling.team) continue;
-        if (notice.seq() == 0 || verdict.entry == notice.seq())
-            return first ? Aim::next : Aim::behind_another;
+        if (verdict.entry == notice.seq()) return first ? Aim::next : Aim::behind_another;
         first = false;
     }
     return Aim::gone;

@@ -88,6 +88,7 @@ class JournaledMatch final : public MatchSession {
     [[nodiscard]] Writing::Who who_writes() const;
     [[nodiscard]] v1::Entry frame();
     RecordResult write(v1::Entry entry);
+    [[nodiscard]] bool bind(const std::string& name, v1::RulingNotice& notice);
     [[nodiscard]] bool take_ruling(const std::string& name, const v1::RulingNotice& notice);
     void tell_gone(const std::string& name, const v1::RulingNotice& notice);
     void forget_ruling(const std::string& name);

@@ -373,6 +373,20 @@ class RulingNotices : public testing::Test {
         if (with_hash) notice.set_entry_hash(hash_of(seq));
         ASSERT_FALSE(journal_->store({}, {{ruling_setting(alert), notice.SerializeAsString()}}));
     }
+    /// The server has given the match to that device; to nobody when it has no name.
+    void written_by(const std::string& device) {
+        const std::string id = match_->sheet().match_id;
+        v1::FetchMatchResponse sheet;
+        ASSERT_TRUE(sheet.ParseFromString(journal_->match(id)->sheet));
+        sheet.mutable_match()->set_tournament_id(std::string(16, 't'));
+        sheet.clear_writer();
+        if (!device.empty()) {
+            sheet.mutable_writer()->set_number(2);
+            sheet.mutable_writer()->set_device_id(std::string(16, device.front()));
+        }
+        ASSERT_FALSE(journal_->store({{id, sheet.SerializeAsString()}}, {}));
+        match_ = open_session(*journal_, id);
+    }
     [[nodiscard]] std::string hash_of(EntryNumber seq) const {
         const auto entry = journal_->entry(match_->sheet().match_id, seq);
         return entry ? entry->hash : std::string(32, 'x');
@@ -475,14 +489,7 @@ TEST_F(RulingNotices, ADeviceThatDoesNotWriteForgetsWhatTheRecordHas) {
     notify(ruled);
     ASSERT_TRUE(match_->poll());
     const EntryNumber open = raise_fault();
-    const std::string& id = match_->sheet().match_id;
-    v1::FetchMatchResponse sheet;
-    ASSERT_TRUE(sheet.ParseFromString(journal_->match(id)->sheet));
-    sheet.mutable_writer()->set_number(2);
-    sheet.mutable_writer()->set_device_id(std::string(16, 'o'));
-    sheet.mutable_match()->set_tournament_id(std::string(16, 't'));
-    ASSERT_FALSE(journal_->store({{id, sheet.SerializeAsString()}}, {}));
-    match_ = open_session(*journal_, id);
+    written_by("other");
     ASSERT_NE(match_->writing().who, Writing::Who::here);
     notify(ruled);
     notify(open, true, "alert-2");
@@ -509,6 +516,39 @@ TEST_F(RulingNotices, ARulingNamesTheEntryByItsHash) {
     EXPECT_TRUE(match_->poll());
     EXPECT_TRUE(match_->standing().empty());
     EXPECT_TRUE(take_news().empty());
+}
+
+// It waited, and hit a fault of its kind that came later.
+TEST_F(RulingNotices, ARulingWithoutAnEntryThatHadToWaitHitsNoLaterFault) {
+    const EntryNumber meant = raise_fault();
+    remember(match_->standing().front());
+    written_by("other");
+    notify(0, false);
+    EXPECT_FALSE(match_->poll()) << "the device that writes records it";
+    EXPECT_NE(journal_->setting(ruling_setting("alert-1")), "") << "and here it waits";
+    ASSERT_FALSE(match_->record(Record{Strike{meant}}, {}).error);
+    const EntryNumber later = raise_fault();
+    written_by({});
+    EXPECT_FALSE(match_->poll());
+    ASSERT_EQ(match_->standing().size(), 1U) << "the official has never seen this one";
+    EXPECT_EQ(match_->standing().front().entry, later);
+    const auto news = take_news();
+    ASSERT_EQ(news.size(), 1U);
+    EXPECT_NE(news[0].find("entry " + std::to_string(meant)), std::string::npos) << news[0];
+}
+
+TEST_F(RulingNotices, ARulingWithoutAnEntryThatHadToWaitHitsItsFault) {
+    const EntryNumber meant = raise_fault();
+    remember(match_->standing().front());
+    written_by("other");
+    notify(0, false);
+    EXPECT_FALSE(match_->poll());
+    const EntryNumber later = raise_fault();
+    written_by({});
+    EXPECT_TRUE(match_->poll());
+    ASSERT_EQ(match_->standing().size(), 1U);
+    EXPECT_NE(match_->standing().front().entry, meant);
+    EXPECT_EQ(match_->standing().front().entry, later);
 }
 
 TEST_F(RulingNotices, OnlySoManyAreRemembered) {
