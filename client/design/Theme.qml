@@ -89,5 +89,8 @@ QtObject {
 
     // ---- movement: only to show where something went --------------------------------------------
     readonly property int movement: 120
-    readonly property int toastMs: 5000
+    readonly property int toastMs: 4000
+    readonly property int toastMsPerLetter: 40
+    // More than the longest sentence there is takes in the narrowest window.
+    readonly property int toastLines: 8
 }

@@ -16,9 +16,6 @@ LONGER = {
 }
 # Written before there was a limit and still to be split: with so many lines they may shrink and not grow.
 STILL_TO_SPLIT = {
-    "client/seats/table/TablePage.qml": 251,
-    "client/seats/table/table_seat.cpp": 822,
-    "client/seats/table/table_seat.h": 377,
     "tests/unit/server_venue/venue_keeper_test.cpp": 660,
 }
 SNAKE = re.compile(r"[a-z][a-z0-9_]*\.(h|cpp|py)")

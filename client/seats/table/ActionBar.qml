@@ -8,12 +8,7 @@ Item {
     id: bar
 
     required property TableSeat seat
-
-    signal timeOutAsked()
-    signal substitutionAsked()
-    signal captainAsked()
-    signal redesignationAsked()
-    signal moreAsked()
+    required property SheetShelf shelf
 
     implicitHeight: Theme.touch
 
@@ -21,21 +16,25 @@ Item {
         height: bar.height
         anchors.verticalCenter: parent?.verticalCenter
     }
-
-    Row {
-        anchors.left: parent.left
-        height: parent.height
+    component Sheets: Row {
+        id: row
+        property int place: TableSheet.Nowhere
+        height: bar.height
         spacing: Theme.gap
-        Act {
-            objectName: "timeOut"
-            text: qsTr("Time-out")
-            onClicked: bar.timeOutAsked()
+        Repeater {
+            model: bar.shelf.offeredAt(row.place)
+            Act {
+                required property TableSheet modelData
+                objectName: modelData.name
+                text: modelData.word
+                onClicked: modelData.ask()
+            }
         }
-        Act {
-            objectName: "substitution"
-            text: qsTr("Substitution")
-            onClicked: bar.substitutionAsked()
-        }
+    }
+
+    Sheets {
+        place: TableSheet.BarLeft
+        anchors.left: parent.left
     }
     Act {
         objectName: "undo"
@@ -45,24 +44,8 @@ Item {
         explanation: qsTr("Takes back: %1").arg(bar.seat.undoWords)
         onClicked: bar.seat.undo()
     }
-    Row {
+    Sheets {
+        place: TableSheet.BarRight
         anchors.right: parent.right
-        height: parent.height
-        spacing: Theme.gap
-        Act {
-            objectName: "captain"
-            text: qsTr("Captain")
-            onClicked: bar.captainAsked()
-        }
-        Act {
-            objectName: "redesignation"
-            text: qsTr("Re-designation")
-            onClicked: bar.redesignationAsked()
-        }
-        Act {
-            objectName: "more"
-            text: qsTr("More")
-            onClicked: bar.moreAsked()
-        }
     }
 }

@@ -10,10 +10,6 @@ ColumnLayout {
     required property TableSeat seat
     property alias floorItem: floorPlan
 
-    signal expected()
-    signal rulingAsked(int notice)
-    signal listAsked()
-
     spacing: Theme.gap
 
     ScoreLine {
@@ -56,12 +52,9 @@ ColumnLayout {
     NextSlip {
         seat: page.seat
         Layout.fillWidth: true
-        onExpected: page.expected()
     }
     NoticeSlip {
         seat: page.seat
         Layout.fillWidth: true
-        onRulingAsked: notice => page.rulingAsked(notice)
-        onListAsked: page.listAsked()
     }
 }

@@ -38,19 +38,19 @@ Item {
         }
         StateMark {
             objectName: "wish"
-            visible: page.seat.wishWords !== ""
-            kind: page.seat.wishOpen ? StateMark.Notice : StateMark.Caution
-            word: page.seat.wishWords
+            visible: page.seat.saving.wishWords !== ""
+            kind: page.seat.saving.wishOpen ? StateMark.Notice : StateMark.Caution
+            word: page.seat.saving.wishWords
             Layout.fillWidth: true
         }
         Button {
             objectName: "askToGoOn"
-            enabled: page.seat.canAsk
+            enabled: page.seat.saving.canAsk
             kind: Button.Primary
             text: qsTr("Ask to go on here")
             keyHint: page.seat.keys.list.length > 0 ? page.seat.keys.keys(KeyMap.GoOnHere) : ""
             explanation: qsTr("The desk or the head official decides whether this table goes on with the match.")
-            onClicked: page.seat.askToGoOn()
+            onClicked: page.seat.saving.askToGoOn()
         }
     }
 }

@@ -9,19 +9,17 @@ RowLayout {
 
     required property TableSeat seat
 
-    signal listAsked()
-
-    visible: seat.help !== ""
+    visible: seat.board.help !== ""
     spacing: Theme.gap
 
     StateMark {
         objectName: "help"
-        kind: line.seat.problem !== "" ? StateMark.Fault : StateMark.Caution
-        word: line.seat.help
-        lines: 3
+        kind: line.seat.board.problem !== "" ? StateMark.Fault : StateMark.Caution
+        word: line.seat.board.help
+        lines: 4
         Layout.fillWidth: true
         Accessible.role: Accessible.AlertMessage
-        Accessible.name: line.seat.help
+        Accessible.name: line.seat.board.help
     }
     Button {
         objectName: "goToNext"
@@ -33,8 +31,8 @@ RowLayout {
     }
     Button {
         objectName: "lookAtList"
-        visible: line.seat.listOffer !== ""
+        visible: line.seat.deskLists.offer !== ""
         text: qsTr("Look at the list")
-        onClicked: line.listAsked()
+        onClicked: line.seat.wantSheet("deskList")
     }
 }

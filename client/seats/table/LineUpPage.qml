@@ -89,7 +89,8 @@ Item {
                         required property int index
                         spacing: Theme.mm(1)
                         Label {
-                            text: box.index === 0 ? qsTr("L") : qsTr("R")
+                            //: Libero box of the sheet, not a side of the court
+                            text: qsTr("L%1").arg(box.index + 1)
                             strong: true
                             capMm: 4.2
                         }

@@ -1,5 +1,6 @@
-// One line in words: what must happen next, with the one act for it. While something is chosen it
-// says what to touch; when it would be illegal it says why, and offers "It happened".
+// What must happen next, large, with the one act for it, and in small type what comes after that.
+// While something is chosen it says what to touch; when it would be illegal it says why, and offers
+// "It happened". Its height never changes.
 pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
@@ -11,51 +12,69 @@ Item {
 
     required property TableSeat seat
 
-    readonly property var others: seat.otherNumbers
+    readonly property Picking picking: seat.picking
+    readonly property NextSteps next: seat.next
+    readonly property bool open: picking.choosing || picking.proposing
+    readonly property var others: picking.otherNumbers
     // What fits beside the sentence; the rest is reached by typing the number.
     readonly property int mostOthers: 7
 
-    signal expected()
-
-    implicitHeight: Theme.mm(13)
+    implicitHeight: Theme.mm(17)
 
     Hairline {
         width: parent.width
         heavy: true
     }
     RowLayout {
-        anchors.fill: parent
+        id: now
+        anchors.left: parent.left
+        anchors.right: parent.right
+        anchors.top: parent.top
         anchors.topMargin: Theme.mm(1)
+        height: Theme.mm(11)
         spacing: Theme.gap
 
         Label {
-            visible: !slip.seat.proposing
-            text: slip.seat.nextLead
+            visible: !slip.picking.proposing
+            text: slip.next.lead
             capMm: 2.5
             strong: true
             soft: true
         }
         StateMark {
-            visible: slip.seat.proposing
+            visible: slip.picking.proposing
             kind: StateMark.Caution
-            word: slip.seat.proposalMark
+            word: slip.picking.proposalMark
         }
         ColumnLayout {
             spacing: 0
             Layout.fillWidth: true
             Label {
+                id: sentence
                 objectName: "next"
-                text: slip.seat.nextLine
+                readonly property bool tooLong: whole.advanceWidth > width
+                text: slip.next.line
                 strong: true
-                capMm: slip.seat.proposing ? 2.9 : 3.6
+                // A sentence that is too long for one large line is set smaller, and in two lines.
+                capMm: slip.picking.proposing || tooLong ? 2.9 : 3.6
+                wrapMode: slip.picking.proposing ? Text.NoWrap : Text.WordWrap
+                maximumLineCount: slip.picking.proposing ? 1 : 2
+                lineHeight: 0.9
                 elide: Text.ElideRight
                 Layout.fillWidth: true
                 Accessible.role: Accessible.AlertMessage
             }
+            TextMetrics {
+                id: whole
+                font.family: Theme.family
+                font.pixelSize: Theme.cap(3.6)
+                font.weight: Font.DemiBold
+                text: sentence.text
+            }
             Label {
                 objectName: "why"
-                visible: slip.seat.proposing
-                text: slip.seat.proposalWhy
+                visible: slip.picking.proposing
+                text: slip.picking.proposalWhy
                 capMm: 2.5
                 elide: Text.ElideRight
                 Layout.fillWidth: true
@@ -63,7 +82,7 @@ Item {
         }
         Row {
             spacing: Theme.gap
-            visible: slip.seat.choosing && !slip.seat.proposing && slip.others.length > 0
+            visible: slip.picking.choosing && !slip.picking.proposing && slip.others.length > 0
             Repeater {
                 model: slip.others.slice(0, slip.mostOthers)
                 Button {
@@ -72,31 +91,43 @@ Item {
                     text: modelData.number
                     explanation: modelData.whyNot
                     kind: modelData.legal ? Button.Plain : Button.Quiet
-                    onClicked: slip.seat.touchNumber(slip.seat.choiceOnLeft, modelData.number)
+                    onClicked: slip.picking.touchNumber(slip.picking.choiceOnLeft, modelData.number)
                 }
             }
         }
         Button {
             objectName: "happened"
-            visible: slip.seat.proposing
+            visible: slip.picking.proposing
             text: qsTr("It happened")
             kind: Button.Grave
-            onClicked: slip.seat.itHappened()
+            onClicked: slip.picking.itHappened()
         }
         Button {
             objectName: "letGo"
-            visible: slip.seat.choosing || slip.seat.proposing
+            visible: slip.open
             text: qsTr("Leave it")
             kind: Button.Quiet
-            onClicked: slip.seat.letGo()
+            onClicked: slip.picking.letGo()
         }
         Button {
             objectName: "expected"
-            visible: !slip.seat.choosing && !slip.seat.proposing && slip.seat.expectedAct !== ""
-            text: slip.seat.expectedAct
+            visible: !slip.open && slip.next.act !== ""
+            text: slip.next.act
             kind: Button.Primary
             implicitWidth: Math.max(Theme.mm(34), implicitContentWidth + leftPadding + rightPadding)
-            onClicked: slip.expected()
+            onClicked: slip.next.doIt()
         }
+    }
+    Label {
+        objectName: "then"
+        visible: text !== ""
+        text: slip.next.thenWords
+        soft: true
+        capMm: 2.5
+        elide: Text.ElideRight
+        anchors.left: parent.left
+        anchors.right: parent.right
+        anchors.top: now.bottom
+        anchors.bottom: parent.bottom
     }
 }

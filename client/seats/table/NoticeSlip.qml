@@ -9,13 +9,10 @@ Item {
     id: slip
 
     required property TableSeat seat
-    readonly property int count: seat.notices.length
-    readonly property int worst: seat.worstNotice
-    readonly property var notice: worst >= 0 ? seat.notices[worst] : ({})
-    readonly property bool two: seat.noticeDetail !== ""
-
-    signal rulingAsked(int notice)
-    signal listAsked()
+    readonly property int count: seat.board.faults.length
+    readonly property int worst: seat.board.worst
+    readonly property var notice: worst >= 0 ? seat.board.faults[worst] : ({})
+    readonly property bool two: seat.board.detail !== ""
 
     implicitHeight: Theme.mm(15)
 
@@ -30,7 +27,7 @@ Item {
         StateMark {
             objectName: "noticeMark"
             // The mark belongs to the first line.
-            visible: slip.count > 0 && slip.seat.problem === ""
+            visible: slip.count > 0 && slip.seat.board.problem === ""
             kind: slip.notice.open ? StateMark.Fault : StateMark.Caution
             word: slip.notice.phase ?? ""
         }
@@ -39,23 +36,23 @@ Item {
             Layout.fillWidth: true
             Label {
                 objectName: "noticeText"
-                text: slip.seat.noticeLine
-                strong: slip.count > 0 || slip.seat.problem !== ""
-                soft: slip.seat.noticeQuiet
+                text: slip.seat.board.line
+                strong: slip.count > 0 || slip.seat.board.problem !== ""
+                soft: slip.seat.board.quiet
                 capMm: 2.5
                 // Three lines fit; a verdict needs two of them for remedy and rule.
                 wrapMode: slip.two ? Text.NoWrap : Text.WordWrap
                 maximumLineCount: slip.two ? 1 : 3
                 elide: Text.ElideRight
                 Layout.fillWidth: true
-                Accessible.role: slip.seat.noticeQuiet ? Accessible.StaticText
+                Accessible.role: slip.seat.board.quiet ? Accessible.StaticText
                                                        : Accessible.AlertMessage
             }
             Label {
                 objectName: "noticeRemedy"
                 visible: slip.two
-                text: slip.seat.noticeDetail
-                soft: slip.seat.noticeQuiet
+                text: slip.seat.board.detail
+                soft: slip.seat.board.quiet
                 capMm: 2.4
                 wrapMode: Text.WordWrap
                 maximumLineCount: 2
@@ -65,9 +62,9 @@ Item {
         }
         Button {
             objectName: "lookAtList"
-            visible: slip.seat.listOffer !== ""
+            visible: slip.seat.deskLists.offer !== ""
             text: qsTr("List of the desk")
-            onClicked: slip.listAsked()
+            onClicked: slip.seat.wantSheet("deskList")
         }
         Button {
             objectName: "goToNext"
@@ -80,7 +77,7 @@ Item {
             objectName: "ruling"
             visible: slip.count > 0
             text: slip.count > 1 ? qsTr("Ruling (%1)").arg(slip.count) : qsTr("Ruling")
-            onClicked: slip.rulingAsked(slip.worst)
+            onClicked: slip.seat.wantSheet("ruling")
         }
     }
 }

@@ -9,8 +9,6 @@ Item {
 
     required property TableSeat seat
 
-    signal wordsAsked(bool protest)
-
     ColumnLayout {
         anchors.centerIn: parent
         width: Math.min(parent.width, Theme.mm(180))
@@ -53,12 +51,12 @@ Item {
             Button {
                 objectName: "remark"
                 text: qsTr("Remark")
-                onClicked: page.wordsAsked(false)
+                onClicked: page.seat.wantSheet("remark")
             }
             Button {
                 objectName: "protest"
                 text: qsTr("Protest")
-                onClicked: page.wordsAsked(true)
+                onClicked: page.seat.wantSheet("protest")
             }
         }
     }

@@ -13,7 +13,7 @@ Item {
     readonly property TeamListDraft draft: seat.teamLists
     // A person may write the lists although the desk has sent them.
     property bool writeHere: false
-    readonly property bool writing: writeHere || !seat.deskHasLists
+    readonly property bool writing: writeHere || !seat.deskLists.all
 
     ColumnLayout {
         anchors.centerIn: parent
@@ -28,7 +28,7 @@ Item {
             Layout.fillWidth: true
         }
         Label {
-            text: page.seat.nextWords
+            text: page.seat.next.words
             wrapMode: Text.WordWrap
             Layout.fillWidth: true
         }
@@ -37,7 +37,7 @@ Item {
             kind: Button.Primary
             text: qsTr("Take over the team lists of the desk")
             Layout.fillWidth: true
-            onClicked: page.seat.takeTeamLists()
+            onClicked: page.seat.deskLists.takeMissing()
         }
         Button {
             objectName: "writeHere"
@@ -69,8 +69,10 @@ Item {
                 Layout.fillWidth: true
             }
             Label {
-                text: page.seat.deskHasList
+                text: page.seat.deskLists.any
                       ? qsTr("The desk has sent one list only. Write the other one here.")
+                      : page.seat.saving.practice
+                      ? qsTr("Practice. Touch or type at least six numbers for each team.")
                       : qsTr("The desk has sent no list. Touch or type the numbers on the list of each team; the list of the desk is offered when it comes.")
                 wrapMode: Text.WordWrap
                 soft: true
@@ -78,10 +80,10 @@ Item {
             }
             Button {
                 objectName: "takeLists"
-                visible: page.seat.deskHasList
+                visible: page.seat.deskLists.any
                 text: qsTr("Take over the list of the desk")
                 Layout.fillWidth: true
-                onClicked: page.seat.takeTeamLists()
+                onClicked: page.seat.deskLists.takeMissing()
             }
             TeamChoice {
                 id: team

@@ -52,10 +52,10 @@ Item {
             Button {
                 objectName: "beginSet"
                 kind: Button.Primary
-                text: page.seat.expectedAct !== "" ? page.seat.expectedAct : qsTr("Begin the set")
+                text: page.seat.next.act !== "" ? page.seat.next.act : qsTr("Begin the set")
                 capMm: 3.6
                 implicitHeight: Theme.touchTile
-                onClicked: page.seat.doExpected()
+                onClicked: page.seat.next.doIt()
             }
         }
     }

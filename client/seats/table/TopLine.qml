@@ -9,8 +9,8 @@ RowLayout {
 
     required property TableSeat seat
     property alias clock: clock
-
-    signal keysAsked()
+    // Where the state of saving, and a clock beside it, begin: nothing is laid over them.
+    readonly property real statesAt: clock.visible ? clock.x : saved.x
 
     spacing: Theme.gapWide
 
@@ -38,10 +38,11 @@ RowLayout {
         objectName: "clock"
     }
     StateMark {
+        id: saved
         objectName: "saved"
-        kind: line.seat.problem !== "" ? StateMark.Fault
-            : line.seat.syncMark === TableSeat.NeedsPerson ? StateMark.Caution
-            : line.seat.syncMark === TableSeat.OnItsWay ? StateMark.Notice : StateMark.Good
-        word: line.seat.problem !== "" ? qsTr("NOT saved") : line.seat.syncWords
+        kind: line.seat.board.problem !== "" ? StateMark.Fault
+            : line.seat.saving.mark === SavingLine.NeedsPerson ? StateMark.Caution
+            : line.seat.saving.mark === SavingLine.OnItsWay ? StateMark.Notice : StateMark.Good
+        word: line.seat.board.problem !== "" ? qsTr("NOT saved") : line.seat.saving.words
     }
 }

@@ -1,16 +1,19 @@
-// A remark, or a protest with its words.
+// A sheet for words that a person writes, of a team or of nobody in particular.
 import QtQuick
 import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
-    property bool protest: false
+    // A team must be chosen first.
+    property bool ofTeam: false
+    property string label: ""
+    property string recordWord: ""
 
-    title: protest ? qsTr("Protest") : qsTr("Remark")
+    signal written(bool onLeft, string words)
+
     note: qsTr("Short and plain. No names of minors, no health or personal details.")
     onAboutToShow: {
         words.text = "";
@@ -20,7 +23,7 @@ Sheet {
 
     TeamChoice {
         id: team
-        visible: sheet.protest
+        visible: sheet.ofTeam
         seat: sheet.seat
         chosen: false
         Layout.fillWidth: true
@@ -28,7 +31,7 @@ Sheet {
     Field {
         id: words
         objectName: "words"
-        label: sheet.protest ? qsTr("What the team protests") : qsTr("What is to be written")
+        label: sheet.label
         maximumLength: 500
         Layout.fillWidth: true
     }
@@ -40,13 +43,10 @@ Sheet {
         Button {
             objectName: "recordWords"
             kind: Button.Primary
-            text: sheet.protest ? qsTr("Record the protest") : qsTr("Record the remark")
-            enabled: words.text.trim() !== "" && (!sheet.protest || team.chosen)
+            text: sheet.recordWord
+            enabled: words.text.trim() !== "" && (!sheet.ofTeam || team.chosen)
             onClicked: {
-                if (sheet.protest)
-                    sheet.seat.acts.protest(team.isLeft, words.text);
-                else
-                    sheet.seat.acts.remark(words.text);
+                sheet.written(team.isLeft, words.text);
                 sheet.close();
             }
         }

@@ -1,5 +1,5 @@
-// Picking on the court: a number that is touched or typed, what could be done with it, and what is
-// proposed although it is not legal. Nothing is recorded here.
+// Picking on the court: a number that is touched or typed, and what could be done with it. Nothing
+// is recorded here.
 #pragma once
 
 #include <optional>
@@ -12,14 +12,6 @@
 #include "typed_number.h"
 
 namespace courthand::client {
-
-/// What is not done at once: a person must say that it happened.
-struct Proposal {
-    std::vector<Fact> facts;
-    QString words;  ///< what would be recorded
-    QString mark;   ///< why it is asked, in two words
-    QString why;    ///< the same in a sentence
-};
 
 class CourtPick {
   public:

@@ -4,6 +4,15 @@
 
 namespace courthand::client {
 
+namespace {
+
+/// By the number of the box on the sheet: L and R alone would be read as the sides of the court.
+QString box_word(std::size_t box) {
+    return QCoreApplication::translate("CourtView", "L%1").arg(box + 1);
+}
+
+}  // namespace
+
 const Option* Choice::with(Jersey other) const noexcept {
     for (const Option& option : options) {
         const auto* replacement = std::get_if<LiberoReplacement>(&option.fact);
@@ -63,11 +72,10 @@ std::vector<FloorTile> CourtView::places(Team team, unsigned ticked) const {
             Wording::number(jersey)};
         if (captain) spoken << QCoreApplication::translate("CourtView", "captain");
         if (libero) {
-            const QString mark = jersey == set.liberos[1]
-                                     ? QCoreApplication::translate("CourtView", "R for %1")
-                                     : QCoreApplication::translate("CourtView", "L for %1");
             const QString other = Wording::number(replaced_by(set, jersey));
-            tile.footnote = mark.arg(other.isEmpty() ? QStringLiteral("–") : other);
+            tile.footnote = QCoreApplication::translate("CourtView", "%1 for %2")
+                                .arg(box_word(jersey == set.liberos[1] ? 1 : 0),
+                                     other.isEmpty() ? QStringLiteral("–") : other);
             spoken << QCoreApplication::translate("CourtView", "libero for %1").arg(other);
         } else if ((ticked >> index(p)) & 1U) {
             tile.footnote = QCoreApplication::translate("CourtView", "✓ seen");
@@ -96,7 +104,7 @@ std::vector<FloorTile> CourtView::liberos(Team team) const {
             tile.number = Wording::number(here);
             tile.libero = !away;
             tile.away = away;
-            tile.numeral = away ? QString() : box == 0 ? QStringLiteral("L") : QStringLiteral("R");
+            tile.numeral = away ? QString() : box_word(box);
             tile.footnote = away ? QCoreApplication::translate("CourtView", "off for %1")
                                        .arg(Wording::number(libero))
                             : unable ? QCoreApplication::translate("CourtView", "unable")

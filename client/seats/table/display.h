@@ -20,6 +20,16 @@ namespace courthand::client {
 /// The names of a team's players by their number; empty where none is known.
 using PlayerNames = PerTeam<std::array<QString, Jersey::largest + 1>>;
 
+/// What every room of the seat looks at. All of it outlives the rooms.
+struct MatchLook {
+    const MatchSession& session;
+    const Wording& wording;
+    const PlayerNames& names;
+
+    [[nodiscard]] const MatchState& state() const { return session.state(); }
+    [[nodiscard]] const Rules& rules() const { return session.rules(); }
+};
+
 /// What people at the table have noted of a team and no record holds.
 struct SideMarks {
     unsigned ticked = 0;        ///< places compared with the sheet, one bit for each position
@@ -30,13 +40,13 @@ class Display {
     Q_DECLARE_TR_FUNCTIONS(TableSeat)
 
   public:
-    /// All of them outlive the display, which is made for one look.
-    Display(const MatchSession& session, const Wording& wording, const PlayerNames& names)
-        : state_{session.state()},
-          rules_{session.rules()},
-          sheet_{session.sheet()},
-          wording_{wording},
-          names_{names} {}
+    /// Made for one look.
+    explicit Display(const MatchLook& look)
+        : state_{look.state()},
+          rules_{look.rules()},
+          sheet_{look.session.sheet()},
+          wording_{look.wording},
+          names_{look.names} {}
 
     [[nodiscard]] SideFacts side(Team team, const Choice& choice, const SideMarks& marks) const;
     [[nodiscard]] std::vector<Notice> notices(const std::vector<Verdict>& standing) const;

@@ -5,26 +5,30 @@
 
 namespace courthand::client {
 
-KeyMap::KeyMap(QObject* parent) : QObject{parent}, rows_{usual()} {}
-
 std::vector<KeyMap::Row> KeyMap::usual() {
     return {
-        {RallyLeft, tr("The left team won the rally"), QStringLiteral("Left")},
-        {RallyRight, tr("The right team won the rally"), QStringLiteral("Right")},
-        {ServeHit, tr("The serve is hit"), QStringLiteral("Up")},
-        {Expected, tr("What is expected now"), QStringLiteral("Return")},
-        {Libero, tr("Libero: left team, again for the right"), QStringLiteral("L")},
-        {Substitution, tr("Substitution"), QStringLiteral("S")},
-        {TimeOut, tr("Time-out"), QStringLiteral("T")},
-        {Captain, tr("Game captain"), QStringLiteral("C")},
-        {Redesignation, tr("Re-designation"), QStringLiteral("R")},
-        {ItHappened, tr("It happened: record it anyway"), QStringLiteral("H")},
-        {More, tr("More"), QStringLiteral("M")},
-        {Undo, tr("Undo"), QStringLiteral("Ctrl+Z")},
-        {GoOnHere, tr("Ask to go on here, when another device writes"), QStringLiteral("G")},
-        {Help, tr("This list"), QStringLiteral("?")},
-        {Figures, tr("Figures pick a jersey number"), QStringLiteral("0-9")},
+        {RallyLeft, tr("The left team won the rally"), QStringLiteral("Left"), {}},
+        {RallyRight, tr("The right team won the rally"), QStringLiteral("Right"), {}},
+        {ServeHit, tr("The serve is hit"), QStringLiteral("Up"), {}},
+        {Expected, tr("What is expected now"), QStringLiteral("Return"), {}},
+        {Libero, tr("Libero: left team, again for the right"), QStringLiteral("L"), {}},
+        {ItHappened, tr("It happened: record it anyway"), QStringLiteral("H"), {}},
+        {Undo, tr("Undo"), QStringLiteral("Ctrl+Z"), {}},
+        {GoOnHere, tr("Ask to go on here, when another device writes"), QStringLiteral("G"), {}},
+        {Figures, tr("Figures pick a jersey number"), QStringLiteral("0-9"), {}},
     };
+}
+
+int KeyMap::know(const QString& sheet, const QString& words, const QString& keys) {
+    const auto known = std::find_if(rows_.begin(), rows_.end(),
+                                    [&](const Row& row) { return row.sheet == sheet; });
+    if (known != rows_.end()) return known->act;
+    int act = FirstSheet;
+    for (const Row& row : rows_) act = std::max(act, row.act + 1);
+    rows_.push_back({act, words, keys, sheet});
+    usual_of_sheets_.push_back(rows_.back());
+    Q_EMIT changed();
+    return act;
 }
 
 QVariantList KeyMap::list() const {
@@ -72,6 +76,7 @@ bool KeyMap::remap(int act, const QString& keys) {
 
 void KeyMap::restore() {
     rows_ = usual();
+    rows_.insert(rows_.end(), usual_of_sheets_.begin(), usual_of_sheets_.end());
     Q_EMIT changed();
 }
 

@@ -1,4 +1,5 @@
-// The keys of the table seat in one place: each can be changed or turned off.
+// The keys of the table seat in one place: each can be changed or turned off. Those of the course
+// of play stand here; a sheet makes its own known.
 #pragma once
 
 #include <QtQml/qqmlregistration.h>
@@ -24,22 +25,20 @@ class KeyMap : public QObject {
         ServeHit,
         Expected,
         Libero,
-        Substitution,
-        TimeOut,
-        Captain,
-        Redesignation,
         ItHappened,
-        More,
         Undo,
-        Help,
         Figures,
         GoOnHere,
+        FirstSheet,  ///< sheets are numbered from here on, as they make themselves known
     };
     Q_ENUM(Act)
 
-    explicit KeyMap(QObject* parent = nullptr);
+    explicit KeyMap(QObject* parent = nullptr) : QObject{parent} {}
 
     QVariantList list() const;
+
+    /// A sheet makes its key known, by its name. The number of its act, the same one each time.
+    Q_INVOKABLE int know(const QString& sheet, const QString& words, const QString& keys);
 
     /// The key sequence of an act in portable form, empty when it is turned off.
     Q_INVOKABLE QString keys(int act) const;
@@ -54,14 +53,16 @@ class KeyMap : public QObject {
 
   private:
     struct Row {
-        Act act;
+        int act = 0;
         QString words;
         QString keys;
+        QString sheet;  ///< name of the sheet that it opens; empty: of the course of play
         bool on = true;
     };
     [[nodiscard]] static std::vector<Row> usual();
 
-    std::vector<Row> rows_;
+    std::vector<Row> rows_ = usual();
+    std::vector<Row> usual_of_sheets_;
 };
 
 }  // namespace courthand::client

@@ -50,7 +50,14 @@ QString Saving::help() const {
             "beside the record. To go on here instead: More, Ask to go on here.");
     // Without a network everything is as it should be, and the last entry is more worth reading.
     const bool answered = sync.link == SyncStatus::Link::online;
-    return mark() == Mark::needs_person || answered ? qs(sync.last_error) : QString();
+    return mark() == Mark::needs_person || answered ? error() : QString();
+}
+
+QString Saving::error() const {
+    if (sync.last_error.empty()) return {};
+    return sync.practice
+               ? tr("Practice: nothing of this match is sent. %1").arg(qs(sync.last_error))
+               : qs(sync.last_error);
 }
 
 QString Saving::wish_words() const {

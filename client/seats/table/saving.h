@@ -23,7 +23,9 @@ struct Saving {
     /// What a person must know or do about entries that are not in the record; empty: nothing.
     [[nodiscard]] QString help() const;
     /// Why the server could not be reached or did not take an entry, whether it matters now or not.
-    [[nodiscard]] QString error() const { return QString::fromStdString(sync.last_error); }
+    [[nodiscard]] QString error() const;
+    /// Why this device can only practise, with the cure; empty: it is enrolled.
+    [[nodiscard]] QString not_enrolled() const { return QString::fromStdString(sync.not_enrolled); }
     /// Another device writes now; what is recorded here is kept beside the record.
     [[nodiscard]] bool fenced() const { return writing.who == Writing::Who::fenced; }
     /// How far the wish to go on here has come; empty before it is asked.

@@ -41,6 +41,13 @@ const Option* SubstitutionDraft::option(Jersey in, Jersey out) const {
     return nullptr;
 }
 
+/// A libero takes part in no substitution, whatever else speaks against it.
+QString SubstitutionDraft::why_not(Jersey jersey, const Option* candidate) const {
+    if (candidate == nullptr || candidate->legal) return {};
+    return acts_as_libero(state_.set.team[pairs_.team], jersey) ? tr("libero")
+                                                                : Wording::brief(candidate->reason);
+}
+
 QVariantList SubstitutionDraft::onCourt() const {
     std::vector<PlayerTile> list;
     const Six six = on_court(state_.set.team[pairs_.team]);
@@ -56,9 +63,7 @@ QVariantList SubstitutionDraft::onCourt() const {
         player.chosen = jersey.worn() && jersey == out_;
         player.used = used;
         player.legal = candidate != nullptr && candidate->legal;
-        player.why_not = candidate != nullptr && !candidate->legal
-                             ? Wording::brief(candidate->reason)
-                             : QString();
+        player.why_not = why_not(jersey, candidate);
         list.push_back(player);
     }
     return as_list(list);
@@ -77,9 +82,7 @@ QVariantList SubstitutionDraft::bench() const {
         player.used = std::any_of(pairs_.pairs.begin(), pairs_.pairs.begin() + pairs_.count,
                                   [&](const Pair& pair) { return pair.in == jersey; });
         player.legal = candidate != nullptr && candidate->legal;
-        player.why_not = candidate != nullptr && !candidate->legal
-                             ? Wording::brief(candidate->reason)
-                             : QString();
+        player.why_not = why_not(jersey, candidate);
         list.push_back(player);
     }
     return as_list(list);

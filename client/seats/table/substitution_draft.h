@@ -53,6 +53,8 @@ class SubstitutionDraft : public courthand::client::NumberDraft {
 
   private:
     [[nodiscard]] bool stands(Jersey jersey) const;
+    /// In a word, under its tile; empty: it is legal, or nothing is chosen yet.
+    [[nodiscard]] QString why_not(Jersey jersey, const Option* candidate) const;
     [[nodiscard]] const Option* option(Jersey in, Jersey out) const;
 
     const Rules* rules_ = nullptr;

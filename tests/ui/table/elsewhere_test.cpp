@@ -87,7 +87,7 @@ TEST_F(ElsewhereScreen, AFencedTableIsToldGoesOnRecordingAndMayAsk) {
     ASSERT_TRUE(hand->touch("wonLeft"));
     EXPECT_EQ(score(), (Score{1, 0}));
     ASSERT_TRUE(hand->touch("more"));
-    ASSERT_TRUE(hand->touch(QStringLiteral("more21")));
+    ASSERT_TRUE(hand->touch("more-goOnHere"));
     EXPECT_EQ(session->asked, 1);
 }
 
@@ -109,7 +109,7 @@ class SavedLine : public TableTest {
 TEST_F(SavedLine, SaysSentOnlyWhenAllIsInTheRecord) {
     ready_to_serve(*session);
     EXPECT_EQ(saved_with(online()), "saved and sent");
-    EXPECT_EQ(seat->syncMark(), TableSeat::AllSent);
+    EXPECT_EQ(seat->saving()->mark(), SavingLine::AllSent);
     const auto with = [](auto change) {
         SyncStatus status = online();
         change(status);
@@ -121,7 +121,7 @@ TEST_F(SavedLine, SaysSentOnlyWhenAllIsInTheRecord) {
           with([](SyncStatus& s) { s.practice = true; })}) {
         TearDown();
         EXPECT_FALSE(saved_with(status).contains("saved and sent"));
-        EXPECT_NE(seat->syncMark(), TableSeat::AllSent);
+        EXPECT_NE(seat->saving()->mark(), SavingLine::AllSent);
     }
 }
 
@@ -135,7 +135,7 @@ TEST_F(SavedLine, ARefusedEntryIsToldWithWhatToDo) {
         "must be made at the server first. Everything is saved on this device and offered again "
         "every minute.";
     EXPECT_EQ(saved_with(status), "saved, 2 not taken by the server");
-    EXPECT_EQ(seat->syncMark(), TableSeat::NeedsPerson);
+    EXPECT_EQ(seat->saving()->mark(), SavingLine::NeedsPerson);
     EXPECT_TRUE(hand->text("noticeText").contains("Tell the desk"));
     hand->picture("table-refused");
 }

@@ -35,7 +35,7 @@ TEST_F(KeyboardScreen, LTwiceIsTheRightTeamAndHRecordsWhatHappened) {
     hand->type("41");
     hand->type("33");
     EXPECT_EQ(last<LiberoReplacement>(), nullptr) << "33 is in the front row";
-    EXPECT_TRUE(seat->proposing());
+    EXPECT_TRUE(seat->picking()->proposing());
     hand->key(Qt::Key_H);
     const LiberoReplacement* replacement = last<LiberoReplacement>();
     ASSERT_NE(replacement, nullptr);

@@ -174,7 +174,7 @@ TEST_F(PlayScreen, ADecidingSetMirrorsTheScreenAtTheChangeOfCourtsAndEndsTheMatc
     EXPECT_EQ(on_court(session->state().set.team.a), six) << "nobody moves in the order";
     EXPECT_EQ(session->state().set.serving, Team::A);
     // The six are compared again before play goes on, where the profile asks for it.
-    for (int team = 0; team < 2 && seat->expectedAct().startsWith("Checked"); ++team)
+    for (int team = 0; team < 2 && seat->next()->act().startsWith("Checked"); ++team)
         ASSERT_TRUE(hand->touch("expected"));
     for (int point = 8; point < 15; ++point) ASSERT_TRUE(hand->touch("wonRight")) << point;
     EXPECT_EQ(session->state().set.stage, Stage::match_over);

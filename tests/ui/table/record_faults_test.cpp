@@ -175,7 +175,7 @@ TEST_F(RecordFault, ReturnWhileANumberIsChosenRecordsNoServe) {
 TEST_F(RecordFault, AnotherTeamOnTheSanctionSheetAsksAnewForThePerson) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(touch_more(0));
+    ASSERT_TRUE(touch_more("sanctions"));
     ASSERT_TRUE(hand->touch("teamLeft"));
     ASSERT_TRUE(hand->touch("person4"));
     ASSERT_TRUE(hand->touch("teamRight"));
@@ -186,7 +186,7 @@ TEST_F(RecordFault, AnotherTeamOnTheSanctionSheetAsksAnewForThePerson) {
 TEST_F(RecordFault, AnotherTeamOnTheInjurySheetAsksAnewForThePlayer) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(touch_more(1));
+    ASSERT_TRUE(touch_more("injury"));
     ASSERT_TRUE(hand->touch("teamLeft"));
     ASSERT_TRUE(hand->touch("injured4"));
     ASSERT_TRUE(hand->touch("teamRight"));
@@ -198,7 +198,7 @@ TEST_F(RecordFault, AnotherTeamOnTheInjurySheetAsksAnewForThePlayer) {
 TEST_F(RecordFault, AProtestIsNobodysUntilATeamIsChosen) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(touch_more(6));
+    ASSERT_TRUE(touch_more("protest"));
     ASSERT_NE(hand->await("words"), nullptr);
     hand->settle();
     for (const char letter : std::string{"score"}) QTest::keyClick(window, letter);
@@ -242,7 +242,7 @@ TEST_F(RecordFault, ATypedNumberOfNeitherTeamOpensNothing) {
     hand->type("77");
     hand->settle();
     EXPECT_FALSE(hand->shows("recordSubstitution"));
-    EXPECT_FALSE(seat->choosing());
+    EXPECT_FALSE(seat->picking()->choosing());
 }
 
 // ---- rulings ------------------------------------------------------------------------------------
@@ -256,7 +256,7 @@ TEST_F(RecordFault, ARulingThatComesInWhileTheSheetIsOpenMovesNoOtherUnderTheFin
     const std::size_t before = session->standing().size();
     ASSERT_GE(before, 2U);
     const Verdict shown = session->standing().front();
-    ASSERT_EQ(seat->worstNotice(), 0);
+    ASSERT_EQ(seat->board()->worst(), 0);
     ASSERT_TRUE(hand->touch("ruling"));
     ASSERT_NE(hand->await("accept"), nullptr);
     ruling_of_the_head(shown);
@@ -432,7 +432,7 @@ TEST_F(RecordFault, AScoreThatNoPlayLeadsToClosesNoSetByOneTouch) {
     ready_to_serve(*session);
     session->record(ScoreCorrection{{24, 5}});
     show();
-    ASSERT_TRUE(touch_more(7));
+    ASSERT_TRUE(touch_more("score"));
     for (int i = 0; i < 6; ++i) ASSERT_TRUE(hand->touch("plusLeft"));
     ASSERT_TRUE(hand->touch("setScore"));
     EXPECT_EQ(score(), (Score{24, 5})) << "nothing is written by the first touch";
@@ -452,7 +452,7 @@ TEST_F(RecordFault, AScoreThatEndsTheSetIsAskedAboutFirst) {
     ready_to_serve(*session);
     session->record(ScoreCorrection{{24, 5}});
     show();
-    ASSERT_TRUE(touch_more(7));
+    ASSERT_TRUE(touch_more("score"));
     ASSERT_TRUE(hand->touch("plusLeft"));
     ASSERT_TRUE(hand->touch("setScore"));
     EXPECT_EQ(session->state().team.a.sets_won, 0);
@@ -463,7 +463,7 @@ TEST_F(RecordFault, AScoreThatEndsTheSetIsAskedAboutFirst) {
 TEST_F(RecordFault, AnOrdinaryScoreIsSetAtOnce) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(touch_more(7));
+    ASSERT_TRUE(touch_more("score"));
     ASSERT_TRUE(hand->touch("plusLeft"));
     ASSERT_TRUE(hand->touch("setScore"));
     EXPECT_EQ(score(), (Score{1, 0}));

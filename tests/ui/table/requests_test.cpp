@@ -20,7 +20,7 @@ TEST_F(RequestScreen, ATimeOutTellsWhichLiberoIsOnAndAsksForTheSameSix) {
     EXPECT_EQ(hand->text("tellLeft"), "libero 22 is on court for 6");
     EXPECT_EQ(hand->text("tellRight"), "no libero on court");
     hand->picture("table-time-out");
-    EXPECT_TRUE(seat->nextWords().contains("same six"));
+    EXPECT_TRUE(seat->next()->words().contains("same six"));
     ASSERT_TRUE(hand->touch("sameLeft"));
     ASSERT_TRUE(hand->touch("sameRight"));
     hand->settle();
@@ -117,7 +117,7 @@ TEST_F(RequestScreen, AnIneligibleReDesignationCanHaveHappened) {
 TEST_F(RequestScreen, SanctionsAreThreeTouchesAndOneOfThemIsWhom) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(touch_more(0));
+    ASSERT_TRUE(touch_more("sanctions"));
     EXPECT_FALSE(hand->touch("misconduct1")) << "nobody has been chosen";
     ASSERT_TRUE(hand->touch("teamRight"));
     ASSERT_TRUE(hand->touch("person34"));
@@ -133,7 +133,7 @@ TEST_F(RequestScreen, SanctionsAreThreeTouchesAndOneOfThemIsWhom) {
 TEST_F(RequestScreen, TheInjurySheetLeavesTheDecisionToMedicalStaff) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(touch_more(1));
+    ASSERT_TRUE(touch_more("injury"));
     ASSERT_TRUE(hand->touch("teamLeft"));
     ASSERT_TRUE(hand->touch("injured4"));
     hand->picture("table-injury");
@@ -146,7 +146,7 @@ TEST_F(RequestScreen, TheInjurySheetLeavesTheDecisionToMedicalStaff) {
 TEST_F(RequestScreen, AWrongServerIsRecordedWithHisNumber) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(touch_more(2));
+    ASSERT_TRUE(touch_more("server"));
     ASSERT_TRUE(hand->touch("server4"));
     const Serve* serve = last<Serve>();
     ASSERT_NE(serve, nullptr);
@@ -157,7 +157,7 @@ TEST_F(RequestScreen, AWrongServerIsRecordedWithHisNumber) {
 TEST_F(RequestScreen, AnInterruptedMatchGoesOnWithTheExpectedAct) {
     ready_to_serve(*session);
     show();
-    ASSERT_TRUE(touch_more(16));
+    ASSERT_TRUE(touch_more("interrupted"));
     ASSERT_NE(last<Interrupted>(), nullptr);
     EXPECT_EQ(session->state().set.interrupted, 1);
     hand->picture("table-interrupted");
@@ -173,7 +173,7 @@ TEST_F(RequestScreen, APositionalFaultIsCalled) {
     show();
     ASSERT_TRUE(hand->touch("more"));
     hand->picture("table-more");
-    ASSERT_TRUE(hand->touch("more20"));
+    ASSERT_TRUE(hand->touch("more-positionRight"));
     const PositionalFault* called = last<PositionalFault>();
     ASSERT_NE(called, nullptr);
     EXPECT_EQ(called->team, opponent(session->state().set.left));

@@ -62,8 +62,8 @@ QStringList TableTest::cut() const {
     return texts;
 }
 
-bool TableTest::touch_more(int place) {
-    return hand->touch("more") && hand->touch(QStringLiteral("more%1").arg(place));
+bool TableTest::touch_more(const QString& name) {
+    return hand->touch("more") && hand->touch(QStringLiteral("more-") + name);
 }
 
 QVariant TableTest::theme(const char* property) {

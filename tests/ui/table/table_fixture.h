@@ -39,8 +39,8 @@ class TableTest : public testing::Test {
     /// Shows the seat for what is in the session now.
     void show(QSize size = {1280, 800}, double pixels_per_mm = tablet_pixels_per_mm);
     void use(const std::string& profile);
-    /// Opens what stands at this place on the sheet "More".
-    [[nodiscard]] bool touch_more(int place);
+    /// Touches what has this name on the sheet "More".
+    [[nodiscard]] bool touch_more(const QString& name);
     /// What the window has no room for: the texts that end in dots.
     [[nodiscard]] QStringList cut() const;
     [[nodiscard]] QVariant theme(const char* property);

@@ -20,7 +20,7 @@ constexpr int patience_ms = 5000;
 constexpr std::array causes{Cause::injury, Cause::illness, Cause::declared, Cause::expulsion,
                             Cause::disqualification};
 /// Where the list of seldom acts has "Another player served".
-const QString another_server = QStringLiteral("more2");
+const QString another_server = QStringLiteral("more-server");
 /// One rally in so many is first written for the wrong team and taken back.
 constexpr unsigned slip_every = 60;
 

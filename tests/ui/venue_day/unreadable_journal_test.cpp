@@ -45,7 +45,7 @@ TEST(UnreadableJournal, EndsNoWindowAndIsSaidWithItsCure) {
     EXPECT_TRUE(help->property("word").toString().contains(QStringLiteral("another device")));
     hand.picture(QStringLiteral("table-unreadable"));
     // The next touches find the words on the screen and no journal to note that in.
-    ASSERT_TRUE(QTest::qWaitFor([&] { return !seat->news().isEmpty(); }, 30000));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !seat->board()->news().isEmpty(); }, 30000));
     EXPECT_NO_THROW(seat->acts()->remark(QStringLiteral("still wet")));
     EXPECT_NO_THROW(seat->undo());
     EXPECT_NO_THROW(seat->undo());

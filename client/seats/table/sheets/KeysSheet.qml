@@ -5,10 +5,15 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
+    name: "keys"
+    key: "?"
+    anywhere: true
+    place: TableSheet.More
+    rank: 160
+
     // The act that waits for its new key, or -1.
     property int waiting: -1
 

@@ -4,10 +4,15 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
+    name: "server"
+    word: qsTr("Another player served")
+    key: "W"
+    place: TableSheet.More
+    rank: 10
+
     readonly property bool onLeft: seat.left.serving
 
     title: qsTr("Who has served?")
@@ -18,7 +23,7 @@ Sheet {
         players: sheet.onLeft ? sheet.seat.left.roster : sheet.seat.right.roster
         Layout.fillWidth: true
         onPicked: number => {
-            sheet.seat.servedBy(sheet.onLeft, number);
+            sheet.seat.acts.servedBy(sheet.onLeft, number);
             sheet.close();
         }
     }

@@ -4,13 +4,16 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
-    property int person: -1
+    name: "injury"
+    word: qsTr("Injury, recovery time")
+    key: "I"
+    place: TableSheet.More
+    rank: 50
 
-    signal substitutionAsked()
+    property int person: -1
 
     title: qsTr("Injury")
     note: qsTr("Stop play and call the medical staff. Medical staff, the local rules and the licensed officials decide whether a player may go on, above all after a blow to the head. Write no diagnosis here.")
@@ -44,7 +47,7 @@ Sheet {
             kind: Button.Primary
             enabled: team.chosen && sheet.person >= 0
             onClicked: {
-                sheet.seat.acts.injury(team.isLeft, sheet.person);
+                sheet.seat.acts.record("injury", { team: team.isLeft, player: sheet.person });
                 sheet.close();
             }
         },
@@ -54,7 +57,7 @@ Sheet {
             onClicked: {
                 sheet.close();
                 sheet.seat.beginSubstitution(team.isLeft, sheet.person);
-                sheet.substitutionAsked();
+                sheet.seat.wantSheet("substitution");
             }
         },
         Button {
@@ -62,7 +65,7 @@ Sheet {
             text: qsTr("Recovery time")
             enabled: team.chosen && sheet.person >= 0
             onClicked: {
-                sheet.seat.acts.recovery(team.isLeft, sheet.person);
+                sheet.seat.acts.record("recovery", { team: team.isLeft, player: sheet.person });
                 sheet.close();
             }
         }

@@ -4,11 +4,16 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
-    readonly property SideView side: seat.listForLeft ? seat.left : seat.right
+    name: "deskList"
+    word: qsTr("List of the desk")
+    key: "D"
+    offered: seat.deskLists.offer !== ""
+
+    readonly property DeskLists lists: seat.deskLists
+    readonly property SideView side: lists.onLeft ? seat.left : seat.right
 
     title: qsTr("Team list of %1").arg(side.name)
     note: qsTr("The list of the desk counts from the beginning of the match when it is taken over; nothing that was played is lost. Ask the first referee when in doubt.")
@@ -37,17 +42,17 @@ Sheet {
 
     Line {
         name: qsTr("only in the list of the desk")
-        value: sheet.seat.listOnlyDesk
+        value: sheet.lists.onlyDesk
         valueName: "deskListNew"
     }
     Line {
         name: qsTr("only in the record here")
-        value: sheet.seat.listOnlyRecord
+        value: sheet.lists.onlyRecord
         valueName: "deskListMissing"
     }
     Line {
         name: qsTr("captain in the list of the desk")
-        value: sheet.seat.listCaptain
+        value: sheet.lists.captain
     }
 
     actions: [
@@ -55,7 +60,7 @@ Sheet {
             objectName: "leaveDeskList"
             text: qsTr("Keep the list of the record")
             onClicked: {
-                sheet.seat.leaveDeskList();
+                sheet.lists.leaveOffered();
                 sheet.close();
             }
         },
@@ -67,7 +72,7 @@ Sheet {
             kind: Button.Primary
             text: qsTr("Take over the list of the desk")
             onClicked: {
-                sheet.seat.takeDeskList();
+                sheet.lists.takeOffered();
                 sheet.close();
             }
         }

@@ -5,10 +5,25 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
+    name: "sanctions"
+    word: qsTr("Sanctions, improper request")
+    key: "F"
+    place: TableSheet.More
+    rank: 40
+
+    readonly property var misconducts: [
+        { sanction: "warning", word: qsTr("Warning") },
+        { sanction: "penalty", word: qsTr("Penalty") },
+        { sanction: "expulsion", word: qsTr("Expulsion") },
+        { sanction: "disqualification", word: qsTr("Disqualification") }
+    ]
+    readonly property var delays: [
+        { sanction: "warning", word: qsTr("Delay warning") },
+        { sanction: "penalty", word: qsTr("Delay penalty") }
+    ]
     // -2 nobody chosen yet, -1 somebody without a number
     property int person: -2
 
@@ -52,17 +67,21 @@ Sheet {
             onClicked: sheet.person = -1
         }
         Repeater {
-            model: [qsTr("Warning"), qsTr("Penalty"), qsTr("Expulsion"), qsTr("Disqualification")]
+            model: sheet.misconducts
             Button {
                 required property int index
-                required property string modelData
+                required property var modelData
                 objectName: "misconduct" + index
-                text: modelData
+                text: modelData.word
                 kind: Button.Grave
                 enabled: team.chosen && sheet.person > -2
                 Layout.fillWidth: true
                 onClicked: {
-                    sheet.seat.acts.misconduct(team.isLeft, sheet.person, index);
+                    sheet.seat.acts.record("misconduct", {
+                        team: team.isLeft,
+                        person: sheet.person,
+                        sanction: modelData.sanction
+                    });
                     sheet.close();
                 }
             }
@@ -75,17 +94,20 @@ Sheet {
         spacing: Theme.gap
         Layout.fillWidth: true
         Repeater {
-            model: [qsTr("Delay warning"), qsTr("Delay penalty")]
+            model: sheet.delays
             Button {
                 required property int index
-                required property string modelData
+                required property var modelData
                 objectName: "delay" + index
-                text: modelData
+                text: modelData.word
                 kind: Button.Grave
                 enabled: team.chosen
                 Layout.fillWidth: true
                 onClicked: {
-                    sheet.seat.acts.delay(team.isLeft, index);
+                    sheet.seat.acts.record("delay", {
+                        team: team.isLeft,
+                        sanction: modelData.sanction
+                    });
                     sheet.close();
                 }
             }
@@ -96,7 +118,7 @@ Sheet {
             enabled: team.chosen
             Layout.fillWidth: true
             onClicked: {
-                sheet.seat.acts.improperRequest(team.isLeft);
+                sheet.seat.acts.record("improper_request", { team: team.isLeft });
                 sheet.close();
             }
         }

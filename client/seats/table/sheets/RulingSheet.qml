@@ -5,44 +5,48 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
+    name: "ruling"
+    word: qsTr("Ruling on a verdict")
+    key: "J"
+    place: TableSheet.More
+    rank: 70
+    offered: seat.board.faults.length > 0
+
     // The verdict that is looked at, as it was when it was chosen. It stays what it is, whatever
     // comes in from outside.
     property var chosen: ({})
-    readonly property int at: seat.notices.length > 0 && chosen.entry !== undefined
-                              ? seat.noticeAt(chosen.entry, chosen.reason, chosen.team) : -1
+    readonly property int at: seat.board.faults.length > 0 && chosen.entry !== undefined
+                              ? seat.board.faultAt(chosen.entry, chosen.reason, chosen.team) : -1
     readonly property bool stands: at >= 0
-    readonly property var notice: stands ? seat.notices[at] : chosen
+    readonly property var notice: stands ? seat.board.faults[at] : chosen
 
-    function show(index: int) {
-        chosen = seat.notices[index] ?? ({});
-        open();
-    }
     function rule(accept: bool) {
-        if (seat.rule(chosen.entry, chosen.reason, chosen.team, accept))
+        if (seat.board.rule(chosen.entry, chosen.reason, chosen.team, accept))
             close();
     }
 
     title: qsTr("Ruling of the first referee")
     note: qsTr("The rules and the entries speak for what is written here; the referee decides.")
     widthMm: 190
+    // The most pressing one first.
+    onAboutToShow: chosen = seat.board.faults[seat.board.worst] ?? ({})
 
     Flow {
-        visible: sheet.seat.notices.length > 1
+        visible: sheet.seat.board.faults.length > 1
         spacing: Theme.gap
         Layout.fillWidth: true
         Repeater {
-            model: sheet.seat.notices.length
+            model: sheet.seat.board.faults.length
             Button {
                 required property int index
-                text: qsTr("%1 of %2").arg(index + 1).arg(sheet.seat.notices.length)
+                text: qsTr("%1 of %2").arg(index + 1).arg(sheet.seat.board.faults.length)
                 checkable: true
                 objectName: "notice" + index
                 checked: sheet.at === index
-                onClicked: sheet.chosen = sheet.seat.notices[index]
+                onClicked: sheet.chosen = sheet.seat.board.faults[index]
             }
         }
     }

@@ -5,10 +5,15 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
+    name: "redesignation"
+    word: qsTr("Re-designation")
+    key: "R"
+    place: TableSheet.BarRight
+    rank: 20
+
     readonly property RedesignationDraft draft: seat.redesignation
 
     title: qsTr("Re-designation of a libero")
@@ -18,6 +23,10 @@ Sheet {
     onErased: draft.eraseTyped()
     onEntered: draft.typed !== "" ? draft.acceptTyped() : draft.complete ? finish() : undefined
 
+    function ask() {
+        seat.beginRedesignation(true);
+        open();
+    }
     function finish() {
         seat.recordRedesignation();
         close();

@@ -4,14 +4,18 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
+    name: "captain"
+    word: qsTr("Captain")
+    key: "C"
+    place: TableSheet.BarRight
+    rank: 10
 
     title: qsTr("Game captain")
     note: qsTr("The captain on court carries the C. It goes back to the team captain with the team captain.")
-    onAboutToShow: team.isLeft = seat.captainMissingOnLeft()
+    onAboutToShow: team.isLeft = seat.next.captainOnLeft
 
     TeamChoice {
         id: team
@@ -20,11 +24,11 @@ Sheet {
     }
     NumberGrid {
         prefix: "captain"
-        players: sheet.visible ? sheet.seat.captainOptions(team.isLeft) : []
+        players: sheet.visible ? sheet.seat.acts.captainOptions(team.isLeft) : []
         showLegality: true
         Layout.fillWidth: true
         onPicked: number => {
-            sheet.seat.acts.nameCaptain(team.isLeft, number);
+            sheet.seat.acts.attempt("game_captain", { team: team.isLeft, player: number });
             sheet.close();
         }
     }

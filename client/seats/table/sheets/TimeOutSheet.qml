@@ -5,11 +5,15 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
-    property RunningClock clock
+    name: "timeOut"
+    word: qsTr("Time-out")
+    key: "T"
+    place: TableSheet.BarLeft
+    rank: 10
+
     property bool called: false
 
     title: called ? qsTr("Time-out: tell the second referee") : qsTr("Time-out: which team?")
@@ -65,7 +69,7 @@ Sheet {
             enabled: team.side.awaitingSix
             Layout.fillWidth: true
             onClicked: {
-                sheet.seat.confirmSameSix(team.isLeft);
+                sheet.seat.next.sixBack(team.isLeft);
                 if (!sheet.seat.left.awaitingSix && !sheet.seat.right.awaitingSix)
                     sheet.close();
             }
@@ -90,7 +94,7 @@ Sheet {
                 Layout.fillWidth: true
                 Layout.preferredWidth: 1
                 onClicked: {
-                    if (sheet.seat.callTimeOut(index === 0))
+                    if (sheet.seat.acts.attempt("time_out", { team: index === 0 }))
                         sheet.called = true;
                     else
                         sheet.close();

@@ -5,10 +5,14 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
+    name: "score"
+    key: "V"
+    place: TableSheet.More
+    rank: 80
+
     property int leftPoints: 0
     property int rightPoints: 0
 

@@ -5,10 +5,14 @@ import QtQuick.Layouts
 import Courthand.Design
 import Courthand.Table
 
-Sheet {
+TableSheet {
     id: sheet
 
-    required property TableSeat seat
+    name: "substitution"
+    key: "S"
+    place: TableSheet.BarLeft
+    rank: 20
+
     readonly property SubstitutionDraft draft: seat.substitution
 
     title: qsTr("Substitution")
@@ -18,6 +22,10 @@ Sheet {
     onErased: draft.eraseTyped()
     onEntered: draft.typed !== "" ? draft.acceptTyped() : draft.pairs.length > 0 ? finish() : undefined
 
+    function ask() {
+        seat.beginSubstitution(true, -1);
+        open();
+    }
     function finish() {
         seat.recordSubstitution();
         close();
