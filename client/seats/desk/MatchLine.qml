@@ -120,9 +120,12 @@ Item {
             }
             Label {
                 visible: text !== ""
+                objectName: "lineUps-" + line.matchId
                 text: line.lineUps !== "" ? qsTr("Line-ups: %1").arg(line.lineUps) : ""
                 capMm: 2.5
                 soft: true
+                wrapMode: Text.WordWrap
+                maximumLineCount: 3
                 elide: Text.ElideRight
                 Layout.fillWidth: true
                 Accessible.ignored: true

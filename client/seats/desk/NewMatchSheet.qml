@@ -25,6 +25,8 @@ Sheet {
             title: qsTr("First team")
             teams: sheet.seat.teams
             prefix: "first-"
+            // What was wrong with the choice is not so any more.
+            onChosenChanged: sheet.seat.forgetProblem()
             Layout.fillWidth: true
             Layout.preferredWidth: 10
         }
@@ -35,6 +37,7 @@ Sheet {
             teams: sheet.seat.teams
             prefix: "second-"
             barred: first.chosen
+            onChosenChanged: sheet.seat.forgetProblem()
             Layout.fillWidth: true
             Layout.preferredWidth: 10
         }

@@ -98,6 +98,21 @@ TEST_F(DeskSeatTest, MatchesWithCourtLineUpsAndResult) {
     EXPECT_TRUE(matches.field(6, "movable").toBool());
 }
 
+TEST_F(DeskSeatTest, LineUpsOfAMatchAreNotCut) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    Screen::settle();
+    int said = 0;
+    for (int row = 0; row < seat->matches()->count(); ++row) {
+        const QString id = seat->matches()->field(row, "matchId").toString();
+        const QQuickItem* words = screen->peek(QStringLiteral("lineUps-") + id);
+        if (words == nullptr) continue;
+        ++said;
+        EXPECT_FALSE(words->property("truncated").toBool())
+            << words->property("text").toString().toStdString();
+    }
+    EXPECT_GT(said, 0);
+}
+
 TEST_F(DeskSeatTest, WorkListNamesWhatWaitsWorstFirst) {
     ASSERT_NO_FATAL_FAILURE(open());
     auto& work = *seat->work();
@@ -197,6 +212,7 @@ TEST_F(DeskSeatTest, MatchIsMadeFromTwoTeams) {
     screen->click(QStringLiteral("first-t1"));
     EXPECT_FALSE(screen->find(QStringLiteral("second-t1"))->isEnabled());
     screen->click(QStringLiteral("second-t4"));
+    EXPECT_EQ(screen->peek(QStringLiteral("newMatchProblem")), nullptr) << "both are chosen now";
     screen->click(QStringLiteral("newCourt2"));
     screen->picture(QStringLiteral("desk-new-match"));
     desk->fail_next("The server is not there. Try again in a moment.");
