@@ -441,8 +441,8 @@ TEST(MemoryAlertStore, AnotherServersEntryIsAConflictAndNothingIsKept) {
 }
 
 TEST(Catalogue, EveryKindHasItsWordAndLatchedOnesWaitForNothing) {
-    for (std::size_t i = 0; i < kind_count; ++i) {
-        const Row& row = row_of(static_cast<Kind>(i));
+    for (const Row& row : all_rows()) {
+        EXPECT_EQ(&row_of(row.kind), &row) << row.word;
         EXPECT_EQ(kind_of(row.word), row.kind) << row.word;
         EXPECT_GT(row.act_within.count(), 0) << row.word;
         EXPECT_LE(row.severity_after_rally, row.severity)
