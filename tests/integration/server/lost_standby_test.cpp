@@ -5,11 +5,11 @@
 
 #include <future>
 #include <string>
-#include <thread>
 
 #include "server/testing/server_process.h"
 #include "standby_cluster.h"
 #include "test_client.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -47,13 +47,8 @@ class LostStandby : public ::testing::Test {
         if (!done.get_future().get().ok() || !response.DumpToSingleSlice(&bytes).ok()) return {};
         return {reinterpret_cast<const char*>(bytes.begin()), bytes.size()};
     }
-    bool becomes(const std::string& wanted) {
-        const auto deadline = std::chrono::steady_clock::now() + TestClient::patience;
-        while (health() != wanted) {
-            if (std::chrono::steady_clock::now() > deadline) return false;
-            std::this_thread::sleep_for(std::chrono::milliseconds{50});
-        }
-        return true;
+    ::testing::AssertionResult becomes(const std::string& wanted) {
+        return testkit::eventually([&] { return health() == wanted; }, TestClient::patience);
     }
 
     static inline const std::string serving{"\x08\x01", 2};

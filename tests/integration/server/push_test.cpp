@@ -1,17 +1,17 @@
 // Push against a real server and a real PostgreSQL, over TLS.
 #include <gtest/gtest.h>
 
-#include <thread>
-
 #include "courthand/v1/desk.grpc.pb.h"
 #include "server/service/court_rights.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
 #include "test_client.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 namespace {
 
+using testkit::eventually;
 using Outcome = v1::PushResult;
 
 class Push : public ::testing::Test {
@@ -286,14 +286,11 @@ TEST_F(Push, ATakeOverFencesTheOldDeviceAndKeepsItsEntriesOnABranch) {
     database_.run("update device set revoked_at = now() where device_id = '" +
                   to_text(old_device.device().id) + "'");
     // What is done in the database behind the server's back is noticed within a moment.
-    auto granted = new_device.grant(record.match(), true);
-    for (int i = 0;
-         i < 100 && granted.response.outcome() != v1::GrantWriterResponse::OUTCOME_GRANTED; ++i) {
-        std::this_thread::sleep_for(std::chrono::milliseconds{100});
+    TestClient::Granted granted;
+    ASSERT_TRUE(eventually([&] {
         granted = new_device.grant(record.match(), true);
-    }
-    ASSERT_TRUE(granted.status.ok()) << granted.status.error_message();
-    ASSERT_EQ(granted.response.outcome(), v1::GrantWriterResponse::OUTCOME_GRANTED);
+        return granted.response.outcome() == v1::GrantWriterResponse::OUTCOME_GRANTED;
+    })) << granted.status.error_message();
     EXPECT_EQ(granted.response.writer().number(), 2u);
     EXPECT_EQ(granted.response.head_hash(), record.head_hash());
     EXPECT_EQ(new_device.grant(record.match()).response.outcome(),

@@ -36,11 +36,11 @@ class SpareTable : public testing::Test {
         lost_folder_ = venue_.enrol_table("table-1", court);
         auto lost = open_table(lost_folder_);
         ASSERT_NE(lost, nullptr);
-        ASSERT_TRUE(wait_until([&] { return !(id_ = lost->next_match()).empty(); }));
+        ASSERT_TRUE(eventually([&] { return !(id_ = lost->next_match()).empty(); }));
         auto opened = lost->open_match(id_);
         auto match = std::move(std::get<0>(opened));
         play_steps(*match, 61, 150);
-        ASSERT_TRUE(wait_until([&] { return lost->all_sent(); })) << lost->status(id_).last_error;
+        ASSERT_TRUE(eventually([&] { return lost->all_sent(); })) << lost->status(id_).last_error;
         lost_device_ = lost->device();
         sent_ = match->records().size();
         const Stage stage = match->state().set.stage;

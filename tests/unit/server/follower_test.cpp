@@ -4,10 +4,10 @@
 #include <algorithm>
 #include <atomic>
 #include <stdexcept>
-#include <thread>
 
 #include "middle.h"
 #include "server/domain/fault_log.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::service {
 namespace {
@@ -276,11 +276,10 @@ TEST_F(Followers, AMatchThatThrowsIsGivenUpAndAllOthersGoOn) {
     set_fault_log([&](std::string_view, std::string_view) { ++lines; });
     middle.follower.start();
     const auto comes = [&](const auto& holds) {
-        for (int i = 0; i < 4000 && !holds(); ++i) {
+        return testkit::eventually([&] {
             middle.follower.wake();
-            std::this_thread::sleep_for(std::chrono::milliseconds{5});
-        }
-        return holds();
+            return holds();
+        });
     };
     push(bad, 1, 2);
     push(other, 1, 2);

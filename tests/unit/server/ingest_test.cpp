@@ -7,14 +7,16 @@
 #include <future>
 #include <stdexcept>
 #include <string>
-#include <thread>
 
 #include "server/domain/fault_log.h"
 #include "server/domain/record_start.h"
 #include "server/store/memory_match_store.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server {
 namespace {
+
+using testkit::eventually;
 
 /// A store whose appends wait until they are let through.
 class GatedStore {
@@ -267,10 +269,10 @@ TEST(Ingest, WhatWaitsBehindAStoreThatIsSlowToSayNoIsTurnedAwayWithIt) {
     std::promise<Answers> first;
     std::promise<Answers> behind;
     ASSERT_TRUE(ingest.submit(nothing_but(first)));
-    while (store.asked == 0) std::this_thread::sleep_for(std::chrono::milliseconds{1});
+    ASSERT_TRUE(eventually([&] { return store.asked > 0; }));
     ASSERT_TRUE(ingest.submit(nothing_but(behind)));
-    while (ingest.keeps_nothing_for() < Ingest::asks_again_within + std::chrono::milliseconds{100})
-        std::this_thread::sleep_for(std::chrono::milliseconds{1});
+    constexpr auto longer = Ingest::asks_again_within + std::chrono::milliseconds{100};
+    ASSERT_TRUE(eventually([&] { return ingest.keeps_nothing_for() >= longer; }));
     store.say_no();
     EXPECT_EQ(first.get_future().get().status().code, StatusCode::in_doubt);
     EXPECT_EQ(behind.get_future().get().status().code, StatusCode::in_doubt);
@@ -283,14 +285,9 @@ TEST(Ingest, AStoreThatIsOutOfOrderForGoodKeepsNothingEither) {
     Ingest ingest{gated.store};
     gated.store.fail_with(Status::failed(StatusCode::internal, "out of order"));
     EXPECT_EQ(answer_to_nothing(ingest, gated.tournament), StatusCode::internal);
-    const auto comes = [&](const auto& holds) {
-        for (int i = 0; i < 2000 && !holds(); ++i)
-            std::this_thread::sleep_for(std::chrono::milliseconds{5});
-        return holds();
-    };
-    EXPECT_TRUE(comes([&] { return ingest.keeps_nothing_for() > 2 * Ingest::probes_every; }));
+    EXPECT_TRUE(eventually([&] { return ingest.keeps_nothing_for() > 2 * Ingest::probes_every; }));
     gated.store.fail_with(Status::fine());
-    EXPECT_TRUE(comes([&] { return ingest.keeps_nothing_for().count() == 0; }));
+    EXPECT_TRUE(eventually([&] { return ingest.keeps_nothing_for().count() == 0; }));
 }
 
 TEST(Ingest, AStoreThatKeepsNothingIsAskedByItselfUntilItKeepsAgain) {
@@ -299,11 +296,9 @@ TEST(Ingest, AStoreThatKeepsNothingIsAskedByItselfUntilItKeepsAgain) {
     EXPECT_EQ(ingest.keeps_nothing_for().count(), 0);
     gated.store.fail_with(Status::failed(StatusCode::unavailable, "away"));
     EXPECT_EQ(answer_to_nothing(ingest, gated.tournament), StatusCode::unavailable);
-    while (ingest.keeps_nothing_for() < 2 * Ingest::probes_every)
-        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    ASSERT_TRUE(eventually([&] { return ingest.keeps_nothing_for() >= 2 * Ingest::probes_every; }));
     gated.store.fail_with(Status::fine());
-    while (ingest.keeps_nothing_for().count() > 0)
-        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    EXPECT_TRUE(eventually([&] { return ingest.keeps_nothing_for().count() == 0; }));
 }
 
 }  // namespace

@@ -21,10 +21,14 @@
 #include "server/auth/roles.h"
 #include "server/domain/fault_log.h"
 #include "server/store/status.h"
+#include "tests/testkit/eventually.h"
+#include "tests/testkit/scratch_folder.h"
 #include "wire/message_limits.h"
 
 namespace courthand::server::auth {
 namespace {
+
+using testkit::eventually;
 
 namespace fs = std::filesystem;
 using std::chrono::hours;
@@ -52,13 +56,6 @@ unsigned mode_of(const fs::path& path) {
 
 class AuthTest : public ::testing::Test {
   protected:
-    void SetUp() override {
-        std::string name = (fs::temp_directory_path() / "courthand-auth-XXXXXX").string();
-        ASSERT_NE(::mkdtemp(name.data()), nullptr);
-        root = name;
-    }
-    void TearDown() override { fs::remove_all(root); }
-
     Authority open(Instant now = morning) {
         auto opened = Authority::open(root / "authority", now);
         if (const auto* refusal = std::get_if<Refusal>(&opened))
@@ -95,7 +92,8 @@ class AuthTest : public ::testing::Test {
         return refusal->kind;
     }
 
-    fs::path root;
+    testkit::ScratchFolder scratch;
+    const fs::path root = scratch.path();
     std::unique_ptr<EnrolmentStore> store = make_memory_enrolment_store();
     KeyHandle device_key = new_key();
     std::string request = request_pem(*device_key);
@@ -327,8 +325,7 @@ TEST_F(AuthTest, ARevocationIsToldOnceToWhoWatches) {
         DeviceRegister here{*store};
         here.watch([&](DeviceId device) { told += device == enrolled.who.device ? 1 : 100; });
         ASSERT_TRUE(store->revoke(enrolled.who.device, morning));
-        for (int i = 0; i < 1000 && told == 0; ++i)
-            std::this_thread::sleep_for(std::chrono::milliseconds{10});
+        EXPECT_TRUE(eventually([&] { return told > 0; }));
         EXPECT_TRUE(here.revoke(enrolled.who.device, morning));
         here.look();
     }
@@ -412,8 +409,7 @@ TEST_F(AuthTest, AStoreThatStandsStillHoldsAFewThreadsOnlyAndTheOthersAreToldToC
             }
         });
     constexpr int expected = 100 - static_cast<int>(DeviceRegister::most_lookups);
-    for (int i = 0; i < 2000 && turned_away < expected; ++i)
-        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    EXPECT_TRUE(eventually([&] { return turned_away >= expected; }));
     EXPECT_EQ(turned_away, expected);
     slow.stalled = false;
     for (std::thread& call : calls) call.join();
@@ -431,11 +427,9 @@ TEST_F(AuthTest, WhatThrowsAfterALookForRevocationsEndsNeitherServerNorLooks) {
                           ++looks;
                           throw std::runtime_error{"no memory"};
                       });
-        for (int i = 0; i < 4000 && looks < 3; ++i)
-            std::this_thread::sleep_for(std::chrono::milliseconds{5});
+        EXPECT_TRUE(eventually([&] { return looks >= 3; }));
     }
     set_fault_log({});
-    EXPECT_GE(looks, 3);
     EXPECT_EQ(lines, 1) << "said once";
 }
 

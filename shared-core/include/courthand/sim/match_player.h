@@ -13,7 +13,7 @@
 #include "courthand/match/state.h"
 #include "courthand/rules/judge.h"
 #include "courthand/rules/profile.h"
-#include "tests/sim/dice.h"
+#include "courthand/sim/dice.h"
 
 namespace courthand::sim {
 

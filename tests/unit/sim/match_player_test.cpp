@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "courthand/rules/judge.h"
-#include "tests/sim/match_player.h"
+#include "courthand/sim/match_player.h"
 
 namespace courthand::sim {
 namespace {

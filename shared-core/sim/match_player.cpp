@@ -1,4 +1,4 @@
-#include "tests/sim/match_player.h"
+#include "courthand/sim/match_player.h"
 
 #include <algorithm>
 #include <vector>
