@@ -47,7 +47,7 @@ class Courses {
 
     Needs exact() {
         Needs needs;
-        const std::uint64_t with_sets = courses(2U * sets_to_win_);
+        const std::uint64_t with_sets = courses(std::size_t{2} * sets_to_win_);
         needs.with_sets = with_sets <= Needs::most_courses;
         const std::size_t outcomes = needs.with_sets ? std::size_t{2} * sets_to_win_ : 2U;
         needs.courses = courses(outcomes);
