@@ -21,7 +21,7 @@ void PushStream::begin(std::shared_ptr<PushStream> self, grpc::CallbackServerCon
     const auto added = parts_.streams.add(
         {who_.device, context.peer()},
         [this](const grpc::Status& why) {
-            const std::scoped_lock lock{mutex_};
+            const std::scoped_lock ending{mutex_};
             finish(why);
         },
         [&context] { context.TryCancel(); });
