@@ -175,6 +175,20 @@ TEST_F(SyncEngineTest, APracticeMatchIsNeverSent) {
     EXPECT_EQ(server_.pushes, 0);
 }
 
+TEST_F(SyncEngineTest, OnlyAMatchOfTheVenueIsSaidToBeSentLater) {
+    Device stranger = device_;
+    stranger.enrolled = false;
+    const StoredMatch practice = open_here(stranger, 4, "international-2025", {"A", "B"});
+    ASSERT_FALSE(journal_->store({practice}, {}));
+    const std::string own = start_own_match();
+    server_.set_cut(1000);
+    SyncEngine& engine = start_engine();
+    const auto words = [&](const std::string& id) { return engine.status(id).last_error; };
+    ASSERT_TRUE(wait_for([&] { return words(own).find("will be sent later") != words(own).npos; }))
+        << words(own);
+    EXPECT_EQ(words(practice.match_id), "");
+}
+
 TEST_F(SyncEngineTest, ARulingReachesTheSession) {
     const std::string id = start_own_match();
     SyncEngine& engine = start_watching();
