@@ -52,7 +52,10 @@ std::string TableScreen::choose_match() {
         QThread::msleep(50);
     } while (waited.elapsed() < wait_for_match_ms);
     practice_ = true;
-    fmt::print("No match is planned on this court: a practice match is open, which is not sent.\n");
+    const std::string no_enrolment = station_->not_enrolled_words();
+    fmt::print("{}\n", no_enrolment.empty() ? "No match is planned on this court: a practice match "
+                                              "is open, which is not sent."
+                                            : no_enrolment);
     auto opened = station_->open_practice("international-2025", {"Team A", "Team B"});
     if (auto* error = std::get_if<JournalError>(&opened)) {
         fmt::print(stderr, "{}\n", error->message);

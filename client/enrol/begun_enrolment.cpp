@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "client/enrol/device_folder.h"
+#include "client/enrol/key_pair.h"
 
 namespace courthand::client {
 namespace {
@@ -51,6 +52,17 @@ std::optional<std::string> give_up(const std::filesystem::path& folder, Journal&
     return close_answer(journal, written ? settings_of(answer.device) : Settings{});
 }
 
+/// The answer to another key's request: with the kept key nobody can use it. It is dropped, so that
+/// the device goes on as what it was until it is enrolled again.
+std::string refuse(const std::filesystem::path& folder, Journal& journal) {
+    if (auto wrong = close_answer(journal, {})) return *std::move(wrong);
+    return fmt::format(
+        "The enrolment of this device was cut short, and the certificate it was given belongs to "
+        "another key: it was refused, and nothing was changed. Ask the desk for another code and "
+        "enrol the device again: courthand enrol --server HOST:PORT --code \"CODE\" --data {}",
+        folder.string());
+}
+
 }  // namespace
 
 std::optional<JournalError> keep_answer(Journal& journal, const EnrolmentAnswer& answer) {
@@ -66,6 +78,7 @@ std::optional<std::string> finish_enrolment(const std::filesystem::path& folder,
     const EnrolmentKey kept{folder};
     const auto key = kept.kept();
     if (!key) return give_up(folder, journal, *answer);
+    if (!belong_together(*key, answer->certificate)) return refuse(folder, journal);
     if (auto wrong = save_credentials(folder, {*key, answer->certificate, answer->authority}))
         return wrong;
     // Both at once: the device has its identity, and nothing is left to do.

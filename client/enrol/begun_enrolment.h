@@ -23,7 +23,8 @@ struct EnrolmentAnswer {
                                                       const EnrolmentAnswer& answer);
 /// Makes the device of a kept answer, if there is one: files, identity, and the key forgotten. Does
 /// nothing when no enrolment was cut short. An answer whose key is lost is dropped where the device
-/// has credentials without it. A sentence on failure; then it may be tried again.
+/// has credentials without it, and one that was made for another key is refused. A sentence on
+/// failure; then it may be tried again.
 [[nodiscard]] std::optional<std::string> finish_enrolment(const std::filesystem::path& folder,
                                                           Journal& journal);
 

@@ -12,6 +12,8 @@
 
 #include <fmt/format.h>
 
+#include "client/enrol/key_pair.h"
+
 namespace courthand::client {
 namespace fs = std::filesystem;
 namespace {
@@ -86,6 +88,12 @@ std::variant<Credentials, std::string> load_credentials(const fs::path& folder) 
             "The device in {0} is not enrolled. Ask the desk for a code, then: "
             "courthand enrol --server HOST:PORT --code \"CODE\" --data {0}",
             folder.string());
+    if (!belong_together(credentials.key, credentials.certificate))
+        return fmt::format(
+            "Key and certificate of the device in {0} do not belong together: {1} was made for "
+            "another key than {2}. Ask the desk for a code and enrol it anew: courthand enrol "
+            "--server HOST:PORT --code \"CODE\" --data {0}",
+            folder.string(), certificate_name, key_name);
     return credentials;
 }
 

@@ -15,7 +15,8 @@ namespace courthand::client {
 /// Writes the three files (mode 600), all of them durable before it returns. A sentence on failure.
 [[nodiscard]] std::optional<std::string> save_credentials(const std::filesystem::path& folder,
                                                           const Credentials& credentials);
-/// Reads them, or says that the device must be enrolled first.
+/// Reads them, or says that the device must be enrolled first: also where the certificate was made
+/// for another key.
 [[nodiscard]] std::variant<Credentials, std::string> load_credentials(
     const std::filesystem::path& folder);
 

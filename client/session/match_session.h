@@ -39,6 +39,7 @@ struct SyncStatus {
     std::size_t rulings = 0;    ///< of the head official, on any match, to be recorded here still
     std::string unreadable;     ///< why the journal cannot be read, with the cure; empty: it can
     bool practice = false;      ///< never sent, and not meant to be
+    std::string not_enrolled;   ///< why this device can send nothing, with the cure; empty: it can
     friend bool operator==(const SyncStatus&, const SyncStatus&) = default;
 
     /// The server's record holds every entry of this device, and nothing has still to be entered.

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include <fmt/format.h>
+
 #include "client/enrol/begun_enrolment.h"
 #include "client/enrol/device_folder.h"
 #include "client/session/left_rulings.h"
@@ -34,6 +36,7 @@ bool elsewhere(const StoredSheet& sheet, const Device& device) {
 
 std::variant<std::unique_ptr<TableStation>, std::string> TableStation::open(Options options) {
     std::unique_ptr<TableStation> station{new TableStation};
+    station->folder_ = options.folder;
     auto opened = Journal::open(options.folder);
     if (auto* error = std::get_if<JournalError>(&opened)) return std::move(error->message);
     station->journal_ = std::move(std::get<0>(opened));
@@ -182,12 +185,24 @@ std::variant<std::string, JournalError> TableStation::open_practice(
     return match.match_id;
 }
 
+std::string TableStation::not_enrolled_words() const {
+    if (device_.enrolled) return {};
+    std::error_code failed;
+    const std::filesystem::path whole = std::filesystem::absolute(folder_, failed);
+    return fmt::format(
+        "Practice only: the folder {0} holds no enrolment. Nothing is sent, and no match of the "
+        "desk comes here. If the folder is mistyped, start again with the right one after --data. "
+        "A new device: ask the desk for a code, then courthand enrol --server HOST:PORT --code "
+        "CODE --data {0}",
+        (failed ? folder_ : whole).string());
+}
+
 SessionHooks TableStation::hooks() {
     SessionHooks hooks;
+    hooks.sync_status = [this](const std::string& id) { return status(id); };
     if (engine_) {
         hooks.sign = sign_;
         hooks.written = [this] { engine_->wake(); };
-        hooks.sync_status = [this](const std::string& id) { return engine_->status(id); };
         hooks.wish = [this](const std::string& id) { return engine_->wish(id); };
         hooks.ask_to_go_on = [this](const std::string& id) { engine_->ask_take_over(id); };
     }
@@ -225,6 +240,7 @@ SyncStatus TableStation::status(const std::string& match_id) const {
     if (engine_) return engine_->status(match_id);
     SyncStatus status;
     status.waiting = journal_->waiting_count(match_id);
+    status.not_enrolled = not_enrolled_words();
     return status;
 }
 

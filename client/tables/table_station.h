@@ -44,6 +44,9 @@ class TableStation {
     /// False when the device only practises: it is not enrolled.
     [[nodiscard]] bool syncs() const { return engine_ != nullptr; }
 
+    /// That the folder holds no enrolment, and the cure; empty when it holds one.
+    [[nodiscard]] std::string not_enrolled_words() const;
+
     /// The match this table should go on with: an unfinished one that it writes, else the one the
     /// server has on the court, else the next it heard of. Empty: none.
     [[nodiscard]] std::string next_match();
@@ -87,6 +90,7 @@ class TableStation {
     /// The unfinished match that this device writes; a practice in `practice`.
     [[nodiscard]] std::string begun_here(std::string& practice);
 
+    std::filesystem::path folder_;
     std::unique_ptr<Journal> journal_;
     Device device_;
     std::function<std::string(std::string_view)> sign_;  ///< by the device's key
