@@ -37,8 +37,9 @@ enum class Kind : std::uint8_t {
     take_over_asked,
     entries_refused,
     too_many_alerts,
+    court_crowded,
 };
-inline constexpr std::size_t kind_count = static_cast<std::size_t>(Kind::too_many_alerts) + 1;
+inline constexpr std::size_t kind_count = static_cast<std::size_t>(Kind::court_crowded) + 1;
 
 /// Who is shown it.
 enum class Layer : std::uint8_t {

@@ -15,7 +15,9 @@
 
 #include "device_kit.h"
 #include "server/main/composition.h"
+#include "server/main/pg_stores.h"
 #include "server/store/postgres/migrations.h"
+#include "server/testing/or_throw.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -74,9 +76,10 @@ class WholeServer {
             (std::filesystem::temp_directory_path() / "courthand-pool.XXXXXX").string();
         if (mkdtemp(pattern.data()) == nullptr) throw std::runtime_error{"cannot make a folder"};
         folder = pattern;
-        authority.emplace(std::get<auth::Authority>(
+        authority.emplace(value_or_throw(
             auth::Authority::open(folder / "authority", std::chrono::system_clock::now())));
-        parts.emplace(Composition::Basis{foundation, tournament, {"server", 1}, *authority},
+        stores.emplace(foundation, tournament.id);
+        parts.emplace(Composition::Basis{stores->stores(), tournament, {"server", 1}, *authority},
                       [](const Status&) {});
         throw_if_failed(parts->start());
     }
@@ -92,6 +95,7 @@ class WholeServer {
     Tournament tournament;
     std::filesystem::path folder;
     std::optional<auth::Authority> authority;
+    std::optional<PgStores> stores;
     std::optional<Composition> parts;
 };
 
