@@ -57,6 +57,7 @@ constexpr std::array<Row, kind_count> rows{{
     {Kind::take_over_asked,        "take-over-asked",        high,     high,     prompt, Clears::by_itself,   at_once,    at_once, two_minutes, "Another device asks to go on with this match", practice},
     {Kind::entries_refused,        "entries-refused",        medium,   medium,   prompt, Clears::by_itself,   at_once,    gone, ten_minutes,    "The server could not take entries of this table", practice},
     {Kind::too_many_alerts,        "too-many-alerts",        high,     high,     prompt, Clears::by_itself,   at_once,    gone, ten_minutes,    "There are more alerts than the server can show; end some of them", practice},
+    {Kind::court_crowded,          "court-crowded",          medium,   medium,   prompt, Clears::by_itself,   holds,      gone, ten_minutes,    "More than one match is being played on this court by their records", practice},
 }};
 // clang-format on
 

@@ -25,9 +25,10 @@ enum class VenueAlert : std::uint8_t {
     take_over_asked,
     entries_refused,
     too_many_alerts,
+    court_crowded,
 };
 inline constexpr std::size_t venue_alert_count =
-    static_cast<std::size_t>(VenueAlert::too_many_alerts) + 1;
+    static_cast<std::size_t>(VenueAlert::court_crowded) + 1;
 
 /// A kind of alert: one of the rules or one of the venue. Made of nothing it is none.
 class Kind {

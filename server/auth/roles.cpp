@@ -32,7 +32,6 @@ constexpr std::array table{
     open("/courthand.v1.Enrolment/Enrol"),
 
     only_table("/courthand.v1.Sync/Push"),
-    only_table("/courthand.v1.Sync/PushStream"),
     only_table("/courthand.v1.Sync/GrantWriter"),
     every_seat("/courthand.v1.Sync/Watch"),
     every_seat("/courthand.v1.Sync/FetchMatch"),

@@ -44,7 +44,7 @@ int print_code(const Settings& settings) {
                         settings.data.string()));
     const auto now = std::chrono::system_clock::now();
     auto authority = auth::Authority::open(authority_folder(settings), now);
-    if (const auto* why = std::get_if<auth::Refusal>(&authority)) return fail(why->text());
+    if (!authority.ok()) return fail(authority.status());
     postgres::Database database{settings.database};
     postgres::PgMatchStore matches{database};
     const auto tournament = open_tournament(database, matches, "Tournament");
@@ -56,17 +56,13 @@ int print_code(const Settings& settings) {
     wish.court = settings.court;
     wish.lives = std::chrono::minutes{settings.minutes};
     const std::string court = wish.court == 0 ? "" : fmt::format("court {}, ", wish.court);
-    try {
-        // Whoever may call this program has no certificate; the row says where it was done.
-        const auto row = audit_store->with_act({0, now, std::nullopt, "issue-code",
-                                                std::string{auth::word(*seat)},
-                                                court + "on the command line", false});
-        const auto code = auth::issue_code(*store, std::get<auth::Authority>(authority), wish, now);
-        if (const auto* why = std::get_if<auth::Refusal>(&code)) return fail(why->text());
-        fmt::print("{}\n", std::get<auth::IssuedCode>(code).text);
-    } catch (const StoreFailure& failure) {
-        return fail(failure.status());
-    }
+    // Whoever may call this program has no certificate; the row says where it was done.
+    const auto row =
+        audit_store->with_act({0, now, std::nullopt, "issue-code", std::string{auth::word(*seat)},
+                               court + "on the command line", false});
+    const auto code = auth::issue_code(*store, *authority, wish, now);
+    if (!code.ok()) return fail(code.status());
+    fmt::print("{}\n", code->text);
     return 0;
 }
 

@@ -11,6 +11,7 @@
 #include "server/main/log.h"
 #include "server/main/network.h"
 #include "server/main/open_database.h"
+#include "server/main/pg_stores.h"
 #include "server/main/settings.h"
 #include "server/main/stop_signal.h"
 #include "server/main/version.h"
@@ -19,10 +20,9 @@ namespace courthand::server {
 namespace {
 
 template <class T>
-T or_stop(auth::OrRefusal<T> result) {
-    if (const auto* why = std::get_if<auth::Refusal>(&result))
-        throw std::runtime_error{why->text()};
-    return std::get<T>(std::move(result));
+T or_stop(Result<T> result) {
+    if (!result.ok()) throw std::runtime_error{result.status().text()};
+    return *std::move(result);
 }
 
 auth::Authority open_authority(const Settings& settings) {
@@ -102,7 +102,8 @@ int serve(const Settings& settings) {
                                                                     : exit_failed;
     }
     Health health;
-    Composition parts{{foundation, *tournament, name, authority},
+    PgStores stores{foundation, tournament->id};
+    Composition parts{{stores.stores(), *tournament, name, authority},
                       [&health](const Status& status) { health.note_database(status); }};
     if (start_parts(parts, settings.demo, stop))
         serve_until_stopped(settings, identity, parts, health, stop);

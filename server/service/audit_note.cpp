@@ -7,10 +7,10 @@
 namespace courthand::server::service {
 
 void audit_refused(const VenueParts& parts, const std::optional<auth::Caller>& who,
-                   const ActWords& words, const grpc::Status& status, Uuid row) {
+                   const ActWords& words, const Status& status, Uuid row) {
     const std::string detail = words.detail.empty() ? "" : words.detail + ": ";
     audit::AuditEntry entry{
-        0, {}, who, std::string{words.act}, words.subject, detail + status.error_message(), true};
+        0, {}, who, std::string{words.act}, words.subject, detail + status.text(), true};
     entry.id = row;
     parts.audit.refused(who ? to_text(who->device) : "no certificate", std::move(entry));
 }

@@ -18,6 +18,7 @@
 #include "courthand/match/format.h"
 #include "server/domain/ids.h"
 #include "server/store/status.h"
+#include "wire/read_entry.h"
 
 namespace courthand::server {
 
@@ -94,7 +95,10 @@ struct StoredMatch {
     std::vector<std::uint32_t> branches;  ///< numbers of its branches that have entries, ascending
 };
 
-/// One entry as it arrived, with what the store must check. Made by service/ from the bytes.
+/// An entry that was read when it arrived; null: whoever needs more than the bytes reads them.
+using SharedEntry = std::shared_ptr<const wire::ReadEntry>;
+
+/// One entry as it arrived, with what the store must check. Made by service/ of what was read.
 struct AppendItem {
     MatchId match;
     EntryId id;
@@ -106,6 +110,7 @@ struct AppendItem {
     Hash hash{};
     std::shared_ptr<const std::string> bytes;
     std::string signature;  ///< by the key of `device`, over `bytes`; empty: not signed
+    SharedEntry read;       ///< `bytes` are its bytes, `hash` is its hash
 };
 
 enum class Fate : std::uint8_t {
@@ -157,6 +162,7 @@ struct FeedItem {
     ServerTime stored_at{};
     std::shared_ptr<const std::string> bytes;
     std::string signature;  ///< of an entry; empty: not signed
+    SharedEntry read;       ///< of an entry that this server has taken itself, until it is folded
 };
 
 struct FeedPage {

@@ -13,6 +13,7 @@
 #include "server/domain/record_start.h"
 #include "server/store/postgres/migrations.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/testing/or_throw.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
 #include "tests/testkit/eventually.h"

@@ -59,10 +59,6 @@ TEST_F(Streams, OfARevokedDeviceEndOnEveryServer) {
         TestClient watcher{address, lost_head};
         TestWatch watch{client, watch_court(1)};
         ASSERT_TRUE(watch.read());
-        grpc::ClientContext push_context;
-        client.prepare(push_context);
-        const auto push = client.stub().PushStream(&push_context);
-        push->WaitForInitialMetadata();
         grpc::ClientContext board_context;
         watcher.prepare(board_context);
         const auto board = v1::Venue::NewStub(watcher.channel())->WatchBoard(&board_context, {});
@@ -72,9 +68,6 @@ TEST_F(Streams, OfARevokedDeviceEndOnEveryServer) {
         revoke(desk, lost);
         revoke(desk, lost_head);
         EXPECT_EQ(watch.finish().error_code(), grpc::StatusCode::UNAUTHENTICATED);
-        v1::PushResponse pushed;
-        EXPECT_FALSE(push->Read(&pushed));
-        EXPECT_EQ(push->Finish().error_code(), grpc::StatusCode::UNAUTHENTICATED);
         while (board->Read(&news)) {
         }
         const grpc::Status ended = board->Finish();

@@ -15,7 +15,9 @@
 
 #include "device_kit.h"
 #include "server/main/composition.h"
+#include "server/main/pg_stores.h"
 #include "server/store/postgres/migrations.h"
+#include "server/testing/or_throw.h"
 #include "tests/testkit/eventually.h"
 #include "tests/testkit/scratch_folder.h"
 
@@ -73,9 +75,10 @@ class WholeServer {
         (void)value_or_throw(postgres::migrate(foundation.database));
         tournament =
             value_or_throw(foundation.matches.create_tournament(TournamentId{new_uuid()}, "Cup"));
-        authority.emplace(std::get<auth::Authority>(
+        authority.emplace(value_or_throw(
             auth::Authority::open(folder / "authority", std::chrono::system_clock::now())));
-        parts.emplace(Composition::Basis{foundation, tournament, {"server", 1}, *authority},
+        stores.emplace(foundation, tournament.id);
+        parts.emplace(Composition::Basis{stores->stores(), tournament, {"server", 1}, *authority},
                       [](const Status&) {});
         throw_if_failed(parts->start());
     }
@@ -89,6 +92,7 @@ class WholeServer {
     testkit::ScratchFolder scratch;
     const std::filesystem::path& folder = scratch.path();
     std::optional<auth::Authority> authority;
+    std::optional<PgStores> stores;
     std::optional<Composition> parts;
 };
 

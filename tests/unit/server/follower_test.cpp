@@ -7,6 +7,7 @@
 
 #include "middle.h"
 #include "server/domain/fault_log.h"
+#include "server/testing/or_throw.h"
 #include "tests/testkit/eventually.h"
 
 namespace courthand::server::service {
@@ -46,7 +47,7 @@ TEST_F(Followers, WhatIsOfferedAndFollowsIsTakenWithoutTheStore) {
     Middle middle{store_, tournament_};
     push(record, 3, 8);
     const auto offered = feed_after(middle.keeper.position());
-    WatchSession session = middle.watch(WholeVenue{});
+    WatchSession session = middle.watch(WatchedCourt{1});
     (void)drain(session);
     store_.fail_with(Status::failed(StatusCode::unavailable, "away"));
     middle.follower.offer(std::span{offered}.first(2));

@@ -11,7 +11,10 @@
 #include "server/domain/fault_log.h"
 #include "server/domain/record_start.h"
 #include "server/store/memory_match_store.h"
+#include "server/testing/or_throw.h"
 #include "tests/testkit/eventually.h"
+#include "wire/fact_convert.h"
+#include "wire/read_entry.h"
 
 namespace courthand::server {
 namespace {
@@ -299,6 +302,38 @@ TEST(Ingest, AStoreThatKeepsNothingIsAskedByItselfUntilItKeepsAgain) {
     ASSERT_TRUE(eventually([&] { return ingest.keeps_nothing_for() >= 2 * Ingest::probes_every; }));
     gated.store.fail_with(Status::fine());
     EXPECT_TRUE(eventually([&] { return ingest.keeps_nothing_for().count() == 0; }));
+}
+
+TEST(Ingest, WhatItTellsOfIsTheVeryValueThatWasRead) {
+    GatedStore gated;
+    AppendItem item = gated.first_entry(gated.new_match());
+    v1::Entry entry;
+    entry.set_match_id(to_bytes(item.match.value));
+    entry.set_epoch(1);
+    entry.set_entry_id(to_bytes(item.id.value));
+    entry.set_device_id(to_bytes(item.device.value));
+    wire::to_proto(Record{Fact{Toss{Team::A, Team::A}}}, entry);
+    wire::Hasher hasher;
+    item.read = std::make_shared<const wire::ReadEntry>(std::get<wire::ReadEntry>(wire::seal(
+        std::move(entry), wire::genesis(wire::Uuid{item.match.value.bytes}, hasher), hasher)));
+    item.bytes = item.read->shared_bytes();
+    item.hash = item.read->hash();
+    std::vector<FeedItem> told;
+    {
+        Ingest ingest{gated.store};
+        ingest.set_committed(
+            [&](std::span<const FeedItem> items) { told.assign(items.begin(), items.end()); });
+        std::promise<Answers> answered;
+        Submission submission;
+        submission.tournament = gated.tournament;
+        submission.items.push_back(item);
+        submission.answer = [&](Answers answers) { answered.set_value(std::move(answers)); };
+        ASSERT_TRUE(ingest.submit(std::move(submission)));
+        ASSERT_TRUE(answered.get_future().get().ok());
+    }
+    ASSERT_EQ(told.size(), 1u);
+    EXPECT_EQ(told.front().read, item.read);
+    EXPECT_EQ(told.front().bytes, item.read->shared_bytes()) << "not a copy of them";
 }
 
 }  // namespace
