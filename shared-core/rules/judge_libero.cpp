@@ -142,7 +142,7 @@ void judge_entering_libero(const Raiser& raiser) noexcept {
         c.rules.libero_for_disqualified == 0)
         raiser(Reason::libero_for_disqualified);
     if (c.rules.starting_libero != 0 && c.set().number == 1 && side.replaced_yet == 0 &&
-        acts_as_libero(side, r.in) && r.in != side.liberos[0])
+        acts_as_libero(side, r.in) && side.liberos[0].worn() && r.in != side.liberos[0])
         raiser(Reason::libero_not_starting);
     if (another_libero_on_court(side, r.in, r.out)) raiser(Reason::libero_two_on_court);
 }
