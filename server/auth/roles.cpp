@@ -42,6 +42,8 @@ constexpr std::array table{
     desk_and_head("/courthand.v1.Venue/Acknowledge"),
     only_head("/courthand.v1.Venue/Rule"),
     desk_and_head("/courthand.v1.Venue/AnswerTakeOver"),
+    desk_and_head("/courthand.v1.Venue/ShowFork"),
+    desk_and_head("/courthand.v1.Venue/SettleFork"),
 
     desk_and_head("/courthand.v1.Desk/ListMatches"),
     desk_and_head("/courthand.v1.Desk/ListCourts"),

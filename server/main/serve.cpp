@@ -7,6 +7,7 @@
 #include "server/desk/demo_venue.h"
 #include "server/domain/fault_log.h"
 #include "server/main/composition.h"
+#include "server/main/database_words.h"
 #include "server/main/health.h"
 #include "server/main/log.h"
 #include "server/main/network.h"
@@ -81,6 +82,8 @@ void serve_until_stopped(const Settings& settings, const auth::ServerIdentity& i
 int serve(const Settings& settings) {
     StopSignal stop;
     check_listen(settings.listen);
+    if (const auto wrong = unreadable_database(settings.database, "--database or DATABASE_URL"))
+        throw std::runtime_error{*wrong};
     start_log(settings.log);
     set_fault_log([](std::string_view where, std::string_view what) {
         log(LogLevel::error, "fault", "where", where, "what", what);

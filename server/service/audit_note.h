@@ -19,6 +19,9 @@ struct ActWords {
     std::string detail;
 };
 
+/// The row of a call that failed, alike for all: what was asked, then why not.
+[[nodiscard]] audit::AuditEntry refused_row(const std::optional<auth::Caller>& who,
+                                            const ActWords& words, const Status& status);
 /// A call that was worked out and failed. `row`: of the act; nil: it was none.
 void audit_refused(const VenueParts& parts, const std::optional<auth::Caller>& who,
                    const ActWords& words, const Status& status, Uuid row = {});

@@ -94,8 +94,8 @@ class DeskCalls {
             v1::Court& out = *response.add_courts();
             out.set_number(court.number);
             out.set_name(court.name);
-            fill_matches(court.number, out);
-            fill_device(court.number, *devices, out);
+            const DeviceId writer = fill_matches(court.number, out);
+            fill_device(court.number, writer, *devices, out);
         }
         return response;
     }
@@ -257,21 +257,29 @@ class DeskCalls {
         return response;
     }
 
-    void fill_matches(std::uint32_t court, v1::Court& out) const {
+    /// The device that writes the match on the court; nil: nobody does.
+    DeviceId fill_matches(std::uint32_t court, v1::Court& out) const {
+        DeviceId writer;
         const std::vector<MatchId> on_court = parts_.keeper.on_court(court);
-        if (on_court.empty()) return;
+        if (on_court.empty()) return writer;
         parts_.keeper.read(on_court.front(), [&](const LiveMatch& match) {
             to_message(match, *out.mutable_current());
+            writer = match.head.writer;
         });
         out.set_waiting(static_cast<std::uint32_t>(on_court.size() - 1));
+        return writer;
     }
 
-    // The newest one counts: an older table of the court was replaced.
-    static void fill_device(std::uint32_t court, const std::vector<auth::Device>& devices,
-                            v1::Court& out) {
-        for (const auth::Device& device : devices)
-            if (device.who.court == court && !device.revoked)
+    // The one that writes counts; while nobody does, the newest: it was enrolled to write.
+    static void fill_device(std::uint32_t court, DeviceId writer,
+                            const std::vector<auth::Device>& devices, v1::Court& out) {
+        for (const auth::Device& device : devices) {
+            if (device.revoked) continue;
+            const bool writes = device.who.device == writer;
+            if (device.who.court == court || writes)
                 out.set_device_id(to_bytes(device.who.device.value));
+            if (writes) return;
+        }
     }
 
     VenueParts parts_;

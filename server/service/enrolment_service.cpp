@@ -7,6 +7,7 @@
 #include "server/auth/attempt_limiter.h"
 #include "server/auth/call_gate.h"
 #include "server/auth/enrolment.h"
+#include "server/service/audit_note.h"
 #include "server/service/desk_message.h"
 #include "server/service/work_call.h"
 #include "wire/protocol_version.h"
@@ -25,7 +26,7 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
         const std::string address = auth::address_of_peer(context->peer());
         // Before the work queue: a stranger who hammers takes no place in it.
         if (const auto wait = attempts_.take(address, std::chrono::steady_clock::now()))
-            return turn_away(*context, address, *wait);
+            return turn_away(*context, address, request->device_name(), *wait);
         // Ends with the job, also when it never runs.
         const auto attempt = std::make_shared<auth::Attempt>(attempts_, address);
         return work_call(
@@ -33,13 +34,7 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
             [this, request, attempt] {
                 Answer answer = answer_to(*request, *attempt);
                 if (!answer.ok())
-                    parts_.audit.refused(attempt->address(), {0,
-                                                              {},
-                                                              std::nullopt,
-                                                              "enrol",
-                                                              attempt->address(),
-                                                              answer.status().text(),
-                                                              true});
+                    note_refused(attempt->address(), request->device_name(), answer.status());
                 return answer;
             },
             Lane::enrolment);
@@ -77,7 +72,7 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
     }
 
     grpc::ServerUnaryReactor* turn_away(grpc::CallbackServerContext& context,
-                                        const std::string& address,
+                                        const std::string& address, const std::string& device_name,
                                         std::chrono::milliseconds wait) {
         context.AddTrailingMetadata(retry_metadata_key, std::to_string(wait.count()));
         const auto seconds = std::chrono::ceil<std::chrono::seconds>(wait).count();
@@ -85,10 +80,16 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
             StatusCode::exhausted, "too many wrong enrolment codes from this address",
             "wait " + std::to_string(seconds) + " s, then try again");
         grpc::ServerUnaryReactor* const reactor = context.DefaultReactor();
+        // What was asked for is gone once it is finished.
+        note_refused(address, device_name, refusal);
         reactor->Finish(to_grpc(refusal));
-        parts_.audit.refused(address,
-                             {0, {}, std::nullopt, "enrol", address, refusal.text(), true});
         return reactor;
+    }
+
+    void note_refused(const std::string& address, const std::string& device_name,
+                      const Status& status) {
+        parts_.audit.refused(address,
+                             refused_row(std::nullopt, {"enrol", address, device_name}, status));
     }
 
     // The caller may be anybody: nothing about hosts, accounts or tables.

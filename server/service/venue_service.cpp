@@ -6,6 +6,7 @@
 #include "server/auth/call_gate.h"
 #include "server/service/audit_note.h"
 #include "server/service/board_stream.h"
+#include "server/service/fork_calls.h"
 #include "server/service/match_message.h"
 #include "server/service/work_call.h"
 #include "wire/message_limits.h"
@@ -22,7 +23,7 @@ Status invalid(std::string why, std::string cure) {
 
 class VenueService final : public v1::Venue::CallbackService {
   public:
-    explicit VenueService(const VenueParts& parts) : parts_{parts} {}
+    explicit VenueService(const VenueParts& parts) : parts_{parts}, forks_{parts} {}
 
     grpc::ServerWriteReactor<v1::WatchBoardResponse>* WatchBoard(
         grpc::CallbackServerContext* context, const v1::WatchBoardRequest* request) override {
@@ -40,15 +41,7 @@ class VenueService final : public v1::Venue::CallbackService {
                                    const v1::RuleRequest* request,
                                    v1::RuleResponse* response) override {
         return act(context, response, {"rule", request->alert_id(), ruling_words(*request)},
-                   [this, request]() -> Result<v1::RuleResponse> {
-                       if (request->decision() != v1::DECISION_ACCEPT &&
-                           request->decision() != v1::DECISION_OVERRULE)
-                           return invalid("decision: there is none",
-                                          "say whether the fault stands or is overruled");
-                       return answer<v1::RuleResponse>(parts_.venue.rule(
-                           request->alert_id(), request->decision() == v1::DECISION_ACCEPT,
-                           request->note(), request->by()));
-                   });
+                   [this, request] { return rule(*request); });
     }
 
     grpc::ServerUnaryReactor* Shelve(grpc::CallbackServerContext* context,
@@ -82,6 +75,22 @@ class VenueService final : public v1::Venue::CallbackService {
                    [this, request] { return answer_take_over(*request); });
     }
 
+    grpc::ServerUnaryReactor* ShowFork(grpc::CallbackServerContext* context,
+                                       const v1::ShowForkRequest* request,
+                                       v1::ShowForkResponse* response) override {
+        return device_call(
+            parts_, context, response, [this, request] { return forks_.show(*request); },
+            Lane::reads);
+    }
+
+    grpc::ServerUnaryReactor* SettleFork(grpc::CallbackServerContext* context,
+                                         const v1::SettleForkRequest* request,
+                                         v1::SettleForkResponse* response) override {
+        return act(context, response,
+                   {"settle-fork", request->alert_id(), settling_words(*request)},
+                   [this, request] { return settle_fork(*request); });
+    }
+
   private:
     static std::string words_of(const std::string& match_id) {
         const auto id = uuid_from_bytes(match_id);
@@ -93,6 +102,12 @@ class VenueService final : public v1::Venue::CallbackService {
     static std::string ruling_words(const v1::RuleRequest& request) {
         const std::string who = in_words(request.by(), request.note());
         return (request.decision() == v1::DECISION_ACCEPT ? "stands, " : "overruled, ") + who;
+    }
+    static std::string settling_words(const v1::SettleForkRequest& request) {
+        const std::string who = in_words(request.by(), request.note());
+        return (request.choice() == v1::FORK_CHOICE_ENTER_AGAIN ? "to be entered again, "
+                                                                : "the record stands, ") +
+               who;
     }
 
     template <class Response, class Body>
@@ -150,6 +165,27 @@ class VenueService final : public v1::Venue::CallbackService {
         return answered;
     }
 
+    Result<v1::RuleResponse> rule(const v1::RuleRequest& request) {
+        if (request.decision() != v1::DECISION_ACCEPT &&
+            request.decision() != v1::DECISION_OVERRULE)
+            return invalid("decision: there is none",
+                           "say whether the fault stands or is overruled");
+        if (alerts::branch_of(request.alert_id()))
+            return Status::failed(StatusCode::not_now,
+                                  "two records of a match are no fault to rule",
+                                  "look at both and choose which one counts");
+        return answer<v1::RuleResponse>(parts_.venue.rule(request.alert_id(),
+                                                          request.decision() == v1::DECISION_ACCEPT,
+                                                          request.note(), request.by()));
+    }
+
+    Result<v1::SettleForkResponse> settle_fork(const v1::SettleForkRequest& request) {
+        const auto decision = forks_.decision(request);
+        if (!decision.ok()) return decision.status();
+        return answer<v1::SettleForkResponse>(parts_.venue.rule(
+            request.alert_id(), decision->enter_again, decision->note, request.by()));
+    }
+
     std::optional<DeviceSeen> seen(const grpc::CallbackServerContext& context) {
         const auto who = auth::caller(*context.auth_context());
         if (!who) return std::nullopt;
@@ -158,6 +194,7 @@ class VenueService final : public v1::Venue::CallbackService {
     }
 
     VenueParts parts_;
+    ForkCalls forks_;
 };
 
 }  // namespace

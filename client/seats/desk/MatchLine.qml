@@ -123,7 +123,7 @@ Item {
                 text: line.lineUps !== "" ? qsTr("Line-ups: %1").arg(line.lineUps) : ""
                 capMm: 2.5
                 soft: true
-                elide: Text.ElideRight
+                wrapMode: Text.WordWrap
                 Layout.fillWidth: true
                 Accessible.ignored: true
             }

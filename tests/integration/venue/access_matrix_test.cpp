@@ -49,6 +49,8 @@ constexpr Row table[] = {
     {"courthand.v1.Venue/Shelve",                                     "",                   "PP++UUXU"},
     {"courthand.v1.Venue/Acknowledge",                                "",                   "PP++UUXU"},
     {"courthand.v1.Venue/AnswerTakeOver",                             "",                   "PP++UUXU"},
+    {"courthand.v1.Venue/ShowFork",                                   "",                   "PP++UUXU"},
+    {"courthand.v1.Venue/SettleFork",                                 "",                   "PP++UUXU"},
 
     {"courthand.v1.Desk/ListMatches",                                 "",                   "PP++UUXU"},
     {"courthand.v1.Desk/ListCourts",                                  "",                   "PP++UUXU"},

@@ -364,6 +364,7 @@ TEST_F(Audit, RefusalsOfGateAndHandlersAreThereWithTheReason) {
     ASSERT_TRUE(enrol);
     EXPECT_TRUE(enrol->device_id().empty());
     EXPECT_NE(enrol->subject().find("127.0.0.1"), std::string::npos) << enrol->subject();
+    EXPECT_TRUE(enrol->detail().starts_with("stranger: ")) << enrol->detail();
 }
 
 TEST_F(Audit, WhoIsRefusedAgainAndAgainFillsNothing) {
