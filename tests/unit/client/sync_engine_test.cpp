@@ -184,8 +184,9 @@ TEST_F(SyncEngineTest, OnlyAMatchOfTheVenueIsSaidToBeSentLater) {
     server_.set_cut(1000);
     SyncEngine& engine = start_engine();
     const auto words = [&](const std::string& id) { return engine.status(id).last_error; };
-    ASSERT_TRUE(eventually([&] { return words(own).find("will be sent later") != words(own).npos; }))
-        << words(own);
+    ASSERT_TRUE(eventually([&] {
+        return words(own).find("will be sent later") != words(own).npos;
+    })) << words(own);
     EXPECT_EQ(words(practice.match_id), "");
 }
 
