@@ -49,7 +49,7 @@ int print_code(const Settings& settings) {
                         settings.data.string()));
     const auto now = std::chrono::system_clock::now();
     auto authority = auth::Authority::open(authority_folder(settings), now);
-    if (!authority.ok()) return fail(authority.status());
+    if (!authority.ok()) return fail(authority.status(), settings);
     postgres::Database database{settings.database};
     postgres::PgMatchStore matches{database};
     const auto tournament = open_tournament(database, matches, "Tournament");

@@ -233,7 +233,7 @@ WatchSession::Next WatchSession::more_items() {
 void WatchSession::convert(std::vector<v1::WatchResponse>& out) {
     while (!pending_.empty() && !earlier_) {
         const FeedItem& item = pending_.front();
-        if (item.kind != FeedItem::Kind::venue && watches(item)) {
+        if (is_of_a_match(item.kind) && watches(item)) {
             if (needs_earlier(item)) return;
             convert(item, out);
         }
@@ -260,6 +260,7 @@ void WatchSession::convert(const FeedItem& item, std::vector<v1::WatchResponse>&
         case FeedItem::Kind::ruling:
             return convert_ruling(item, out);
         case FeedItem::Kind::venue:
+        case FeedItem::Kind::tournament:
             return;
     }
     add_entry(item.match, item.branch, *item.bytes, item.signature, out);

@@ -149,6 +149,7 @@ struct FeedItem {
         described = 3,  ///< plan, writer or branches of the match changed; no bytes
         ruling = 4,     ///< `bytes` is a serialized courthand.v1.RulingNotice for the table
         venue = 5,      ///< `bytes` belong to alerts/; no match watcher sees them
+        tournament = 6,  ///< the tournament's record has grown (server/tournament); no bytes
     };
     FeedPosition position = 0;
     Kind kind = Kind::entry;
@@ -164,6 +165,11 @@ struct FeedItem {
     std::string signature;  ///< of an entry; empty: not signed
     SharedEntry read;       ///< of an entry that this server has taken itself, until it is folded
 };
+
+/// What whoever watches matches is told of; the rest is for seats of their own.
+[[nodiscard]] constexpr bool is_of_a_match(FeedItem::Kind kind) noexcept {
+    return kind != FeedItem::Kind::venue && kind != FeedItem::Kind::tournament;
+}
 
 struct FeedPage {
     std::vector<FeedItem> items;  ///< ascending, all after the asked position
@@ -207,7 +213,7 @@ struct FeedQuery {
 
 /// A word for the feed that is no entry of a record.
 struct FeedNotice {
-    FeedItem::Kind kind = FeedItem::Kind::venue;  ///< `ruling` or `venue`
+    FeedItem::Kind kind = FeedItem::Kind::venue;  ///< `ruling`, `venue` or `tournament`
     MatchId match;                                ///< nil: concerns no single match
     EntryId id;  ///< made by the sender, the same on each retry: a second one adds nothing
     std::string bytes;
