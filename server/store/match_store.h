@@ -144,11 +144,11 @@ struct AppendResult {
 
 struct FeedItem {
     enum class Kind : std::uint8_t {
-        entry = 1,      ///< appended to its match
-        branch = 2,     ///< kept on a branch
-        described = 3,  ///< plan, writer or branches of the match changed; no bytes
-        ruling = 4,     ///< `bytes` is a serialized courthand.v1.RulingNotice for the table
-        venue = 5,      ///< `bytes` belong to alerts/; no match watcher sees them
+        entry = 1,       ///< appended to its match
+        branch = 2,      ///< kept on a branch
+        described = 3,   ///< plan, writer or branches of the match changed; no bytes
+        ruling = 4,      ///< `bytes` is a serialized courthand.v1.RulingNotice for the table
+        venue = 5,       ///< `bytes` belong to alerts/; no match watcher sees them
         tournament = 6,  ///< the tournament's record has grown (server/tournament); no bytes
     };
     FeedPosition position = 0;
