@@ -125,7 +125,7 @@ ColumnLayout {
             objectName: "fault-" + index
             text: words
             width: ListView.view.width
-            implicitHeight: sentence.implicitHeight + Theme.mm(1.6)
+            implicitHeight: implicitContentHeight + Theme.mm(1.6)
             focusPolicy: Qt.NoFocus
             Accessible.role: Accessible.ListItem
             Accessible.name: words
@@ -139,7 +139,6 @@ ColumnLayout {
                               ? Theme.focusRing : 0
             }
             contentItem: StateMark {
-                id: sentence
                 kind: StateMark.Fault
                 word: fault.words
                 strong: false
