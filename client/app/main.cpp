@@ -84,9 +84,8 @@ int main(int argc, char** argv) {
 
     EnrolmentWish wish;
     std::string folder;
-    CLI::App* enrol_app = app.add_subcommand("enrol",
-                                             "exchange a code from the desk for a "
-                                             "certificate of this device");
+    CLI::App* enrol_app =
+        app.add_subcommand("enrol", "enrol this device with a code from the desk");
     enrol_app->add_option("--server", wish.server, "HOST:PORT")->required();
     auto* code = enrol_app->add_option("--code", wish.code,
                                        "the code from the desk, blanks do not matter; - reads it "

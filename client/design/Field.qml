@@ -80,6 +80,7 @@ Item {
         visible: field.problem !== "" || field.help !== ""
         kind: field.problem !== "" ? StateMark.Fault : StateMark.Quiet
         word: field.problem !== "" ? field.problem : field.help
+        lines: 3
         capMm: 2.5
         strong: field.problem !== ""
     }

@@ -144,7 +144,7 @@ std::vector<Loss> losses_of(const Salvage& found, const std::map<std::string, st
     for (const auto& [match_id, last] : seen) {
         const auto it = kept.find(match_id);
         const std::uint32_t whole = it == kept.end() ? 0 : it->second;
-        const bool marked = marks.count(match_id) != 0;
+        const bool marked = marks.contains(match_id);
         // With a mark we know that nothing is missing; without one, say where the record ends.
         if (last > whole || (!marked && whole > 0)) losses.push_back(Loss{match_id, whole, last});
     }
@@ -200,7 +200,7 @@ Recovery build_successor(const fs::path& folder, std::int64_t most_pages) {
     recovery.set_aside = set_aside_file(folder);
     recovery.losses = losses_of(found, kept, HighWater{high_water_file(folder)}.marks());
     recovery.sheets_lost = sheets_lost(found, kept);
-    recovery.identity_lost = found.settings.count("schema") == 0;
+    recovery.identity_lost = !found.settings.contains("schema");
     return recovery;
 }
 

@@ -54,7 +54,7 @@ class Collector {
         auto& entries = salvage_.entries;
         const auto gone = std::remove_if(entries.begin(), entries.end(), [this](const auto& entry) {
             const std::int64_t value = seal(entry);
-            return taken_aside_.count(value) != 0 && read_.count(value) == 0;
+            return taken_aside_.contains(value) && !read_.contains(value);
         });
         entries.erase(gone, entries.end());
         return std::move(salvage_);
@@ -69,7 +69,7 @@ class Collector {
         const auto* seal_value = std::get_if<std::int64_t>(&row[entry_columns - 1]);
         if (seal_value == nullptr) return;
         auto& taken = why == nullptr ? taken_ : taken_aside_;
-        if (taken.count(*seal_value) != 0) return;
+        if (taken.contains(*seal_value)) return;
         const auto epoch = count_at(row, 2);
         const auto seq = count_at(row, 3);
         if (!epoch || !seq) return;
@@ -112,13 +112,13 @@ class Collector {
         if (sealed(row, setting_seal(*name, *value)) && newer(settings_read_, *name, source))
             salvage_.settings[*name] = *value;
         if (sealed(row, seal(StoredMatch{*name, *value})) && newer(sheets_read_, *name, source)) {
-            if (!sheets_.count(*name)) match_order_.push_back(*name);
+            if (!sheets_.contains(*name)) match_order_.push_back(*name);
             sheets_[*name] = *value;
         }
     }
     /// False when SQLite has read that row and this one is from the raw bytes.
     static bool newer(std::set<std::string>& read, const std::string& name, Source source) {
-        if (source == Source::raw) return read.count(name) == 0;
+        if (source == Source::raw) return !read.contains(name);
         read.insert(name);
         return true;
     }

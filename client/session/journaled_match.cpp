@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "client/session/fact_words.h"
+#include "client/session/fork_words.h"
 #include "client/session/news.h"
 #include "client/session/told_aside.h"
 #include "client/session/unreadable.h"
@@ -46,6 +47,15 @@ std::string unless_unreadable(Read read) {
 Ruling ruling_of(const v1::RulingNotice& notice) {
     return {notice.accepted() ? Ruling::Decision::accept : Ruling::Decision::overrule,
             reason_of(notice.reason()).value_or(Reason{}), team_of(notice)};
+}
+
+/// Why nothing of a practice is sent; behind it what else is to be said of this device.
+std::string practice_words(const Device& device, const std::string& more) {
+    const std::string why =
+        device.enrolled ? "Nothing of this practice is sent: it is no match of the venue."
+                        : "Nothing is sent: this table belongs to no venue. For a match of one, "
+                          "enrol this device with a code from its desk.";
+    return more.empty() ? why : why + " " + more;
 }
 
 /// Same fault of the same team, whatever its remedy as of now.
@@ -280,6 +290,7 @@ SyncStatus JournaledMatch::sync_status() const {
     });
     status.unreadable = unreadable.empty() ? unreadable_ : unreadable;
     status.practice = sheet_.practice;
+    if (sheet_.practice) status.last_error = practice_words(device_, status.last_error);
     return status;
 }
 
@@ -309,12 +320,13 @@ bool JournaledMatch::take_in() {
     for (const auto& [name, bytes] : journal_.settings(ruling_prefix)) {
         v1::RulingNotice notice;
         if (!notice.ParseFromString(bytes) || notice.match_id() != match_id_.to_bytes()) continue;
-        if (!bind(name, notice)) {
+        if (!settles_fork(notice) && !bind(name, notice)) {
             tell_gone(name, notice);
             continue;
         }
-        // The device that writes records the ruling; it is sent to that one too.
-        if (who_writes() == Writing::Who::here)
+        // The device that writes records the ruling; it is sent to that one too. What became of
+        // entries beside the record concerns both.
+        if (who_writes() == Writing::Who::here || settles_fork(notice))
             changed = take_ruling(name, notice) || changed;
         else if (notice.seq() != 0 && ruled_so(notice))
             forget_ruling(name);
@@ -359,6 +371,8 @@ void JournaledMatch::tell_gone(const std::string& name, const v1::RulingNotice& 
     std::vector<std::pair<std::string, std::string>> settings{{name, ""}};
     if (auto news = fresh_news(journal_, words_about_gone(notice)))
         settings.push_back(*std::move(news));
+    if (settles_fork(notice))
+        settings.push_back(kept_decision(journal_, sheet_.sheet.match_id, notice.accepted()));
     static_cast<void>(journal_.store({}, settings));
     static_cast<void>(journal_.trim_settings(ruling_prefix, most_kept_rulings));
 }
@@ -370,6 +384,7 @@ void JournaledMatch::forget_ruling(const std::string& name) {
 }
 
 std::string JournaledMatch::words_about_gone(const v1::RulingNotice& notice) const {
+    if (settles_fork(notice)) return words_of_settled_fork(sheet(), notice);
     const auto reason = reason_of(notice.reason());
     const char* why =
         "That fault no longer stands as it was; nothing was recorded. Ask the head "

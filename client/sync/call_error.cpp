@@ -15,15 +15,9 @@ CallError call_error(const grpc::Status& status, const std::string& server) {
                                     "or does not accept it. Check the address; if the venue was "
                                     "set up anew, enrol this device again.",
                                     server)};
-            return {Kind::unreachable,
-                    fmt::format("No connection to the server {}. Everything is saved on this "
-                                "device and will be sent later.",
-                                server)};
+            return {Kind::unreachable, fmt::format("No connection to the server {}.", server)};
         case grpc::StatusCode::DEADLINE_EXCEEDED:
-            return {Kind::unreachable,
-                    fmt::format("The server {} does not answer. Everything is saved on this "
-                                "device and will be sent later.",
-                                server)};
+            return {Kind::unreachable, fmt::format("The server {} does not answer.", server)};
         case grpc::StatusCode::CANCELLED:
             return {Kind::cancelled, "stopped"};
         case grpc::StatusCode::RESOURCE_EXHAUSTED:

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "client/journal/chain_hash.h"
+#include "client/session/fork_words.h"
 #include "client/session/journaled_match.h"
 #include "client/session/unreadable.h"
 #include "client/sync/refusal.h"
@@ -45,12 +46,10 @@ std::string words_about(const Journal& journal, const std::string& match_id,
             "head official.",
             aside);
     if (status.beside > 0)
-        return fmt::format(
-            "{}: {} entries of this device are kept beside the record. Ask the head official which "
-            "record counts.",
-            fenced ? "Another device writes this match"
-                   : "The server has other entries in their place",
-            status.beside);
+        return fmt::format("{}: {} entries of this device are kept beside the record. {}",
+                           fenced ? "Another device writes this match"
+                                  : "The server has other entries in their place",
+                           status.beside, words_of_decision(journal, match_id, status.beside));
     if (rulings_here > 0)
         return "A ruling of the head official is not in the record yet: it waits until an earlier "
                "fault of the same kind is ruled here.";
@@ -58,6 +57,12 @@ std::string words_about(const Journal& journal, const std::string& match_id,
         return "A ruling of the head official on an earlier match of this table is not in its "
                "record yet. Tell the head official if it stays so.";
     return {};
+}
+
+/// Whoever cannot reach the server is told that nothing is lost meanwhile.
+std::string words_of(const CallError& error) {
+    if (error.kind != CallError::Kind::unreachable) return error.message;
+    return error.message + " Everything is saved on this device and will be sent later.";
 }
 
 }  // namespace
@@ -169,7 +174,9 @@ SyncStatus SyncEngine::status(const std::string& match_id) const {
     if (about.empty()) about = words_about_place(match_id);
     const std::scoped_lock lock{mutex_};
     status.link = link_;
-    status.last_error = error_.empty() ? about : error_;
+    // Of a practice nothing goes to the server, whether it can be reached or not.
+    const bool practice = sheet && sheet->practice;
+    status.last_error = error_.empty() || practice ? about : error_;
     if (rulings_held_up_ && error_.empty() && status.refused + status.beside == 0)
         status.last_error = fmt::format(
             "{} rulings of one match wait at this table, and more come when those are recorded. "
@@ -245,14 +252,14 @@ void SyncEngine::report(const Failure& failure) {
         if (fault) {
             // Entries go out, and yet nothing of the venue comes in.
             link_ = SyncStatus::Link::offline;
-            error_ = fault->message;
+            error_ = words_of(*fault);
         } else if (!failure) {
             link_ = SyncStatus::Link::online;
             error_ = patience_.words();
         } else if (failure->kind != CallError::Kind::cancelled) {
             const bool answered = failure->kind != CallError::Kind::unreachable;
             link_ = answered && watching ? SyncStatus::Link::online : SyncStatus::Link::offline;
-            error_ = failure->message;
+            error_ = words_of(*failure);
         }
     }
     changed();

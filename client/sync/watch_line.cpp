@@ -54,10 +54,9 @@ std::optional<CallError> WatchLine::end_of_watch() {
     if (!silent) return std::nullopt;
     courier_.stop_watch();
     const std::scoped_lock lock{mutex_};
-    return ended({CallError::Kind::unreachable,
-                  fmt::format("The server has said nothing for {} seconds. Everything is saved on "
-                              "this device and will be sent later.",
-                              options_.longest_silence.count() / 1000)});
+    return ended(
+        {CallError::Kind::unreachable, fmt::format("The server has said nothing for {} seconds.",
+                                                   options_.longest_silence.count() / 1000)});
 }
 
 void WatchLine::begin(std::uint32_t court, const std::string& cursor) {

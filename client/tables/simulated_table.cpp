@@ -9,7 +9,7 @@
 #include <fmt/format.h>
 
 #include "client/tables/table_station.h"
-#include "tests/sim/match_player.h"
+#include "courthand/sim/match_player.h"
 
 namespace courthand::client {
 namespace {

@@ -34,6 +34,8 @@ constexpr std::chrono::milliseconds look_every{250};
 // remedy, and its note says so.
 constexpr const char* handled_otherwise = "Handled otherwise: ";
 
+constexpr const char* too_many_wait = "Too many requests wait already; try again in a moment.";
+
 std::uint64_t by_chance() {
     std::random_device device;
     return (std::uint64_t{device()} << 32) | device();
@@ -67,6 +69,7 @@ struct BoardClient::Parts {
                                     grpc::Status (v1::Venue::Stub::*method)(grpc::ClientContext*,
                                                                             const Request&,
                                                                             Response*));
+    [[nodiscard]] Fork ask_for_fork(const v1::ShowForkRequest& request);
     void tell_link(Link news);
     void tell_board();
     template <class Request, class Response>
@@ -209,6 +212,21 @@ void BoardClient::Parts::take_answer(const Response& response) {
     }
 }
 
+Fork BoardClient::Parts::ask_for_fork(const v1::ShowForkRequest& request) {
+    Fork none;
+    none.failed = "The server cannot be reached; look again in a moment.";
+    if (!reached(*channel, connect_time, [this] { return given_up(); })) return none;
+    grpc::ClientContext context;
+    sign_call(context);
+    context.set_deadline(std::chrono::system_clock::now() + call_deadline);
+    v1::ShowForkResponse response;
+    const OpenCalls::Call open(open_calls, context);
+    const auto status = stub->ShowFork(&context, request, &response);
+    if (status.ok()) return fork_of(response);
+    none.failed = failure_words(status);
+    return none;
+}
+
 template <class Request, class Response>
 Outcome BoardClient::Parts::make_call(const Request& request,
                                       grpc::Status (v1::Venue::Stub::*method)(grpc::ClientContext*,
@@ -242,7 +260,7 @@ void BoardClient::Parts::call(Request request,
         answer(make_call(request, method));
     };
     if (!calls || !calls->add(work)) {
-        answer(Outcome::refused("Too many requests wait already; try again in a moment."));
+        answer(Outcome::refused(too_many_wait));
     }
 }
 
@@ -317,6 +335,29 @@ void BoardClient::shelve(const std::string& alert_id, std::chrono::minutes time,
     request.set_minutes(static_cast<std::uint32_t>(time.count()));
     request.set_note(reason);
     parts_->call(std::move(request), &v1::Venue::Stub::Shelve, std::move(answer));
+}
+
+void BoardClient::look_at_fork(const std::string& alert_id, ForkAnswer answer) {
+    v1::ShowForkRequest request;
+    request.set_alert_id(alert_id);
+    const auto work = [this, request = std::move(request), answer] {
+        answer(parts_->ask_for_fork(request));
+    };
+    if (parts_->calls && parts_->calls->add(work)) return;
+    Fork none;
+    none.failed = too_many_wait;
+    answer(none);
+}
+
+void BoardClient::settle_fork(const std::string& alert_id, ForkChoice choice,
+                              const std::string& note, Answer answer) {
+    v1::SettleForkRequest request;
+    request.set_alert_id(alert_id);
+    request.set_by(parts_->own_name);
+    request.set_choice(choice == ForkChoice::enter_again ? v1::FORK_CHOICE_ENTER_AGAIN
+                                                         : v1::FORK_CHOICE_RECORD_STANDS);
+    request.set_note(note);
+    parts_->call(std::move(request), &v1::Venue::Stub::SettleFork, std::move(answer));
 }
 
 void BoardClient::answer_take_over(const Id& match_id, const Id& device_id, bool consent,

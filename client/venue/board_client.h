@@ -45,6 +45,9 @@ class BoardClient final : public BoardSource {
                 Answer answer) override;
     void answer_take_over(const Id& match_id, const Id& device_id, bool consent,
                           Answer answer) override;
+    void look_at_fork(const std::string& alert_id, ForkAnswer answer) override;
+    void settle_fork(const std::string& alert_id, ForkChoice choice, const std::string& note,
+                     Answer answer) override;
 
   private:
     struct Parts;

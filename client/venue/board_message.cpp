@@ -137,6 +137,20 @@ EntryConcerned entry_of(std::uint32_t number, const v1::EntryBytes* raw) {
     return concerned;
 }
 
+ForkEntry fork_entry_of(const v1::ForkEntry& message) {
+    ForkEntry out;
+    out.device = message.device_name();
+    out.stored = moment_of_us(message.stored_us());
+    v1::Entry entry;
+    if (!entry.ParseFromString(message.entry().data())) return out;
+    out.number = entry.seq();
+    out.epoch = entry.epoch();
+    out.made = maybe_moment(entry.device_time_us());
+    auto record = wire::from_proto(entry);
+    if (auto* readable = std::get_if<Record>(&record)) out.content = std::move(*readable);
+    return out;
+}
+
 AlertEvidence evidence_of(const v1::Evidence& message) {
     AlertEvidence evidence;
     if (message.has_before()) evidence.before = six_of(message.before());
@@ -216,6 +230,15 @@ Alert alert_of(const v1::Alert& message) {
     alert.asking_device = id_of_bytes(message.asking_device());
     alert.evidence = evidence_of(message.evidence());
     return alert;
+}
+
+Fork fork_of(const v1::ShowForkResponse& answer) {
+    Fork fork;
+    for (const v1::ForkEntry& entry : answer.record()) fork.record.push_back(fork_entry_of(entry));
+    for (const v1::ForkEntry& entry : answer.branch()) fork.branch.push_back(fork_entry_of(entry));
+    fork.record_more = static_cast<int>(answer.record_more());
+    fork.branch_more = static_cast<int>(answer.branch_more());
+    return fork;
 }
 
 void apply(const v1::Alert& message, Board& board) {

@@ -5,6 +5,7 @@
 
 #include "courthand/v1/venue.pb.h"
 #include "venue/board.h"
+#include "venue/fork.h"
 
 namespace courthand::venue {
 
@@ -16,6 +17,8 @@ namespace courthand::venue {
 
 [[nodiscard]] CourtOnBoard court_of(const v1::CourtCard& card);
 [[nodiscard]] Alert alert_of(const v1::Alert& alert);
+
+[[nodiscard]] Fork fork_of(const v1::ShowForkResponse& answer);
 
 /// Takes a snapshot or a change into the board. Alerts that have ended are left out.
 void apply(const v1::WatchBoardResponse& news, Board& board);

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "venue/board.h"
+#include "venue/fork.h"
 #include "venue/link.h"
 
 namespace courthand::venue {
@@ -43,6 +44,14 @@ class BoardSource {
     /// not. Done at once; the wish is gone either way.
     virtual void answer_take_over(const Id& match_id, const Id& device_id, bool consent,
                                   Answer answer) = 0;
+
+    /// Both sides of a forked record.
+    virtual void look_at_fork(const std::string& alert_id, ForkAnswer answer) = 0;
+    /// Ends the alert, and tells the court. No record is changed by it.
+    virtual void settle_fork(const std::string& alert_id, ForkChoice choice,
+                             const std::string& note, Answer answer) = 0;
+    /// Longest note of it; the server puts the numbers of the entries before it.
+    static constexpr std::size_t longest_fork_note = 250;
 };
 
 }  // namespace courthand::venue

@@ -10,7 +10,9 @@ char separator_of(std::string_view file) {
     const auto first = file.substr(0, file.find('\n'));
     const auto commas = std::count(first.begin(), first.end(), ',');
     const auto semicolons = std::count(first.begin(), first.end(), ';');
-    return semicolons > commas ? ';' : ',';
+    const auto tabs = std::count(first.begin(), first.end(), '\t');
+    if (semicolons > commas && semicolons >= tabs) return ';';
+    return tabs > commas ? '\t' : ',';
 }
 
 class Cutter {

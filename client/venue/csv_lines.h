@@ -14,9 +14,9 @@ struct CsvLine {
     friend bool operator==(const CsvLine&, const CsvLine&) = default;
 };
 
-/// Commas or semicolons, whichever the first line has more of; quoted cells may hold either, line
-/// ends and doubled quotes; a byte order mark is skipped, empty lines are left out. Never fails:
-/// whatever cannot be cut stays one cell. At most `most_lines` lines are returned.
+/// Commas, semicolons or tabs, whichever the first line has more of; quoted cells may hold either,
+/// line ends and doubled quotes; a byte order mark is skipped, empty lines are left out. Never
+/// fails: whatever cannot be cut stays one cell. At most `most_lines` lines are returned.
 [[nodiscard]] std::vector<CsvLine> csv_lines(std::string_view file, std::size_t most_lines);
 
 }  // namespace courthand::venue

@@ -57,7 +57,7 @@ struct CourtListed {
     std::string name;  ///< on the signs; empty: the number alone
     Id match_id;       ///< on the court now
     int waiting = 0;   ///< matches planned after it
-    Id device_id;      ///< the enrolled table; empty: none
+    Id device_id;      ///< the table that writes, or is to write; empty: none
     friend bool operator==(const CourtListed&, const CourtListed&) = default;
 };
 
@@ -103,7 +103,7 @@ struct RowProblem {
 };
 
 struct RosterReading {
-    std::vector<RowProblem> problems;  ///< the first hundred
+    std::vector<RowProblem> problems;  ///< the first ones, as many as one answer holds
     int problem_count = 0;             ///< all of them
     std::vector<TeamListed> teams;
     bool kept = false;

@@ -63,6 +63,41 @@ std::vector<MemoryBoard::Ruled> MemoryBoard::rulings() const {
     return rulings_;
 }
 
+void MemoryBoard::show_fork(Fork fork) {
+    const std::scoped_lock lock{mutex_};
+    fork_ = std::move(fork);
+}
+
+std::vector<MemoryBoard::Settled> MemoryBoard::settled() const {
+    const std::scoped_lock lock{mutex_};
+    return settled_;
+}
+
+void MemoryBoard::look_at_fork(const std::string&, ForkAnswer answer) {
+    Fork fork;
+    {
+        const std::scoped_lock lock{mutex_};
+        fork = fork_;
+    }
+    answer(fork);
+}
+
+void MemoryBoard::settle_fork(const std::string& alert_id, ForkChoice choice,
+                              const std::string& note, Answer answer) {
+    Outcome outcome;
+    {
+        const std::scoped_lock lock{mutex_};
+        const auto gone =
+            std::erase_if(board_.alerts, [&](const Alert& alert) { return alert.id == alert_id; });
+        if (gone == 0)
+            outcome = ended();
+        else
+            settled_.push_back({alert_id, choice, note});
+    }
+    answer(outcome);
+    tell();
+}
+
 void MemoryBoard::claim(const std::string& alert_id, Answer answer) {
     Outcome outcome;
     {

@@ -22,6 +22,9 @@ class MemoryBoard final : public BoardSource {
                 Answer answer) override;
     void answer_take_over(const Id& match_id, const Id& device_id, bool consent,
                           Answer answer) override;
+    void look_at_fork(const std::string& alert_id, ForkAnswer answer) override;
+    void settle_fork(const std::string& alert_id, ForkChoice choice, const std::string& note,
+                     Answer answer) override;
 
     /// Replaces the board and tells the listener.
     void show(Board board);
@@ -45,6 +48,17 @@ class MemoryBoard final : public BoardSource {
     /// Every wish to take over that was answered, in order.
     [[nodiscard]] std::vector<TakeOver> take_overs() const;
 
+    /// What a look at a fork answers.
+    void show_fork(Fork fork);
+    struct Settled {
+        std::string alert_id;
+        ForkChoice choice{};
+        std::string note;
+        friend bool operator==(const Settled&, const Settled&) = default;
+    };
+    /// Every fork that was settled, in order.
+    [[nodiscard]] std::vector<Settled> settled() const;
+
   private:
     void tell() const;
 
@@ -54,6 +68,8 @@ class MemoryBoard final : public BoardSource {
     Listener listener_;
     std::vector<Ruled> rulings_;
     std::vector<TakeOver> take_overs_;
+    Fork fork_;
+    std::vector<Settled> settled_;
 };
 
 }  // namespace courthand::venue

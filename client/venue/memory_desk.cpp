@@ -31,6 +31,14 @@ Outcome MemoryDesk::outcome() {
     return Outcome::refused(std::exchange(problem_, {}));
 }
 
+void MemoryDesk::show(DeskBook book) {
+    {
+        const std::scoped_lock lock{mutex_};
+        book_ = std::move(book);
+    }
+    tell();
+}
+
 void MemoryDesk::next_reading(RosterReading reading) {
     const std::scoped_lock lock{mutex_};
     reading_ = std::move(reading);

@@ -23,6 +23,8 @@ class MemoryDesk final : public DeskSource {
     void revoke_device(const Id& device_id, const std::string& reason, Answer answer) override;
     void read_audit(std::uint64_t before, AuditAnswer answer) override;
 
+    /// Replaces the book and tells the listener.
+    void show(DeskBook book);
     /// What the next reading answers.
     void next_reading(RosterReading reading);
     /// What the audit holds, newest first.

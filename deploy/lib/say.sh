@@ -10,6 +10,14 @@ fail() {
     exit 1
 }
 
+# word_of WHAT OPTION [WORD]...: what follows an option; another option is no such word
+word_of() {
+    local what=$1 option=$2 word=${3:-}
+    [[ -n $word && $word != --* ]] ||
+        fail "$option needs $what" "write it after $option; $(basename -- "$0") --help lists all words"
+    printf '%s' "$word"
+}
+
 now_us() { printf '%s' "${EPOCHREALTIME/[.,]/}"; }
 
 # seconds_since MICROSECONDS: "1.3 s"

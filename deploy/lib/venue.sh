@@ -43,23 +43,27 @@ log_file() {
 }
 
 # The database a data folder was first used with: devices enrolled at one venue are strangers at another.
-venue_bind_database() {
-    local name=${1:-private} note=$DATA/run/database-name
-    if [[ -f $note && $(<"$note") != "$name" ]]; then
-        fail "the data folder $DATA was used with another database ($(<"$note")), not with $name" \
+# Only a server that was ready has used it: a start that failed leaves the folder as free as it was.
+venue_check_database() {
+    local note=$DATA/run/database-name
+    DATABASE_NAME=${1:-private}
+    if [[ -f $note && $(<"$note") != "$DATABASE_NAME" ]]; then
+        fail "the data folder $DATA was used with another database ($(<"$note")), not with $DATABASE_NAME" \
             "choose another folder with --data, or name the same database"
     fi
-    (umask 077 && printf '%s\n' "$name" >"$note")
+}
+venue_bind_database() {
+    (umask 077 && printf '%s\n' "$DATABASE_NAME" >"$DATA/run/database-name")
 }
 
 venue_start_database() {
     if [[ -n $DATABASE ]]; then
         dsn_hide_password "$DATABASE"
-        venue_bind_database "$DSN"
+        venue_check_database "$DSN"
         dsn_check
         return
     fi
-    venue_bind_database
+    venue_check_database
     pg_open "$DATA"
     # The note outlives a deploy/run that was killed: the next one stops the database in its place.
     if ! pg_running; then : >"$DATA/run/database-started"; fi
@@ -79,6 +83,7 @@ venue_start_server() {
         --data "$DATA/venue" --demo
     SERVER_PID=$SPAWNED
     wait_for_line "$SERVER_PID" "$log" '^ready on ' "the server"
+    venue_bind_database
     say "    $(grep -m 1 '^ready on ' "$log")"
 }
 
@@ -136,7 +141,8 @@ venue_start_tables() {
         TABLE_PIDS[court]=$SPAWNED
         printf '%s\n' "$SPAWNED" >"$DATA/run/table-$court.pid"
     done
-    say "    on ${#TABLE_PIDS[@]} courts, one rally every $VENUE_PACE s (logs in $DATA/log)"
+    # What is left to play on a court, the table finds out: after a restart a match may be over.
+    say "    ${#TABLE_PIDS[@]} tables started; each plays what its court has to play, one rally every $VENUE_PACE s (logs in $DATA/log)"
 }
 
 # A person takes over a court's table: same device, same journal, the record simply goes on.

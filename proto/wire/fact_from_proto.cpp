@@ -296,7 +296,7 @@ std::variant<Fact, Unreadable> from_proto(const v1::Fact& fact) {
 }
 
 std::variant<Record, Unreadable> from_proto(const v1::Entry& entry) {
-    ++work_done().conversions;
+    count_conversion();
     switch (entry.body_case()) {
         case v1::Entry::kFact:
             return read_with_fact("fact.", entry.fact(), [](const Fact& fact) { return fact; });

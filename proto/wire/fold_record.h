@@ -24,6 +24,51 @@ struct VerdictStep {
     friend bool operator==(const VerdictStep&, const VerdictStep&) = default;
 };
 
+/// Where its set stood before a fact that counts.
+struct FactStep {
+    EntryNumber at = 0;
+    std::uint8_t set = 0;
+    Score score{};
+    std::uint16_t rallies = 0;
+    friend bool operator==(const FactStep&, const FactStep&) = default;
+};
+
+/// Records with their folded state, one after the other; a correction folds all of them again. What
+/// is derived from a match goes by its steps and verdicts and need not judge again. Not
+/// thread-safe. `rules` must outlive it.
+class FactFold {
+  public:
+    explicit FactFold(const Rules& rules) : rules_{&rules} {}
+
+    void add(const Record& record);
+
+    [[nodiscard]] const MatchState& state() const noexcept { return state_; }
+    /// Facts and corrections as written; entry n is at index n - 1.
+    [[nodiscard]] const std::vector<Record>& records() const noexcept { return records_; }
+    /// One for each fact that counts, in their order.
+    [[nodiscard]] const std::vector<FactStep>& steps() const noexcept { return steps_; }
+    /// Every verdict so far, in the order of the facts that count.
+    [[nodiscard]] const std::vector<VerdictStep>& verdicts() const noexcept { return verdicts_; }
+    /// Corrections that name nothing and change nothing.
+    [[nodiscard]] const std::vector<EntryNumber>& without_effect() const noexcept {
+        return without_effect_;
+    }
+    /// True when the last record changed what earlier ones had led to.
+    [[nodiscard]] bool refolded() const noexcept { return refolded_; }
+
+  private:
+    void fold_again();
+    void judge_next(const Entry& entry);
+
+    const Rules* rules_;
+    std::vector<Record> records_;
+    std::vector<FactStep> steps_;
+    std::vector<VerdictStep> verdicts_;
+    std::vector<EntryNumber> without_effect_;
+    MatchState state_{};
+    bool refolded_ = false;
+};
+
 /// Why an entry was not taken.
 struct RecordFault {
     ChainFault chain{};  ///< kind `unreadable` also when only the fact cannot be read
@@ -41,37 +86,31 @@ class RecordFold {
     /// Reads it first, without making a value of it that nobody keeps.
     [[nodiscard]] std::optional<RecordFault> add(std::string_view bytes);
 
-    [[nodiscard]] const MatchState& state() const noexcept { return state_; }
-    /// Every verdict so far, in the order of the facts that count.
-    [[nodiscard]] const std::vector<VerdictStep>& verdicts() const noexcept { return verdicts_; }
-    /// Facts and corrections as written; entry n is at index n - 1.
-    [[nodiscard]] const std::vector<Record>& records() const noexcept { return records_; }
-    /// Corrections that name nothing and change nothing.
-    [[nodiscard]] const std::vector<EntryNumber>& without_effect() const noexcept {
-        return without_effect_;
+    // As of the facts.
+    [[nodiscard]] const FactFold& facts() const noexcept { return facts_; }
+    [[nodiscard]] const MatchState& state() const noexcept { return facts_.state(); }
+    [[nodiscard]] const std::vector<VerdictStep>& verdicts() const noexcept {
+        return facts_.verdicts();
     }
+    [[nodiscard]] const std::vector<Record>& records() const noexcept { return facts_.records(); }
+    [[nodiscard]] const std::vector<EntryNumber>& without_effect() const noexcept {
+        return facts_.without_effect();
+    }
+    [[nodiscard]] bool refolded() const noexcept { return facts_.refolded(); }
+
     [[nodiscard]] const Head& head() const noexcept { return chain_.head(); }
     /// The device that made the last entry; none before the first.
     [[nodiscard]] const Uuid& last_device() const noexcept { return last_device_; }
     [[nodiscard]] std::uint32_t epoch() const noexcept { return chain_.epoch(); }
-    /// True when the last entry changed what earlier entries had led to.
-    [[nodiscard]] bool refolded() const noexcept { return refolded_; }
 
   private:
     [[nodiscard]] RecordFault unreadable(const std::string& why) const;
     [[nodiscard]] std::optional<RecordFault> take(const EntryHeader& header, const Hash& hash,
                                                   const Record& record);
-    void fold_again();
-    void judge_next(const Entry& entry);
 
     Chain chain_;
-    const Rules* rules_;
-    std::vector<Record> records_;
-    std::vector<VerdictStep> verdicts_;
-    std::vector<EntryNumber> without_effect_;
-    MatchState state_{};
+    FactFold facts_;
     Uuid last_device_;
-    bool refolded_ = false;
 };
 
 /// A whole record folded at once. On a fault the valid entries before it are folded.

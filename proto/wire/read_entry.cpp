@@ -39,7 +39,7 @@ ReadEntry::ReadEntry(std::string bytes, const Hash& hash, v1::Entry&& entry, con
       text_{take_text(entry)} {}
 
 std::optional<v1::Entry> parse_entry(std::string_view bytes) {
-    ++work_done().parses;
+    count_parse();
     v1::Entry entry;
     if (bytes.empty() || bytes.size() > most_entry_bytes) return std::nullopt;
     if (!entry.ParseFromArray(bytes.data(), static_cast<int>(bytes.size()))) return std::nullopt;

@@ -32,7 +32,7 @@ Hasher::Hasher(Hasher&&) noexcept = default;
 Hasher& Hasher::operator=(Hasher&&) noexcept = default;
 
 Hash Hasher::of(std::string_view bytes) {
-    ++work_done().hashes;
+    count_hash();
     Hash hash{};
     const bool done = EVP_DigestInit_ex2(parts_->context, parts_->algorithm, nullptr) == 1 &&
                       EVP_DigestUpdate(parts_->context, bytes.data(), bytes.size()) == 1 &&

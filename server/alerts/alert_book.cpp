@@ -360,38 +360,38 @@ std::set<MatchId> AlertBook::take_changed_matches() {
     return std::exchange(changed_matches_, {});
 }
 
-std::variant<const Alert*, ActRefusal> AlertBook::to_act_on(const AlertId& id,
-                                                            const std::string& by,
-                                                            const std::string& note) const {
-    using Why = ActRefusal::Kind;
+Result<const Alert*> AlertBook::to_act_on(const AlertId& id, const std::string& by,
+                                          const std::string& note) const {
     if (by.empty() || by.size() > longest_name)
-        return ActRefusal{Why::bad_request, "by: it does not say who acts",
-                          "give a name or function of up to 64 bytes"};
+        return Status::failed(StatusCode::invalid, "by: it does not say who acts",
+                              "give a name or function of up to 64 bytes");
     if (note.size() > longest_note)
-        return ActRefusal{Why::bad_request, "note: it is too long", "keep it within 500 bytes"};
+        return Status::failed(StatusCode::invalid, "note: it is too long",
+                              "keep it within 500 bytes");
     // The table must be able to write these words into its record.
     constexpr const char* retype = "type it again without special keys";
     if (!wire::fits(by, longest_name))
-        return ActRefusal{Why::bad_request, "by: it holds a control character or is not UTF-8",
-                          retype};
+        return Status::failed(StatusCode::invalid,
+                              "by: it holds a control character or is not UTF-8", retype);
     if (!wire::fits(note, longest_note))
-        return ActRefusal{Why::bad_request, "note: it holds a control character or is not UTF-8",
-                          retype};
+        return Status::failed(StatusCode::invalid,
+                              "note: it holds a control character or is not UTF-8", retype);
     const Alert* alert = find(id);
     if (!alert)
-        return ActRefusal{Why::unknown, "there is no such alert", "refresh the list of alerts"};
+        return Status::failed(StatusCode::not_found, "there is no such alert",
+                              "refresh the list of alerts");
     if (!alert->live())
-        return ActRefusal{Why::ended, "this alert has ended", "nothing is left to do"};
+        return Status::failed(StatusCode::not_now, "this alert has ended", "nothing is left to do");
     return alert;
 }
 
 Acted AlertBook::claim(const AlertId& id, const std::string& by, const Now& now) const {
     const auto found = to_act_on(id, by, {});
-    if (const auto* refusal = std::get_if<ActRefusal>(&found)) return *refusal;
-    const Alert& alert = *std::get<const Alert*>(found);
+    if (!found.ok()) return found.status();
+    const Alert& alert = **found;
     if (!alert.claimed_by.empty() && alert.claimed_by != by)
-        return ActRefusal{ActRefusal::Kind::not_allowed, alert.claimed_by + " is on the way",
-                          "speak with " + alert.claimed_by};
+        return Status::failed(StatusCode::not_now, alert.claimed_by + " is on the way",
+                              "speak with " + alert.claimed_by);
     LifeEntry entry = next_entry(id, LifeEntry::What::claimed, now);
     entry.by = by;
     return entry;
@@ -399,7 +399,7 @@ Acted AlertBook::claim(const AlertId& id, const std::string& by, const Now& now)
 
 Acted AlertBook::acknowledge(const AlertId& id, const std::string& by, const Now& now) const {
     const auto found = to_act_on(id, by, {});
-    if (const auto* refusal = std::get_if<ActRefusal>(&found)) return *refusal;
+    if (!found.ok()) return found.status();
     LifeEntry entry = next_entry(id, LifeEntry::What::acknowledged, now);
     entry.by = by;
     return entry;
@@ -408,15 +408,15 @@ Acted AlertBook::acknowledge(const AlertId& id, const std::string& by, const Now
 Acted AlertBook::rule(const AlertId& id, bool accept, const std::string& note,
                       const std::string& by, const Now& now) const {
     const auto found = to_act_on(id, by, note);
-    if (const auto* refusal = std::get_if<ActRefusal>(&found)) return *refusal;
-    const Alert& alert = *std::get<const Alert*>(found);
+    if (!found.ok()) return found.status();
+    const Alert& alert = **found;
     if (alert.condition.kind == Kind::take_over_asked)
-        return ActRefusal{ActRefusal::Kind::not_allowed, "a wish to take over is no fault to rule",
-                          "let the new device go on, or say no"};
+        return Status::failed(StatusCode::not_now, "a wish to take over is no fault to rule",
+                              "let the new device go on, or say no");
     if (alert.gone_since && latched(alert.condition))
-        return ActRefusal{ActRefusal::Kind::ended,
-                          std::string{why_gone(alert.condition)} + " and this no longer stands",
-                          "nothing is left to do"};
+        return Status::failed(StatusCode::not_now,
+                              std::string{why_gone(alert.condition)} + " and this no longer stands",
+                              "nothing is left to do");
     LifeEntry entry = next_entry(id, LifeEntry::What::ruled, now);
     entry.by = by;
     entry.note = note;
@@ -427,16 +427,16 @@ Acted AlertBook::rule(const AlertId& id, bool accept, const std::string& note,
 Acted AlertBook::shelve(const AlertId& id, std::chrono::minutes time, const std::string& note,
                         const std::string& by, const Now& now) const {
     const auto found = to_act_on(id, by, note);
-    if (const auto* refusal = std::get_if<ActRefusal>(&found)) return *refusal;
-    const Alert& alert = *std::get<const Alert*>(found);
+    if (!found.ok()) return found.status();
+    const Alert& alert = **found;
     if (alert.condition.severity == Severity::critical)
-        return ActRefusal{ActRefusal::Kind::not_allowed, "a critical alert cannot be shelved",
-                          "claim it and rule"};
+        return Status::failed(StatusCode::not_now, "a critical alert cannot be shelved",
+                              "claim it and rule");
     if (note.empty())
-        return ActRefusal{ActRefusal::Kind::bad_request, "shelving needs a reason", "write one"};
+        return Status::failed(StatusCode::invalid, "shelving needs a reason", "write one");
     if (time < std::chrono::minutes{1} || time > shelve_at_most)
-        return ActRefusal{ActRefusal::Kind::bad_request, "an alert is shelved for 1 to 60 minutes",
-                          "choose a time in between"};
+        return Status::failed(StatusCode::invalid, "an alert is shelved for 1 to 60 minutes",
+                              "choose a time in between");
     LifeEntry entry = next_entry(id, LifeEntry::What::shelved, now);
     entry.by = by;
     entry.note = note;

@@ -16,10 +16,10 @@
 #include <set>
 #include <span>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "server/alerts/condition.h"
+#include "server/store/status.h"
 
 namespace courthand::server::alerts {
 
@@ -69,15 +69,9 @@ struct Alert {
     }
 };
 
-/// Why an act of a person did nothing.
-struct ActRefusal {
-    enum class Kind : std::uint8_t { unknown, ended, not_allowed, bad_request };
-    Kind kind = Kind::unknown;
-    std::string message;
-    std::string cure;
-};
-
-using Acted = std::variant<LifeEntry, ActRefusal>;
+/// What an act of a person comes to: a step to be kept, or why it did nothing (`invalid`,
+/// `not_found`, `not_now`).
+using Acted = Result<LifeEntry>;
 
 /// The live alerts of a court at one glance.
 struct CourtAlerts {
@@ -167,9 +161,8 @@ class AlertBook {
     void forget(const AlertId& id);
     [[nodiscard]] LifeEntry next_entry(const AlertId& id, LifeEntry::What what,
                                        const Now& now) const;
-    [[nodiscard]] std::variant<const Alert*, ActRefusal> to_act_on(const AlertId& id,
-                                                                   const std::string& by,
-                                                                   const std::string& note) const;
+    [[nodiscard]] Result<const Alert*> to_act_on(const AlertId& id, const std::string& by,
+                                                 const std::string& note) const;
     /// The alert leaves its places in the indexes and comes back as it is then.
     void take_out(const AlertId& id, const Alert& alert);
     void put_in(const AlertId& id, const Alert& alert);

@@ -1,9 +1,12 @@
 // Where the lives of alerts are kept. One tournament per store. Thread-safe.
 #pragma once
 
+#include <functional>
+#include <map>
 #include <memory>
 #include <mutex>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "server/alerts/alert_book.h"
@@ -34,9 +37,14 @@ class AlertStore {
     [[nodiscard]] virtual Result<std::vector<LifeEntry>> load(std::span<const AlertId> ids) = 0;
 };
 
-/// The twin without a database, for unit tests.
+/// The twin without a database.
 class MemoryAlertStore final : public AlertStore {
   public:
+    /// `feed`: where notices have their place, together with the steps they were given with. It
+    /// may fail: then nothing is kept. Empty: they are held here only.
+    using Feed = std::function<Status(const FeedNotice&)>;
+    explicit MemoryAlertStore(Feed feed = {}) : feed_{std::move(feed)} {}
+
     Status append(std::span<const LifeEntry> entries, std::span<const FeedNotice> notices) override;
     Result<std::vector<LifeEntry>> load_live() override;
     Result<std::vector<LifeEntry>> load(std::span<const AlertId> ids) override;
@@ -53,6 +61,7 @@ class MemoryAlertStore final : public AlertStore {
     [[nodiscard]] std::size_t loaded() const;
 
   private:
+    Feed feed_;
     mutable std::mutex mutex_;
     Status failure_;
     std::map<AlertId, std::map<std::uint32_t, LifeEntry>> lives_;

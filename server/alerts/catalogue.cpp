@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 
 namespace courthand::server::alerts {
 
@@ -34,28 +35,29 @@ constexpr std::string_view practice = "common practice, no source";
 
 // clang-format off
 constexpr std::array<Row, kind_count> rows{{
-    // kind                       tells of                       word                      severity  later     armed   clears               raise    clear act within
-    {Kind::illegal_replacement,    Alert::illegal_replacement,    "illegal-replacement",    critical, critical, prompt, Clears::by_ruling,   at_once,    gone, same_dead_ball, {}, {}},
-    {Kind::libero_differs,         Alert::libero_differs,         "libero-differs",         high,     critical, alert,  Clears::by_ruling,   at_once,    gone, two_minutes,    {}, {}},
-    {Kind::libero_box_unconfirmed, Alert::libero_box_unconfirmed, "libero-box-unconfirmed", high,     high,     prompt, Clears::by_itself,   holds,      gone, two_minutes,    {}, {}},
-    {Kind::lineup_missing,         Alert::lineup_missing,         "lineup-missing",         high,     high,     prompt, Clears::by_itself,   holds,      gone, two_minutes,    "The line-up is not in", practice},
-    {Kind::lineup_wrong,           Alert::lineup_wrong,           "lineup-wrong",           high,     critical, prompt, Clears::by_itself,   holds,      gone, two_minutes,    {}, {}},
-    {Kind::captain_missing,        Alert::captain_missing,        "captain-missing",        high,     high,     prompt, Clears::by_itself,   holds,      gone, two_minutes,    {}, {}},
-    {Kind::wrong_server,           Alert::wrong_server,           "wrong-server",           critical, critical, prompt, Clears::by_ruling,   at_once,    gone, same_dead_ball, {}, {}},
-    {Kind::illegal_substitution,   Alert::illegal_substitution,   "illegal-substitution",   critical, critical, prompt, Clears::by_ruling,   at_once,    gone, same_dead_ball, {}, {}},
-    {Kind::barred_player,          Alert::barred_player,          "barred-player",          critical, critical, alert,  Clears::by_ruling,   at_once,    gone, same_dead_ball, {}, {}},
-    {Kind::redesignation_fault,    Alert::redesignation_fault,    "redesignation-fault",    high,     critical, alert,  Clears::by_ruling,   at_once,    gone, two_minutes,    {}, {}},
-    {Kind::redesignation_made,     Alert::none,                   "redesignation-made",     medium,   medium,   prompt, Clears::when_seen,   holds,      gone, ten_minutes,    "A libero was re-designated", practice},
-    {Kind::team_short,             Alert::team_short,             "team-short",             critical, critical, alert,  Clears::by_itself,   holds,      gone, same_dead_ball, {}, {}},
-    {Kind::switch_missed,          Alert::switch_missed,          "switch-missed",          high,     high,     prompt, Clears::by_itself,   holds,      gone, two_minutes,    {}, {}},
-    {Kind::score_impossible,       Alert::score_impossible,       "score-impossible",       high,     high,     prompt, Clears::when_seen,   at_once,     gone, two_minutes,    {}, {}},
-    {Kind::record_forked,          Alert::none,                   "record-forked",          critical, critical, prompt, Clears::by_ruling,   at_once,    gone, same_dead_ball, "Two devices have written this match; a person must choose", practice},
-    {Kind::writer_recovered,       Alert::none,                   "writer-recovered",       high,     high,     prompt, Clears::when_seen,   at_once,    gone, two_minutes,    "The grant of this match was lost when the database was put back, and a table went on with it: see that it is the one at the court", practice},
-    {Kind::court_not_seen,         Alert::none,                   "court-not-seen",         low,      high,     prompt, Clears::by_itself,   at_once,    gone, five_minutes,   "This court is not seen; its device may be recording without network", practice},
-    {Kind::no_court_seen,          Alert::none,                   "no-court-seen",          high,     high,     prompt, Clears::by_itself,   at_once,    gone, five_minutes,   "No court is seen: the network may be down; the tables go on recording", practice},
-    {Kind::take_over_asked,        Alert::none,                   "take-over-asked",        high,     high,     prompt, Clears::by_itself,   at_once,    at_once, two_minutes, "Another device asks to go on with this match", practice},
-    {Kind::entries_refused,        Alert::none,                   "entries-refused",        medium,   medium,   prompt, Clears::by_itself,   at_once,    gone, ten_minutes,    "The server could not take entries of this table", practice},
-    {Kind::too_many_alerts,        Alert::none,                   "too-many-alerts",        high,     high,     prompt, Clears::by_itself,   at_once,    gone, ten_minutes,    "There are more alerts than the server can show; end some of them", practice},
+    // kind                        word                      severity  later     armed   clears               raise    clear act within
+    {Kind::illegal_replacement,    "illegal-replacement",    critical, critical, prompt, Clears::by_ruling,   at_once,    gone, same_dead_ball, {}, {}},
+    {Kind::libero_differs,         "libero-differs",         high,     critical, alert,  Clears::by_ruling,   at_once,    gone, two_minutes,    {}, {}},
+    {Kind::libero_box_unconfirmed, "libero-box-unconfirmed", high,     high,     prompt, Clears::by_itself,   holds,      gone, two_minutes,    {}, {}},
+    {Kind::lineup_missing,         "lineup-missing",         high,     high,     prompt, Clears::by_itself,   holds,      gone, two_minutes,    "The line-up is not in", practice},
+    {Kind::lineup_wrong,           "lineup-wrong",           high,     critical, prompt, Clears::by_itself,   holds,      gone, two_minutes,    {}, {}},
+    {Kind::captain_missing,        "captain-missing",        high,     high,     prompt, Clears::by_itself,   holds,      gone, two_minutes,    {}, {}},
+    {Kind::wrong_server,           "wrong-server",           critical, critical, prompt, Clears::by_ruling,   at_once,    gone, same_dead_ball, {}, {}},
+    {Kind::illegal_substitution,   "illegal-substitution",   critical, critical, prompt, Clears::by_ruling,   at_once,    gone, same_dead_ball, {}, {}},
+    {Kind::barred_player,          "barred-player",          critical, critical, alert,  Clears::by_ruling,   at_once,    gone, same_dead_ball, {}, {}},
+    {Kind::redesignation_fault,    "redesignation-fault",    high,     critical, alert,  Clears::by_ruling,   at_once,    gone, two_minutes,    {}, {}},
+    {Kind::team_short,             "team-short",             critical, critical, alert,  Clears::by_itself,   holds,      gone, same_dead_ball, {}, {}},
+    {Kind::switch_missed,          "switch-missed",          high,     high,     prompt, Clears::by_itself,   holds,      gone, two_minutes,    {}, {}},
+    {Kind::score_impossible,       "score-impossible",       high,     high,     prompt, Clears::when_seen,   at_once,     gone, two_minutes,    {}, {}},
+    {Kind::redesignation_made,     "redesignation-made",     medium,   medium,   prompt, Clears::when_seen,   holds,      gone, ten_minutes,    "A libero was re-designated", practice},
+    {Kind::record_forked,          "record-forked",          critical, critical, prompt, Clears::by_ruling,   at_once,    gone, same_dead_ball, "Two devices have written this match; a person must choose", practice},
+    {Kind::writer_recovered,       "writer-recovered",       high,     high,     prompt, Clears::when_seen,   at_once,    gone, two_minutes,    "The grant of this match was lost when the database was put back, and a table went on with it: see that it is the one at the court", practice},
+    {Kind::court_not_seen,         "court-not-seen",         low,      high,     prompt, Clears::by_itself,   at_once,    gone, five_minutes,   "This court is not seen; its device may be recording without network", practice},
+    {Kind::no_court_seen,          "no-court-seen",          high,     high,     prompt, Clears::by_itself,   at_once,    gone, five_minutes,   "No court is seen: the network may be down; the tables go on recording", practice},
+    {Kind::take_over_asked,        "take-over-asked",        high,     high,     prompt, Clears::by_itself,   at_once,    at_once, two_minutes, "Another device asks to go on with this match", practice},
+    {Kind::entries_refused,        "entries-refused",        medium,   medium,   prompt, Clears::by_itself,   at_once,    gone, ten_minutes,    "The server could not take entries of this table", practice},
+    {Kind::too_many_alerts,        "too-many-alerts",        high,     high,     prompt, Clears::by_itself,   at_once,    gone, ten_minutes,    "There are more alerts than the server can show; end some of them", practice},
+    {Kind::court_crowded,          "court-crowded",          medium,   medium,   prompt, Clears::by_itself,   holds,      gone, ten_minutes,    "More than one match is being played on this court by their records", practice},
 }};
 // clang-format on
 
@@ -70,28 +72,20 @@ constexpr std::array between_sets{
 
 constexpr bool in_order() {
     for (std::size_t i = 0; i < rows.size(); ++i)
-        if (static_cast<std::size_t>(rows[i].kind) != i) return false;
+        if (rows[i].kind.place() != i + 1) return false;
     return true;
 }
 static_assert(in_order(), "a row stands at the place of its kind");
 
-constexpr std::size_t rows_of(Alert wanted) {
-    std::size_t n = 0;
-    for (const Row& row : rows)
-        if (row.tells_of == wanted) ++n;
-    return n;
-}
-constexpr bool each_alert_has_its_row() {
-    for (std::size_t i = 1; i < alert_count; ++i)
-        if (rows_of(static_cast<Alert>(i)) != 1) return false;
-    return true;
-}
-static_assert(each_alert_has_its_row(), "what a reason alerts of has one row");
-
 }  // namespace
 
+std::span<const Row, kind_count> all_rows() noexcept {
+    return rows;
+}
+
 const Row& row_of(Kind kind) noexcept {
-    return rows[static_cast<std::size_t>(kind)];
+    assert(kind != Kind{});
+    return rows[kind.place() - 1];
 }
 
 std::optional<Kind> kind_of(std::string_view word) noexcept {
@@ -101,11 +95,9 @@ std::optional<Kind> kind_of(std::string_view word) noexcept {
 }
 
 std::optional<Kind> kind_of(Reason reason) noexcept {
-    const Alert told = describe(reason).alert;
-    if (told == Alert::none) return std::nullopt;
-    for (const Row& row : rows)
-        if (row.tells_of == told) return row.kind;
-    return std::nullopt;
+    const RuleAlert told = describe(reason).alert;
+    if (told == RuleAlert::none) return std::nullopt;
+    return told;
 }
 
 seconds lineup_due(const Rules& rules) noexcept {

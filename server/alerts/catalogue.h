@@ -15,21 +15,9 @@
 
 namespace courthand::server::alerts {
 
-enum class Kind : std::uint8_t {
-    illegal_replacement,
-    libero_differs,
-    libero_box_unconfirmed,
-    lineup_missing,
-    lineup_wrong,
-    captain_missing,
-    wrong_server,
-    illegal_substitution,
-    barred_player,
-    redesignation_fault,
+/// The alerts of the venue. Those of the rules are the core's, and are named there alone.
+enum class VenueAlert : std::uint8_t {
     redesignation_made,
-    team_short,
-    switch_missed,
-    score_impossible,
     record_forked,
     writer_recovered,
     court_not_seen,
@@ -37,8 +25,32 @@ enum class Kind : std::uint8_t {
     take_over_asked,
     entries_refused,
     too_many_alerts,
+    court_crowded,
 };
-inline constexpr std::size_t kind_count = static_cast<std::size_t>(Kind::too_many_alerts) + 1;
+inline constexpr std::size_t venue_alert_count =
+    static_cast<std::size_t>(VenueAlert::court_crowded) + 1;
+
+/// A kind of alert: one of the rules or one of the venue. Made of nothing it is none.
+class Kind {
+  public:
+    using enum RuleAlert;
+    using enum VenueAlert;
+
+    constexpr Kind() noexcept = default;
+    // Either name is a kind as it stands.
+    constexpr Kind(RuleAlert alert) noexcept : place_{static_cast<std::size_t>(alert)} {}
+    constexpr Kind(VenueAlert alert) noexcept
+        : place_{rule_alert_count + static_cast<std::size_t>(alert)} {}
+
+    /// From 1 on, those of the rules first; 0 for none.
+    [[nodiscard]] constexpr std::size_t place() const noexcept { return place_; }
+
+    friend constexpr bool operator==(Kind, Kind) noexcept = default;
+
+  private:
+    std::size_t place_ = 0;
+};
+inline constexpr std::size_t kind_count = rule_alert_count - 1 + venue_alert_count;
 
 /// Who is shown it.
 enum class Layer : std::uint8_t {
@@ -54,8 +66,7 @@ enum class Clears : std::uint8_t {
 
 struct Row {
     Kind kind{};
-    Alert tells_of = Alert::none;  ///< the verdicts it tells of; none: no rule raises it
-    std::string_view word;         ///< code of alerts that no rule names: "court-not-seen"
+    std::string_view word;  ///< code of alerts that no rule names: "court-not-seen"
     Severity severity = Severity::medium;
     Severity severity_after_rally = Severity::medium;  ///< once a rally was played with it
     Layer while_armed = Layer::prompt;  ///< who is shown a verdict that does not count yet
@@ -67,6 +78,9 @@ struct Row {
     std::string_view reference;  ///< likewise
 };
 
+/// The catalogue, each row at the place of its kind.
+[[nodiscard]] std::span<const Row, kind_count> all_rows() noexcept;
+/// The row of a kind that is one.
 [[nodiscard]] const Row& row_of(Kind kind) noexcept;
 [[nodiscard]] std::optional<Kind> kind_of(std::string_view word) noexcept;
 /// The kind of alert a verdict makes; nothing when it is settled at the table alone.

@@ -26,6 +26,9 @@ struct Now {
     Instant wall{};
     Steady steady{};
 };
+[[nodiscard]] inline Now system_now() {
+    return {std::chrono::system_clock::now(), std::chrono::steady_clock::now()};
+}
 
 /// Made from match, entry and code, so that the same cause has the same id after a restart.
 using AlertId = std::string;

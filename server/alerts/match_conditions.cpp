@@ -333,6 +333,26 @@ Condition too_many_condition() {
     return condition;
 }
 
+Condition crowded_condition(std::uint32_t court, std::span<const std::uint32_t> matches) {
+    const Row& row = row_of(Kind::court_crowded);
+    Condition condition;
+    condition.id = fmt::format("court/{}/{}", court, row.word);
+    condition.kind = row.kind;
+    condition.code = row.word;
+    condition.severity = row.severity;
+    condition.court = court;
+    std::string names;
+    for (const std::uint32_t number : matches)
+        names += (names.empty() ? "" : ", ") +
+                 (number == 0 ? std::string{"one opened at the table"} : fmt::format("{}", number));
+    condition.text = fmt::format(
+        "Court {}: matches {} are all being played here by their records. Put each on the court it "
+        "is played on; this board shows one of them",
+        court, names);
+    condition.reference = row.reference;
+    return condition;
+}
+
 std::string scope_of(MatchId match) {
     return "match " + to_text(match);
 }

@@ -4,7 +4,9 @@
 #pragma once
 
 #include <chrono>
+#include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -43,6 +45,11 @@ namespace courthand::server::alerts {
 
 /// Some alerts found no room.
 [[nodiscard]] Condition too_many_condition();
+
+/// The records of these matches (their numbers; 0: opened at the table) say that each is being
+/// played on this court: the board shows one of them only.
+[[nodiscard]] Condition crowded_condition(std::uint32_t court,
+                                          std::span<const std::uint32_t> matches);
 
 /// The scope under which an alert book keeps the conditions of a match.
 [[nodiscard]] std::string scope_of(MatchId match);

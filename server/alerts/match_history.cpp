@@ -1,6 +1,5 @@
 #include "server/alerts/match_history.h"
 
-#include "courthand/rules/judge.h"
 #include "courthand/rules/profile.h"
 
 namespace courthand::server::alerts {
@@ -29,11 +28,18 @@ void MatchHistory::follow(const LiveMatch& match) {
     taken_ = records.size();
 }
 
+// `entry` is the next fact that counts: its step and its verdicts are the next ones, too.
 void MatchHistory::take(const LiveMatch& match, const Entry& entry) {
-    VerdictList raised;
-    note(entry);
-    courthand::apply(match.profile->rules, state_, entry, raised);
-    for (const Verdict& verdict : raised) note(verdict, *match.record);
+    const MatchRecord& record = *match.record;
+    // A fold that threw has lost them; the match is given up.
+    if (steps_taken_ >= record.steps.size()) return;
+    note(entry, record.steps[steps_taken_++]);
+    const bool last = steps_taken_ == record.steps.size();
+    const Score score = last ? match.state.set.score : record.steps[steps_taken_].score;
+    for (; verdicts_taken_ < record.verdicts.size() &&
+           record.verdicts[verdicts_taken_].at == entry.number;
+         ++verdicts_taken_)
+        note(record.verdicts[verdicts_taken_].verdict, score, record);
 }
 
 std::string MatchHistory::raw(EntryNumber entry) const {
@@ -41,27 +47,26 @@ std::string MatchHistory::raw(EntryNumber entry) const {
     return found == past_.raw.end() || !found->second ? std::string{} : *found->second;
 }
 
-// Before the entry is applied: the score is that of the moment at which it was made.
-void MatchHistory::note(const Entry& entry) {
-    const SetState& set = state_.set;
+// The score is that of the moment at which the entry was made.
+void MatchHistory::note(const Entry& entry, const wire::FactStep& before) {
     if (const auto* replaced = std::get_if<LiberoReplacement>(&entry.fact)) {
         auto& made = past_.replacements[replaced->team];
         if (made.size() == evidence_replacements) made.erase(made.begin());
-        made.push_back({entry.number, replaced->in, replaced->out, set.score,
-                        static_cast<std::uint16_t>(set.rallies + 1)});
+        made.push_back({entry.number, replaced->in, replaced->out, before.score,
+                        static_cast<std::uint16_t>(before.rallies + 1)});
     }
     if (const auto* redesignated = std::get_if<Redesignation>(&entry.fact))
-        past_.redesignations.push_back({entry.number, *redesignated, set.number, set.score});
+        past_.redesignations.push_back({entry.number, *redesignated, before.set, before.score});
     if (std::holds_alternative<SetStarted>(entry.fact)) past_.replacements = {};
 }
 
-void MatchHistory::note(const Verdict& verdict, const MatchRecord& record) {
+void MatchHistory::note(const Verdict& verdict, const Score& score, const MatchRecord& record) {
     past_.before.try_emplace(key_of(verdict), verdict.before);
     const auto known = past_.verdicts.find(key_of(verdict));
     if (known == past_.verdicts.end()) {
         const bool accepted = verdict.phase == Phase::accepted;
         if (!shown_on_the_board(verdict) && !(accepted && kind_of(verdict.reason))) return;
-        past_.verdicts[key_of(verdict)] = {verdict, state_.set.score,
+        past_.verdicts[key_of(verdict)] = {verdict, score,
                                            accepted ? Outcome::accepted : Outcome::stands};
         if (verdict.entry >= 1 && verdict.entry <= record.bytes.size())
             past_.raw[verdict.entry] = record.bytes[verdict.entry - 1];

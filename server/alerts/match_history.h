@@ -1,6 +1,6 @@
 // What has happened in one match that alerts need to know: verdicts over their whole life,
-// re-designations, the last replacements. Follows the record entry by entry, so that a long match
-// is not folded from its start with each entry. Not thread-safe.
+// re-designations, the last replacements. Follows what the fold has made of the record entry by
+// entry; judges nothing itself. Not thread-safe.
 #pragma once
 
 #include <map>
@@ -71,11 +71,12 @@ class MatchHistory {
 
   private:
     void take(const LiveMatch& match, const Entry& entry);
-    void note(const Entry& entry);
-    void note(const Verdict& verdict, const MatchRecord& record);
+    void note(const Entry& entry, const wire::FactStep& before);
+    void note(const Verdict& verdict, const Score& score, const MatchRecord& record);
 
-    std::size_t taken_ = 0;  ///< entries of the record, from the first
-    MatchState state_{};
+    std::size_t taken_ = 0;           ///< entries of the record, from the first
+    std::size_t steps_taken_ = 0;     ///< of their facts that count
+    std::size_t verdicts_taken_ = 0;  ///< of what those brought
     Past past_;
 };
 

@@ -28,6 +28,9 @@ Status MemoryAlertStore::append(std::span<const LifeEntry> entries,
         const auto known = life->second.find(entry.number);
         if (known != life->second.end() && known->second != entry) return taken();
     }
+    for (const FeedNotice& notice : notices)
+        if (feed_)
+            if (Status published = feed_(notice); !published.ok()) return published;
     for (const LifeEntry& entry : entries) lives_[entry.id].try_emplace(entry.number, entry);
     for (const FeedNotice& notice : notices)
         if (std::none_of(notices_.begin(), notices_.end(),

@@ -34,17 +34,17 @@ namespace {
 // As the wire format allows; a request with one P-256 key is below 1 KiB.
 constexpr std::size_t largest_request = 16 * 1024;
 
-Refusal failed(std::string message, std::string cure) {
-    return {Refusal::Kind::failed, std::move(message), std::move(cure)};
+Status failed(std::string message, std::string cure) {
+    return Status::failed(StatusCode::unavailable, std::move(message), std::move(cure));
 }
 
-Refusal disk_failure(const fs::path& path) {
+Status disk_failure(const fs::path& path) {
     return failed(
         "cannot write " + path.string() + " (" + std::strerror(errno) + ")",
         "give the server's account write access to this folder, or make room on the disk");
 }
 
-Refusal openssl_failure(const std::string& what) {
+Status openssl_failure(const std::string& what) {
     return failed("cannot make " + what + " (" + take_openssl_error() + ")",
                   "restart the server; if it stays, reinstall the OpenSSL library");
 }
@@ -131,14 +131,13 @@ struct KeyAndCertificate {
 
 // The key is written before the certificate: a start cut short in between leaves a key without a
 // certificate, which counts as nothing made yet.
-std::optional<Refusal> save(const fs::path& folder, const std::string& name,
-                            const KeyAndCertificate& pair) {
+Status save(const fs::path& folder, const std::string& name, const KeyAndCertificate& pair) {
     const fs::path key_path = folder / (name + ".key");
     const fs::path certificate_path = folder / (name + ".crt");
     if (!write_secret_file(key_path, pem_of(*pair.key))) return disk_failure(key_path);
     if (!write_secret_file(certificate_path, pem_of(*pair.certificate)))
         return disk_failure(certificate_path);
-    return std::nullopt;
+    return Status::fine();
 }
 
 KeyAndCertificate load(const fs::path& folder, const std::string& name) {
@@ -153,7 +152,7 @@ KeyAndCertificate load(const fs::path& folder, const std::string& name) {
 }
 
 // A new authority would lock out every enrolled device, so a damaged one is never replaced.
-OrRefusal<KeyAndCertificate> load_or_make_authority(const fs::path& folder, Instant now) {
+Result<KeyAndCertificate> load_or_make_authority(const fs::path& folder, Instant now) {
     KeyAndCertificate pair = load(folder, "authority");
     if (pair.key) return pair;
     if (fs::exists(folder / "authority.crt"))
@@ -164,14 +163,14 @@ OrRefusal<KeyAndCertificate> load_or_make_authority(const fs::path& folder, Inst
     if (pair.key)
         pair.certificate = sign_certificate(authority_wish(now), *pair.key, nullptr, *pair.key);
     if (!pair.certificate) return openssl_failure("the venue authority");
-    if (auto refusal = save(folder, "authority", pair)) return *refusal;
+    if (Status saved = save(folder, "authority", pair); !saved.ok()) return saved;
     return pair;
 }
 
-OrRefusal<RequestHandle> good_request(std::string_view request) {
+Result<RequestHandle> good_request(std::string_view request) {
     const auto unreadable = [](std::string message) {
-        return Refusal{Refusal::Kind::bad_request, std::move(message),
-                       "enrol again with the Courthand program of this venue"};
+        return Status::failed(StatusCode::invalid, std::move(message),
+                              "enrol again with the Courthand program of this venue");
     };
     if (request.size() > largest_request) return unreadable("the certificate request is too large");
     RequestHandle read = read_request(request);
@@ -191,15 +190,15 @@ OrRefusal<RequestHandle> good_request(std::string_view request) {
 
 }  // namespace
 
-OrRefusal<std::string> key_of_request(std::string_view request) {
-    const OrRefusal<RequestHandle> read = good_request(request);
-    if (const Refusal* refusal = std::get_if<Refusal>(&read)) return *refusal;
-    std::string der = public_key_der(*X509_REQ_get0_pubkey(std::get<RequestHandle>(read).get()));
+Result<std::string> key_of_request(std::string_view request) {
+    const Result<RequestHandle> read = good_request(request);
+    if (!read.ok()) return read.status();
+    std::string der = public_key_der(*X509_REQ_get0_pubkey((*read).get()));
     if (der.empty()) return openssl_failure("the device's public key");
     return der;
 }
 
-OrRefusal<Authority> Authority::open(const fs::path& folder, Instant now) {
+Result<Authority> Authority::open(const fs::path& folder, Instant now) {
     std::error_code error;
     fs::create_directories(folder, error);
     if (!error) fs::permissions(folder, fs::perms::owner_all, error);
@@ -210,9 +209,9 @@ OrRefusal<Authority> Authority::open(const fs::path& folder, Instant now) {
     const FolderLock lock{folder};
     if (!lock.held()) return disk_failure(folder / "lock");
 
-    OrRefusal<KeyAndCertificate> made = load_or_make_authority(folder, now);
-    if (const Refusal* refusal = std::get_if<Refusal>(&made)) return *refusal;
-    auto& pair = std::get<KeyAndCertificate>(made);
+    Result<KeyAndCertificate> made = load_or_make_authority(folder, now);
+    if (!made.ok()) return made.status();
+    KeyAndCertificate& pair = *made;
     if (ends_before(*pair.certificate, now))
         return failed("the venue authority in " + folder.string() + " has expired",
                       "move the folder away, start again and enrol every device anew");
@@ -229,8 +228,8 @@ OrRefusal<Authority> Authority::open(const fs::path& folder, Instant now) {
     return Authority{std::move(parts)};
 }
 
-OrRefusal<ServerIdentity> Authority::server_identity(std::span<const std::string> more_names,
-                                                     Instant now) const {
+Result<ServerIdentity> Authority::server_identity(std::span<const std::string> more_names,
+                                                  Instant now) const {
     const FolderLock lock{parts_->folder};
     if (!lock.held()) return disk_failure(parts_->folder / "lock");
     const std::vector<std::string> names = server_names(more_names);
@@ -244,18 +243,18 @@ OrRefusal<ServerIdentity> Authority::server_identity(std::span<const std::string
             pair.certificate = sign_certificate(server_wish(names, now), *pair.key,
                                                 parts_->certificate.get(), *parts_->key);
         if (!pair.key || !pair.certificate) return openssl_failure("the server certificate");
-        if (auto refusal = save(parts_->folder, "server", pair)) return *refusal;
+        if (Status saved = save(parts_->folder, "server", pair); !saved.ok()) return saved;
     }
     // The authority goes along in the chain: a device that enrols checks it against its code.
     return ServerIdentity{pem_of(*pair.certificate) + parts_->certificate_pem, pem_of(*pair.key),
                           parts_->certificate_pem};
 }
 
-OrRefusal<std::string> Authority::sign_device(std::string_view request, const Caller& device,
-                                              Instant now) const {
-    const OrRefusal<RequestHandle> read = good_request(request);
-    if (const Refusal* refusal = std::get_if<Refusal>(&read)) return *refusal;
-    EVP_PKEY* key = X509_REQ_get0_pubkey(std::get<RequestHandle>(read).get());
+Result<std::string> Authority::sign_device(std::string_view request, const Caller& device,
+                                           Instant now) const {
+    const Result<RequestHandle> read = good_request(request);
+    if (!read.ok()) return read.status();
+    EVP_PKEY* key = X509_REQ_get0_pubkey((*read).get());
     const CertificateHandle certificate =
         sign_certificate(device_wish(device, now), *key, parts_->certificate.get(), *parts_->key);
     if (!certificate) return openssl_failure("the device certificate");

@@ -12,7 +12,7 @@
 #include <string_view>
 
 #include "server/auth/caller.h"
-#include "server/auth/refusal.h"
+#include "server/store/status.h"
 
 namespace courthand::server::auth {
 
@@ -38,8 +38,7 @@ class Authority {
     static constexpr std::chrono::hours backdated{25};
 
     /// Opens the authority in `folder`, or makes it there (folder mode 700, keys mode 600).
-    [[nodiscard]] static OrRefusal<Authority> open(const std::filesystem::path& folder,
-                                                   Instant now);
+    [[nodiscard]] static Result<Authority> open(const std::filesystem::path& folder, Instant now);
 
     Authority(Authority&&) noexcept;
     Authority& operator=(Authority&&) noexcept;
@@ -48,13 +47,13 @@ class Authority {
     /// The certificate of this server: localhost, 127.0.0.1, ::1, the host name and `more_names`
     /// (host names or addresses). Kept in the folder; made anew when near its end or when a name
     /// is missing from it.
-    [[nodiscard]] OrRefusal<ServerIdentity> server_identity(std::span<const std::string> more_names,
-                                                            Instant now) const;
+    [[nodiscard]] Result<ServerIdentity> server_identity(std::span<const std::string> more_names,
+                                                         Instant now) const;
 
     /// Signs a device's PKCS#10 request (PEM or DER). Only its public key is taken over: who the
     /// device is, is ours to say. The answer is PEM.
-    [[nodiscard]] OrRefusal<std::string> sign_device(std::string_view request, const Caller& device,
-                                                     Instant now) const;
+    [[nodiscard]] Result<std::string> sign_device(std::string_view request, const Caller& device,
+                                                  Instant now) const;
 
     /// A keyed hash of a short secret, in hex: without the authority's key, nobody who reads the
     /// database can try out the secrets of enrolment codes.
@@ -71,6 +70,6 @@ class Authority {
 
 /// The public key (DER, SubjectPublicKeyInfo) for which a PKCS#10 request (PEM or DER) asks a
 /// certificate: P-256, and its owner holds the private key.
-[[nodiscard]] OrRefusal<std::string> key_of_request(std::string_view request);
+[[nodiscard]] Result<std::string> key_of_request(std::string_view request);
 
 }  // namespace courthand::server::auth

@@ -2,10 +2,9 @@
 
 #include <grpcpp/grpcpp.h>
 
-#include <exception>
-
 #include "server/auth/roles.h"
-#include "server/store/status.h"
+#include "server/domain/fault_log.h"
+#include "server/service/status_map.h"
 #include "wire/protocol_version.h"
 
 namespace courthand::server::auth {
@@ -26,41 +25,32 @@ std::string_view value_of(const grpc::AuthMetadataProcessor::InputMetadata& meta
     return {found->second.data(), found->second.size()};
 }
 
-grpc::StatusCode code_of(Refusal::Kind kind) {
-    switch (kind) {
-        case Refusal::Kind::wrong_code:
-        case Refusal::Kind::expired_code:
-        case Refusal::Kind::used_code:
-        case Refusal::Kind::wrong_seat:
-            return grpc::StatusCode::PERMISSION_DENIED;
-        case Refusal::Kind::too_many_tries:
-            return grpc::StatusCode::RESOURCE_EXHAUSTED;
-        case Refusal::Kind::bad_request:
-            return grpc::StatusCode::INVALID_ARGUMENT;
-        case Refusal::Kind::no_certificate:
-        case Refusal::Kind::unknown_device:
-        case Refusal::Kind::revoked_device:
-            return grpc::StatusCode::UNAUTHENTICATED;
-        case Refusal::Kind::busy:
-            return grpc::StatusCode::RESOURCE_EXHAUSTED;
-        case Refusal::Kind::failed:
-            return grpc::StatusCode::UNAVAILABLE;
+Status check_standing(const Caller& who, DeviceRegister& devices) {
+    const Result<DeviceStanding> standing = devices.standing(who.device);
+    if (!standing.ok()) return standing.status();
+    constexpr const char* new_code = "ask the desk for a new enrolment code";
+    switch (*standing) {
+        case DeviceStanding::good:
+            return Status::fine();
+        case DeviceStanding::unknown:
+            return Status::failed(StatusCode::not_enrolled,
+                                  "this device is not known in this venue", new_code);
+        case DeviceStanding::revoked:
+            return Status::failed(StatusCode::not_enrolled, "the desk has withdrawn this device",
+                                  new_code);
     }
-    return grpc::StatusCode::INTERNAL;
+    return Status::fine();
 }
 
-std::optional<Refusal> check_standing(const Caller& who, DeviceRegister& devices) {
-    switch (devices.standing(who.device)) {
-        case DeviceStanding::good:
-            return std::nullopt;
-        case DeviceStanding::unknown:
-            return Refusal{Refusal::Kind::unknown_device, "this device is not known in this venue",
-                           "ask the desk for a new enrolment code"};
-        case DeviceStanding::revoked:
-            return Refusal{Refusal::Kind::revoked_device, "the desk has withdrawn this device",
-                           "ask the desk for a new enrolment code"};
-    }
-    return Refusal{};
+bool turned_away(const Status& why) {
+    return why.code == StatusCode::not_enrolled || why.code == StatusCode::not_allowed;
+}
+
+/// What a caller, who may be anybody, is told: nothing about hosts, accounts or tables.
+Status told(const Status& why) {
+    if (turned_away(why) || why.code == StatusCode::exhausted) return why;
+    return Status::failed(StatusCode::unavailable, "the server cannot reach its database",
+                          "try again in a moment");
 }
 
 class Gate final : public grpc::AuthMetadataProcessor {
@@ -78,29 +68,21 @@ class Gate final : public grpc::AuthMetadataProcessor {
         if (method.starts_with(our_calls) && !method.starts_with(enrolment_calls))
             if (const auto why =
                     wire::protocol_refusal(value_of(metadata, wire::protocol_metadata_key)))
-                return {grpc::StatusCode::FAILED_PRECONDITION, *why};
+                return service::to_grpc(Status::failed(
+                    StatusCode::not_now, *why, "bring this program and the server to one version"));
         try {
             const std::optional<Caller> who = caller(*context);
-            const auto refusal = check_call(who, method, devices_);
-            if (!refusal) return grpc::Status::OK;
-            if (turned_away_) turned_away_(who, method, *refusal);
-            return status_of(*refusal);
-        } catch (const StoreFailure& failure) {
-            if (failure.status().code == StatusCode::exhausted)
-                return status_of(
-                    {Refusal::Kind::busy, failure.status().message, failure.status().cure});
-            return unreachable();
-        } catch (const std::exception&) {
-            return unreachable();
+            const Status checked = check_call(who, method, devices_);
+            if (checked.ok()) return grpc::Status::OK;
+            if (turned_away(checked) && turned_away_) turned_away_(who, method, checked);
+            return service::to_grpc(told(checked));
+        } catch (...) {
+            log_current_exception("the gate");
+            return service::to_grpc(service::own_fault());
         }
     }
 
   private:
-    static grpc::Status unreachable() {
-        return {grpc::StatusCode::UNAVAILABLE,
-                "the server cannot reach its database: try again in a moment"};
-    }
-
     DeviceRegister& devices_;
     TurnedAway turned_away_;
 };
@@ -114,23 +96,19 @@ std::optional<Caller> caller(const grpc::AuthContext& context) {
     return std::nullopt;
 }
 
-std::optional<Refusal> check_call(const std::optional<Caller>& who, std::string_view method,
-                                  DeviceRegister& devices) {
+Status check_call(const std::optional<Caller>& who, std::string_view method,
+                  DeviceRegister& devices) {
     const Role* role = role_of(method);
-    if (role && role->anyone) return std::nullopt;
+    if (role && role->anyone) return Status::fine();
     if (!who)
-        return Refusal{Refusal::Kind::no_certificate, "this call needs an enrolled device",
-                       "ask the desk for an enrolment code"};
-    if (auto refusal = check_standing(*who, devices)) return refusal;
+        return Status::failed(StatusCode::not_enrolled, "this call needs an enrolled device",
+                              "ask the desk for an enrolment code");
+    if (Status standing = check_standing(*who, devices); !standing.ok()) return standing;
     if (!role || !allows(*role, who->seat))
-        return Refusal{Refusal::Kind::wrong_seat,
-                       "a " + std::string{word(who->seat)} + " seat may not do this",
-                       "use a device enrolled for the seat whose task it is"};
-    return std::nullopt;
-}
-
-grpc::Status status_of(const Refusal& refusal) {
-    return {code_of(refusal.kind), refusal.text()};
+        return Status::failed(StatusCode::not_allowed,
+                              "a " + std::string{word(who->seat)} + " seat may not do this",
+                              "use a device enrolled for the seat whose task it is");
+    return Status::fine();
 }
 
 std::shared_ptr<grpc::ServerCredentials> server_credentials(const ServerIdentity& identity,

@@ -16,23 +16,21 @@
 
 #include "server/auth/authority.h"
 #include "server/auth/device_register.h"
-#include "server/auth/refusal.h"
+#include "server/store/status.h"
 
 namespace courthand::server::auth {
 
 /// The enrolled device behind a connection, from its verified certificate; nothing without one.
 [[nodiscard]] std::optional<Caller> caller(const grpc::AuthContext& context);
 
-/// May this caller (or nobody) make this call now?
-[[nodiscard]] std::optional<Refusal> check_call(const std::optional<Caller>& who,
-                                                std::string_view method, DeviceRegister& devices);
-
-/// The wire form of a refusal: code, and message with cure.
-[[nodiscard]] grpc::Status status_of(const Refusal& refusal);
+/// May this caller (or nobody) make this call now? Why not: `not_enrolled`, `not_allowed`, or what
+/// the store or the register of devices failed with.
+[[nodiscard]] Status check_call(const std::optional<Caller>& who, std::string_view method,
+                                DeviceRegister& devices);
 
 /// Hears of every call that is turned away; must not block.
 using TurnedAway = std::function<void(const std::optional<Caller>& who, std::string_view method,
-                                      const Refusal& why)>;
+                                      const Status& why)>;
 
 /// TLS credentials that ask for, verify, but do not require a client certificate, with the gate
 /// installed. `devices` must outlive the server.

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "server/domain/fault_log.h"
 #include "server/domain/fault_shield.h"
 #include "server/store/status.h"
 
@@ -12,28 +13,31 @@ class DeviceRegister::Lookup {
   public:
     explicit Lookup(DeviceRegister& of) : of_{of} {
         const std::scoped_lock lock{of_.mutex_};
-        if (of_.lookups_ >= most_lookups)
-            throw StoreFailure{Status::failed(StatusCode::exhausted,
-                                              "too many devices connect at this moment",
-                                              "try again in a moment")};
-        ++of_.lookups_;
+        admitted_ = of_.lookups_ < most_lookups;
+        if (admitted_) ++of_.lookups_;
     }
     ~Lookup() {
         const std::scoped_lock lock{of_.mutex_};
-        --of_.lookups_;
+        if (admitted_) --of_.lookups_;
+    }
+    [[nodiscard]] Status status() const {
+        if (admitted_) return Status::fine();
+        return Status::failed(StatusCode::exhausted, "too many devices connect at this moment",
+                              "try again in a moment");
     }
     Lookup(const Lookup&) = delete;
     Lookup& operator=(const Lookup&) = delete;
 
   private:
     DeviceRegister& of_;
+    bool admitted_ = false;
 };
 
 DeviceRegister::~DeviceRegister() {
     stop_watching();
 }
 
-DeviceRegister::Known DeviceRegister::known(DeviceId device, Wanted wanted) {
+Result<DeviceRegister::Known> DeviceRegister::known(DeviceId device, Wanted wanted) {
     {
         const std::scoped_lock lock{mutex_};
         const auto found = known_.find(device);
@@ -44,7 +48,10 @@ DeviceRegister::Known DeviceRegister::known(DeviceId device, Wanted wanted) {
     }
     // The store is asked outside the lock: a slow database must not hold up other devices' calls.
     const Lookup lookup{*this};
-    const std::optional<Device> stored = store_.device(device);
+    if (Status admitted = lookup.status(); !admitted.ok()) return admitted;
+    const Result<std::optional<Device>> read = store_.device(device);
+    if (!read.ok()) return read.status();
+    const std::optional<Device>& stored = *read;
     Known news;
     news.standing = !stored           ? DeviceStanding::unknown
                     : stored->revoked ? DeviceStanding::revoked
@@ -64,12 +71,16 @@ DeviceRegister::Known DeviceRegister::known(DeviceId device, Wanted wanted) {
     return kept;
 }
 
-DeviceStanding DeviceRegister::standing(DeviceId device) {
-    return known(device, Wanted::standing).standing;
+Result<DeviceStanding> DeviceRegister::standing(DeviceId device) {
+    const Result<Known> now = known(device, Wanted::standing);
+    if (!now.ok()) return now.status();
+    return now->standing;
 }
 
-std::string DeviceRegister::key_of(DeviceId device) {
-    return known(device, Wanted::key).key;
+Result<std::string> DeviceRegister::key_of(DeviceId device) {
+    Result<Known> now = known(device, Wanted::key);
+    if (!now.ok()) return now.status();
+    return std::move(now->key);
 }
 
 bool DeviceRegister::mark_revoked(DeviceId device) {
@@ -78,8 +89,9 @@ bool DeviceRegister::mark_revoked(DeviceId device) {
     return std::exchange(kept.standing, DeviceStanding::revoked) != DeviceStanding::revoked;
 }
 
-bool DeviceRegister::revoke(DeviceId device, Instant now) {
-    if (!store_.revoke(device, now)) return false;
+Result<bool> DeviceRegister::revoke(DeviceId device, Instant now) {
+    const Result<bool> revoked = store_.revoke(device, now);
+    if (!revoked.ok() || !*revoked) return revoked;
     const bool news = mark_revoked(device);
     if (news && told_) told_(device);
     return true;
@@ -91,9 +103,12 @@ bool DeviceRegister::revoked_here(DeviceId device) const {
     return found != known_.end() && found->second.standing == DeviceStanding::revoked;
 }
 
-void DeviceRegister::look() {
-    for (const DeviceId device : store_.revoked_devices())
+Status DeviceRegister::look() {
+    const Result<std::vector<DeviceId>> revoked = store_.revoked_devices();
+    if (!revoked.ok()) return revoked.status();
+    for (const DeviceId device : *revoked)
         if (mark_revoked(device) && told_) told_(device);
+    return Status::fine();
 }
 
 void DeviceRegister::watch(Told revoked, std::function<void()> looked) {
@@ -116,7 +131,11 @@ void DeviceRegister::run() {
     FaultShield looking{"look for revocations"};
     FaultShield telling{"after a look for revocations"};
     while (true) {
-        (void)looking.run([this] { look(); });
+        (void)looking.run([this] {
+            const Status looked = look();
+            if (!looked.ok() && !away_) log_fault("look for revocations", looked.text());
+            away_ = !looked.ok();
+        });
         if (looked_) (void)telling.run(looked_);
         std::unique_lock lock{mutex_};
         if (wake_.wait_for(lock, look_every, [this] { return stop_; })) return;

@@ -40,15 +40,15 @@ class DeviceRegister {
     DeviceRegister(const DeviceRegister&) = delete;
     DeviceRegister& operator=(const DeviceRegister&) = delete;
 
-    /// Waits for the store only when the device is not known. May throw what the store throws, and
-    /// StoreFailure `exhausted` when too many ask already.
-    [[nodiscard]] DeviceStanding standing(DeviceId device);
+    /// Waits for the store only when the device is not known. A failure is that of the store, or
+    /// `exhausted` when too many ask already.
+    [[nodiscard]] Result<DeviceStanding> standing(DeviceId device);
     /// Public key, DER SubjectPublicKeyInfo; empty: no such device, or it was enrolled before keys
-    /// were kept. Waits and throws as `standing` does.
-    [[nodiscard]] std::string key_of(DeviceId device);
+    /// were kept. Waits and fails as `standing` does.
+    [[nodiscard]] Result<std::string> key_of(DeviceId device);
     /// False when there is no such device. Takes effect at once in this process, within
-    /// `look_every` in others. May throw what the store throws.
-    [[nodiscard]] bool revoke(DeviceId device, Instant now);
+    /// `look_every` in others.
+    [[nodiscard]] Result<bool> revoke(DeviceId device, Instant now);
     /// Known here to be revoked; never waits.
     [[nodiscard]] bool revoked_here(DeviceId device) const;
 
@@ -56,8 +56,8 @@ class DeviceRegister {
     /// comes after each look.
     void watch(Told revoked, std::function<void()> looked = {});
     void stop_watching();
-    /// One look; what the thread does. May throw what the store throws.
-    void look();
+    /// One look; what the thread does.
+    [[nodiscard]] Status look();
 
   private:
     struct Known {
@@ -69,7 +69,7 @@ class DeviceRegister {
     class Lookup;
 
     enum class Wanted : std::uint8_t { standing, key };
-    [[nodiscard]] Known known(DeviceId device, Wanted wanted);
+    [[nodiscard]] Result<Known> known(DeviceId device, Wanted wanted);
     [[nodiscard]] bool mark_revoked(DeviceId device);
     void run();
 
@@ -78,6 +78,7 @@ class DeviceRegister {
     mutable std::mutex mutex_;
     std::map<DeviceId, Known> known_;
     std::size_t lookups_ = 0;
+    bool away_ = false;  ///< the store, at the last look; of the thread alone
     Told told_;
     std::function<void()> looked_;
     std::condition_variable wake_;

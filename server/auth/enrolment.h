@@ -8,7 +8,7 @@
 
 #include "server/auth/authority.h"
 #include "server/auth/enrolment_store.h"
-#include "server/auth/refusal.h"
+#include "server/store/status.h"
 #include "wire/enrolment_code.h"
 #include "wire/message_limits.h"
 
@@ -33,8 +33,8 @@ struct IssuedCode {
 };
 
 /// Makes a code and stores its hash. Used by `courthand-server code` and by the desk.
-[[nodiscard]] OrRefusal<IssuedCode> issue_code(EnrolmentStore& store, const Authority& authority,
-                                               const CodeWish& wish, Instant now);
+[[nodiscard]] Result<IssuedCode> issue_code(EnrolmentStore& store, const Authority& authority,
+                                            const CodeWish& wish, Instant now);
 
 struct EnrolmentRequest {
     std::string_view secret;   ///< the secret part of the code
@@ -51,7 +51,7 @@ struct Enrolled {
 /// Uses up the code and signs the device's request. A device whose answer was lost sends the same
 /// code and the same key again, while the code lives: it is the same device, and gets a certificate
 /// again.
-[[nodiscard]] OrRefusal<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
-                                        const EnrolmentRequest& request, Instant now);
+[[nodiscard]] Result<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
+                                     const EnrolmentRequest& request, Instant now);
 
 }  // namespace courthand::server::auth

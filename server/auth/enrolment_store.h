@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "server/auth/caller.h"
+#include "server/store/status.h"
 
 namespace courthand::server::auth {
 
@@ -32,30 +33,29 @@ struct Device {
 /// How long an expired code is still told from one that never was.
 inline constexpr std::chrono::hours expired_codes_kept{24};
 
-/// Failures of the database come out as `StoreFailure` (server/store/status.h).
 class EnrolmentStore {
   public:
     virtual ~EnrolmentStore() = default;
 
     /// Forgets codes that expired long ago unused.
-    virtual void add_code(const StoredCode& code, Instant now) = 0;
+    [[nodiscard]] virtual Status add_code(const StoredCode& code, Instant now) = 0;
     /// Codes that could be used now.
-    [[nodiscard]] virtual std::size_t live_codes(Instant now) = 0;
+    [[nodiscard]] virtual Result<std::size_t> live_codes(Instant now) = 0;
     /// By its hash, also a used or expired one.
-    [[nodiscard]] virtual std::optional<StoredCode> code(const std::string& hash) = 0;
+    [[nodiscard]] virtual Result<std::optional<StoredCode>> code(const std::string& hash) = 0;
     /// Marks the code used by the device and adds the device, both or neither. False when another
     /// call was faster, or the code has run out of time meanwhile; how the code was used before is
     /// durable then.
-    [[nodiscard]] virtual bool use_code(const std::string& hash, const Device& device,
-                                        Instant now) = 0;
+    [[nodiscard]] virtual Result<bool> use_code(const std::string& hash, const Device& device,
+                                                Instant now) = 0;
 
-    [[nodiscard]] virtual std::optional<Device> device(DeviceId device) = 0;
+    [[nodiscard]] virtual Result<std::optional<Device>> device(DeviceId device) = 0;
     /// In the order of enrolment.
-    [[nodiscard]] virtual std::vector<Device> devices() = 0;
+    [[nodiscard]] virtual Result<std::vector<Device>> devices() = 0;
     /// False when there is no such device. Revoking twice keeps the first time.
-    [[nodiscard]] virtual bool revoke(DeviceId device, Instant now) = 0;
+    [[nodiscard]] virtual Result<bool> revoke(DeviceId device, Instant now) = 0;
     /// All that are revoked, in no order.
-    [[nodiscard]] virtual std::vector<DeviceId> revoked_devices() = 0;
+    [[nodiscard]] virtual Result<std::vector<DeviceId>> revoked_devices() = 0;
 };
 
 /// The twin without a database, for unit tests.

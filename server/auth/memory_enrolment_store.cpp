@@ -9,7 +9,7 @@ namespace {
 
 class MemoryEnrolmentStore final : public EnrolmentStore {
   public:
-    void add_code(const StoredCode& code, Instant now) override {
+    Status add_code(const StoredCode& code, Instant now) override {
         const std::scoped_lock lock{mutex_};
         codes_.erase(std::remove_if(codes_.begin(), codes_.end(),
                                     [&](const StoredCode& old) {
@@ -17,23 +17,24 @@ class MemoryEnrolmentStore final : public EnrolmentStore {
                                     }),
                      codes_.end());
         codes_.push_back(code);
+        return Status::fine();
     }
 
-    std::size_t live_codes(Instant now) override {
+    Result<std::size_t> live_codes(Instant now) override {
         const std::scoped_lock lock{mutex_};
         return static_cast<std::size_t>(std::count_if(
             codes_.begin(), codes_.end(),
             [&](const StoredCode& code) { return !code.used && code.expires > now; }));
     }
 
-    std::optional<StoredCode> code(const std::string& hash) override {
+    Result<std::optional<StoredCode>> code(const std::string& hash) override {
         const std::scoped_lock lock{mutex_};
         for (const StoredCode& code : codes_)
-            if (code.hash == hash) return code;
-        return std::nullopt;
+            if (code.hash == hash) return std::optional{code};
+        return std::optional<StoredCode>{};
     }
 
-    bool use_code(const std::string& hash, const Device& device, Instant now) override {
+    Result<bool> use_code(const std::string& hash, const Device& device, Instant now) override {
         const std::scoped_lock lock{mutex_};
         for (StoredCode& code : codes_) {
             if (code.hash != hash) continue;
@@ -46,18 +47,18 @@ class MemoryEnrolmentStore final : public EnrolmentStore {
         return false;
     }
 
-    std::optional<Device> device(DeviceId id) override {
+    Result<std::optional<Device>> device(DeviceId id) override {
         const std::scoped_lock lock{mutex_};
         const auto found = find(id);
-        return found == devices_.end() ? std::nullopt : std::optional<Device>{*found};
+        return found == devices_.end() ? std::optional<Device>{} : std::optional{*found};
     }
 
-    std::vector<Device> devices() override {
+    Result<std::vector<Device>> devices() override {
         const std::scoped_lock lock{mutex_};
         return devices_;
     }
 
-    bool revoke(DeviceId id, Instant now) override {
+    Result<bool> revoke(DeviceId id, Instant now) override {
         const std::scoped_lock lock{mutex_};
         const auto found = find(id);
         if (found == devices_.end()) return false;
@@ -65,7 +66,7 @@ class MemoryEnrolmentStore final : public EnrolmentStore {
         return true;
     }
 
-    std::vector<DeviceId> revoked_devices() override {
+    Result<std::vector<DeviceId>> revoked_devices() override {
         const std::scoped_lock lock{mutex_};
         std::vector<DeviceId> revoked;
         for (const Device& device : devices_)

@@ -32,7 +32,6 @@ constexpr std::array table{
     open("/courthand.v1.Enrolment/Enrol"),
 
     only_table("/courthand.v1.Sync/Push"),
-    only_table("/courthand.v1.Sync/PushStream"),
     only_table("/courthand.v1.Sync/GrantWriter"),
     every_seat("/courthand.v1.Sync/Watch"),
     every_seat("/courthand.v1.Sync/FetchMatch"),
@@ -43,6 +42,8 @@ constexpr std::array table{
     desk_and_head("/courthand.v1.Venue/Acknowledge"),
     only_head("/courthand.v1.Venue/Rule"),
     desk_and_head("/courthand.v1.Venue/AnswerTakeOver"),
+    desk_and_head("/courthand.v1.Venue/ShowFork"),
+    desk_and_head("/courthand.v1.Venue/SettleFork"),
 
     desk_and_head("/courthand.v1.Desk/ListMatches"),
     desk_and_head("/courthand.v1.Desk/ListCourts"),

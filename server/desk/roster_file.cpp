@@ -79,9 +79,11 @@ class Reading {
         file_.errors.push_back({line, std::string{column}, std::move(message), std::move(cure)});
     }
 
-    // A file in an older encoding would otherwise bring spoilt names onto every sheet.
+    // A file in an older encoding would otherwise bring spoilt names onto every sheet. Cells cannot
+    // be told apart in it, so that this is all that can be said of it.
     bool utf8(std::string_view csv) {
         std::uint32_t line = 1;
+        bool readable = true;
         while (!csv.empty()) {
             const std::size_t end = std::min(csv.find('\n'), csv.size());
             std::string text{csv.substr(0, end)};
@@ -89,12 +91,12 @@ class Reading {
             if (!wire::fits(text, text.size())) {
                 fault(line, "", "this line is not UTF-8 text or holds a control character",
                       "save the file again and choose the encoding UTF-8");
-                return false;
+                readable = false;
             }
             csv.remove_prefix(std::min(end + 1, csv.size()));
             ++line;
         }
-        return true;
+        return readable;
     }
 
     bool read_header(const CsvRow& row) {
@@ -150,8 +152,9 @@ class Reading {
         }
         const std::string& club = cells[Column::club];
         const std::string colour = colour_of(line, cells[Column::colour]);
-        if (!short_enough(line, Column::team, name) || !short_enough(line, Column::club, club))
-            return nullptr;
+        const bool name_fits = short_enough(line, Column::team, name);
+        const bool club_fits = short_enough(line, Column::club, club);
+        if (!name_fits || !club_fits) return nullptr;
         const auto known = places_.find({name, club});
         if (known != places_.end()) {
             Team& team = file_.teams[known->second];
@@ -178,13 +181,23 @@ class Reading {
         const bool hex = colour.find_first_not_of("0123456789abcdef") == std::string::npos;
         if (colour.empty() || (hex && colour.size() == wire::colour_bytes)) return colour;
         fault(line, "colour", fmt::format("\"{}\" is not a colour", cell),
-              "write six hexadecimal digits such as 1f3a5f, or leave the cell empty");
+              "write six digits from 0 to 9 and a to f, such as 1f3a5f, or leave the cell empty");
         return {};
     }
 
+    /// Every cell is looked at, also after a bad one: a line is mended in one go.
     std::optional<ListedPlayer> player_of(std::uint32_t line, Cells& cells) {
         ListedPlayer player;
-        const std::string& number = cells[Column::number];
+        const std::size_t before = file_.errors.size();
+        player.number = number_of(line, cells[Column::number]);
+        if (!cells[Column::name].empty() && short_enough(line, Column::name, cells[Column::name]))
+            player.name = cells[Column::name];
+        player.captain = mark_of(line, Column::captain, cells);
+        player.libero = mark_of(line, Column::libero, cells);
+        return file_.errors.size() == before ? std::optional{player} : std::nullopt;
+    }
+
+    Jersey number_of(std::uint32_t line, const std::string& number) {
         unsigned value = 0;
         const auto [end, error] =
             std::from_chars(number.data(), number.data() + number.size(), value);
@@ -194,16 +207,9 @@ class Reading {
                   number.empty() ? std::string{"the number is missing"}
                                  : fmt::format("\"{}\" is not a jersey number", number),
                   "write a whole number from 0 to 99");
-            return std::nullopt;
+            return Jersey::none();
         }
-        player.number = Jersey{static_cast<std::uint8_t>(value)};
-        if (!cells[Column::name].empty()) {
-            if (!short_enough(line, Column::name, cells[Column::name])) return std::nullopt;
-            player.name = cells[Column::name];
-        }
-        player.captain = mark_of(line, Column::captain, cells);
-        player.libero = mark_of(line, Column::libero, cells);
-        return player;
+        return Jersey{static_cast<std::uint8_t>(value)};
     }
 
     bool mark_of(std::uint32_t line, Column column, Cells& cells) {

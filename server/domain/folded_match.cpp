@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <map>
 #include <utility>
 
 #include "courthand/rules/judge.h"
@@ -17,6 +18,7 @@ namespace courthand::server {
 struct FoldedMatch::Fold {
     std::optional<wire::RecordFold> fold;
     MatchRecord record;
+    std::map<EntryNumber, TeamWords> words;  ///< of the team lists
 };
 
 namespace {
@@ -32,12 +34,15 @@ bool same_description(const StoredMatch& stored, const LiveMatch& live) {
            stored.branches == live.branches;
 }
 
+TeamWords words_of(const v1::FactText& text) {
+    return {text.team_name(), text.club(), text.colour()};
+}
+
 TeamWords words_of(const std::string* bytes) {
     if (bytes == nullptr) return {};
     const auto entry = wire::parse_entry(*bytes);
     const v1::Fact* fact = entry ? wire::fact_of(*entry) : nullptr;
-    if (fact == nullptr) return {};
-    return {fact->text().team_name(), fact->text().club(), fact->text().colour()};
+    return fact == nullptr ? TeamWords{} : words_of(fact->text());
 }
 
 bool is_signature(const Entry& entry) {
@@ -119,16 +124,18 @@ void FoldedMatch::open_fold() {
 FoldedMatch::Appended FoldedMatch::append(const NewEntry& entry) {
     assert(entry.number == live_.head.last + 1 && !rests());
     MatchRecord& record = fold_->record;
+    // What may throw comes first: either the entry is in the record or nothing has happened.
+    record.bytes.push_back(entry.bytes);
     live_.head.last = entry.number;
     live_.head.hash = entry.hash;
     live_.last_entry_at = entry.stored_at;
-    record.bytes.push_back(entry.bytes);
     assert(record.bytes.size() == live_.head.last);
     if (!fold_->fold || !live_.unreadable.empty()) return {};
     try {
         return fold_entry(entry);
     } catch (...) {
         log_current_exception("the fold of match " + to_text(live_.key.match));
+        show_folded(live_.head.last - 1);
         give_up_by_own_fault();
         Appended appended;
         appended.threw = true;
@@ -141,11 +148,14 @@ FoldedMatch::Appended FoldedMatch::fold_entry(const NewEntry& entry) {
     MatchRecord& record = fold_->record;
     wire::RecordFold& fold = *fold_->fold;
     const std::size_t before = fold.verdicts().size();
-    if (const auto fault = fold.add(*entry.bytes)) {
+    if (const auto fault = entry.read ? fold.add(*entry.read) : fold.add(*entry.bytes)) {
         live_.unreadable = fault->message();
         return appended;
     }
-    record.records = fold.records();
+    show_folded(entry.number);
+    const Fact* const fact = std::get_if<Fact>(&fold.records().back());
+    if (entry.read && fact != nullptr && std::holds_alternative<Roster>(*fact))
+        fold_->words.insert_or_assign(entry.number, words_of(entry.read->text()));
     live_.state = fold.state();
     live_.standing = standing(live_.profile->rules, live_.state);
     appended.corrected = fold.refolded();
@@ -162,10 +172,25 @@ FoldedMatch::Appended FoldedMatch::fold_entry(const NewEntry& entry) {
     return appended;
 }
 
+// What the fold holds may have moved in memory, also when it threw.
+void FoldedMatch::show_folded(EntryNumber last) {
+    const wire::FactFold& facts = fold_->fold->facts();
+    MatchRecord& record = fold_->record;
+    const std::span<const Record> records = facts.records();
+    record.records = records.first(std::min<std::size_t>(records.size(), last));
+    record.steps = facts.steps();
+    record.verdicts = facts.verdicts();
+}
+
+TeamWords FoldedMatch::words_in(EntryNumber entry) const {
+    const auto known = fold_->words.find(entry);
+    return known != fold_->words.end() ? known->second : words_of(fold_->record.bytes_of(entry));
+}
+
 void FoldedMatch::note_counting(std::span<const Entry> entries) {
     for (const Entry& entry : entries)
         if (const auto* roster = std::get_if<Roster>(&entry.fact))
-            live_.words[roster->team] = words_of(fold_->record.bytes_of(entry.number));
+            live_.words[roster->team] = words_in(entry.number);
     live_.signed_off = live_.state.set.stage == Stage::match_over && !entries.empty() &&
                        is_signature(entries.back());
 }

@@ -16,6 +16,7 @@ struct NewEntry {
     Hash hash{};
     ServerTime stored_at{};
     std::shared_ptr<const std::string> bytes;
+    SharedEntry read{};  ///< null: the bytes are read here
 };
 
 class FoldedMatch {
@@ -60,6 +61,8 @@ class FoldedMatch {
     struct Fold;
     [[nodiscard]] Appended fold_entry(const NewEntry& entry);
     void open_fold();
+    void show_folded(EntryNumber last);
+    [[nodiscard]] TeamWords words_in(EntryNumber entry) const;
     void note_counting(std::span<const Entry> entries);
 
     LiveMatch live_;

@@ -2,8 +2,7 @@
 
 #include <algorithm>
 #include <iterator>
-
-#include "server/domain/fault_log.h"
+#include <utility>
 
 namespace courthand::server {
 namespace {
@@ -22,15 +21,6 @@ Status make_opened(MatchStore& store, const std::vector<Submission>& group) {
         if (!made.ok() && made.status().code != StatusCode::already_exists) return made.status();
     }
     return Status::fine();
-}
-
-/// An answer that fails costs its own call: the others of the group are answered.
-void give(const Submission& submission, Result<std::vector<AppendResult>> results) {
-    try {
-        submission.answer(std::move(results));
-    } catch (...) {
-        log_current_exception("the answer of a push");
-    }
 }
 
 }  // namespace
@@ -98,11 +88,7 @@ void Ingest::run() {
 
 /// Whether the store keeps again: an append of nothing waits for all that any other waits for.
 void Ingest::probe() {
-    try {
-        note(store_.append(last_tournament_, {}).status());
-    } catch (...) {
-        log_current_exception("append");
-    }
+    (void)appending_.run([this] { note(store_.append(last_tournament_, {}).status()); });
 }
 
 void Ingest::note(const Status& status) {
@@ -199,22 +185,24 @@ void Ingest::tell_committed(const std::vector<AppendItem>& items,
         if (!branched && result.fate != Fate::appended) continue;
         const auto kind = branched ? FeedItem::Kind::branch : FeedItem::Kind::entry;
         committed.push_back({result.position, kind, item.match, item.number, item.epoch, item.id,
-                             item.device, item.hash, result.branch, now, item.bytes,
-                             item.signature});
+                             item.device, item.hash, result.branch, now, item.bytes, item.signature,
+                             branched ? nullptr : item.read});
     }
     if (!committed.empty()) committed_(committed);
 }
 
-/// An exception that nobody expected costs this append, before anybody is answered, and one line of
-/// the log.
+/// An exception that nobody expected costs this append, before anybody is answered.
 Result<std::vector<AppendResult>> Ingest::append_guarded(const std::vector<Submission>& group) {
-    try {
-        return append(group);
-    } catch (...) {
-        log_current_exception("append");
-        return Status::failed(StatusCode::internal, "the server met a fault of its own",
-                              "send it again; what is kept already is recognised");
-    }
+    Result<std::vector<AppendResult>> results =
+        Status::failed(StatusCode::internal, "the server met a fault of its own",
+                       "send it again; what is kept already is recognised");
+    (void)appending_.run([&] { results = append(group); });
+    return results;
+}
+
+/// An answer that fails costs its own call: the others of the group are answered.
+void Ingest::give(const Submission& submission, Result<std::vector<AppendResult>> results) {
+    (void)answering_.run([&] { submission.answer(std::move(results)); });
 }
 
 void Ingest::commit(std::vector<Submission> group) {

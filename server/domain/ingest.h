@@ -19,6 +19,7 @@
 #include <thread>
 #include <vector>
 
+#include "server/domain/fault_shield.h"
 #include "server/store/match_store.h"
 
 namespace courthand::server {
@@ -84,6 +85,7 @@ class Ingest {
     [[nodiscard]] Result<std::vector<AppendResult>> append_guarded(
         const std::vector<Submission>& group);
     void commit(std::vector<Submission> group);
+    void give(const Submission& submission, Result<std::vector<AppendResult>> results);
     [[nodiscard]] Result<std::vector<AppendResult>> append(const std::vector<Submission>& group);
     void tell_committed(const std::vector<AppendItem>& items,
                         const std::vector<AppendResult>& results) const;
@@ -100,6 +102,9 @@ class Ingest {
     std::optional<Steady> keeps_nothing_since_;
     TournamentId last_tournament_;  ///< of the ingest thread alone
     bool stop_ = false;
+    // Of the ingest thread alone.
+    FaultShield appending_{"append"};
+    FaultShield answering_{"the answer of a push"};
     std::thread thread_;
 };
 

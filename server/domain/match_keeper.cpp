@@ -26,7 +26,7 @@ bool comes_before(const LiveMatch& a, const LiveMatch& b) {
 }
 
 NewEntry entry_of(const FeedItem& item) {
-    return {item.number, item.hash, item.stored_at, item.bytes};
+    return {item.number, item.hash, item.stored_at, item.bytes, item.read};
 }
 
 }  // namespace

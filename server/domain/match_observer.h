@@ -21,6 +21,7 @@
 #include "courthand/rules/verdict.h"
 #include "server/domain/ids.h"
 #include "server/store/match_store.h"
+#include "wire/fold_record.h"
 
 namespace courthand {
 struct Profile;
@@ -31,6 +32,9 @@ namespace courthand::server {
 /// A record as far as it is held in memory. Facts are kept once: `records` belong to the fold.
 struct MatchRecord {
     std::span<const Record> records;  ///< records[i] is entry number i + 1; ends where unreadable
+    // What the fold made of them: nobody judges them again.
+    std::span<const wire::FactStep> steps;                  ///< of each fact that counts
+    std::span<const wire::VerdictStep> verdicts;            ///< in the same order
     std::vector<std::shared_ptr<const std::string>> bytes;  ///< as they arrived; bytes[i] likewise
 
     /// Null when there is no such entry.

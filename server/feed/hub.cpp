@@ -100,6 +100,8 @@ void Hub::publish(std::span<const FeedItem> items, FeedPosition head, const Cour
         const std::unique_lock lock{window_mutex_};
         for (const FeedItem& item : items) {
             window_.push_back(item);
+            // It is folded: watchers are sent the bytes.
+            window_.back().read.reset();
             note_news(item, court_of, courts);
             matches.insert(item.match);
         }

@@ -14,57 +14,30 @@
 #include "server/feed/hub.h"
 #include "server/main/event_log.h"
 #include "server/main/server_identity.h"
+#include "server/main/stores.h"
 #include "server/service/court_rights.h"
 #include "server/service/response_stamp.h"
 #include "server/service/stream_registry.h"
 #include "server/service/sync_parts.h"
 #include "server/service/venue_area.h"
-#include "server/store/postgres/database.h"
-#include "server/store/postgres/pg_match_store.h"
+#include "server/venue/venue_keeper.h"
 
 namespace courthand::server {
 
 /// Threads that turn news into messages for the watchers; they never wait for the database.
 inline constexpr std::size_t hub_threads = 2;
 
-/// Connections of the path from table to board: one appends, one follows. Neither ever waits for a
-/// free one, however many of the others ask and however long they hold theirs.
-inline constexpr postgres::PoolLimits path_pool{2, std::chrono::milliseconds{5000}};
-
-/// Connections of what watches over the venue: one keeps the alerts and one looks for revocations,
-/// and both also for the acts of desk and head; the others ask for devices that are not known. None
-/// of them waits for a free one.
-inline constexpr postgres::PoolLimits watch_pool{
-    2 + WorkQueue::threads_of(Lane::writes) + auth::DeviceRegister::most_lookups,
-    std::chrono::milliseconds{5000}};
-
-static_assert(WorkQueue::threads_of_all() + 1 <= postgres::most_connections,
-              "each thread of the lanes, and the one of the audit, finds a free connection");
-
-/// What stands before the tournament is known: only the database.
-struct Foundation {
-    explicit Foundation(const std::string& dsn)
-        : database{dsn},
-          matches{database},
-          path_database{dsn, path_pool},
-          path{path_database},
-          watch_database{dsn, watch_pool} {}
-    /// Of the lanes of work and of the audit.
-    postgres::Database database;
-    postgres::PgMatchStore matches;
-    postgres::Database path_database;
-    postgres::PgMatchStore path;
-    postgres::Database watch_database;
-};
-
 /// Everything of one tournament.
 class Composition {
   public:
+    /// What it stands on outlives it.
     struct Basis {
-        Foundation& foundation;
+        Stores stores;
         Tournament tournament;
         ServerName name;
         const auth::Authority& authority;
+        /// By which alerts wait and the board says when a device was heard.
+        venue::VenueKeeper::Clock clock = alerts::system_now;
     };
     /// `report`: the store cannot be read, or can be again.
     Composition(Basis basis_, Follower::Report report);
@@ -87,7 +60,6 @@ class Composition {
     Presence presence;
     Hub hub{hub_threads};
     service::ResponseStamp stamp;
-    std::unique_ptr<audit::AuditStore> audit_store;
     audit::AuditTrail audit;
     service::CourtRights rights;
     Refusals refusals;

@@ -15,13 +15,14 @@ using courthand::server::Settings;
 
 void add_database(CLI::App& app, Settings& settings) {
     app.add_option("--database", settings.database,
-                   "PostgreSQL as libpq writes it, e.g. postgresql://user@host/name")
+                   "the PostgreSQL database: postgresql://USER@HOST:PORT/NAME")
         ->envname("DATABASE_URL")
         ->required();
 }
 
 void add_data(CLI::App& app, Settings& settings) {
-    app.add_option("--data", settings.data, "folder of the venue authority and the server's id")
+    app.add_option("--data", settings.data,
+                   "folder in which the server keeps the keys of the venue")
         ->capture_default_str();
 }
 
@@ -63,7 +64,7 @@ int main(int argc, char** argv) {
     CLI::App* const serve = app.add_subcommand("serve", "serves the venue until it is stopped");
     add_serve(*serve, settings);
     CLI::App* const migrate =
-        app.add_subcommand("migrate", "brings the database to this program's schema");
+        app.add_subcommand("migrate", "prepares the database for this version (serve does so too)");
     add_database(*migrate, settings);
     CLI::App* const code = app.add_subcommand("code", "prints a one-use code that enrols a device");
     add_code(*code, settings);

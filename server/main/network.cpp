@@ -49,7 +49,7 @@ void set_keepalive(grpc::ServerBuilder& builder) {
 /// A call that the gate turned away. Who has no certificate has no name either: they share one
 /// count.
 void keep_trace(Composition& parts, const std::optional<auth::Caller>& who, std::string_view method,
-                const auth::Refusal& why) {
+                const Status& why) {
     parts.audit.refused(who ? to_text(who->device) : "no certificate",
                         {0, {}, who, "call", std::string{method}, why.text(), true});
 }
@@ -76,7 +76,7 @@ Network::Network(const Settings& settings, const auth::ServerIdentity& identity,
         auth::server_credentials(
             identity, parts.venue.devices(),
             [&parts](const std::optional<auth::Caller>& who, std::string_view method,
-                     const auth::Refusal& why) { keep_trace(parts, who, method, why); }),
+                     const Status& why) { keep_trace(parts, who, method, why); }),
         &port);
     builder.RegisterService(sync_.get());
     for (grpc::Service* const service : parts.venue.services()) builder.RegisterService(service);

@@ -7,10 +7,12 @@
 #include "server/desk/demo_venue.h"
 #include "server/domain/fault_log.h"
 #include "server/main/composition.h"
+#include "server/main/database_words.h"
 #include "server/main/health.h"
 #include "server/main/log.h"
 #include "server/main/network.h"
 #include "server/main/open_database.h"
+#include "server/main/pg_stores.h"
 #include "server/main/settings.h"
 #include "server/main/stop_signal.h"
 #include "server/main/version.h"
@@ -19,10 +21,9 @@ namespace courthand::server {
 namespace {
 
 template <class T>
-T or_stop(auth::OrRefusal<T> result) {
-    if (const auto* why = std::get_if<auth::Refusal>(&result))
-        throw std::runtime_error{why->text()};
-    return std::get<T>(std::move(result));
+T or_stop(Result<T> result) {
+    if (!result.ok()) throw std::runtime_error{result.status().text()};
+    return *std::move(result);
 }
 
 auth::Authority open_authority(const Settings& settings) {
@@ -81,6 +82,8 @@ void serve_until_stopped(const Settings& settings, const auth::ServerIdentity& i
 int serve(const Settings& settings) {
     StopSignal stop;
     check_listen(settings.listen);
+    if (const auto wrong = unreadable_database(settings.database, "--database or DATABASE_URL"))
+        throw std::runtime_error{*wrong};
     start_log(settings.log);
     set_fault_log([](std::string_view where, std::string_view what) {
         log(LogLevel::error, "fault", "where", where, "what", what);
@@ -102,7 +105,8 @@ int serve(const Settings& settings) {
                                                                     : exit_failed;
     }
     Health health;
-    Composition parts{{foundation, *tournament, name, authority},
+    PgStores stores{foundation, tournament->id};
+    Composition parts{{stores.stores(), *tournament, name, authority},
                       [&health](const Status& status) { health.note_database(status); }};
     if (start_parts(parts, settings.demo, stop))
         serve_until_stopped(settings, identity, parts, health, stop);

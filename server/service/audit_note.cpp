@@ -6,11 +6,15 @@
 
 namespace courthand::server::service {
 
-void audit_refused(const VenueParts& parts, const std::optional<auth::Caller>& who,
-                   const ActWords& words, const grpc::Status& status, Uuid row) {
+audit::AuditEntry refused_row(const std::optional<auth::Caller>& who, const ActWords& words,
+                              const Status& status) {
     const std::string detail = words.detail.empty() ? "" : words.detail + ": ";
-    audit::AuditEntry entry{
-        0, {}, who, std::string{words.act}, words.subject, detail + status.error_message(), true};
+    return {0, {}, who, std::string{words.act}, words.subject, detail + status.text(), true};
+}
+
+void audit_refused(const VenueParts& parts, const std::optional<auth::Caller>& who,
+                   const ActWords& words, const Status& status, Uuid row) {
+    audit::AuditEntry entry = refused_row(who, words, status);
     entry.id = row;
     parts.audit.refused(who ? to_text(who->device) : "no certificate", std::move(entry));
 }

@@ -1,8 +1,6 @@
 // One line of the audit for an act of the desk, the head official or an enrolment.
 #pragma once
 
-#include <grpcpp/grpcpp.h>
-
 #include <optional>
 #include <string>
 #include <string_view>
@@ -14,13 +12,6 @@
 
 namespace courthand::server::service {
 
-/// Status of an answer of a call's body: fine when it holds a response.
-template <class Answer>
-[[nodiscard]] grpc::Status status_in(const Answer& answer) {
-    const auto* status = std::get_if<grpc::Status>(&answer);
-    return status != nullptr ? *status : grpc::Status::OK;
-}
-
 /// What the audit says an act was done to, and in which words.
 struct ActWords {
     std::string_view act;  ///< as courthand.v1.AuditLine says
@@ -28,9 +19,12 @@ struct ActWords {
     std::string detail;
 };
 
+/// The row of a call that failed, alike for all: what was asked, then why not.
+[[nodiscard]] audit::AuditEntry refused_row(const std::optional<auth::Caller>& who,
+                                            const ActWords& words, const Status& status);
 /// A call that was worked out and failed. `row`: of the act; nil: it was none.
 void audit_refused(const VenueParts& parts, const std::optional<auth::Caller>& who,
-                   const ActWords& words, const grpc::Status& status, Uuid row = {});
+                   const ActWords& words, const Status& status, Uuid row = {});
 
 /// Works a call out and keeps its row: in the transaction of the act where it is one, else before
 /// the answer goes out when the database is there. `nothing_done` says of a response why the call
@@ -43,10 +37,10 @@ template <class Body, class NothingDone>
         std::in_place, parts.audit,
         audit::AuditEntry{0, {}, who, std::string{words.act}, words.subject, words.detail, false}};
     auto answer = body();
-    grpc::Status status = status_in(answer);
-    if (const auto* response = std::get_if<0>(&answer))
-        if (const std::string why = nothing_done(*response); !why.empty())
-            status = {grpc::StatusCode::FAILED_PRECONDITION, why};
+    Status status = answer.status();
+    if (status.ok())
+        if (std::string why = nothing_done(*answer); !why.empty())
+            status = Status::failed(StatusCode::not_now, std::move(why));
     if (status.ok()) {
         act->done();
     } else {

@@ -7,18 +7,17 @@
 
 #include <chrono>
 #include <deque>
-#include <memory>
-#include <mutex>
 #include <optional>
 #include <set>
 
 #include "courthand/v1/venue.pb.h"
+#include "server/service/server_stream.h"
 #include "server/service/venue_parts.h"
 #include "server/venue/board_pieces.h"
 
 namespace courthand::server::service {
 
-class BoardStream final : public grpc::ServerWriteReactor<v1::WatchBoardResponse> {
+class BoardStream final : public ServerStream<v1::WatchBoardResponse> {
   public:
     /// An idle stream says that the server is there this often.
     static constexpr std::chrono::seconds sign_of_life_every{5};
@@ -28,38 +27,28 @@ class BoardStream final : public grpc::ServerWriteReactor<v1::WatchBoardResponse
                              std::optional<DeviceSeen> device,
                              grpc::CallbackServerContext& context);
 
-    void OnWriteDone(bool ok) override;
-    void OnCancel() override;
-    void OnDone() override;
-
   private:
     BoardStream(const VenueParts& parts, const v1::WatchBoardRequest& request,
                 std::optional<DeviceSeen> device);
-    void begin(std::shared_ptr<BoardStream> self, grpc::CallbackServerContext& context);
+    void listen();
     void changed();
     void tick();
+    void stop_listening() override;
     /// These need the lock.
+    void go_on() override;
     void write_news();
     void take(venue::BoardNews news);
     void write_piece();
-    void finish(grpc::Status status);
-    void end(grpc::Status status);
 
     const VenueParts& parts_;
     const std::set<std::uint32_t> courts_;  ///< empty: all
     std::optional<DeviceSeen> device_;
-    std::mutex mutex_;
     std::optional<venue::BoardVersion> sent_;
     std::deque<v1::WatchBoardResponse> pieces_;  ///< of what is being sent, not written yet
     v1::WatchBoardResponse response_;
-    bool writing_ = false;
-    bool finished_ = false;
-    std::optional<grpc::Status> end_;  ///< finish with it when the write is done
     std::chrono::steady_clock::time_point last_write_;
     std::uint64_t board_token_ = 0;
     Hub::Token hub_token_ = 0;
-    StreamRegistry::Token registry_token_ = 0;
-    std::shared_ptr<BoardStream> self_;
 };
 
 }  // namespace courthand::server::service

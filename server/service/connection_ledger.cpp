@@ -23,14 +23,15 @@ ConnectionLedger::Entered ConnectionLedger::enter(DeviceId device, const std::st
         const std::scoped_lock lock{mutex_};
         auto& peers = open_[device];
         if (peers.size() >= most_per_device && !peers.contains(peer))
-            return grpc::Status{
-                grpc::StatusCode::RESOURCE_EXHAUSTED,
+            return Status::failed(
+                StatusCode::exhausted,
                 "this device calls from " + std::to_string(most_per_device) +
-                    " connections already: close the program where it runs twice; what a lost "
-                    "network left behind ends by itself within ten seconds"};
+                    " connections already",
+                "close the program where it runs twice; what a lost network left behind ends by "
+                "itself within ten seconds");
         ++peers[peer];
     }
-    return std::make_shared<const Place>(*this, device, peer);
+    return std::shared_ptr<const Place>{std::make_shared<const Place>(*this, device, peer)};
 }
 
 std::size_t ConnectionLedger::open(DeviceId device) const {

@@ -2,16 +2,14 @@
 // known by what is open on them, by the peer's address and port. Thread-safe.
 #pragma once
 
-#include <grpcpp/support/status.h>
-
 #include <cstddef>
 #include <map>
 #include <memory>
 #include <mutex>
 #include <string>
-#include <variant>
 
 #include "server/domain/ids.h"
+#include "server/store/status.h"
 
 namespace courthand::server::service {
 
@@ -24,9 +22,9 @@ class ConnectionLedger {
 
     /// A call or stream that is open on a connection; it ends with the last copy.
     class Place;
-    using Entered = std::variant<std::shared_ptr<const Place>, grpc::Status>;
+    using Entered = Result<std::shared_ptr<const Place>>;
 
-    /// `RESOURCE_EXHAUSTED` with the cure when the device calls from too many connections already.
+    /// `exhausted` with the cure when the device calls from too many connections already.
     [[nodiscard]] Entered enter(DeviceId device, const std::string& peer);
     /// Connections of the device with something open.
     [[nodiscard]] std::size_t open(DeviceId device) const;

@@ -40,18 +40,20 @@ Reach CourtRights::reach(const auth::Caller& who, MatchId match) const {
     return Reach::not_decided;
 }
 
-Reach CourtRights::settled_reach(const auth::Caller& who, MatchId match) {
+Result<Reach> CourtRights::settled_reach(const auth::Caller& who, MatchId match) {
     if (const Reach now = reach(who, match); now != Reach::not_decided) return now;
     const auto stored = store_.match({tournament_, match});
     if (!stored.ok() && stored.status().code == StatusCode::not_found) return Reach::unknown_match;
-    throw_if_failed(stored.status());
+    if (!stored.ok()) return stored.status();
     if (reaches(who, stored->plan, stored->head)) return Reach::granted;
-    if (stored->head.epoch != 0 && wrote(who.device, match)) return Reach::granted;
-    return Reach::other_court;
+    if (stored->head.epoch == 0) return Reach::other_court;
+    const Result<bool> written = wrote(who.device, match);
+    if (!written.ok()) return written.status();
+    return *written ? Reach::granted : Reach::other_court;
 }
 
 /// Reads what was stored of the match, page by page, until an entry of the device is met.
-bool CourtRights::wrote(DeviceId device, MatchId match) {
+Result<bool> CourtRights::wrote(DeviceId device, MatchId match) {
     {
         const std::scoped_lock lock{mutex_};
         const auto found = said_.find({match, device});
@@ -63,11 +65,12 @@ bool CourtRights::wrote(DeviceId device, MatchId match) {
     query.matches = {match};
     bool found = false;
     while (!found) {
-        const FeedPage page = value_or_throw(store_.read_feed(query));
-        found = std::any_of(page.items.begin(), page.items.end(),
+        const Result<FeedPage> page = store_.read_feed(query);
+        if (!page.ok()) return page.status();
+        found = std::any_of(page->items.begin(), page->items.end(),
                             [&](const FeedItem& item) { return item.device == device; });
-        if (page.items.size() < query.most) break;
-        query.after = page.items.back().position;
+        if (page->items.size() < query.most) break;
+        query.after = page->items.back().position;
     }
     const std::scoped_lock lock{mutex_};
     if (said_.size() >= most_remembered) said_.clear();

@@ -40,14 +40,13 @@ class CourtRights {
     /// From memory; never waits. Never `other_court` or `unknown_match` of a table's match: what a
     /// moment ago was another court's may be its own now.
     [[nodiscard]] Reach reach(const auth::Caller& who, MatchId match) const;
-    /// Asks the store where memory does not tell; never `not_decided`. May wait, and may throw
-    /// StoreFailure.
-    [[nodiscard]] Reach settled_reach(const auth::Caller& who, MatchId match);
+    /// Asks the store where memory does not tell; never `not_decided`. May wait.
+    [[nodiscard]] Result<Reach> settled_reach(const auth::Caller& who, MatchId match);
     /// May the table open this match, which is not known? Remembers it when it may.
     [[nodiscard]] Status open(const auth::Caller& who, const MatchPlan& plan);
 
   private:
-    [[nodiscard]] bool wrote(DeviceId device, MatchId match);
+    [[nodiscard]] Result<bool> wrote(DeviceId device, MatchId match);
 
     using Pair = std::pair<MatchId, DeviceId>;
     struct Said {

@@ -26,10 +26,10 @@ namespace courthand::server::service {
 namespace {
 
 template <class Response>
-using Answer = std::variant<Response, grpc::Status>;
+using Answer = Result<Response>;
 
-grpc::Status invalid(const std::string& why) {
-    return {grpc::StatusCode::INVALID_ARGUMENT, why};
+Status invalid(std::string why) {
+    return Status::failed(StatusCode::invalid, std::move(why));
 }
 
 template <class I>
@@ -86,22 +86,23 @@ class DeskCalls {
 
     Answer<v1::ListCourtsResponse> list_courts() const {
         const auto courts = parts_.desk.courts();
-        if (!courts.ok()) return to_grpc(courts.status());
-        const std::vector<auth::Device> devices = parts_.enrolments.devices();
+        if (!courts.ok()) return courts.status();
+        const auto devices = parts_.enrolments.devices();
+        if (!devices.ok()) return devices.status();
         auto response = stamped<v1::ListCourtsResponse>();
         for (const desk::Court& court : *courts) {
             v1::Court& out = *response.add_courts();
             out.set_number(court.number);
             out.set_name(court.name);
-            fill_matches(court.number, out);
-            fill_device(court.number, devices, out);
+            const DeviceId writer = fill_matches(court.number, out);
+            fill_device(court.number, writer, *devices, out);
         }
         return response;
     }
 
     Answer<v1::ListTeamsResponse> list_teams() const {
         const auto teams = parts_.desk.teams();
-        if (!teams.ok()) return to_grpc(teams.status());
+        if (!teams.ok()) return teams.status();
         auto response = stamped<v1::ListTeamsResponse>();
         for (const desk::Team& team : *teams)
             *response.add_teams() = to_message(team, parts_.tournament);
@@ -119,7 +120,7 @@ class DeskCalls {
                 *response.add_errors() = to_message(error);
         if (file.errors.empty() && !request.dry_run()) {
             auto kept = parts_.desk.keep_teams(file.teams);
-            if (!kept.ok()) return to_grpc(kept.status());
+            if (!kept.ok()) return kept.status();
             file.teams = *std::move(kept);
             response.set_kept(true);
         }
@@ -135,10 +136,10 @@ class DeskCalls {
         if (!match || !first || !second)
             return invalid("match_id and both team ids must be 16 bytes");
         if (matches_kept() >= most_matches)
-            return grpc::Status{grpc::StatusCode::RESOURCE_EXHAUSTED,
-                                fmt::format("the tournament has {} matches, which is the limit: "
-                                            "begin a new tournament",
-                                            most_matches)};
+            return Status::failed(
+                StatusCode::exhausted,
+                fmt::format("the tournament has {} matches, which is the limit", most_matches),
+                "begin a new tournament");
         desk::MatchWish wish;
         wish.key = {parts_.tournament, *match};
         wish.first = *first;
@@ -155,7 +156,7 @@ class DeskCalls {
             return invalid("scheduled_us: no time between the years 1970 and 2100");
         if (request.scheduled_us() != 0) wish.scheduled_at = venue::moment(request.scheduled_us());
         const auto plan = desk::plan_match(parts_.desk, parts_.matches, wish);
-        if (!plan.ok()) return to_grpc(plan.status());
+        if (!plan.ok()) return plan.status();
         renew_courts(parts_);
         auto response = stamped<v1::CreateMatchResponse>();
         *response.mutable_match() = message_of(*plan);
@@ -167,7 +168,7 @@ class DeskCalls {
         if (!match) return invalid("match_id must be 16 bytes");
         const auto plan = desk::assign_court(parts_.desk, parts_.matches,
                                              {parts_.tournament, *match}, request.court());
-        if (!plan.ok()) return to_grpc(plan.status());
+        if (!plan.ok()) return plan.status();
         renew_courts(parts_);
         auto response = stamped<v1::AssignCourtResponse>();
         *response.mutable_match() = message_of(*plan);
@@ -183,9 +184,8 @@ class DeskCalls {
         if (request.minutes() != 0) wish.lives = std::chrono::minutes{request.minutes()};
         const auto issued = auth::issue_code(parts_.enrolments, parts_.authority, wish,
                                              std::chrono::system_clock::now());
-        if (const auto* refusal = std::get_if<auth::Refusal>(&issued))
-            return auth::status_of(*refusal);
-        const auto& code = std::get<auth::IssuedCode>(issued);
+        if (!issued.ok()) return issued.status();
+        const auth::IssuedCode& code = *issued;
         const auth::Fingerprint& fingerprint = parts_.authority.fingerprint();
         auto response = stamped<v1::IssueCodeResponse>();
         response.set_code(code.text);
@@ -195,10 +195,11 @@ class DeskCalls {
     }
 
     Answer<v1::ListDevicesResponse> list_devices() const {
-        std::vector<auth::Device> devices = parts_.enrolments.devices();
-        std::reverse(devices.begin(), devices.end());
+        auto devices = parts_.enrolments.devices();
+        if (!devices.ok()) return devices.status();
+        std::reverse(devices->begin(), devices->end());
         auto response = stamped<v1::ListDevicesResponse>();
-        for (const auth::Device& device : devices)
+        for (const auth::Device& device : *devices)
             *response.add_devices() = to_message(device, parts_.venue.last_seen(device.who.device));
         return response;
     }
@@ -206,12 +207,15 @@ class DeskCalls {
     Answer<v1::RevokeDeviceResponse> revoke_device(const v1::RevokeDeviceRequest& request) const {
         const auto id = id_of<DeviceId>(request.device_id());
         if (!id) return invalid("device_id must be 16 bytes");
-        if (!parts_.devices.revoke(*id, std::chrono::system_clock::now()))
-            return grpc::Status{grpc::StatusCode::NOT_FOUND,
-                                "there is no such device: refresh the list of devices"};
+        const auto revoked = parts_.devices.revoke(*id, std::chrono::system_clock::now());
+        if (!revoked.ok()) return revoked.status();
+        if (!*revoked)
+            return Status::failed(StatusCode::not_found, "there is no such device",
+                                  "refresh the list of devices");
         auto response = stamped<v1::RevokeDeviceResponse>();
-        if (const auto device = parts_.enrolments.device(*id))
-            *response.mutable_device() = to_message(*device, parts_.venue.last_seen(*id));
+        const auto device = parts_.enrolments.device(*id);
+        if (!device.ok()) return device.status();
+        if (*device) *response.mutable_device() = to_message(**device, parts_.venue.last_seen(*id));
         return response;
     }
 
@@ -222,10 +226,11 @@ class DeskCalls {
         constexpr std::uint32_t usual_lines = 100;
         const auto lines = parts_.audit_store.list(
             request.before(), request.most() == 0 ? usual_lines : request.most());
-        if (!lines.ok()) return to_grpc(lines.status());
+        if (!lines.ok()) return lines.status();
+        const auto devices = parts_.enrolments.devices();
+        if (!devices.ok()) return devices.status();
         std::map<DeviceId, std::string> names;
-        for (const auth::Device& device : parts_.enrolments.devices())
-            names[device.who.device] = device.name;
+        for (const auth::Device& device : *devices) names[device.who.device] = device.name;
         auto response = stamped<v1::ListAuditResponse>();
         for (const audit::AuditEntry& line : *lines) {
             v1::AuditLine& out = *response.add_lines();
@@ -252,21 +257,29 @@ class DeskCalls {
         return response;
     }
 
-    void fill_matches(std::uint32_t court, v1::Court& out) const {
+    /// The device that writes the match on the court; nil: nobody does.
+    DeviceId fill_matches(std::uint32_t court, v1::Court& out) const {
+        DeviceId writer;
         const std::vector<MatchId> on_court = parts_.keeper.on_court(court);
-        if (on_court.empty()) return;
+        if (on_court.empty()) return writer;
         parts_.keeper.read(on_court.front(), [&](const LiveMatch& match) {
             to_message(match, *out.mutable_current());
+            writer = match.head.writer;
         });
         out.set_waiting(static_cast<std::uint32_t>(on_court.size() - 1));
+        return writer;
     }
 
-    // The newest one counts: an older table of the court was replaced.
-    static void fill_device(std::uint32_t court, const std::vector<auth::Device>& devices,
-                            v1::Court& out) {
-        for (const auth::Device& device : devices)
-            if (device.who.court == court && !device.revoked)
+    // The one that writes counts; while nobody does, the newest: it was enrolled to write.
+    static void fill_device(std::uint32_t court, DeviceId writer,
+                            const std::vector<auth::Device>& devices, v1::Court& out) {
+        for (const auth::Device& device : devices) {
+            if (device.revoked) continue;
+            const bool writes = device.who.device == writer;
+            if (device.who.court == court || writes)
                 out.set_device_id(to_bytes(device.who.device.value));
+            if (writes) return;
+        }
     }
 
     VenueParts parts_;

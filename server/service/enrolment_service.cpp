@@ -7,6 +7,7 @@
 #include "server/auth/attempt_limiter.h"
 #include "server/auth/call_gate.h"
 #include "server/auth/enrolment.h"
+#include "server/service/audit_note.h"
 #include "server/service/desk_message.h"
 #include "server/service/work_call.h"
 #include "wire/protocol_version.h"
@@ -25,43 +26,41 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
         const std::string address = auth::address_of_peer(context->peer());
         // Before the work queue: a stranger who hammers takes no place in it.
         if (const auto wait = attempts_.take(address, std::chrono::steady_clock::now()))
-            return turn_away(*context, address, *wait);
+            return turn_away(*context, address, request->device_name(), *wait);
         // Ends with the job, also when it never runs.
         const auto attempt = std::make_shared<auth::Attempt>(attempts_, address);
         return work_call(
             parts_.work, context, response,
             [this, request, attempt] {
                 Answer answer = answer_to(*request, *attempt);
-                if (const auto* refused = std::get_if<grpc::Status>(&answer))
-                    parts_.audit.refused(attempt->address(), {0,
-                                                              {},
-                                                              std::nullopt,
-                                                              "enrol",
-                                                              attempt->address(),
-                                                              refused->error_message(),
-                                                              true});
+                if (!answer.ok())
+                    note_refused(attempt->address(), request->device_name(), answer.status());
                 return answer;
             },
             Lane::enrolment);
     }
 
   private:
-    using Answer = std::variant<v1::EnrolResponse, grpc::Status>;
+    using Answer = Result<v1::EnrolResponse>;
 
     Answer answer_to(const v1::EnrolRequest& request, auth::Attempt& attempt) {
-        try {
-            audit::AuditTrail::Act act{
-                parts_.audit,
-                {0, {}, std::nullopt, "enrol", attempt.address(), request.device_name(), false}};
-            Answer answer = enrol(request);
-            if (const auto* enrolled = std::get_if<v1::EnrolResponse>(&answer))
-                act.done(caller_in(*enrolled));
-            else
-                attempt.failed();
-            return answer;
-        } catch (const StoreFailure&) {
+        audit::AuditTrail::Act act{
+            parts_.audit,
+            {0, {}, std::nullopt, "enrol", attempt.address(), request.device_name(), false}};
+        Answer answer = enrol(request);
+        if (answer.ok())
+            act.done(caller_in(*answer));
+        else if (of_the_store(answer.status()))
             return database_is_away();
-        }
+        else
+            attempt.failed();
+        return answer;
+    }
+
+    /// It says nothing about the code that was tried.
+    static bool of_the_store(const Status& why) {
+        return why.code != StatusCode::not_allowed && why.code != StatusCode::not_enrolled &&
+               why.code != StatusCode::invalid && why.code != StatusCode::not_now;
     }
 
     static auth::Caller caller_in(const v1::EnrolResponse& enrolled) {
@@ -73,37 +72,43 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
     }
 
     grpc::ServerUnaryReactor* turn_away(grpc::CallbackServerContext& context,
-                                        const std::string& address,
+                                        const std::string& address, const std::string& device_name,
                                         std::chrono::milliseconds wait) {
         context.AddTrailingMetadata(retry_metadata_key, std::to_string(wait.count()));
         const auto seconds = std::chrono::ceil<std::chrono::seconds>(wait).count();
-        const auth::Refusal refusal{auth::Refusal::Kind::too_many_tries,
-                                    "too many wrong enrolment codes from this address",
-                                    "wait " + std::to_string(seconds) + " s, then try again"};
+        const Status refusal = Status::failed(
+            StatusCode::exhausted, "too many wrong enrolment codes from this address",
+            "wait " + std::to_string(seconds) + " s, then try again");
         grpc::ServerUnaryReactor* const reactor = context.DefaultReactor();
-        reactor->Finish(auth::status_of(refusal));
-        parts_.audit.refused(address,
-                             {0, {}, std::nullopt, "enrol", address, refusal.text(), true});
+        // What was asked for is gone once it is finished.
+        note_refused(address, device_name, refusal);
+        reactor->Finish(to_grpc(refusal));
         return reactor;
     }
 
-    // The caller may be anybody: nothing about hosts, accounts or tables.
-    static grpc::Status database_is_away() {
-        return {grpc::StatusCode::UNAVAILABLE,
-                "the server cannot reach its database at the moment: try the same code again in a "
-                "minute"};
+    void note_refused(const std::string& address, const std::string& device_name,
+                      const Status& status) {
+        parts_.audit.refused(address,
+                             refused_row(std::nullopt, {"enrol", address, device_name}, status));
     }
 
-    std::variant<v1::EnrolResponse, grpc::Status> enrol(const v1::EnrolRequest& request) {
+    // The caller may be anybody: nothing about hosts, accounts or tables.
+    static Status database_is_away() {
+        return Status::failed(StatusCode::unavailable,
+                              "the server cannot reach its database at the moment",
+                              "try the same code again in a minute");
+    }
+
+    Answer enrol(const v1::EnrolRequest& request) {
         if (const auto refusal = wire::protocol_refusal(std::to_string(request.protocol_version())))
-            return grpc::Status{grpc::StatusCode::FAILED_PRECONDITION, *refusal};
+            return Status::failed(StatusCode::not_now, *refusal,
+                                  "bring this program and the server to one version");
         auto enrolled = auth::enrol(
             parts_.enrolments, parts_.authority,
             {request.code_secret(), request.signing_request_pem(), request.device_name()},
             std::chrono::system_clock::now());
-        if (const auto* refusal = std::get_if<auth::Refusal>(&enrolled))
-            return auth::status_of(*refusal);
-        auto& device = std::get<auth::Enrolled>(enrolled);
+        if (!enrolled.ok()) return enrolled.status();
+        auth::Enrolled& device = *enrolled;
         v1::EnrolResponse response;
         parts_.stamp.fill(*response.mutable_header());
         response.set_certificate_pem(std::move(device.certificate_pem));

@@ -52,23 +52,24 @@ bool may_write(const auth::Caller& who, const StoredMatch& match) {
     return here || (match.head.epoch != 0 && match.head.writer == who.device);
 }
 
-GrantWish grant_wish(const SyncParts& parts, const auth::Caller& who, const StoredMatch& match,
-                     bool take_over) {
+Result<GrantWish> grant_wish(const SyncParts& parts, const auth::Caller& who,
+                             const StoredMatch& match, bool take_over) {
     GrantWish wish;
     wish.key = match.plan.key;
     wish.device = who.device;
     wish.reason = "asked by the device";
-    if (take_over && parts.withdrawn && match.head.epoch != 0 &&
-        parts.withdrawn(match.head.writer)) {
+    if (!take_over || !parts.withdrawn || match.head.epoch == 0) return wish;
+    const Result<bool> withdrawn = parts.withdrawn(match.head.writer);
+    if (!withdrawn.ok()) return withdrawn.status();
+    if (*withdrawn) {
         wish.how = GrantWish::How::taken_over;
         wish.reason = "the desk has withdrawn the device that wrote";
     }
     return wish;
 }
 
-std::variant<v1::GrantWriterResponse, Status> ask_take_over(const SyncParts& parts,
-                                                            const auth::Caller& who,
-                                                            const StoredMatch& match) {
+Result<v1::GrantWriterResponse> ask_take_over(const SyncParts& parts, const auth::Caller& who,
+                                              const StoredMatch& match) {
     audit::AuditTrail::Act act{parts.audit,
                                row_of(who, "ask-take-over", match.plan.key.match,
                                       "in the place of device " + to_text(match.head.writer))};
@@ -89,12 +90,22 @@ std::variant<v1::GrantWriterResponse, Status> ask_take_over(const SyncParts& par
     return response;
 }
 
-void add_teams(const SyncParts& parts, const MatchPlan& plan, v1::FetchMatchResponse& response) {
-    if (!parts.team) return;
-    if (!plan.first.id.nil())
-        if (auto team = parts.team(plan.first.id)) *response.mutable_first_roster() = *team;
-    if (!plan.second.id.nil())
-        if (auto team = parts.team(plan.second.id)) *response.mutable_second_roster() = *team;
+/// Leaves `out` as it is where there is no such team.
+Status add_team(const SyncParts& parts, TeamId id, v1::Team* (v1::FetchMatchResponse::*out)(),
+                v1::FetchMatchResponse& response) {
+    if (!parts.team || id.nil()) return Status::fine();
+    auto team = parts.team(id);
+    if (!team.ok()) return team.status();
+    if (*team) *(response.*out)() = **std::move(team);
+    return Status::fine();
+}
+
+Status add_teams(const SyncParts& parts, const MatchPlan& plan, v1::FetchMatchResponse& response) {
+    using Response = v1::FetchMatchResponse;
+    if (Status first = add_team(parts, plan.first.id, &Response::mutable_first_roster, response);
+        !first.ok())
+        return first;
+    return add_team(parts, plan.second.id, &Response::mutable_second_roster, response);
 }
 
 void add_match(const LiveMatch& match, v1::FetchMatchResponse& response) {
@@ -123,9 +134,8 @@ Status add_entries(const SyncParts& parts, MatchId match, EntryNumber after,
 
 }  // namespace
 
-std::variant<v1::GrantWriterResponse, Status> grant_writer(const SyncParts& parts,
-                                                           const auth::Caller& who,
-                                                           const v1::GrantWriterRequest& request) {
+Result<v1::GrantWriterResponse> grant_writer(const SyncParts& parts, const auth::Caller& who,
+                                             const v1::GrantWriterRequest& request) {
     using Response = v1::GrantWriterResponse;
     const auto match = uuid_from_bytes(request.match_id());
     if (!match || match->nil()) return invalid("match_id: must be 16 bytes");
@@ -139,7 +149,9 @@ std::variant<v1::GrantWriterResponse, Status> grant_writer(const SyncParts& part
                response);
         return response;
     }
-    const GrantWish wish = grant_wish(parts, who, *before, request.take_over());
+    const Result<GrantWish> wished = grant_wish(parts, who, *before, request.take_over());
+    if (!wished.ok()) return wished.status();
+    const GrantWish& wish = *wished;
     std::optional<audit::AuditTrail::Act> act{std::in_place, parts.audit,
                                               row_of(who, "grant", key.match, wish.reason)};
     const auto granted = parts.store.grant_writer(wish);
@@ -161,9 +173,8 @@ std::variant<v1::GrantWriterResponse, Status> grant_writer(const SyncParts& part
     return response;
 }
 
-std::variant<v1::FetchMatchResponse, Status> fetch_match(const SyncParts& parts,
-                                                         const auth::Caller& who,
-                                                         const v1::FetchMatchRequest& request) {
+Result<v1::FetchMatchResponse> fetch_match(const SyncParts& parts, const auth::Caller& who,
+                                           const v1::FetchMatchRequest& request) {
     catch_up_with(parts.store, parts.tournament, parts.keeper);
     v1::FetchMatchResponse response;
     MatchId wanted;
@@ -185,8 +196,11 @@ std::variant<v1::FetchMatchResponse, Status> fetch_match(const SyncParts& parts,
     } else {
         return invalid("say which match: match_id or court");
     }
-    if (!wanted.nil() && parts.rights.settled_reach(who, wanted) == Reach::other_court)
-        return refused(parts, who, wanted, "fetch");
+    if (!wanted.nil()) {
+        const Result<Reach> reach = parts.rights.settled_reach(who, wanted);
+        if (!reach.ok()) return reach.status();
+        if (*reach == Reach::other_court) return refused(parts, who, wanted, "fetch");
+    }
     parts.stamp.fill(*response.mutable_header());
     if (wanted.nil()) return response;
     MatchPlan plan;
@@ -202,7 +216,7 @@ std::variant<v1::FetchMatchResponse, Status> fetch_match(const SyncParts& parts,
         parts.keeper.read(
             next, [&](const LiveMatch& match) { to_message(match, *response.add_following()); });
     }
-    add_teams(parts, plan, response);
+    if (Status added = add_teams(parts, plan, response); !added.ok()) return added;
     return response;
 }
 

@@ -4,10 +4,9 @@
 #include <cstring>
 
 #include "courthand/rules/profile.h"
-#include "server/domain/record_start.h"
-#include "wire/chain.h"
 #include "wire/fact_convert.h"
 #include "wire/message_limits.h"
+#include "wire/read_entry.h"
 
 namespace courthand::server::service {
 namespace {
@@ -101,8 +100,7 @@ void to_message(const Profile& profile, v1::Profile& out) {
     out.set_text(profile_text(profile.id));
 }
 
-std::variant<MatchPlan, Status> opened_match(const v1::Match& match, MatchId id,
-                                             TournamentId tournament) {
+Result<MatchPlan> opened_match(const v1::Match& match, MatchId id, TournamentId tournament) {
     if (const auto broken = wire::limit_broken(match))
         return unreadable("opened_here: " + broken->text());
     if (match.match_id() != to_bytes(id.value))
@@ -122,32 +120,28 @@ std::variant<MatchPlan, Status> opened_match(const v1::Match& match, MatchId id,
     return plan;
 }
 
-std::variant<AppendItem, Status> append_item(const std::string& bytes, MatchId match,
-                                             GrantId grant) {
-    const auto entry = wire::parse_entry(bytes);
-    if (!entry) return unreadable("the bytes are no entry");
-    if (const auto broken = wire::limit_broken(*entry)) return unreadable(broken->text());
-    const auto record = wire::from_proto(*entry);
-    if (const auto* why = std::get_if<wire::Unreadable>(&record)) return unreadable(why->text());
-    const auto id = uuid_from_bytes(entry->entry_id());
-    const auto device = uuid_from_bytes(entry->device_id());
-    const auto previous = wire::hash_from_bytes(entry->prev_hash());
-    if (!id || id->nil()) return unreadable("entry_id: must be 16 bytes");
-    if (!device || device->nil()) return unreadable("device_id: must be 16 bytes");
-    if (!previous) return unreadable("prev_hash: must be 32 bytes");
-    if (entry->match_id() != to_bytes(match.value))
-        return unreadable("match_id: differs from match_id of the request");
-    if (entry->epoch() == 0) return unreadable("epoch: 0 is no writer epoch");
+Result<AppendItem> append_item(const std::string& bytes, MatchId match, GrantId grant) {
+    auto arrived = wire::read_arriving_entry(bytes);
+    if (const auto* why = std::get_if<wire::Unreadable>(&arrived)) return unreadable(why->text());
+    const auto read =
+        std::make_shared<const wire::ReadEntry>(std::get<wire::ReadEntry>(std::move(arrived)));
+    const wire::EntryHeader& header = read->header();
     AppendItem item;
     item.match = match;
-    item.id.value = *id;
-    item.device.value = *device;
-    item.epoch = entry->epoch();
+    item.id.value.bytes = header.entry_id.bytes();
+    item.device.value.bytes = header.device_id.bytes();
+    if (item.id.nil()) return unreadable("entry_id: must be 16 bytes");
+    if (item.device.nil()) return unreadable("device_id: must be 16 bytes");
+    if (header.match_id.bytes() != match.value.bytes)
+        return unreadable("match_id: differs from match_id of the request");
+    if (header.epoch == 0) return unreadable("epoch: 0 is no writer epoch");
+    item.epoch = header.epoch;
     item.grant = grant;
-    item.number = entry->seq();
-    item.previous = *previous;
-    item.hash = hash_of(bytes);
-    item.bytes = std::make_shared<const std::string>(bytes);
+    item.number = header.seq;
+    item.previous = header.prev_hash;
+    item.hash = read->hash();
+    item.bytes = read->shared_bytes();
+    item.read = read;
     return item;
 }
 

@@ -1,8 +1,6 @@
 // Matches, writers and entries as messages, and back where a table sends them. Pure.
 #pragma once
 
-#include <variant>
-
 #include "courthand/v1/match.pb.h"
 #include "courthand/v1/profile.pb.h"
 #include "courthand/v1/roster.pb.h"
@@ -21,13 +19,13 @@ void to_message(const Profile& profile, v1::Profile& out);
 [[nodiscard]] std::string to_field(const Hash& hash);
 
 /// A match that a table opened without network; or why it cannot be one.
-[[nodiscard]] std::variant<MatchPlan, Status> opened_match(const v1::Match& match, MatchId id,
-                                                           TournamentId tournament);
+[[nodiscard]] Result<MatchPlan> opened_match(const v1::Match& match, MatchId id,
+                                             TournamentId tournament);
 
 /// Reads one entry of a push: everything that can be checked without the record. The message of a
 /// failure names the place.
-[[nodiscard]] std::variant<AppendItem, Status> append_item(const std::string& bytes, MatchId match,
-                                                           GrantId grant);
+[[nodiscard]] Result<AppendItem> append_item(const std::string& bytes, MatchId match,
+                                             GrantId grant);
 
 [[nodiscard]] v1::PushResult::Cause to_message(Cause cause);
 [[nodiscard]] Cause cause_of(v1::PushResult::Cause cause);

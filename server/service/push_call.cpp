@@ -61,12 +61,12 @@ void read_entries(const v1::PushRequest& request, ReadPush& read) {
     for (const v1::EntryBytes& entry : request.entries()) {
         v1::PushResult& result = *read.response.add_results();
         auto item = append_item(entry.data(), read.match, grant_of(request.writer()));
-        if (const auto* why = std::get_if<Status>(&item)) {
-            refuse(Cause::unreadable, why->text(), result);
+        if (!item.ok()) {
+            refuse(Cause::unreadable, item.status().text(), result);
             read.sent.emplace_back();
             continue;
         }
-        auto& read_item = std::get<AppendItem>(item);
+        AppendItem& read_item = *item;
         read.sent.push_back({read_item.id, read_item.hash});
         if (entry.signature().size() <= wire::most_signature_bytes)
             read_item.signature = entry.signature();
@@ -83,8 +83,8 @@ void read_entries(const v1::PushRequest& request, ReadPush& read) {
     }
 }
 
-std::variant<ReadPush, Status> read_push(const SyncParts& parts, const auth::Caller& who,
-                                         const v1::PushRequest& request) {
+Result<ReadPush> read_push(const SyncParts& parts, const auth::Caller& who,
+                           const v1::PushRequest& request) {
     const auto match = uuid_from_bytes(request.match_id());
     if (!match || match->nil()) return invalid("match_id: must be 16 bytes");
     if (request.entries_size() > static_cast<int>(wire::most_batch_entries))
@@ -98,8 +98,8 @@ std::variant<ReadPush, Status> read_push(const SyncParts& parts, const auth::Cal
     read.response.set_match_id(request.match_id());
     if (request.has_opened_here() && !parts.keeper.read(read.match, [](const LiveMatch&) {})) {
         auto plan = opened_match(request.opened_here(), read.match, parts.tournament);
-        if (auto* why = std::get_if<Status>(&plan)) return std::move(*why);
-        read.opened_here = std::get<MatchPlan>(std::move(plan));
+        if (!plan.ok()) return plan.status();
+        read.opened_here = *std::move(plan);
     }
     read_entries(request, read);
     return read;
@@ -169,8 +169,6 @@ template <class Body>
 void guarded(const PushAnswer& answer, const Body& body) {
     try {
         body();
-    } catch (const StoreFailure& failure) {
-        answer(failure.status());
     } catch (...) {
         log_current_exception("push");
         answer(own_fault());
@@ -189,8 +187,9 @@ void refuse_all(const SyncParts& parts, ReadPush& read, const Status& why,
     answer(why);
 }
 
-/// Entries of other devices stay only when they are signed by those devices.
-void check_signatures(const SyncParts& parts, ReadPush& read) {
+/// Entries of other devices stay only when they are signed by those devices. A failure is that of
+/// the store, which knows their keys.
+Status check_signatures(const SyncParts& parts, ReadPush& read) {
     std::map<DeviceId, std::string> keys;
     std::vector<AppendItem> kept;
     std::vector<int> places;
@@ -198,7 +197,11 @@ void check_signatures(const SyncParts& parts, ReadPush& read) {
         AppendItem& item = read.items[i];
         if (item.device != read.who.device) {
             const auto [key, fresh] = keys.try_emplace(item.device);
-            if (fresh && parts.key_of) key->second = parts.key_of(item.device);
+            if (fresh && parts.key_of) {
+                auto known = parts.key_of(item.device);
+                if (!known.ok()) return known.status();
+                key->second = *std::move(known);
+            }
             if (!auth::signed_by(key->second, *item.bytes, item.signature)) {
                 refuse(item, Cause::not_its_device, badly_signed,
                        *read.response.mutable_results(read.places[i]));
@@ -210,6 +213,7 @@ void check_signatures(const SyncParts& parts, ReadPush& read) {
     }
     read.items = std::move(kept);
     read.places = std::move(places);
+    return Status::fine();
 }
 
 void append(const SyncParts& parts, const std::shared_ptr<ReadPush>& read,
@@ -236,15 +240,18 @@ void wake_and_append(const SyncParts& parts, const std::shared_ptr<ReadPush>& re
 /// What may wait for the database before the entries can go their way.
 void settle(const SyncParts& parts, const std::shared_ptr<ReadPush>& read,
             const PushAnswer& answer) {
-    const Reach reach = parts.rights.settled_reach(read->who, read->match);
-    if (reach == Reach::other_court)
+    const Result<Reach> reach = parts.rights.settled_reach(read->who, read->match);
+    if (!reach.ok()) return answer(reach.status());
+    if (*reach == Reach::other_court)
         return refuse_all(parts, *read, another_court(read->who), answer);
     // Only a match that the store does not know either may be opened by a table: one of the desk
     // keeps its court, also before this server has heard of it.
-    if (reach == Reach::unknown_match && read->opened_here)
+    if (*reach == Reach::unknown_match && read->opened_here)
         if (const Status opening = parts.rights.open(read->who, *read->opened_here); !opening.ok())
             return refuse_all(parts, *read, opening, answer);
-    if (read->handed_on) check_signatures(parts, *read);
+    if (read->handed_on)
+        if (const Status checked = check_signatures(parts, *read); !checked.ok())
+            return answer(checked);
     if (read->items.empty()) return answer_with_head(parts, *read, answer);
     wake_and_append(parts, read, answer);
 }
@@ -258,8 +265,8 @@ void push(const SyncParts& parts, const auth::Caller& who, const v1::PushRequest
         if (!parts.ingest.has_room(std::min(entries, wire::most_batch_entries)))
             return answer(overloaded());
         auto outcome = read_push(parts, who, request);
-        if (auto* why = std::get_if<Status>(&outcome)) return answer(std::move(*why));
-        auto read = std::make_shared<ReadPush>(std::get<ReadPush>(std::move(outcome)));
+        if (!outcome.ok()) return answer(outcome.status());
+        auto read = std::make_shared<ReadPush>(*std::move(outcome));
         const bool settled =
             read->reach == Reach::granted && !read->handed_on && !read->items.empty();
         const bool rests = settled && parts.waking.wanted(read->match);

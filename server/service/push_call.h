@@ -1,15 +1,14 @@
-// One push: read, submit, answer. Knows no network; unary calls and streams share it.
+// One push: read, submit, answer. Knows no network; the service of the tables calls it.
 #pragma once
 
 #include <functional>
-#include <variant>
 
 #include "courthand/v1/sync.pb.h"
 #include "server/service/sync_parts.h"
 
 namespace courthand::server::service {
 
-using PushAnswer = std::function<void(std::variant<v1::PushResponse, Status>)>;
+using PushAnswer = std::function<void(Result<v1::PushResponse>)>;
 
 /// A push of the device `who`: its own entries, and signed ones of others. Calls `answer` exactly
 /// once, on any thread, perhaps before it returns.

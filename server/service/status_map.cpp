@@ -1,37 +1,62 @@
 #include "server/service/status_map.h"
 
+#include <algorithm>
+#include <array>
+
 namespace courthand::server::service {
 
+namespace {
+
+struct Row {
+    StatusCode code{};
+    grpc::StatusCode on_the_wire{};
+    std::string_view usual_cure;
+};
+
+constexpr std::array rows{
+    Row{StatusCode::ok, grpc::StatusCode::OK, ""},
+    Row{StatusCode::not_found, grpc::StatusCode::NOT_FOUND, "refresh what is shown and try again"},
+    Row{StatusCode::already_exists, grpc::StatusCode::ALREADY_EXISTS,
+        "use what is there, or give another id"},
+    Row{StatusCode::conflict, grpc::StatusCode::ABORTED, "look at what has changed and try again"},
+    Row{StatusCode::not_allowed, grpc::StatusCode::PERMISSION_DENIED,
+        "use a device whose task it is"},
+    Row{StatusCode::not_enrolled, grpc::StatusCode::UNAUTHENTICATED,
+        "ask the desk for an enrolment code"},
+    Row{StatusCode::invalid, grpc::StatusCode::INVALID_ARGUMENT,
+        "correct it; if a program made it, bring that and the server to one version"},
+    Row{StatusCode::not_now, grpc::StatusCode::FAILED_PRECONDITION, "look at how it stands now"},
+    Row{StatusCode::exhausted, grpc::StatusCode::RESOURCE_EXHAUSTED, "try again a little later"},
+    Row{StatusCode::unavailable, grpc::StatusCode::UNAVAILABLE, "try again in a moment"},
+    Row{StatusCode::in_doubt, grpc::StatusCode::UNAVAILABLE,
+        "try again: what was kept is recognised"},
+    Row{StatusCode::schema_newer, grpc::StatusCode::FAILED_PRECONDITION,
+        "bring the server to the version of its database"},
+    Row{StatusCode::internal, grpc::StatusCode::INTERNAL,
+        "try again; tell whoever runs the server when it stays"},
+};
+
+const Row& row_of(StatusCode code) noexcept {
+    const auto* const row =
+        std::find_if(rows.begin(), rows.end(), [&](const Row& one) { return one.code == code; });
+    return row == rows.end() ? rows.back() : *row;
+}
+
+}  // namespace
+
 grpc::StatusCode code_of(StatusCode code) noexcept {
-    switch (code) {
-        case StatusCode::ok:
-            return grpc::StatusCode::OK;
-        case StatusCode::not_found:
-            return grpc::StatusCode::NOT_FOUND;
-        case StatusCode::already_exists:
-            return grpc::StatusCode::ALREADY_EXISTS;
-        case StatusCode::conflict:
-            return grpc::StatusCode::ABORTED;
-        case StatusCode::not_allowed:
-            return grpc::StatusCode::PERMISSION_DENIED;
-        case StatusCode::invalid:
-            return grpc::StatusCode::INVALID_ARGUMENT;
-        case StatusCode::exhausted:
-            return grpc::StatusCode::RESOURCE_EXHAUSTED;
-        case StatusCode::unavailable:
-        case StatusCode::in_doubt:
-            return grpc::StatusCode::UNAVAILABLE;
-        case StatusCode::schema_newer:
-            return grpc::StatusCode::FAILED_PRECONDITION;
-        case StatusCode::internal:
-            return grpc::StatusCode::INTERNAL;
-    }
-    return grpc::StatusCode::INTERNAL;
+    return row_of(code).on_the_wire;
+}
+
+std::string_view usual_cure(StatusCode code) noexcept {
+    return row_of(code).usual_cure;
 }
 
 grpc::Status to_grpc(const Status& status) {
     if (status.ok()) return grpc::Status::OK;
-    return {code_of(status.code), status.text()};
+    Status told = status;
+    if (told.cure.empty()) told.cure = usual_cure(told.code);
+    return {code_of(told.code), told.text()};
 }
 
 Status own_fault() {

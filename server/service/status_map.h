@@ -1,13 +1,19 @@
-// The one table from the server's own statuses to the codes of gRPC.
+// The one table from the server's own statuses to the wire: a code of gRPC for each, and what a
+// person or program can do about it where the status does not say.
 #pragma once
 
 #include <grpcpp/support/status.h>
+
+#include <string_view>
 
 #include "server/store/status.h"
 
 namespace courthand::server::service {
 
 [[nodiscard]] grpc::StatusCode code_of(StatusCode code) noexcept;
+/// What helps with a status that names no cure of its own.
+[[nodiscard]] std::string_view usual_cure(StatusCode code) noexcept;
+/// Its message ends with a cure, always.
 [[nodiscard]] grpc::Status to_grpc(const Status& status);
 
 /// Trailing metadata with which an overloaded server says when to come back; gRPC clients know it.

@@ -6,8 +6,9 @@
 namespace courthand::server::service {
 namespace {
 
-grpc::Status stopping() {
-    return {grpc::StatusCode::UNAVAILABLE, "the server is stopping; connect again in a moment"};
+Status stopping() {
+    return Status::failed(StatusCode::unavailable, "the server is stopping",
+                          "connect again in a moment");
 }
 
 }  // namespace
@@ -20,15 +21,15 @@ StreamRegistry::Added StreamRegistry::add(const Opener& opener, End end, Cut cut
         return {0, barred->second};
     if (streams_.size() >= most_streams)
         return {0,
-                {grpc::StatusCode::RESOURCE_EXHAUSTED,
-                 "the server has " + std::to_string(most_streams) +
-                     " streams open; try again in a moment, or close devices that nobody uses"}};
+                Status::failed(StatusCode::exhausted,
+                               "the server has " + std::to_string(most_streams) + " streams open",
+                               "try again in a moment, or close devices that nobody uses")};
     auto entered = connections_.enter(device, opener.peer);
-    if (const auto* refusal = std::get_if<grpc::Status>(&entered)) return {0, *refusal};
+    if (!entered.ok()) return {0, entered.status()};
     make_room(device);
-    streams_[++last_] = {
-        device, now_(), std::move(end), std::move(cut), false, {}, std::get<0>(std::move(entered))};
-    return {last_, grpc::Status::OK};
+    streams_[++last_] = {device, now_(), std::move(end),     std::move(cut),
+                         false,  {},     *std::move(entered)};
+    return {last_, Status::fine()};
 }
 
 void StreamRegistry::make_room(DeviceId device) {
@@ -40,9 +41,10 @@ void StreamRegistry::make_room(DeviceId device) {
         ++open;
     }
     if (open >= most_per_device)
-        this->end(*oldest, {grpc::StatusCode::RESOURCE_EXHAUSTED,
-                            "this device has opened " + std::to_string(most_per_device) +
-                                " newer streams; close the program where it runs twice"});
+        this->end(*oldest, Status::failed(StatusCode::exhausted,
+                                          "this device has opened " +
+                                              std::to_string(most_per_device) + " newer streams",
+                                          "close the program where it runs twice"));
 }
 
 void StreamRegistry::remove(Token token) {
@@ -50,13 +52,13 @@ void StreamRegistry::remove(Token token) {
     streams_.erase(token);
 }
 
-void StreamRegistry::end(Stream& stream, const grpc::Status& why) {
+void StreamRegistry::end(Stream& stream, const Status& why) {
     if (std::exchange(stream.ended, true)) return;
     stream.ended_at = now_();
     stream.end(why);
 }
 
-void StreamRegistry::end_device(DeviceId device, const grpc::Status& why) {
+void StreamRegistry::end_device(DeviceId device, const Status& why) {
     const std::scoped_lock lock{mutex_};
     barred_[device] = why;
     for (auto& [token, stream] : streams_)
@@ -70,7 +72,8 @@ void StreamRegistry::tidy() {
         if (stream.ended && stream.cut && now - stream.ended_at >= patience)
             std::exchange(stream.cut, Cut{})();
         if (now - stream.since >= most_age)
-            end(stream, {grpc::StatusCode::UNAVAILABLE, "this stream is a day old; open it again"});
+            end(stream, Status::failed(StatusCode::unavailable, "this stream is a day old",
+                                       "open it again"));
     }
 }
 

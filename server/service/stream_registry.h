@@ -2,8 +2,6 @@
 // revocation, and a limit can end them. Thread-safe.
 #pragma once
 
-#include <grpcpp/support/status.h>
-
 #include <cstdint>
 #include <functional>
 #include <map>
@@ -15,6 +13,7 @@
 #include "server/domain/ids.h"
 #include "server/domain/steady_clock.h"
 #include "server/service/connection_ledger.h"
+#include "server/store/status.h"
 
 namespace courthand::server::service {
 
@@ -29,7 +28,7 @@ class StreamRegistry {
 
     using Token = std::uint64_t;
     /// Ends one stream soon with the status; must not block nor call the registry.
-    using End = std::function<void(const grpc::Status&)>;
+    using End = std::function<void(const Status&)>;
     /// Breaks one stream off; for one that reads nothing any more, so that its end does not arrive.
     using Cut = std::function<void()>;
     /// What a stream that was told to end is given before it is broken off.
@@ -47,14 +46,14 @@ class StreamRegistry {
     /// A stream beyond `most_per_device` ends the oldest one of its device; one from too many
     /// connections is refused.
     struct Added {
-        Token token = 0;       ///< 0: the stream must end at once
-        grpc::Status refusal;  ///< then with this
+        Token token = 0;  ///< 0: the stream must end at once
+        Status refusal;   ///< then with this
     };
     [[nodiscard]] Added add(const Opener& opener, End end, Cut cut = {});
     /// After it returns `end` and `cut` are not running and will not be called.
     void remove(Token token);
     /// Ends the streams of one device for good: later ones are turned away alike.
-    void end_device(DeviceId device, const grpc::Status& why);
+    void end_device(DeviceId device, const Status& why);
     /// Ends those that are older than `most_age`, and breaks off what did not end in time; to be
     /// called a few times a second.
     void tidy();
@@ -74,14 +73,14 @@ class StreamRegistry {
         SteadyTime ended_at{};
         std::shared_ptr<const ConnectionLedger::Place> place;
     };
-    void end(Stream& stream, const grpc::Status& why);
+    void end(Stream& stream, const Status& why);
     void make_room(DeviceId device);
 
     ConnectionLedger connections_;
     SteadyNow now_;
     std::mutex mutex_;
-    std::map<Token, Stream> streams_;          ///< oldest first
-    std::map<DeviceId, grpc::Status> barred_;  ///< a call may be on its way in at that moment
+    std::map<Token, Stream> streams_;    ///< oldest first
+    std::map<DeviceId, Status> barred_;  ///< a call may be on its way in at that moment
     Token last_ = 0;
     bool stopping_ = false;
 };

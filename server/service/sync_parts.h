@@ -34,15 +34,15 @@ struct SyncParts {
     Refusals& refusals;
     audit::AuditTrail& audit;
     Waking& waking;
-    /// A team with its list as the desk knows it; may wait for the database, and may throw
-    /// StoreFailure. Empty function: no lists.
-    std::function<std::optional<v1::Team>(TeamId)> team;
-    /// True when the desk has withdrawn the device; may wait for the database, and may throw
-    /// StoreFailure. Empty function: never.
-    std::function<bool(DeviceId)> withdrawn;
-    /// Public key of a device (DER), empty when it is not known; may wait for the database, and may
-    /// throw StoreFailure. Empty function: no keys, so no device can hand on for another.
-    std::function<std::string(DeviceId)> key_of;
+    /// A team with its list as the desk knows it; may wait for the database. Empty function: no
+    /// lists.
+    std::function<Result<std::optional<v1::Team>>(TeamId)> team;
+    /// True when the desk has withdrawn the device; may wait for the database. Empty function:
+    /// never.
+    std::function<Result<bool>(DeviceId)> withdrawn;
+    /// Public key of a device (DER), empty when it is not known; may wait for the database. Empty
+    /// function: no keys, so no device can hand on for another.
+    std::function<Result<std::string>(DeviceId)> key_of;
 };
 
 }  // namespace courthand::server::service

@@ -6,7 +6,6 @@
 #include "server/auth/call_gate.h"
 #include "server/service/match_calls.h"
 #include "server/service/push_call.h"
-#include "server/service/push_stream.h"
 #include "server/service/status_map.h"
 #include "server/service/watch_stream.h"
 #include "server/service/work_call.h"
@@ -30,32 +29,26 @@ class SyncService final : public v1::Sync::CallbackService {
         grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
         const auth::Caller who = seen(*context);
         auto entered = parts_.streams.connections().enter(who.device, context->peer());
-        if (const auto* refusal = std::get_if<grpc::Status>(&entered)) {
-            finish_call(context, reactor, *refusal);
+        if (!entered.ok()) {
+            finish_call(context, reactor, entered.status());
             return reactor;
         }
-        const auto place = std::get<0>(std::move(entered));
-        push(parts_, who, *request, [=](std::variant<v1::PushResponse, Status> answer) {
-            (void)place;  // until it is answered
-            if (const auto* status = std::get_if<Status>(&answer))
-                return finish_call(context, reactor, to_grpc(*status));
-            *response = std::get<v1::PushResponse>(std::move(answer));
-            reactor->Finish(grpc::Status::OK);
-        });
+        push(parts_, who, *request,
+             [=, place = *std::move(entered)](Result<v1::PushResponse> answer) {
+                 (void)place;  // until it is answered
+                 if (!answer.ok()) return finish_call(context, reactor, answer.status());
+                 *response = *std::move(answer);
+                 reactor->Finish(grpc::Status::OK);
+             });
         return reactor;
-    }
-
-    grpc::ServerBidiReactor<v1::PushRequest, v1::PushResponse>* PushStream(
-        grpc::CallbackServerContext* context) override {
-        return service::PushStream::make(hold_, seen(*context), *context);
     }
 
     grpc::ServerWriteReactor<v1::WatchResponse>* Watch(grpc::CallbackServerContext* context,
                                                        const v1::WatchRequest* request) override {
         auto wish = watch_wish(*request);
-        if (const auto* why = std::get_if<Status>(&wish)) return new Refused{to_grpc(*why)};
+        if (!wish.ok()) return new Refused{to_grpc(wish.status())};
         const auth::Caller who = seen(*context);
-        auto& wanted = std::get<WatchWish>(wish);
+        WatchWish& wanted = *wish;
         if (who.seat == auth::Seat::table) wanted.table = who.device;
         if (!may_watch(who, wanted.watched)) return new Refused{to_grpc(refused(who, wanted))};
         return WatchStream::make(hold_, std::move(wanted), who, *context);
@@ -97,14 +90,9 @@ class SyncService final : public v1::Sync::CallbackService {
     Status refused(const auth::Caller& who, const WatchWish& wish) {
         const auto* court = std::get_if<WatchedCourt>(&wish.watched);
         const Status why = another_court(who);
-        parts_.audit.refused(to_text(who.device),
-                             {0,
-                              {},
-                              who,
-                              "watch",
-                              court ? "court " + std::to_string(court->court) : "whole venue",
-                              why.text(),
-                              true});
+        parts_.audit.refused(
+            to_text(who.device),
+            {0, {}, who, "watch", "court " + std::to_string(court->court), why.text(), true});
         return why;
     }
 

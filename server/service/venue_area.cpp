@@ -2,42 +2,25 @@
 
 #include <grpcpp/impl/service_type.h>
 
-#include "server/auth/postgres/pg_enrolment_store.h"
-#include "server/desk/postgres/pg_desk_store.h"
 #include "server/service/desk_message.h"
 #include "server/service/desk_service.h"
 #include "server/service/enrolment_service.h"
 #include "server/service/venue_service.h"
-#include "server/venue/postgres/pg_alert_store.h"
-#include "server/venue/postgres/pg_heard_store.h"
-#include "server/venue/postgres/pg_refusal_store.h"
 
 namespace courthand::server::service {
-
-namespace {
-
-alerts::Now clock() {
-    return {std::chrono::system_clock::now(), std::chrono::steady_clock::now()};
-}
-
-}  // namespace
 
 struct VenueArea::Parts {
     explicit Parts(const Needs& needs)
         : tournament{needs.tournament},
-          enrolments{auth::make_pg_enrolment_store(needs.database, needs.tournament)},
-          watched_enrolments{auth::make_pg_enrolment_store(needs.watch_database, needs.tournament)},
-          alerts{venue::make_pg_alert_store(needs.watch_database, needs.tournament)},
-          desk{desk::make_pg_desk_store(needs.database, needs.tournament)},
-          devices{*watched_enrolments},
-          venue{needs.tournament, *alerts, clock,
+          devices{needs.watched_enrolments},
+          venue{needs.tournament, needs.alerts, needs.clock,
                 [&refusals = needs.refusals] { return refusals.now(); }},
           shared{needs.tournament,
                  needs.tournament_name,
                  needs.authority,
-                 *enrolments,
+                 needs.enrolments,
                  devices,
-                 *desk,
+                 needs.desk,
                  needs.matches,
                  needs.keeper,
                  venue,
@@ -48,28 +31,20 @@ struct VenueArea::Parts {
                  needs.streams,
                  needs.audit_store,
                  needs.audit},
-          refused{needs.watch_database, needs.tournament},
+          refused{needs.refused},
           refusals{needs.refusals},
-          heard{needs.watch_database, needs.tournament, clock},
-          hearing{venue.heard_devices(), heard} {
-        // An act leaves its row of the audit and its notice in its own transaction, also there.
-        needs.watch_database.add_statements(needs.database.statements());
+          hearing{venue.heard_devices(), needs.heard} {
         services.push_back(make_venue_service(shared));
         services.push_back(make_desk_service(shared));
         services.push_back(make_enrolment_service(shared));
     }
 
     TournamentId tournament;
-    std::unique_ptr<auth::EnrolmentStore> enrolments;
-    std::unique_ptr<auth::EnrolmentStore> watched_enrolments;
-    std::unique_ptr<alerts::AlertStore> alerts;
-    std::unique_ptr<desk::DeskStore> desk;
     auth::DeviceRegister devices;
     venue::VenueKeeper venue;
     VenueParts shared;
-    venue::PgRefusalStore refused;
+    venue::RefusalStore& refused;
     Refusals& refusals;
-    venue::PgHeardStore heard;
     venue::HeardSharing hearing;
     std::vector<std::unique_ptr<grpc::Service>> services;
 };
@@ -79,7 +54,7 @@ VenueArea::~VenueArea() {
     stop();
 }
 
-MatchObserver& VenueArea::observer() noexcept {
+venue::VenueKeeper& VenueArea::keeper() noexcept {
     return parts_->venue;
 }
 auth::DeviceRegister& VenueArea::devices() noexcept {
@@ -93,9 +68,9 @@ Status VenueArea::start() {
     StreamRegistry& streams = parts_->shared.streams;
     parts_->devices.watch(
         [&streams](DeviceId device) {
-            streams.end_device(device, {grpc::StatusCode::UNAUTHENTICATED,
-                                        "the desk has withdrawn this device: ask the desk for a "
-                                        "new enrolment code"});
+            streams.end_device(device, Status::failed(StatusCode::not_enrolled,
+                                                      "the desk has withdrawn this device",
+                                                      "ask the desk for a new enrolment code"));
         },
         [&streams, this] {
             streams.tidy();
@@ -117,17 +92,20 @@ std::vector<grpc::Service*> VenueArea::services() const {
     return services;
 }
 
-std::optional<v1::Team> VenueArea::team(TeamId id) const {
-    Result<desk::Team> team = parts_->desk->team(id);
-    if (!team.ok() && team.status().code == StatusCode::not_found) return std::nullopt;
-    return to_message(value_or_throw(std::move(team)), parts_->tournament);
+Result<std::optional<v1::Team>> VenueArea::team(TeamId id) const {
+    const Result<desk::Team> team = parts_->shared.desk.team(id);
+    if (team.ok()) return std::optional{to_message(*team, parts_->tournament)};
+    if (team.status().code == StatusCode::not_found) return std::optional<v1::Team>{};
+    return team.status();
 }
 
-bool VenueArea::withdrawn(DeviceId device) const {
-    return parts_->devices.standing(device) == auth::DeviceStanding::revoked;
+Result<bool> VenueArea::withdrawn(DeviceId device) const {
+    const Result<auth::DeviceStanding> standing = parts_->devices.standing(device);
+    if (!standing.ok()) return standing.status();
+    return *standing == auth::DeviceStanding::revoked;
 }
 
-std::string VenueArea::key_of(DeviceId device) const {
+Result<std::string> VenueArea::key_of(DeviceId device) const {
     return parts_->devices.key_of(device);
 }
 

@@ -1,6 +1,6 @@
 // The venue side of the server put together: what main needs, and no more.
 //
-// Order of use: make it; add `observer()` to the keeper of matches; `start`; then let the keeper
+// Order of use: make it; add `keeper()` to the keeper of matches; `start`; then let the keeper
 // read the records; give `services()` and `devices()` to the network. Stop in the other order.
 #pragma once
 
@@ -13,7 +13,8 @@
 #include "server/auth/device_register.h"
 #include "server/domain/refusals.h"
 #include "server/service/venue_parts.h"
-#include "server/store/postgres/database.h"
+#include "server/venue/heard_store.h"
+#include "server/venue/refusal_store.h"
 
 namespace grpc {
 class Service;
@@ -27,10 +28,12 @@ class VenueArea {
     struct Needs {
         TournamentId tournament;
         std::string tournament_name;
-        postgres::Database& database;  ///< of calls
-        /// Of alerts, revocations and devices that are not known: whoever holds all connections of
-        /// the other holds up none of them.
-        postgres::Database& watch_database;
+        auth::EnrolmentStore& enrolments;  ///< of calls
+        auth::EnrolmentStore& watched_enrolments;
+        alerts::AlertStore& alerts;
+        venue::RefusalStore& refused;
+        venue::HeardStore& heard;
+        desk::DeskStore& desk;
         const auth::Authority& authority;
         MatchStore& matches;
         MatchKeeper& keeper;
@@ -42,6 +45,7 @@ class VenueArea {
         audit::AuditStore& audit_store;
         audit::AuditTrail& audit;
         Refusals& refusals;
+        venue::VenueKeeper::Clock clock;
     };
 
     explicit VenueArea(const Needs& needs);
@@ -49,7 +53,7 @@ class VenueArea {
     VenueArea(const VenueArea&) = delete;
     VenueArea& operator=(const VenueArea&) = delete;
 
-    [[nodiscard]] MatchObserver& observer() noexcept;
+    [[nodiscard]] venue::VenueKeeper& keeper() noexcept;
     [[nodiscard]] auth::DeviceRegister& devices() noexcept;
 
     /// Reads the lives of alerts and the courts back and begins to work.
@@ -59,10 +63,11 @@ class VenueArea {
     /// Venue, Desk and Enrolment; each valid as long as the area.
     [[nodiscard]] std::vector<grpc::Service*> services() const;
 
-    // For the service of the tables; both may wait for the database and may throw StoreFailure.
-    [[nodiscard]] std::optional<v1::Team> team(TeamId id) const;
-    [[nodiscard]] bool withdrawn(DeviceId device) const;
-    [[nodiscard]] std::string key_of(DeviceId device) const;
+    // For the service of the tables; each may wait for the database.
+    /// Nothing when the desk has no such team.
+    [[nodiscard]] Result<std::optional<v1::Team>> team(TeamId id) const;
+    [[nodiscard]] Result<bool> withdrawn(DeviceId device) const;
+    [[nodiscard]] Result<std::string> key_of(DeviceId device) const;
 
   private:
     struct Parts;

@@ -6,6 +6,7 @@
 #include "server/auth/call_gate.h"
 #include "server/service/audit_note.h"
 #include "server/service/board_stream.h"
+#include "server/service/fork_calls.h"
 #include "server/service/match_message.h"
 #include "server/service/work_call.h"
 #include "wire/message_limits.h"
@@ -14,30 +15,15 @@ namespace courthand::server::service {
 
 namespace {
 
-using alerts::ActRefusal;
 using venue::VenueKeeper;
 
-grpc::Status status_of(const ActRefusal& refusal) {
-    const std::string text = refusal.message + ": " + refusal.cure;
-    switch (refusal.kind) {
-        case ActRefusal::Kind::unknown:
-            return {grpc::StatusCode::NOT_FOUND, text};
-        case ActRefusal::Kind::bad_request:
-            return {grpc::StatusCode::INVALID_ARGUMENT, text};
-        case ActRefusal::Kind::ended:
-        case ActRefusal::Kind::not_allowed:
-            return {grpc::StatusCode::FAILED_PRECONDITION, text};
-    }
-    return {grpc::StatusCode::INTERNAL, text};
-}
-
-grpc::Status invalid(const std::string& why) {
-    return {grpc::StatusCode::INVALID_ARGUMENT, why};
+Status invalid(std::string why, std::string cure) {
+    return Status::failed(StatusCode::invalid, std::move(why), std::move(cure));
 }
 
 class VenueService final : public v1::Venue::CallbackService {
   public:
-    explicit VenueService(const VenueParts& parts) : parts_{parts} {}
+    explicit VenueService(const VenueParts& parts) : parts_{parts}, forks_{parts} {}
 
     grpc::ServerWriteReactor<v1::WatchBoardResponse>* WatchBoard(
         grpc::CallbackServerContext* context, const v1::WatchBoardRequest* request) override {
@@ -55,16 +41,7 @@ class VenueService final : public v1::Venue::CallbackService {
                                    const v1::RuleRequest* request,
                                    v1::RuleResponse* response) override {
         return act(context, response, {"rule", request->alert_id(), ruling_words(*request)},
-                   [this, request]() -> std::variant<v1::RuleResponse, grpc::Status> {
-                       if (request->decision() != v1::DECISION_ACCEPT &&
-                           request->decision() != v1::DECISION_OVERRULE)
-                           return grpc::Status{
-                               grpc::StatusCode::INVALID_ARGUMENT,
-                               "decision: say whether the fault stands or is overruled"};
-                       return answer<v1::RuleResponse>(parts_.venue.rule(
-                           request->alert_id(), request->decision() == v1::DECISION_ACCEPT,
-                           request->note(), request->by()));
-                   });
+                   [this, request] { return rule(*request); });
     }
 
     grpc::ServerUnaryReactor* Shelve(grpc::CallbackServerContext* context,
@@ -98,6 +75,22 @@ class VenueService final : public v1::Venue::CallbackService {
                    [this, request] { return answer_take_over(*request); });
     }
 
+    grpc::ServerUnaryReactor* ShowFork(grpc::CallbackServerContext* context,
+                                       const v1::ShowForkRequest* request,
+                                       v1::ShowForkResponse* response) override {
+        return device_call(
+            parts_, context, response, [this, request] { return forks_.show(*request); },
+            Lane::reads);
+    }
+
+    grpc::ServerUnaryReactor* SettleFork(grpc::CallbackServerContext* context,
+                                         const v1::SettleForkRequest* request,
+                                         v1::SettleForkResponse* response) override {
+        return act(context, response,
+                   {"settle-fork", request->alert_id(), settling_words(*request)},
+                   [this, request] { return settle_fork(*request); });
+    }
+
   private:
     static std::string words_of(const std::string& match_id) {
         const auto id = uuid_from_bytes(match_id);
@@ -110,6 +103,12 @@ class VenueService final : public v1::Venue::CallbackService {
         const std::string who = in_words(request.by(), request.note());
         return (request.decision() == v1::DECISION_ACCEPT ? "stands, " : "overruled, ") + who;
     }
+    static std::string settling_words(const v1::SettleForkRequest& request) {
+        const std::string who = in_words(request.by(), request.note());
+        return (request.choice() == v1::FORK_CHOICE_ENTER_AGAIN ? "to be entered again, "
+                                                                : "the record stands, ") +
+               who;
+    }
 
     template <class Response, class Body>
     grpc::ServerUnaryReactor* act(grpc::CallbackServerContext* context, Response* response,
@@ -119,23 +118,26 @@ class VenueService final : public v1::Venue::CallbackService {
                            [this, who, words, body] { return audited(parts_, who, words, body); });
     }
 
-    std::variant<v1::AnswerTakeOverResponse, grpc::Status> answer_take_over(
-        const v1::AnswerTakeOverRequest& request) {
+    Result<v1::AnswerTakeOverResponse> answer_take_over(const v1::AnswerTakeOverRequest& request) {
         const auto match = uuid_from_bytes(request.match_id());
         const auto device = uuid_from_bytes(request.device_id());
-        if (!match || !device) return invalid("match_id and device_id must be 16 bytes");
+        if (!match || !device)
+            return invalid("match_id and device_id must be 16 bytes",
+                           "use the ids of the alert that asks");
         if (request.by().empty() || !wire::fits(request.by(), wire::most_name_bytes))
-            return invalid("by: give a name or function of up to 64 bytes, without special keys");
-        if (request.consent() &&
-            parts_.devices.standing(DeviceId{*device}) != auth::DeviceStanding::good)
-            return grpc::Status{grpc::StatusCode::FAILED_PRECONDITION,
-                                "the desk has withdrawn the device that asks: say no, and let "
-                                "another device ask"};
+            return invalid("by: it does not say who answers",
+                           "give a name or function of up to 64 bytes, without special keys");
+        const auto standing = parts_.devices.standing(DeviceId{*device});
+        if (!standing.ok()) return standing.status();
+        if (request.consent() && *standing != auth::DeviceStanding::good)
+            return Status::failed(StatusCode::not_now,
+                                  "the desk has withdrawn the device that asks",
+                                  "say no, and let another device ask");
         const std::string reason =
             (request.consent() ? "let go on by " : "declined by ") + request.by();
         const auto head = parts_.matches.answer_take_over(
             {parts_.tournament, MatchId{*match}}, DeviceId{*device}, request.consent(), reason);
-        if (!head.ok()) return to_grpc(head.status());
+        if (!head.ok()) return head.status();
         v1::AnswerTakeOverResponse response;
         parts_.stamp.fill(*response.mutable_header());
         to_message(*head, *response.mutable_writer());
@@ -143,28 +145,45 @@ class VenueService final : public v1::Venue::CallbackService {
     }
 
     template <class Response>
-    std::variant<Response, grpc::Status> answer(VenueKeeper::Act act) {
-        if (const auto* refusal = std::get_if<ActRefusal>(&act)) return status_of(*refusal);
-        if (const auto* status = std::get_if<Status>(&act)) return to_grpc(*status);
+    Result<Response> answer(VenueKeeper::Act act) {
+        if (!act.ok()) return act.status();
         Response response;
         parts_.stamp.fill(*response.mutable_header());
-        *response.mutable_alert() = std::get<v1::Alert>(std::move(act));
+        *response.mutable_alert() = *std::move(act);
         return response;
     }
 
     // Whoever comes second is told who is on the way: that is an answer, not a failure.
-    std::variant<v1::ClaimResponse, grpc::Status> claim(const v1::ClaimRequest& request) {
+    Result<v1::ClaimResponse> claim(const v1::ClaimRequest& request) {
         VenueKeeper::Act act = parts_.venue.claim(request.alert_id(), request.by());
-        const auto* refusal = std::get_if<ActRefusal>(&act);
-        const bool second = refusal && (refusal->kind == ActRefusal::Kind::ended ||
-                                        refusal->kind == ActRefusal::Kind::not_allowed);
+        const bool second = act.status().code == StatusCode::not_now;
         if (second)
             if (auto alert = parts_.venue.board().alert(request.alert_id()))
                 act = *std::move(alert);
         auto answered = answer<v1::ClaimResponse>(std::move(act));
-        if (auto* response = std::get_if<v1::ClaimResponse>(&answered))
-            response->set_yours(!second);
+        if (answered.ok()) answered->set_yours(!second);
         return answered;
+    }
+
+    Result<v1::RuleResponse> rule(const v1::RuleRequest& request) {
+        if (request.decision() != v1::DECISION_ACCEPT &&
+            request.decision() != v1::DECISION_OVERRULE)
+            return invalid("decision: there is none",
+                           "say whether the fault stands or is overruled");
+        if (alerts::branch_of(request.alert_id()))
+            return Status::failed(StatusCode::not_now,
+                                  "two records of a match are no fault to rule",
+                                  "look at both and choose which one counts");
+        return answer<v1::RuleResponse>(parts_.venue.rule(request.alert_id(),
+                                                          request.decision() == v1::DECISION_ACCEPT,
+                                                          request.note(), request.by()));
+    }
+
+    Result<v1::SettleForkResponse> settle_fork(const v1::SettleForkRequest& request) {
+        const auto decision = forks_.decision(request);
+        if (!decision.ok()) return decision.status();
+        return answer<v1::SettleForkResponse>(parts_.venue.rule(
+            request.alert_id(), decision->enter_again, decision->note, request.by()));
     }
 
     std::optional<DeviceSeen> seen(const grpc::CallbackServerContext& context) {
@@ -175,6 +194,7 @@ class VenueService final : public v1::Venue::CallbackService {
     }
 
     VenueParts parts_;
+    ForkCalls forks_;
 };
 
 }  // namespace

@@ -10,7 +10,7 @@
 
 namespace courthand::server::service {
 
-std::variant<WatchWish, Status> watch_wish(const v1::WatchRequest& request) {
+Result<WatchWish> watch_wish(const v1::WatchRequest& request) {
     const auto invalid = [](const char* why) { return Status::failed(StatusCode::invalid, why); };
     WatchWish wish;
     if (request.cursor().size() > wire::most_cursor_bytes)
@@ -28,14 +28,10 @@ std::variant<WatchWish, Status> watch_wish(const v1::WatchRequest& request) {
                 return invalid("court: must be 1 to 1000");
             wish.watched = WatchedCourt{request.court()};
             return wish;
-        case v1::WatchRequest::kWholeVenue:
-            if (!request.whole_venue()) return invalid("whole_venue: must be true when it is set");
-            wish.watched = WholeVenue{};
-            return wish;
         case v1::WatchRequest::WHAT_NOT_SET:
             break;
     }
-    return invalid("say what to watch: match_id, court or whole_venue");
+    return invalid("say what to watch: match_id or court");
 }
 
 WatchSession::Next WatchSession::next(std::vector<v1::WatchResponse>& out) {
@@ -66,9 +62,7 @@ WatchSession::Next WatchSession::next(std::vector<v1::WatchResponse>& out) {
 
 Hub::Interest WatchSession::interest() const {
     if (const auto* one = std::get_if<MatchId>(&wish_.watched)) return *one;
-    if (const auto* court = std::get_if<WatchedCourt>(&wish_.watched))
-        return Hub::Court{court->court};
-    return Hub::Everything{};
+    return Hub::Court{std::get<WatchedCourt>(wish_.watched).court};
 }
 
 void WatchSession::begin(std::vector<v1::WatchResponse>& out) {
@@ -99,20 +93,17 @@ void WatchSession::begin_snapshot() {
             want_rulings(*match);
         }
     };
-    if (const auto* one = std::get_if<MatchId>(&wish_.watched))
+    if (const auto* one = std::get_if<MatchId>(&wish_.watched)) {
         position_ = parts_.keeper.read_one(*one, list);
-    else if (const auto* court = std::get_if<WatchedCourt>(&wish_.watched))
-        position_ = parts_.keeper.read_court(court->court, list);
-    else
-        position_ = parts_.keeper.read_at(list);
-    if (const auto* court = std::get_if<WatchedCourt>(&wish_.watched))
-        want_rulings_elsewhere(court->court);
+        return;
+    }
+    const std::uint32_t court = std::get<WatchedCourt>(wish_.watched).court;
+    position_ = parts_.keeper.read_court(court, list);
+    want_rulings_elsewhere(court);
 }
 
-// Whoever shows the whole venue records nothing.
 void WatchSession::want_rulings(const LiveMatch& match) {
-    if (!match.standing.empty() && !std::holds_alternative<WholeVenue>(wish_.watched))
-        to_rule_.push_back(match.key.match);
+    if (!match.standing.empty()) to_rule_.push_back(match.key.match);
 }
 
 // A match that has left the court is still recorded by the table that writes it.
@@ -204,7 +195,6 @@ void WatchSession::fill_part(Stretch& stretch, v1::SnapshotPart& part) {
 bool WatchSession::watches(const FeedItem& item) const {
     if (const auto* one = std::get_if<MatchId>(&wish_.watched)) return *one == item.match;
     const auto* court = std::get_if<WatchedCourt>(&wish_.watched);
-    if (court == nullptr) return true;
     bool here = false;
     bool writes = false;
     parts_.keeper.read(item.match, [&](const LiveMatch& match) {
@@ -243,7 +233,7 @@ WatchSession::Next WatchSession::more_items() {
 void WatchSession::convert(std::vector<v1::WatchResponse>& out) {
     while (!pending_.empty() && !earlier_) {
         const FeedItem& item = pending_.front();
-        if (item.kind != FeedItem::Kind::venue && watches(item)) {
+        if (is_of_a_match(item.kind) && watches(item)) {
             if (needs_earlier(item)) return;
             convert(item, out);
         }
@@ -270,6 +260,7 @@ void WatchSession::convert(const FeedItem& item, std::vector<v1::WatchResponse>&
         case FeedItem::Kind::ruling:
             return convert_ruling(item, out);
         case FeedItem::Kind::venue:
+        case FeedItem::Kind::tournament:
             return;
     }
     add_entry(item.match, item.branch, *item.bytes, item.signature, out);

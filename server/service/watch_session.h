@@ -20,11 +20,10 @@
 
 namespace courthand::server::service {
 
-struct WholeVenue {};
 struct WatchedCourt {
     std::uint32_t court = 0;
 };
-using Watched = std::variant<WholeVenue, MatchId, WatchedCourt>;
+using Watched = std::variant<MatchId, WatchedCourt>;
 
 struct WatchWish {
     Watched watched;
@@ -35,7 +34,7 @@ struct WatchWish {
 };
 
 /// The wish in a request, or why it cannot be read.
-[[nodiscard]] std::variant<WatchWish, Status> watch_wish(const v1::WatchRequest& request);
+[[nodiscard]] Result<WatchWish> watch_wish(const v1::WatchRequest& request);
 
 class WatchSession {
   public:

@@ -4,9 +4,7 @@
 
 #include <grpcpp/grpcpp.h>
 
-#include <string>
 #include <utility>
-#include <variant>
 
 #include "server/auth/call_gate.h"
 #include "server/domain/fault_log.h"
@@ -18,23 +16,15 @@ namespace courthand::server::service {
 
 /// Ends a call; a busy server says when to come back.
 inline void finish_call(grpc::CallbackServerContext* context, grpc::ServerUnaryReactor* reactor,
-                        const grpc::Status& status) {
-    if (status.error_code() == grpc::StatusCode::RESOURCE_EXHAUSTED)
+                        const Status& status) {
+    const grpc::Status told = to_grpc(status);
+    if (told.error_code() == grpc::StatusCode::RESOURCE_EXHAUSTED)
         context->AddTrailingMetadata(retry_metadata_key, retry_after_ms);
-    reactor->Finish(status);
+    reactor->Finish(told);
 }
 
-inline const grpc::Status& grpc_status(const grpc::Status& status) {
-    return status;
-}
-inline grpc::Status grpc_status(const Status& status) {
-    return to_grpc(status);
-}
-
-/// `body` answers `std::variant<Response, grpc::Status>` or `std::variant<Response, Status>`; it
-/// runs once, while request and response live, unless the caller has gone by then. A StoreFailure
-/// it lets out becomes the status of the call; any other exception costs this call and a line of
-/// the log.
+/// `body` answers `Result<Response>`; it runs once, while request and response live, unless the
+/// caller has gone by then. An exception costs this call and a line of the log.
 template <class Response, class Body>
 grpc::ServerUnaryReactor* work_call(WorkQueue& work, grpc::CallbackServerContext* context,
                                     Response* response, Body body, Lane lane = Lane::writes) {
@@ -42,22 +32,18 @@ grpc::ServerUnaryReactor* work_call(WorkQueue& work, grpc::CallbackServerContext
     const bool taken = work.submit(lane, [context, reactor, response, body = std::move(body)] {
         if (context->IsCancelled())
             return reactor->Finish({grpc::StatusCode::CANCELLED, "the caller has gone"});
-        grpc::Status status;
+        Status status;
         try {
-            auto answer = body();
-            if (auto* good = std::get_if<Response>(&answer))
-                *response = std::move(*good);
-            else
-                status = grpc_status(std::get<1>(answer));
-        } catch (const StoreFailure& failure) {
-            status = to_grpc(failure.status());
+            Result<Response> answer = body();
+            status = answer.status();
+            if (status.ok()) *response = *std::move(answer);
         } catch (...) {
             log_current_exception("a call");
-            status = to_grpc(own_fault());
+            status = own_fault();
         }
         finish_call(context, reactor, status);
     });
-    if (!taken) finish_call(context, reactor, to_grpc(overloaded()));
+    if (!taken) finish_call(context, reactor, overloaded());
     return reactor;
 }
 
@@ -69,14 +55,14 @@ grpc::ServerUnaryReactor* device_call(const Parts& parts, grpc::CallbackServerCo
     const auto who = auth::caller(*context->auth_context());
     auto entered =
         parts.streams.connections().enter(who ? who->device : DeviceId{}, context->peer());
-    if (const auto* refusal = std::get_if<grpc::Status>(&entered)) {
+    if (!entered.ok()) {
         grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
-        finish_call(context, reactor, *refusal);
+        finish_call(context, reactor, entered.status());
         return reactor;
     }
     return work_call(
         parts.work, context, response,
-        [place = std::get<0>(std::move(entered)), body = std::move(body)] { return body(); }, lane);
+        [place = *std::move(entered), body = std::move(body)] { return body(); }, lane);
 }
 
 }  // namespace courthand::server::service

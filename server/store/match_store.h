@@ -18,6 +18,7 @@
 #include "courthand/match/format.h"
 #include "server/domain/ids.h"
 #include "server/store/status.h"
+#include "wire/read_entry.h"
 
 namespace courthand::server {
 
@@ -94,7 +95,10 @@ struct StoredMatch {
     std::vector<std::uint32_t> branches;  ///< numbers of its branches that have entries, ascending
 };
 
-/// One entry as it arrived, with what the store must check. Made by service/ from the bytes.
+/// An entry that was read when it arrived; null: whoever needs more than the bytes reads them.
+using SharedEntry = std::shared_ptr<const wire::ReadEntry>;
+
+/// One entry as it arrived, with what the store must check. Made by service/ of what was read.
 struct AppendItem {
     MatchId match;
     EntryId id;
@@ -106,6 +110,7 @@ struct AppendItem {
     Hash hash{};
     std::shared_ptr<const std::string> bytes;
     std::string signature;  ///< by the key of `device`, over `bytes`; empty: not signed
+    SharedEntry read;       ///< `bytes` are its bytes, `hash` is its hash
 };
 
 enum class Fate : std::uint8_t {
@@ -139,11 +144,12 @@ struct AppendResult {
 
 struct FeedItem {
     enum class Kind : std::uint8_t {
-        entry = 1,      ///< appended to its match
-        branch = 2,     ///< kept on a branch
-        described = 3,  ///< plan, writer or branches of the match changed; no bytes
-        ruling = 4,     ///< `bytes` is a serialized courthand.v1.RulingNotice for the table
-        venue = 5,      ///< `bytes` belong to alerts/; no match watcher sees them
+        entry = 1,       ///< appended to its match
+        branch = 2,      ///< kept on a branch
+        described = 3,   ///< plan, writer or branches of the match changed; no bytes
+        ruling = 4,      ///< `bytes` is a serialized courthand.v1.RulingNotice for the table
+        venue = 5,       ///< `bytes` belong to alerts/; no match watcher sees them
+        tournament = 6,  ///< the tournament's record has grown (server/tournament); no bytes
     };
     FeedPosition position = 0;
     Kind kind = Kind::entry;
@@ -157,7 +163,13 @@ struct FeedItem {
     ServerTime stored_at{};
     std::shared_ptr<const std::string> bytes;
     std::string signature;  ///< of an entry; empty: not signed
+    SharedEntry read;       ///< of an entry that this server has taken itself, until it is folded
 };
+
+/// What whoever watches matches is told of; the rest is for seats of their own.
+[[nodiscard]] constexpr bool is_of_a_match(FeedItem::Kind kind) noexcept {
+    return kind != FeedItem::Kind::venue && kind != FeedItem::Kind::tournament;
+}
 
 struct FeedPage {
     std::vector<FeedItem> items;  ///< ascending, all after the asked position
@@ -201,7 +213,7 @@ struct FeedQuery {
 
 /// A word for the feed that is no entry of a record.
 struct FeedNotice {
-    FeedItem::Kind kind = FeedItem::Kind::venue;  ///< `ruling` or `venue`
+    FeedItem::Kind kind = FeedItem::Kind::venue;  ///< `ruling`, `venue` or `tournament`
     MatchId match;                                ///< nil: concerns no single match
     EntryId id;  ///< made by the sender, the same on each retry: a second one adds nothing
     std::string bytes;

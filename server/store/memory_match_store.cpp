@@ -232,7 +232,7 @@ Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tourname
         if (!found.ok()) return found.status();
         Shelf& shelf = **found;
         ++appends_;
-        AppendPlan plan = plan_append(context_of(shelf), items);
+        AppendPlan plan = plan_append(context_of(shelf, items), items);
         keep(shelf, plan, items);
         results = std::move(plan.results);
     }
@@ -249,8 +249,11 @@ Result<FeedPage> MemoryMatchStore::read_feed(const FeedQuery& query) {
     const auto& feed = shelf.feed;
     page.head = feed.empty() ? 0 : feed.back().position;
     page.generation = shelf.tournament.generation;
-    for (const FeedItem& item : feed) {
-        if (item.position <= query.after || item.position > query.up_to) continue;
+    auto from = std::upper_bound(
+        feed.begin(), feed.end(), query.after,
+        [](FeedPosition after, const FeedItem& item) { return after < item.position; });
+    for (; from != feed.end() && from->position <= query.up_to; ++from) {
+        const FeedItem& item = *from;
         if (page.items.size() == query.most) break;
         const bool wanted = query.matches.empty() ||
                             std::find(query.matches.begin(), query.matches.end(), item.match) !=
@@ -283,6 +286,7 @@ Result<FeedPosition> MemoryMatchStore::publish(TournamentId tournament, const Fe
 }
 
 void MemoryMatchStore::set_listener(Listener listener) {
+    const std::scoped_lock lock{listener_mutex_};
     listener_ = std::move(listener);
 }
 
@@ -296,6 +300,7 @@ void MemoryMatchStore::put_back(TournamentId tournament, FeedPosition position, 
     Shelf& shelf = shelves_.at(tournament);
     shelf.tournament.generation = generation;
     std::erase_if(shelf.feed, [&](const FeedItem& item) { return item.position > position; });
+    index(shelf);
     for (auto& [id, match] : shelf.matches) {
         match.head.last = 0;
         match.head.hash = start_hash(id);
@@ -310,8 +315,18 @@ void MemoryMatchStore::put_back(TournamentId tournament, FeedPosition position, 
 
 void MemoryMatchStore::lose(TournamentId tournament, FeedPosition position) {
     const std::scoped_lock lock{mutex_};
-    std::erase_if(shelves_.at(tournament).feed,
-                  [&](const FeedItem& item) { return item.position == position; });
+    Shelf& shelf = shelves_.at(tournament);
+    std::erase_if(shelf.feed, [&](const FeedItem& item) { return item.position == position; });
+    index(shelf);
+}
+
+bool MemoryMatchStore::recorded(TournamentId tournament, EntryId id, const Hash& hash) const {
+    const std::scoped_lock lock{mutex_};
+    const auto shelf = shelves_.find(tournament);
+    if (shelf == shelves_.end()) return false;
+    const auto known = shelf->second.known.find(id);
+    return known != shelf->second.known.end() && known->second.branch == 0 &&
+           known->second.hash == hash;
 }
 
 std::size_t MemoryMatchStore::appends() const {
@@ -341,35 +356,47 @@ StoredMatch MemoryMatchStore::with_branches(const Shelf& shelf, StoredMatch matc
     return match;
 }
 
-AppendContext MemoryMatchStore::context_of(const Shelf& shelf) const {
+AppendContext MemoryMatchStore::context_of(const Shelf& shelf, std::span<const AppendItem> items) {
     AppendContext context;
     context.head = shelf.feed.empty() ? 0 : shelf.feed.back().position;
-    for (const auto& [id, match] : shelf.matches) {
-        MatchContext& at = context.matches[id];
-        at.head = match.head;
-        at.put_back = shelf.moved_in.at(id) != shelf.tournament.generation;
-        if (const auto count = shelf.counts.find(id); count != shelf.counts.end())
+    for (const AppendItem& item : items) {
+        if (const auto known = shelf.known.find(item.id); known != shelf.known.end())
+            context.known.insert(*known);
+        const auto match = shelf.matches.find(item.match);
+        if (match == shelf.matches.end() || context.matches.contains(item.match)) continue;
+        MatchContext& at = context.matches[item.match];
+        at.head = match->second.head;
+        at.put_back = shelf.moved_in.at(item.match) != shelf.tournament.generation;
+        if (const auto count = shelf.counts.find(item.match); count != shelf.counts.end())
             at.beside = count->second;
     }
-    for (const FeedItem& item : shelf.feed) {
-        if (item.kind != FeedItem::Kind::entry && item.kind != FeedItem::Kind::branch) continue;
-        context.known[item.id] = {item.match, item.hash, item.position, item.branch};
-        if (item.branch == 0) continue;
-        std::uint32_t& last = context.branches[{item.match, item.device, item.epoch}];
-        last = std::max(last, item.branch);
+    for (const auto& [id, entry] : shelf.beside) {
+        context.beside[entry.hash] = entry;
+        std::uint32_t& last = context.branches[{entry.match, entry.device, entry.epoch}];
+        last = std::max(last, entry.branch);
     }
-    for (const auto& [id, entry] : shelf.beside) context.beside[entry.hash] = entry;
     return context;
+}
+
+void MemoryMatchStore::index(Shelf& shelf) {
+    shelf.known.clear();
+    for (const FeedItem& item : shelf.feed)
+        if (item.kind == FeedItem::Kind::entry || item.kind == FeedItem::Kind::branch)
+            shelf.known[item.id] = {item.match, item.hash, item.position, item.branch};
+    std::erase_if(shelf.beside, [&](const auto& one) { return !shelf.known.contains(one.first); });
 }
 
 void MemoryMatchStore::keep(Shelf& shelf, const AppendPlan& plan,
                             std::span<const AppendItem> items) {
+    const std::size_t before = shelf.feed.size();  // what is new has later positions
     const auto add = [&](std::size_t i, FeedItem::Kind kind) {
         const AppendItem& item = items[i];
         const AppendResult& result = plan.results[i];
         shelf.feed.push_back({result.position, kind, item.match, item.number, item.epoch, item.id,
                               item.device, item.hash, result.branch,
-                              std::chrono::system_clock::now(), item.bytes, item.signature});
+                              std::chrono::system_clock::now(), item.bytes, item.signature,
+                              item.read});
+        shelf.known[item.id] = {item.match, item.hash, result.position, result.branch};
         if (kind == FeedItem::Kind::branch)
             shelf.beside[item.id] = {item.id,    item.match,    item.device,
                                      item.epoch, item.number,   item.previous,
@@ -380,8 +407,11 @@ void MemoryMatchStore::keep(Shelf& shelf, const AppendPlan& plan,
     for (const Promotion& promotion : plan.promotions) promote(shelf, promotion);
     for (const BranchesChanged& changed : plan.branches_changed)
         describe(shelf, changed.match, changed.position);
-    std::sort(shelf.feed.begin(), shelf.feed.end(),
-              [](const FeedItem& a, const FeedItem& b) { return a.position < b.position; });
+    const auto by_position = [](const FeedItem& a, const FeedItem& b) {
+        return a.position < b.position;
+    };
+    const auto new_from = shelf.feed.begin() + static_cast<std::ptrdiff_t>(before);
+    std::sort(new_from, shelf.feed.end(), by_position);
     for (const auto& [match, count] : plan.beside) shelf.counts[match] = count;
     for (const auto& [match, head] : plan.heads) {
         shelf.matches[match].head = head;
@@ -404,6 +434,7 @@ void MemoryMatchStore::promote(Shelf& shelf, const Promotion& promotion) {
     entry.kind = FeedItem::Kind::entry;
     entry.branch = 0;
     entry.stored_at = std::chrono::system_clock::now();
+    shelf.known[promotion.id] = {entry.match, entry.hash, entry.position, 0};
     shelf.feed.push_back(std::move(entry));
     shelf.beside.erase(promotion.id);
     shelf.promoted.push_back(promotion);
@@ -431,7 +462,9 @@ void MemoryMatchStore::describe(Shelf& shelf, MatchId match, FeedPosition positi
     shelf.feed.push_back(item);
 }
 
+// Under its lock: once another listener is set, this one is not called any more.
 void MemoryMatchStore::tell(TournamentId tournament) {
+    const std::scoped_lock lock{listener_mutex_};
     if (listener_) listener_(tournament);
 }
 

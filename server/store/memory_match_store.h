@@ -1,8 +1,9 @@
-// The twin of the PostgreSQL store for unit tests: same answers, nothing durable. Thread-safe.
+// The twin of the PostgreSQL store: same answers, nothing durable. Thread-safe.
 #pragma once
 
 #include <map>
 #include <mutex>
+#include <unordered_map>
 #include <vector>
 
 #include "server/store/append_plan.h"
@@ -42,6 +43,8 @@ class MemoryMatchStore : public MatchStore {
     void put_back(TournamentId tournament, FeedPosition position, Uuid generation);
     /// As if the row of this item were damaged and gone.
     void lose(TournamentId tournament, FeedPosition position);
+    /// An entry of this id and hash stands in a record.
+    [[nodiscard]] bool recorded(TournamentId tournament, EntryId id, const Hash& hash) const;
     /// Calls of `append` so far: how well pushes were grouped.
     [[nodiscard]] std::size_t appends() const;
 
@@ -53,14 +56,18 @@ class MemoryMatchStore : public MatchStore {
         std::map<MatchId, BranchCount> counts;
         std::map<EntryId, BranchEntry> beside;
         std::vector<Promotion> promoted;  ///< the trace of what was moved into a record
-        std::vector<FeedItem> feed;
+        std::vector<FeedItem> feed;       ///< by position
+        std::unordered_map<EntryId, KnownEntry> known;
         std::map<MatchId, MatchSnapshot> snapshots;
     };
 
     Result<Shelf*> shelf_of(TournamentId tournament);
     static Result<StoredMatch*> match_of(Shelf& shelf, MatchId match);
     static StoredMatch with_branches(const Shelf& shelf, StoredMatch match);
-    AppendContext context_of(const Shelf& shelf) const;
+    /// As far as the items name it.
+    static AppendContext context_of(const Shelf& shelf, std::span<const AppendItem> items);
+    /// After the feed has lost items.
+    static void index(Shelf& shelf);
     static void keep(Shelf& shelf, const AppendPlan& plan, std::span<const AppendItem> items);
     static void promote(Shelf& shelf, const Promotion& promotion);
     static void describe(Shelf& shelf, MatchId match);
@@ -71,6 +78,7 @@ class MemoryMatchStore : public MatchStore {
     Status failure_;
     std::size_t appends_ = 0;
     std::map<TournamentId, Shelf> shelves_;
+    std::mutex listener_mutex_;
     Listener listener_;
 };
 

@@ -14,8 +14,12 @@ const char* word(StatusCode code) noexcept {
             return "conflict";
         case StatusCode::not_allowed:
             return "not-allowed";
+        case StatusCode::not_enrolled:
+            return "not-enrolled";
         case StatusCode::invalid:
             return "invalid";
+        case StatusCode::not_now:
+            return "not-now";
         case StatusCode::exhausted:
             return "exhausted";
         case StatusCode::unavailable:

@@ -1,12 +1,11 @@
 // How a call of the store or the domain went: few categories, a sentence and a cure.
 //
-// Foreign exceptions (of libpqxx) are mapped to these values at one place,
-// store/postgres/error_map.cpp, and go no further. Plain values; safe between threads.
+// Exceptions of the database stop at the stores, which map them to these values at one place,
+// store/postgres/error_map.cpp. Plain values; safe between threads.
 #pragma once
 
 #include <cassert>
 #include <cstdint>
-#include <stdexcept>
 #include <string>
 #include <utility>
 #include <variant>
@@ -19,7 +18,9 @@ enum class StatusCode : std::uint8_t {
     already_exists,
     conflict,      ///< another writer or a later change stands against it
     not_allowed,   ///< the caller may not do this, whoever else may
+    not_enrolled,  ///< the caller is nobody here: no certificate, or one that is not good any more
     invalid,       ///< cannot be read or breaks a limit; sending it again changes nothing
+    not_now,       ///< what it is about is not as it would have to be: ended, or of another kind
     exhausted,     ///< a bounded queue is full; try again a little later
     unavailable,   ///< the database cannot be reached; nothing was done
     in_doubt,      ///< the connection broke during commit; asking again finds out
@@ -86,25 +87,5 @@ class [[nodiscard]] Result {
   private:
     std::variant<T, Status> content_;
 };
-
-/// For interfaces that report failures of the database as exceptions.
-class StoreFailure : public std::runtime_error {
-  public:
-    explicit StoreFailure(Status status)
-        : std::runtime_error{status.text()}, status_{std::move(status)} {}
-    [[nodiscard]] const Status& status() const noexcept { return status_; }
-
-  private:
-    Status status_;
-};
-
-template <class T>
-[[nodiscard]] T value_or_throw(Result<T> result) {
-    if (!result.ok()) throw StoreFailure{result.status()};
-    return *std::move(result);
-}
-inline void throw_if_failed(const Status& status) {
-    if (!status.ok()) throw StoreFailure{status};
-}
 
 }  // namespace courthand::server

@@ -12,6 +12,7 @@
 #include "server/auth/enrolment.h"
 #include "server/auth/postgres/pg_enrolment_store.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/testing/or_throw.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -42,10 +43,9 @@ std::string signing_request(EVP_PKEY* key) {
 }
 
 template <class T>
-T or_throw(auth::OrRefusal<T> result) {
-    if (const auto* why = std::get_if<auth::Refusal>(&result))
-        throw std::runtime_error{why->text()};
-    return std::get<T>(std::move(result));
+T or_throw(Result<T> result) {
+    if (!result.ok()) throw std::runtime_error{result.status().text()};
+    return *std::move(result);
 }
 
 }  // namespace

@@ -25,6 +25,11 @@ struct MatchView {
     DeviceId writer;                         ///< who writes it now; nil: nobody yet
 
     [[nodiscard]] bool over() const noexcept { return stage == Stage::match_over; }
+    /// From the toss of its first set on, until it is over.
+    [[nodiscard]] bool played() const noexcept {
+        return begun && !over() && stage != Stage::before_match &&
+               plan.status != PlanStatus::cancelled;
+    }
 };
 
 /// Everything the server says about a match that is not its record. `history` has followed it.

@@ -25,7 +25,7 @@ v1::RulingNotice ruling_of(const alerts::Condition& condition, const alerts::Lif
     ruling.set_match_id(to_bytes(condition.match.value));
     ruling.set_accepted(entry.accepted);
     ruling.set_reason(condition.code);
-    ruling.set_team(wire::to_proto(*condition.team));
+    if (condition.team) ruling.set_team(wire::to_proto(*condition.team));
     ruling.set_note(entry.note);
     const alerts::Evidence& evidence = condition.evidence;
     if (!evidence.entries.empty()) ruling.set_seq(evidence.entries.front());
@@ -70,8 +70,9 @@ std::optional<AlertMoved> alert_moved(const FeedItem& item) {
 std::vector<FeedNotice> notices_of(const alerts::Alert& alert, const alerts::LifeEntry& entry) {
     const alerts::Condition& condition = alert.condition;
     const bool of_a_verdict = reason_of(condition.code) && !condition.match.nil() && condition.team;
+    const bool for_the_table = of_a_verdict || condition.kind == alerts::Kind::record_forked;
     std::vector<FeedNotice> notices{word_to_servers(condition, entry)};
-    if (entry.what != alerts::LifeEntry::What::ruled || !of_a_verdict) return notices;
+    if (entry.what != alerts::LifeEntry::What::ruled || !for_the_table) return notices;
     FeedNotice notice;
     notice.kind = FeedItem::Kind::ruling;
     notice.match = condition.match;

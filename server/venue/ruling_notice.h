@@ -10,8 +10,9 @@
 
 namespace courthand::server::venue {
 
-/// With every act a word to the other servers; with a ruling about a verdict of the rules, before
-/// it, the notice for the table. The notice names the very entry by number and hash. Ids are made
+/// With every act a word to the other servers; with a ruling about a verdict of the rules or a
+/// decision about a branch, before it, the notice for the table. Of a verdict it names the very
+/// entry by number and hash. Ids are made
 /// of the alert and the number of the life entry: the same on each retry, and other ones when the
 /// alert was raised and ruled again.
 [[nodiscard]] std::vector<FeedNotice> notices_of(const alerts::Alert& alert,

@@ -46,6 +46,7 @@ template <std::size_t N>
 /// two slots alternate; a chain with one match more of the larger slot changes sides.
 void level(std::vector<Pairing>& larger, std::vector<Pairing>& smaller) {
     std::vector<std::pair<Pairing, bool>> rest;  // whether it is of the larger slot
+    rest.reserve(larger.size() + smaller.size());
     for (const Pairing p : larger) rest.emplace_back(p, true);
     for (const Pairing p : smaller) rest.emplace_back(p, false);
     std::size_t to_change = (larger.size() - smaller.size()) / 2;
@@ -224,7 +225,8 @@ std::variant<OrderOfPlay, Faults> order_of_play(std::uint16_t teams, std::uint16
     if (courts > 1) shorten_runs(slots, teams);
     OrderOfPlay order;
     for (const std::vector<Pairing>& slot : slots) {
-        for (std::uint16_t c = 0; c < slot.size(); ++c)
+        const auto at_once = static_cast<std::uint16_t>(slot.size());  // a match a court
+        for (std::uint16_t c = 0; c < at_once; ++c)
             order.fixtures.push_back({order.slots, c, slot[c], std::nullopt});
         ++order.slots;
     }

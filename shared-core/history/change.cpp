@@ -43,6 +43,7 @@ std::vector<VerdictChange> verdict_changes(const Rules& rules, std::span<const R
             changes[key] = {VerdictChange::Kind::changed, was->second, verdict};
     }
     std::vector<VerdictChange> list;
+    list.reserve(changes.size());
     for (auto& [key, change] : changes) list.push_back(change);
     return list;
 }

@@ -25,10 +25,16 @@ bool standing_phase(const Verdict& v) noexcept {
     return v.phase == Phase::armed || v.phase == Phase::open;
 }
 
-std::string list_words(const VerdictList& list) {
+/// The words of each, with semicolons between; empty for none.
+template <class List, class Words>
+std::string joined(const List& list, const Words& words_of) {
     std::string out;
-    for (const Verdict& v : list) out += (out.empty() ? "" : "; ") + verdict_words(v);
-    return out.empty() ? "nothing" : out;
+    for (const auto& each : list) out += (out.empty() ? "" : "; ") + words_of(each);
+    return out;
+}
+
+std::string list_words(const VerdictList& list) {
+    return list.empty() ? "nothing" : joined(list, verdict_words);
 }
 
 bool same_remedy(const Expectation& e, const Remedy& remedy) noexcept {
@@ -175,9 +181,8 @@ std::string prompt_mismatch(const Expectation& e, const PromptList& list) {
             ? matches(e, list.front())
             : std::any_of(list.begin(), list.end(), [&](const Prompt& p) { return matches(e, p); });
     if (found) return {};
-    std::string out;
-    for (const Prompt& prompt : list) out += (out.empty() ? "" : "; ") + prompt_words(prompt);
-    return "what must happen is " + out;
+    return "what must happen is " +
+           joined(list, [](const Prompt& prompt) { return prompt_words(prompt); });
 }
 
 std::string side_mismatch(const Expectation& e, const MatchState& state) {
@@ -249,15 +254,14 @@ std::string change_words(const VerdictChange& change) {
 }
 
 std::string mismatch(const Expectation& expected, const std::vector<VerdictChange>& changes) {
-    std::string words;
-    for (const VerdictChange& change : changes) {
+    const auto met = [&](const VerdictChange& change) {
         const Verdict& v = replay::shown(change);
-        if (replay::kind_of(change.kind) == expected.kind && v.reason == expected.reason &&
-            v.team == expected.team && replay::same_remedy(expected, v.remedy))
-            return {};
-        words += (words.empty() ? "" : "; ") + change_words(change);
-    }
-    return words.empty() ? "the last entry changed no verdict" : words;
+        return replay::kind_of(change.kind) == expected.kind && v.reason == expected.reason &&
+               v.team == expected.team && replay::same_remedy(expected, v.remedy);
+    };
+    if (std::any_of(changes.begin(), changes.end(), met)) return {};
+    return changes.empty() ? "the last entry changed no verdict"
+                           : replay::joined(changes, change_words);
 }
 
 std::string mismatch(const Expectation& expected, const Rules& rules, const MatchState& state,

@@ -7,6 +7,7 @@
 #include <iterator>
 #include <optional>
 
+#include "courthand/event_script/event_program.h"
 #include "replay/report.h"
 
 namespace courthand::replay {
@@ -116,6 +117,8 @@ int replay_file(const Options& options) {
     if (!text)
         return unreadable(
             fmt::format("{}: cannot be read; check the name and its rights", options.file));
+    if (event::is_event_file(options.file))
+        return event::replay_file(options.file, *text, options.format == "json");
     const std::variant<Script, ScriptError> read = read_script(*text, profiles);
     if (const auto* const e = std::get_if<ScriptError>(&read))
         return unreadable(
@@ -131,7 +134,8 @@ int start(int argc, char** argv) {
         "The tool advises; referees decide."};
     Options options;
     app.set_version_flag("--version", "courthand-replay " COURTHAND_VERSION);
-    app.add_option("file", options.file, "match script (see SCRIPT.md)");
+    app.add_option("file", options.file,
+                   "match script (see SCRIPT.md), or event script (NAME.event)");
     app.add_option("--format", options.format, "text or json (one object a line)")
         ->check(CLI::IsMember({"text", "json"}));
     app.add_option("--at", options.at, "show only what stands after entry N, and stop there")

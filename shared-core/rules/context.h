@@ -57,6 +57,12 @@ struct Fault {
 
 // standing.cpp: faults that stand and their life.
 void raise(Context& c, const Fault& fault) noexcept;
+/// Some fault that stands is such a one.
+template <class Such>
+[[nodiscard]] bool any_fault(const MatchState& state, Such such) noexcept {
+    const auto faults = state.faults();
+    return std::any_of(faults.begin(), faults.end(), such);
+}
 /// Raises `fault` unless its reason already stands for its team.
 void raise_once(Context& c, const Fault& fault) noexcept;
 [[nodiscard]] bool stands(const MatchState& state, Reason reason, Team team) noexcept;
@@ -190,6 +196,10 @@ void contact(Context& c, const Serve& serve) noexcept;
 /// Counts a completed rally: it ends what was asked for before and during it, and a libero who
 /// became unable in it is no longer excepted from the rally between two replacements.
 void complete_rally(SetState& set) noexcept;
+/// What gave the last point.
+enum class Point : std::uint8_t { of_rally, of_ruling };
+/// The rally that has just been counted ends for every fault that it was played with.
+void end_rally_of_faults(Context& c, Team winner, Point point) noexcept;
 void finish_set_if_won(Context& c) noexcept;
 void finish_set(Context& c, Team winner) noexcept;
 void reopen_set(Context& c) noexcept;

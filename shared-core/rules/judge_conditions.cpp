@@ -43,13 +43,16 @@ void raise_of_player(Context& c, Team team, const PlayerRecord* player, Jersey s
     }
 }
 
+/// The team may not begin this rally with fewer than six.
+[[nodiscard]] bool six_needed(const Rules& rules, const SetState& set) noexcept {
+    return rules.six_must_play != 0 || (rules.six_must_start != 0 && match_begins(set));
+}
+
 /// Where a team may play on short, someone fit on the bench must come in first.
 void raise_of_gap(Context& c, Team team) noexcept {
-    if (c.rules.six_must_play != 0)
-        raise_of(c, Reason::team_short, team, Jersey::none());
-    else if (someone_can_come_in(c, team))
+    if (c.rules.six_must_play == 0 && someone_can_come_in(c, team))
         raise_of(c, Reason::sub_required, team, Jersey::none());
-    else if (match_begins(c.set()) && c.rules.six_must_start != 0)
+    else if (six_needed(c.rules, c.set()))
         raise_of(c, Reason::team_short, team, Jersey::none());
 }
 

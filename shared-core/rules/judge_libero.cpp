@@ -24,6 +24,15 @@ struct Replacement {
     return 0;
 }
 
+/// A libero of the set, or one who has been: unless he comes back to the place that is his own.
+[[nodiscard]] bool comes_as_libero(const Context& c, const Replacement& r) noexcept {
+    const TeamSet& side = c.side(r.team);
+    if (acts_as_libero(side, r.in)) return true;
+    const PlayerRecord* in = find(c.record(r.team), r.in);
+    const bool was_libero = in != nullptr && in->libero != LiberoRole::none;
+    return was_libero && (r.slot == 0 || side.slots[r.slot - 1U].replaced != r.in);
+}
+
 [[nodiscard]] Replacement look(const Context& c, const LiberoReplacement& fact) noexcept {
     const TeamSet& side = c.side(fact.team);
     Replacement r{fact.team, fact.in, fact.out, slot_of(side, fact.out), false, false, false, 0};
@@ -34,9 +43,7 @@ struct Replacement {
         r.out_libero = true;
         return r;
     }
-    const PlayerRecord* in = find(c.record(fact.team), fact.in);
-    r.in_libero =
-        acts_as_libero(side, fact.in) || (in != nullptr && in->libero != LiberoRole::none);
+    r.in_libero = comes_as_libero(c, r);
     r.out_libero =
         r.slot != 0 && (side.slots[r.slot - 1U].replaced.worn() || acts_as_libero(side, fact.out));
     r.in_slot = slot_of(side, fact.in);
@@ -65,7 +72,9 @@ struct Replacement {
 [[nodiscard]] bool cannot_go_on(const Context& c, Team team, Jersey libero) noexcept {
     const PlayerRecord* player = find(c.record(team), libero);
     return c.side(team).injured == libero ||
-           (player != nullptr && (player->libero_unable != 0 || barred(*player, c.set().number)));
+           (player != nullptr &&
+            (player->libero_unable != 0 || player->libero == LiberoRole::replaced ||
+             barred(*player, c.set().number)));
 }
 
 [[nodiscard]] bool rally_lies_between(const Context& c, const Replacement& r) noexcept {
@@ -133,7 +142,7 @@ void judge_entering_libero(const Raiser& raiser) noexcept {
         c.rules.libero_for_disqualified == 0)
         raiser(Reason::libero_for_disqualified);
     if (c.rules.starting_libero != 0 && c.set().number == 1 && side.replaced_yet == 0 &&
-        r.in != side.liberos[0])
+        acts_as_libero(side, r.in) && side.liberos[0].worn() && r.in != side.liberos[0])
         raiser(Reason::libero_not_starting);
     if (another_libero_on_court(side, r.in, r.out)) raiser(Reason::libero_two_on_court);
 }
@@ -142,7 +151,11 @@ void judge_returning_player(const Raiser& raiser) noexcept {
     const Context& c = raiser.c;
     const Replacement& r = raiser.r;
     if (c.side(r.team).slots[r.slot - 1U].replaced != r.in) raiser(Reason::libero_wrong_returner);
-    if (barred(c.record(r.team), r.in, c.set().number)) raiser(Reason::player_barred);
+    const PlayerRecord* player = find(c.record(r.team), r.in);
+    if (barred(c.record(r.team), r.in, c.set().number))
+        raiser(Reason::player_barred);
+    else if (player != nullptr && player->libero == LiberoRole::replaced)
+        raiser(Reason::redesignated_player_returns);
     if (!r.returns_to_gap || !acts_as_libero(c.side(r.team), r.in)) return;
     // A starter who is a libero too comes back to his place while the other one serves.
     if (front_row(position_of(c.side(r.team), r.slot))) raiser(Reason::libero_front_row);
@@ -287,12 +300,14 @@ void retire(Context& c, Team team, Jersey out) noexcept {
 void carry_out(Context& c, const Redesignation& fact) noexcept {
     TeamRecord& record = c.record(fact.team);
     TeamSet& side = c.side(fact.team);
+    count_up(record.redesignations);
     PlayerRecord* out = find_player(record, fact.out);
+    // For somebody who is no libero nobody can be named: what was said changes nothing.
+    if (out == nullptr || out->libero != LiberoRole::designated) return;
     // The record does not say why: where a coach's word has to wait, only a libero who was hurt
     // or sanctioned makes room at once.
     const bool waits = c.rules.declared_on_court == DeclaredOnCourt::after_rally;
     if (on_floor(side, fact.out) && !waits) side.unable_exception = 1;
-    if (out != nullptr) out->libero_unable = 1;
     retire(c, fact.team, fact.out);
     for (std::size_t i = 0; i < libero_boxes; ++i) {
         if (record.designated[i] == fact.out) record.designated[i] = fact.in;
@@ -302,7 +317,6 @@ void carry_out(Context& c, const Redesignation& fact) noexcept {
         in->libero = LiberoRole::designated;
         in->redesignated = 1;
     }
-    count_up(record.redesignations);
 }
 
 }  // namespace

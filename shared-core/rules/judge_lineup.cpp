@@ -45,11 +45,13 @@ struct Sheet {
     }
 };
 
+/// Who was replaced as libero is none by being written down as one.
 void name_libero(Context& c, Team team, std::size_t box, Jersey jersey) noexcept {
+    PlayerRecord* player = find_player(c.record(team), jersey);
+    if (player != nullptr && player->libero == LiberoRole::replaced) return;
     c.record(team).designated[box] = jersey;
     c.side(team).liberos[box] = jersey;
-    if (PlayerRecord* player = find_player(c.record(team), jersey))
-        if (player->libero == LiberoRole::none) player->libero = LiberoRole::designated;
+    if (player != nullptr) player->libero = LiberoRole::designated;
 }
 
 void forget_liberos(Context& c, Team team) noexcept {
@@ -68,10 +70,10 @@ void judge_box(const Sheet& sheet, const LiberoBox& box) noexcept {
     const PlayerRecord* player = find(sheet.c.record(sheet.team), box.number);
     if (player == nullptr)
         sheet.say(Reason::lineup_not_on_roster, box.number);
-    else if (player->libero == LiberoRole::replaced)
-        sheet.say(Reason::redesignated_player_returns, box.number);
     else if (barred(sheet.c.record(sheet.team), box.number, sheet.c.set().number))
         sheet.say(Reason::player_barred, box.number);
+    else if (player->libero == LiberoRole::replaced)
+        sheet.say(Reason::redesignated_player_returns, box.number);
 }
 
 void judge_fixed_names(const Sheet& sheet) noexcept {

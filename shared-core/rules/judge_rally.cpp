@@ -23,10 +23,10 @@ namespace {
 
 /// Two wrong servers of a team are two faults; one who goes on serving is one.
 void raise_once_for(Context& c, const Fault& fault) noexcept {
-    for (const Standing& s : c.state.faults())
-        if (s.reason == fault.reason && s.team == fault.team && s.players[0] == fault.players[0])
-            return;
-    raise(c, fault);
+    const auto same = [&fault](const Standing& s) {
+        return s.reason == fault.reason && s.team == fault.team && s.players[0] == fault.players[0];
+    };
+    if (!any_fault(c.state, same)) raise(c, fault);
 }
 
 void judge_libero_service(Context& c, Server server) noexcept {
@@ -56,20 +56,18 @@ void judge_order(Context& c, Server server) noexcept {
 
 /// The team has served this rally as it may not.
 [[nodiscard]] bool served_at_fault(const MatchState& state, Team team) noexcept {
-    for (const Standing& fault : state.faults())
-        if (fault.team == team && fault.in_rally != 0 &&
-            describe(fault.reason).group == Group::services)
-            return true;
-    return false;
+    return any_fault(state, [team](const Standing& fault) {
+        return fault.team == team && fault.in_rally != 0 &&
+               describe(fault.reason).group == Group::services;
+    });
 }
 
 /// The same player was called in this rally; a call of an earlier one is another fault.
 [[nodiscard]] bool called_already(const MatchState& state, const Fault& call) noexcept {
-    for (const Standing& s : state.faults())
-        if (s.reason == call.reason && s.team == call.team && s.players[0] == call.players[0] &&
-            s.in_rally != 0)
-            return true;
-    return false;
+    return any_fault(state, [&call](const Standing& s) {
+        return s.reason == call.reason && s.team == call.team && s.players[0] == call.players[0] &&
+               s.in_rally != 0;
+    });
 }
 
 void begin_rally_of_faults(Context& c, Server server) noexcept {
@@ -78,18 +76,6 @@ void begin_rally_of_faults(Context& c, Server server) noexcept {
         if (server.team != fault.team) fault.term_from = rally;
         fault.in_rally = played_now(c.state, fault, server) ? 1 : 0;
         fault.won_receiving = 0;
-    }
-}
-
-void end_rally_of_faults(Context& c, Team winner) noexcept {
-    for (Standing& fault : c.state.faults()) {
-        if (fault.in_rally == 0) continue;
-        const bool won = winner == fault.team;
-        fault.in_rally = 0;
-        fault.played.add(c.set().rallies);
-        fault.opponent_won_last = won ? 0 : 1;
-        fault.point_given = 0;
-        if (won) fault.won_receiving = c.set().serving == fault.team ? 0 : 1;
     }
 }
 
@@ -129,6 +115,19 @@ void give_pending_penalties(Context& c) noexcept {
 }
 
 }  // namespace
+
+void end_rally_of_faults(Context& c, Team winner, Point point) noexcept {
+    const bool ruled = point == Point::of_ruling;
+    for (Standing& fault : c.state.faults()) {
+        if (fault.in_rally == 0) continue;
+        const bool won = winner == fault.team;
+        fault.in_rally = 0;
+        fault.played.add(c.set().rallies);
+        fault.opponent_won_last = won ? 0 : 1;
+        fault.point_given = ruled && !won ? 1 : 0;
+        if (won) fault.won_receiving = ruled || c.set().serving == fault.team ? 0 : 1;
+    }
+}
 
 void complete_rally(SetState& set) noexcept {
     ++set.completed;
@@ -339,7 +338,7 @@ void judge_fact(Context& c, const RallyWon& fact) noexcept {
     set.stage = Stage::dead_ball;
     if (fact.team == Team::A) set.won_by_a.add(set.rallies);
     end_calls_on(c, opponent(fact.team));
-    end_rally_of_faults(c, fact.team);
+    end_rally_of_faults(c, fact.team, Point::of_rally);
     end_notices(c);
     award_point(c, fact.team);
     give_pending_penalties(c);

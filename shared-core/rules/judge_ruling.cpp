@@ -6,11 +6,10 @@ namespace {
 
 /// Another verdict on the same act waits for its ruling.
 [[nodiscard]] bool act_still_stands(const MatchState& state, const Standing& fault) noexcept {
-    for (const Standing& other : state.faults())
-        if (other.entry == fault.entry && other.team == fault.team && other.slot == fault.slot &&
-            describe(other.reason).life == Life::act)
-            return true;
-    return false;
+    return any_fault(state, [&fault](const Standing& other) {
+        return other.entry == fault.entry && other.team == fault.team && other.slot == fault.slot &&
+               describe(other.reason).life == Life::act;
+    });
 }
 
 /// An act whose faults are all overruled leaves the court as it is, and from now on that is how it
@@ -25,8 +24,10 @@ void accept_places(Context& c, const Standing& fault) noexcept {
 /// Once no verdict on a stranger is left, what was won with him in this set is taken: the set is
 /// clean until he plays on.
 void clean_set(Context& c, Team team) noexcept {
-    for (const Standing& fault : c.state.faults())
-        if (fault.team == team && reaches_back(fault)) return;
+    const auto stranger = [team](const Standing& fault) {
+        return fault.team == team && reaches_back(fault);
+    };
+    if (any_fault(c.state, stranger)) return;
     c.side(team).clean = 0;
     if (!set_running(c.set().stage)) c.state.results[c.set().number - 1U].clean[team] = 0;
 }
@@ -59,6 +60,7 @@ void give_point(Context& c, const Standing& fault, const Remedy& remedy) noexcep
         ++set.rallies;
         complete_rally(set);
         if (fault.team == Team::B) set.won_by_a.add(set.rallies);
+        set.taken_back.add(set.rallies);  // its point is the ruling's: no other fault takes it back
         set.stage = Stage::dead_ball;
     }
     if (no_point)
@@ -115,6 +117,7 @@ void accept(Context& c, const Standing& fault, const Remedy& remedy) noexcept {
     const bool point_given = point && !opponent_has_its_point(c.rules, fault);
     carry_out(c, fault, remedy);
     end_covered(c, fault, remedy, rally_ended, point_given);
+    if (rally_ended) end_rally_of_faults(c, opponent(fault.team), Point::of_ruling);
     if (point) clean_set(c, fault.team);
 }
 

@@ -89,7 +89,9 @@ bool played_now(const MatchState& state, const Standing& fault, Server server) n
         case Lasts::not_listed:
             return on_floor(side, subject);
         case Lasts::in_place:
-            return fault.slot == 0 || side.slots[fault.slot - 1U].on_court == subject;
+            // Of a sheet no place is told, only who.
+            if (fault.slot == 0) return !subject.worn() || on_floor(side, subject);
+            return side.slots[fault.slot - 1U].on_court == subject;
         case Lasts::until_answered:
         case Lasts::six_twice:
         case Lasts::six_or_box:

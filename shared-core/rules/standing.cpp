@@ -87,9 +87,9 @@ Verdict verdict_of(const Rules& rules, const MatchState& state, const Standing& 
 }
 
 bool stands(const MatchState& state, Reason reason, Team team) noexcept {
-    for (const Standing& fault : state.faults())
-        if (fault.reason == reason && fault.team == team) return true;
-    return false;
+    return any_fault(state, [reason, team](const Standing& fault) {
+        return fault.reason == reason && fault.team == team;
+    });
 }
 
 void raise(Context& c, const Fault& fault) noexcept {
@@ -216,10 +216,11 @@ void end_calls_on(Context& c, Team team) noexcept {
 void end_sheet_faults(Context& c, Team team) noexcept {
     end_where(c, [team](const Standing& fault) {
         const Life life = describe(fault.reason).life;
-        const bool condition =
-            life == Life::condition && fault.slot == 0 && fault.players[0].worn();
+        // What was done on court names its place.
+        const bool of_a_number = fault.slot == 0 && fault.players[0].worn() &&
+                                 (life == Life::condition || life == Life::act);
         return fault.team == team && fault.phase == Phase::armed &&
-               (life == Life::sheet || condition);
+               (life == Life::sheet || of_a_number);
     });
 }
 

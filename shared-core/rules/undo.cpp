@@ -54,10 +54,13 @@ void send_off(TeamSet& side, const Standing& fault) noexcept {
     return (fault.undo.changes.slots >> slot & 1U) != 0;
 }
 
-/// Only the illegal act is undone: a substitution made since in the same place stays.
+/// Only the illegal act is undone: a substitution made since in the same place stays. A request
+/// that is refused before it has been played with takes with it what was done there since.
 [[nodiscard]] bool still_to_undo(const TeamSet& side, const Standing& fault,
                                  std::size_t slot) noexcept {
-    const bool request = describe(fault.reason).life == Life::request;
+    const ReasonRow& row = describe(fault.reason);
+    const bool request =
+        row.life == Life::request || (row.answer == Answer::improper && !played_with(fault));
     const bool substituted_since =
         !request && side.slots[slot].regular != fault.undo.floor.slots[slot].regular;
     return changes(fault, slot) && !substituted_since;

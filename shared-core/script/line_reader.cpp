@@ -164,7 +164,9 @@ void LineReader::unknown_word(std::string_view what, std::string_view typed,
     if (failed()) return;
     const std::string otherwise = known.size() <= listed_words
                                       ? fmt::format("write one of: {}", fmt::join(known, ", "))
-                                      : std::string{"the known words are listed in SCRIPT.md"};
+                                      : std::string{
+                                            "all of them are listed in "
+                                            "shared-core/SCRIPT.md, under Words"};
     fail(fmt::format("'{}' is not {}", typed, what), suggestion(typed, known, otherwise));
 }
 

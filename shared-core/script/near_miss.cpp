@@ -1,6 +1,7 @@
 #include "script/near_miss.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <vector>
@@ -41,6 +42,24 @@ bool beginning_of(std::string_view shorter, std::string_view longer) noexcept {
     return shorter.size() >= telling && longer.substr(0, shorter.size()) == shorter;
 }
 
+std::vector<std::string_view> parts_of(std::string_view word) {
+    constexpr std::size_t telling = 3;
+    std::vector<std::string_view> parts;
+    while (!word.empty()) {
+        const std::size_t end = std::min(word.find('-'), word.size());
+        if (end >= telling) parts.push_back(word.substr(0, end));
+        word.remove_prefix(std::min(end + 1, word.size()));
+    }
+    return parts;
+}
+
+bool share_a_part(std::string_view x, std::string_view y) {
+    const std::vector<std::string_view> others = parts_of(y);
+    for (const std::string_view part : parts_of(x))
+        if (std::find(others.begin(), others.end(), part) != others.end()) return true;
+    return false;
+}
+
 }  // namespace
 
 std::string_view near_miss(std::string_view typed, std::span<const std::string_view> known) {
@@ -59,11 +78,26 @@ std::string_view near_miss(std::string_view typed, std::span<const std::string_v
     return {};
 }
 
+std::vector<std::string_view> related(std::string_view typed,
+                                      std::span<const std::string_view> known) {
+    std::vector<std::string_view> found;
+    if (typed.size() > longest_typed) return found;
+    for (const std::string_view word : known)
+        if (share_a_part(typed, word)) found.push_back(word);
+    std::stable_sort(found.begin(), found.end(), [&](std::string_view x, std::string_view y) {
+        return slips(typed, x) < slips(typed, y);
+    });
+    if (found.size() > most_related) found.resize(most_related);
+    return found;
+}
+
 std::string suggestion(std::string_view typed, std::span<const std::string_view> known,
                        std::string_view otherwise) {
     const std::string_view meant = near_miss(typed, known);
-    if (meant.empty()) return std::string{otherwise};
-    return fmt::format("did you mean '{}'?", meant);
+    if (!meant.empty()) return fmt::format("did you mean '{}'?", meant);
+    const std::vector<std::string_view> words = related(typed, known);
+    if (words.empty()) return std::string{otherwise};
+    return fmt::format("did you mean one of {}? Otherwise: {}", fmt::join(words, ", "), otherwise);
 }
 
 }  // namespace courthand::script

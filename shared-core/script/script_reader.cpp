@@ -8,14 +8,11 @@
 #include "script/line_reader.h"
 #include "script/near_miss.h"
 #include "script/tokens.h"
+#include "script/words.h"
 
 namespace courthand {
 namespace script {
 namespace {
-
-/// The verbs that are no facts.
-constexpr std::array<std::string_view, 6> other_verbs{"profile", "play",  "strike",
-                                                      "insert",  "amend", "expect"};
 
 std::string_view trimmed(std::string_view text) {
     constexpr std::string_view blanks = " \t";
@@ -219,13 +216,14 @@ class ScriptReader {
     }
     static std::vector<std::string_view> verbs() {
         std::vector<std::string_view> all = fact_verbs();
-        all.insert(all.end(), other_verbs.begin(), other_verbs.end());
+        for (const std::string_view verb : other_verbs) all.push_back(verb);
         return all;
     }
     static void unknown_verb(const std::string& verb, LineReader& line) {
         const std::vector<std::string_view> all = verbs();
-        line.fail(fmt::format("'{}' is no verb of a script", verb),
-                  suggestion(verb, all, "the verbs are listed in SCRIPT.md"));
+        line.fail(
+            fmt::format("'{}' is no verb of a script", verb),
+            suggestion(verb, all, "all of them are listed in shared-core/SCRIPT.md, under Words"));
     }
 
     bool finish() {

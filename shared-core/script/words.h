@@ -17,6 +17,10 @@ struct Word {
     T value;
 };
 
+/// The verbs that are no facts.
+inline constexpr std::array<std::string_view, 6> other_verbs{"profile", "play",  "strike",
+                                                             "insert",  "amend", "expect"};
+
 inline constexpr std::array<Word<Ruling::Decision>, 2> decision_words{{
     {"accept", Ruling::Decision::accept},
     {"overrule", Ruling::Decision::overrule},

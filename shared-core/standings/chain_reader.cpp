@@ -225,7 +225,7 @@ class Reader {
 };
 
 /// A chain file is a page; anything larger is something else.
-constexpr std::size_t largest_chain = 64 * 1024;
+constexpr std::size_t largest_chain = std::size_t{64} * 1024;
 
 }  // namespace
 

@@ -47,9 +47,9 @@ class Courses {
 
     Needs exact() {
         Needs needs;
-        const std::uint64_t with_sets = courses(2U * sets_to_win_);
+        const std::uint64_t with_sets = courses(std::size_t{2} * sets_to_win_);
         needs.with_sets = with_sets <= Needs::most_courses;
-        const std::size_t outcomes = needs.with_sets ? 2U * sets_to_win_ : 2U;
+        const std::size_t outcomes = needs.with_sets ? std::size_t{2} * sets_to_win_ : 2U;
         needs.courses = courses(outcomes);
         CourseTable table{open_.size(), outcomes, sets_to_win_, needs.courses};
         start(needs);
@@ -83,7 +83,7 @@ class Courses {
         start(needs);
         for (std::uint64_t c = 0; c < needs.courses; ++c) {
             for (std::size_t m = 0; m < open_.size(); ++m)
-                set(m, random.below(2U * sets_to_win_), true);
+                set(m, random.below(std::uint64_t{2} * sets_to_win_), true);
             play(needs);
         }
         // Drawn courses settle nothing: what never came up may still happen.

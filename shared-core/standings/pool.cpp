@@ -103,6 +103,7 @@ class Check {
     void same_moment() {
         const auto& all = pool_.results;
         std::vector<std::array<std::uint32_t, 3>> keys;
+        keys.reserve(all.size());
         for (const Result& r : all)
             keys.push_back({std::min(r.first, r.second), std::max(r.first, r.second), r.order});
         std::sort(keys.begin(), keys.end());

@@ -10,7 +10,8 @@ namespace courthand::standings {
 
 std::vector<TeamIndex> ranked_teams(const Pool& pool) {
     std::vector<TeamIndex> teams;
-    for (TeamIndex t = 0; t < pool.teams.size(); ++t) {
+    const auto count = static_cast<TeamIndex>(pool.teams.size());
+    for (TeamIndex t = 0; t < count; ++t) {
         const bool gone = std::any_of(pool.withdrawals.begin(), pool.withdrawals.end(),
                                       [&](const Withdrawal& w) { return w.team == t; });
         if (!gone) teams.push_back(t);

@@ -21,6 +21,7 @@ constexpr int decimals = 4;
 
 [[nodiscard]] std::string names(const Pool& pool, const std::vector<TeamIndex>& teams) {
     std::vector<std::string> parts;
+    parts.reserve(teams.size());
     for (const TeamIndex team : teams) parts.push_back(pool.teams[team]);
     return joined(parts, ", ");
 }
@@ -71,6 +72,7 @@ constexpr int decimals = 4;
         return less ? c.values[a] < c.values[b] : c.values[b] < c.values[a];
     });
     std::vector<std::string> parts;
+    parts.reserve(order.size());
     for (const std::size_t i : order)
         parts.push_back(
             fmt::format("{} {}", pool.teams[c.among[i]], value_in_words(criterion, c.values[i])));

@@ -67,7 +67,8 @@ struct FirstLosses {
     }
     if (rounds.size() < 3) return found;
     const auto next_seeds = slots_of(slots.size() / 4);
-    for (std::uint16_t seed = 1; seed <= next_seeds.size(); ++seed) {
+    const auto last_seed = static_cast<std::uint16_t>(next_seeds.size());
+    for (std::uint16_t seed = 1; seed <= last_seed; ++seed) {
         const auto pair = static_cast<std::size_t>(
             std::find(next_seeds.begin(), next_seeds.end(), seed) - next_seeds.begin());
         const bool bye = !rounds[0].losers[2 * pair] || !rounds[0].losers[2 * pair + 1];

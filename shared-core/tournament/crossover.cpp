@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <array>
+#include <bit>
 #include <utility>
 
 #include "courthand/tournament/brackets.h"
@@ -10,38 +11,61 @@ namespace {
 
 /// How many pairs of one pool can meet in each round of the bracket, the first round first: the
 /// smaller in this order, the better.
-[[nodiscard]] std::vector<int> early_meetings(const std::vector<std::size_t>& pool_of_seed) {
-    std::size_t size = 1;
-    while (size < pool_of_seed.size()) size *= 2;
-    const auto slots = slots_of(size);
-    std::vector<int> meetings(16, 0);
-    for (std::size_t i = 0; i < size; ++i)
-        for (std::size_t k = i + 1; k < size; ++k) {
-            const std::size_t a = slots[i] - 1U;
-            const std::size_t b = slots[k] - 1U;
-            if (a >= pool_of_seed.size() || b >= pool_of_seed.size()) continue;
-            if (pool_of_seed[a] != pool_of_seed[b]) continue;
-            std::size_t round = 0;
-            for (std::size_t x = i, y = k; x != y; x /= 2, y /= 2) ++round;
-            ++meetings[round - 1];
-        }
-    return meetings;
-}
+using Meetings = std::array<int, 16>;
+
+/// Which pool each seed of the bracket is from, with the meetings that follow.
+class Crossing {
+  public:
+    explicit Crossing(std::vector<std::size_t> pool_of_seed)
+        : pools_{std::move(pool_of_seed)}, slots_(pools_.size()) {
+        std::size_t size = 1;
+        while (size < pools_.size()) size *= 2;
+        const auto seeds = slots_of(size);
+        for (std::size_t slot = 0; slot < size; ++slot)
+            if (seeds[slot] <= pools_.size()) slots_[seeds[slot] - 1U] = slot;
+        for (std::size_t seed = 0; seed < pools_.size(); ++seed) count(seed, 1);
+        for (int& pairs : meetings_) pairs /= 2;  // each was counted from both its ends
+    }
+
+    [[nodiscard]] const Meetings& meetings() const noexcept { return meetings_; }
+    [[nodiscard]] const std::vector<std::size_t>& pools() const noexcept { return pools_; }
+
+    /// Two seeds of different pools change places.
+    void swap(std::size_t a, std::size_t b) {
+        count(a, -1);
+        count(b, -1);
+        std::swap(pools_[a], pools_[b]);
+        count(a, 1);
+        count(b, 1);
+    }
+
+  private:
+    /// Adds the meetings of a seed with all others of its pool.
+    void count(std::size_t seed, int weight) {
+        for (std::size_t other = 0; other < pools_.size(); ++other)
+            if (other != seed && pools_[other] == pools_[seed])
+                meetings_[std::bit_width(slots_[seed] ^ slots_[other]) - 1U] += weight;
+    }
+
+    std::vector<std::size_t> pools_;
+    std::vector<std::size_t> slots_;
+    Meetings meetings_{};
+};
 
 /// Changes places within a row (teams of the same place in their pools) as long as that helps.
-void cross(std::vector<std::size_t>& pool_of_seed, std::size_t row) {
-    auto best = early_meetings(pool_of_seed);
+void cross(Crossing& crossing, std::size_t row) {
+    const std::size_t seeds = crossing.pools().size();
+    Meetings best = crossing.meetings();
     for (bool better = true; better;) {
         better = false;
-        for (std::size_t i = row; i < pool_of_seed.size(); ++i)
-            for (std::size_t k = i + 1; k < (i / row + 1) * row && k < pool_of_seed.size(); ++k) {
-                std::swap(pool_of_seed[i], pool_of_seed[k]);
-                auto now = early_meetings(pool_of_seed);
-                if (now < best) {
-                    best = std::move(now);
+        for (std::size_t i = row; i < seeds; ++i)
+            for (std::size_t k = i + 1; k < (i / row + 1) * row && k < seeds; ++k) {
+                crossing.swap(i, k);
+                if (crossing.meetings() < best) {
+                    best = crossing.meetings();
                     better = true;
                 } else {
-                    std::swap(pool_of_seed[i], pool_of_seed[k]);
+                    crossing.swap(i, k);
                 }
             }
     }
@@ -51,9 +75,9 @@ void cross(std::vector<std::size_t>& pool_of_seed, std::size_t row) {
 
 std::variant<std::vector<SourceIndex>, Faults> crossed(Graph& graph,
                                                        const std::vector<PoolIndex>& pools,
-                                                       std::uint16_t through) {
+                                                       std::uint16_t through, std::uint16_t from) {
     Faults faults;
-    if (pools.empty() || through == 0)
+    if (pools.empty() || from == 0 || through < from)
         faults.push_back({"crossover", "nobody goes on", "name pools, and how many go on"});
     for (const PoolIndex p : pools) {
         if (p >= graph.pools.size())
@@ -64,20 +88,22 @@ std::variant<std::vector<SourceIndex>, Faults> crossed(Graph& graph,
                  fmt::format("{} cannot go on of {}", through, graph.pools[p].teams.size()),
                  "let fewer go on"});
     }
-    if (pools.size() * through > most_in_bracket)
+    const std::size_t entrants_of_each = faults.empty() ? through - from + 1U : 0U;
+    if (pools.size() * entrants_of_each > most_in_bracket)
         faults.push_back({"crossover",
                           fmt::format("{} teams go on; a bracket has {} at most",
-                                      pools.size() * through, most_in_bracket),
+                                      pools.size() * entrants_of_each, most_in_bracket),
                           "let fewer go on"});
     if (!faults.empty()) return faults;
     std::vector<std::size_t> pool_of_seed;
-    for (std::uint16_t place = 1; place <= through; ++place)
+    for (std::uint16_t place = from; place <= through; ++place)
         for (std::size_t p = 0; p < pools.size(); ++p) pool_of_seed.push_back(p);
-    cross(pool_of_seed, pools.size());
+    Crossing crossing{std::move(pool_of_seed)};
+    cross(crossing, pools.size());
     std::vector<SourceIndex> entrants;
-    for (std::size_t i = 0; i < pool_of_seed.size(); ++i)
-        entrants.push_back(graph.add({Source::Kind::place, pools[pool_of_seed[i]],
-                                      static_cast<std::uint32_t>(i / pools.size() + 1)}));
+    for (std::size_t i = 0; i < crossing.pools().size(); ++i)
+        entrants.push_back(graph.add({Source::Kind::place, pools[crossing.pools()[i]],
+                                      static_cast<std::uint32_t>(i / pools.size() + from)}));
     return entrants;
 }
 

@@ -23,7 +23,7 @@ class DoubleElimination {
     DoubleElimination(BracketBuilder& builder, bool second_final)
         : builder_{builder}, second_final_{second_final} {}
 
-    void build(std::vector<Entrant> slots) {
+    void build(const std::vector<Entrant>& slots) {
         Halves main = builder_.round(slots, Stage::main, 1);
         std::vector<Entrant> twice = main.losers;
         for (std::uint16_t r = 2; main.winners.size() > 1; ++r) {

@@ -18,12 +18,14 @@ Effects effects_of(const Graph& graph, MatchIndex match) {
             queue.push_back(next);
         }
     Effects effects;
-    for (MatchIndex m = 0; m < graph.matches.size(); ++m) {
+    const auto matches = static_cast<MatchIndex>(graph.matches.size());
+    for (MatchIndex m = 0; m < matches; ++m) {
         if (reached[links.match(m)]) effects.matches.push_back(m);
         const auto workers = graph.matches[m].workers;
         if (workers && reached[links.source(*workers)]) effects.duties.push_back(m);
     }
-    for (PoolIndex p = 0; p < graph.pools.size(); ++p)
+    const auto pools = static_cast<PoolIndex>(graph.pools.size());
+    for (PoolIndex p = 0; p < pools; ++p)
         if (reached[links.pool(p)]) effects.pools.push_back(p);
     for (std::size_t i = 0; i < graph.places.size(); ++i)
         if (reached[links.source(graph.places[i].source)]) effects.places.push_back(i);

@@ -47,7 +47,8 @@ struct Idle {
 void assign_workers(Graph& graph, MatchIndex first) {
     Waves waves{graph};
     std::vector<std::size_t> next(graph.sources.size(), 0);
-    for (MatchIndex m = first; m < graph.matches.size(); ++m)
+    const auto count = static_cast<MatchIndex>(graph.matches.size());
+    for (MatchIndex m = first; m < count; ++m)
         for (const SourceIndex side : graph.matches[m].sides)
             if (next[side] == 0) next[side] = waves.of_match(m);
     std::vector<Idle> idle;
@@ -59,7 +60,7 @@ void assign_workers(Graph& graph, MatchIndex first) {
         if (source.kind == Source::Kind::loser && source.of >= first && next[s] == 0)
             idle.push_back({s, waves.of_match(static_cast<MatchIndex>(source.of)), 0});
     }
-    for (MatchIndex m = first; m < graph.matches.size(); ++m) {
+    for (MatchIndex m = first; m < count; ++m) {
         const std::size_t wave = waves.of_match(m);
         Idle* best = nullptr;
         for (Idle& i : idle) {

@@ -19,33 +19,15 @@ namespace {
 using server::auth::Authority;
 using server::auth::ServerIdentity;
 
-class Echo final : public grpc::ServerBidiReactor<v1::PushRequest, v1::PushResponse> {
-  public:
-    Echo() { StartRead(&request_); }
-    void OnReadDone(bool ok) override {
-        if (!ok) return Finish(grpc::Status::OK);
-        response_.Clear();
-        response_.set_request_number(request_.request_number());
-        response_.add_results()->set_outcome(v1::PushResult::OUTCOME_APPENDED);
-        StartWrite(&response_);
-    }
-    void OnWriteDone(bool ok) override {
-        if (ok)
-            StartRead(&request_);
-        else
-            Finish(grpc::Status::CANCELLED);
-    }
-    void OnDone() override { delete this; }
-
-  private:
-    v1::PushRequest request_;
-    v1::PushResponse response_;
-};
-
 class EchoService final : public v1::Sync::CallbackService {
-    grpc::ServerBidiReactor<v1::PushRequest, v1::PushResponse>* PushStream(
-        grpc::CallbackServerContext*) override {
-        return new Echo;
+    grpc::ServerUnaryReactor* Push(grpc::CallbackServerContext* context,
+                                   const v1::PushRequest* request,
+                                   v1::PushResponse* response) override {
+        response->set_request_number(request->request_number());
+        response->add_results()->set_outcome(v1::PushResult::OUTCOME_APPENDED);
+        grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
+        reactor->Finish(grpc::Status::OK);
+        return reactor;
     }
 };
 
@@ -53,12 +35,10 @@ ServerIdentity new_identity() {
     const BenchFolder folder;
     const auto now = std::chrono::system_clock::now();
     const auto authority = Authority::open(folder.path() / "authority", now);
-    if (!std::holds_alternative<Authority>(authority))
-        throw std::runtime_error{"no authority for the bare server"};
-    auto identity = std::get<Authority>(authority).server_identity({}, now);
-    if (!std::holds_alternative<ServerIdentity>(identity))
-        throw std::runtime_error{"no certificate for the bare server"};
-    return std::get<ServerIdentity>(std::move(identity));
+    if (!authority.ok()) throw std::runtime_error{"no authority for the bare server"};
+    auto identity = authority->server_identity({}, now);
+    if (!identity.ok()) throw std::runtime_error{"no certificate for the bare server"};
+    return *std::move(identity);
 }
 
 [[noreturn]] void serve(const ServerIdentity& identity, int say_port) {

@@ -15,13 +15,13 @@
 #include <string>
 #include <vector>
 
+#include "courthand/sim/dice.h"
 #include "courthand/v1/sync.grpc.pb.h"
 #include "server/testing/enrolled_device.h"
 #include "server/testing/test_record.h"
 #include "tests/bench/distribution.h"
 #include "tests/bench/load_venue.h"
 #include "tests/bench/stream_reader.h"
-#include "tests/sim/dice.h"
 
 namespace courthand::bench {
 

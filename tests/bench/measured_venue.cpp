@@ -42,24 +42,18 @@ MeasuredMatch MeasuredVenue::new_match() {
     return {std::move(record), std::move(table)};
 }
 
-EntryStream::EntryStream(const std::string& address, const EnrolledDevice& device)
-    : stub_{v1::Sync::NewStub(secure_channel(address, device))} {
-    prepare(context_);
-    stream_ = stub_->PushStream(&context_);
-}
+EntrySender::EntrySender(const std::string& address, const EnrolledDevice& device)
+    : stub_{v1::Sync::NewStub(secure_channel(address, device))} {}
 
-EntryStream::~EntryStream() {
-    stream_->WritesDone();
-    (void)stream_->Finish();
-}
-
-bool EntryStream::send(const std::string& match_id, const std::string& entry) {
+bool EntrySender::send(const std::string& match_id, const std::string& entry) {
     v1::PushRequest request;
     request.set_match_id(match_id);
     request.mutable_writer()->set_number(1);
     request.add_entries()->set_data(entry);
+    grpc::ClientContext context;
+    prepare(context);
     v1::PushResponse response;
-    return stream_->Write(request) && stream_->Read(&response) && response.results_size() == 1 &&
+    return stub_->Push(&context, request, &response).ok() && response.results_size() == 1 &&
            response.results(0).outcome() == v1::PushResult::OUTCOME_APPENDED;
 }
 

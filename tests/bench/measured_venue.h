@@ -55,21 +55,16 @@ class MeasuredVenue {
     std::uint64_t seed_ = 0;
 };
 
-/// Entries sent one by one on a stream, each acknowledged before the next.
-class EntryStream {
+/// Entries sent one by one, each acknowledged before the next, on one connection, as a table does.
+class EntrySender {
   public:
-    EntryStream(const std::string& address, const server::testing::EnrolledDevice& device);
-    ~EntryStream();
-    EntryStream(const EntryStream&) = delete;
-    EntryStream& operator=(const EntryStream&) = delete;
+    EntrySender(const std::string& address, const server::testing::EnrolledDevice& device);
 
     /// False when the server did not answer that it was appended.
     [[nodiscard]] bool send(const std::string& match_id, const std::string& entry);
 
   private:
-    grpc::ClientContext context_;
     std::unique_ptr<v1::Sync::Stub> stub_;
-    std::unique_ptr<grpc::ClientReaderWriter<v1::PushRequest, v1::PushResponse>> stream_;
 };
 
 /// The board as the head seat receives it, on a thread of its own.

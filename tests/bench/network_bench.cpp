@@ -29,13 +29,13 @@ struct Shared {
 };
 std::unique_ptr<Shared> shared;
 
-/// One message and its answer on a stream over TLS, again and again.
+/// One message and its answer over TLS, again and again, as a table pushes.
 class Pinger {
   public:
     Pinger() {
         for (std::uint32_t i = 0; i < warm_up; ++i) (void)ping();
     }
-    [[nodiscard]] bool ping() { return stream_.send(match_id_, entry_); }
+    [[nodiscard]] bool ping() { return sender_.send(match_id_, entry_); }
 
   private:
     static server::testing::EnrolledDevice nobody() {
@@ -44,7 +44,7 @@ class Pinger {
         return device;
     }
 
-    EntryStream stream_{shared->echo.address(), nobody()};
+    EntrySender sender_{shared->echo.address(), nobody()};
     const std::string match_id_ = std::string(16, 'm');
     const std::string entry_ = std::string(180, 'x');
 };
@@ -109,9 +109,9 @@ void acknowledged_push(benchmark::State& state) {
     const MeasuredMatch match = shared->venue.new_match();
     const server::testing::TestRecord& record = match.record;
     const std::string match_id = record.match().to_bytes();
-    EntryStream stream{shared->venue.address(), match.table};
+    EntrySender sender{shared->venue.address(), match.table};
     std::uint32_t seq = 0;
-    const auto send = [&] { return stream.send(match_id, record.bytes()[seq++]); };
+    const auto send = [&] { return sender.send(match_id, record.bytes()[seq++]); };
     while (seq < warm_up)
         if (!send()) return state.SkipWithError("an entry was not appended");
     Latency latency;
@@ -189,12 +189,12 @@ void commit_to_board(benchmark::State& state) {
     const MeasuredMatch match = shared->venue.new_match();
     const server::testing::TestRecord& record = match.record;
     const std::string match_id = record.match().to_bytes();
-    EntryStream stream{shared->venue.address(), match.table};
+    EntrySender sender{shared->venue.address(), match.table};
     BoardWatch board{shared->venue};
     std::uint32_t seq = 0;
     const auto send_and_see = [&]() -> std::optional<Latency::Clock::time_point> {
         board.expect(match_id, ++seq);
-        if (!stream.send(match_id, record.bytes()[seq - 1])) return std::nullopt;
+        if (!sender.send(match_id, record.bytes()[seq - 1])) return std::nullopt;
         return board.shown();
     };
     while (seq < warm_up)

@@ -3,7 +3,7 @@
 #include <stdexcept>
 
 #include "courthand/rules/judge.h"
-#include "tests/sim/match_player.h"
+#include "courthand/sim/match_player.h"
 
 namespace courthand::bench {
 namespace {

@@ -242,7 +242,7 @@ def short_rows(results):
                        "store/bare_backlog", "store/ingest_backlog", "≥ 30,000/s; ≥ 60 %"),
         *beside_rows(results),
         latency_row(results, "Push of one entry until it is acknowledged (bare: one message and its "
-                    "answer on a stream over TLS, no database)", "network/bare_ping_pong",
+                    "answer over TLS, no database)", "network/bare_ping_pong",
                     "network/acknowledged_push"),
         latency_row(results, "The same (bare: the message and its answer, then one row and one "
                     "commit)", "network/bare_ping_pong_and_commit", "network/acknowledged_push"),

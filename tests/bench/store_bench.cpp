@@ -20,6 +20,7 @@
 #include "server/store/postgres/migrations.h"
 #include "server/store/postgres/pg_match_store.h"
 #include "server/store/postgres/text_form.h"
+#include "server/testing/or_throw.h"
 #include "server/testing/test_database.h"
 #include "tests/bench/latency.h"
 

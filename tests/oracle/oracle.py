@@ -400,7 +400,9 @@ class Model:
         return self.p["redesignation.replaced-libero-out"] == "match" or h[1] == self.set_number
 
     def unable(self, team, player):
-        return any(h[0] == "unable" and h[2] == team and h[3] == player and self.in_scope(h)
+        """As declared; a sheet that names the liberos anew says that he can play."""
+        return any(h[0] == "unable" and h[2] == team and h[3] == player and (
+            h[1] == self.set_number or self.in_scope(h) and self.fixed_for_the_match(team))
                    and (h[4] != "declared" or self.p["redesignation.declaration-is-enough"])
                    for h in self.match)
 
@@ -665,7 +667,7 @@ class Model:
         named = self.named_liberos(team, boxes)
         if self.fixed_for_the_match(team):
             return self.match_liberos(team)
-        return list(dict.fromkeys(named))
+        return [n for n in dict.fromkeys(named) if not self.replaced(team, n)]
 
     def on_lineup(self, team, order, boxes, captain):
         stage = self.stage()
@@ -707,26 +709,26 @@ class Model:
             if n not in listed:
                 f = self.add("lineup-not-on-roster", team, "armed", players=(n,))
                 f.starter = n in worn
+        for n in dict.fromkeys(named):
+            if self.barred(team, n):
+                self.add("player-barred", team, "armed", players=(n,))
+            elif self.replaced(team, n):
+                self.add("redesignated-player-returns", team, "armed", players=(n,))
         for n in dict.fromkeys(worn):
             if n in liberos and not self.barred(team, n):
                 if self.redesignated(team, n):
                     self.add("redesignated-player-other-role", team, "armed", players=(n,))
                 else:
                     self.add("lineup-libero-as-starter", team, "armed", players=(n,))
-            elif self.replaced(team, n):
+            elif self.replaced(team, n) and not self.barred(team, n):
                 self.add("redesignated-player-returns", team, "armed", players=(n,))
-            if self.barred(team, n):
-                self.add("player-barred", team, "armed", players=(n,))
-        for n in dict.fromkeys(named):
             if self.barred(team, n):
                 self.add("player-barred", team, "armed", players=(n,))
         if len(named) > self.p["libero.per-set"]:
             self.add("libero-limit", team, "armed")
         if self.fixed_for_the_match(team):
             for n in dict.fromkeys(named):
-                if self.replaced(team, n):
-                    self.add("redesignated-player-returns", team, "armed", players=(n,))
-                elif n not in match_liberos:
+                if n not in match_liberos and not self.replaced(team, n):
                     self.add("designation-changed", team, "armed", players=(n,))
         elif self.p["libero.designation"] == "match-or-set" and self.set_number > 1:
             if len(named) > 1:
@@ -781,7 +783,7 @@ class Model:
             if look.position(team, i) in FRONT_ROW and (
                     place.on in look.liberos[team] or place.off is not None):
                 found.append(("libero-front-row", (place.on,), i))
-            if self.replaced(team, place.on):
+            if self.replaced(team, place.on) and not self.barred(team, place.on):
                 found.append(("redesignated-player-returns", (place.on,), i))
         if any(p.on is None for p in look.places[team]):
             if self.p["team.six-must-play"]:
@@ -945,7 +947,7 @@ class Model:
         if f.reason == "libero-front-row":
             i = look.place_of(f.team, f.players[0])
             return i is not None and look.position(f.team, i) in FRONT_ROW
-        if f.reason in ("player-unregistered", "player-barred"):
+        if f.reason in ("player-unregistered", "player-barred", "redesignated-player-returns"):
             return look.place_of(f.team, f.players[0]) is not None
         if f.reason in SHEET:
             return True
@@ -1111,8 +1113,8 @@ class Model:
                      before=before)
         if leaving and new == place.off and (place.on is None or new not in look.liberos[team]):
             self.set.append(("place", team, i, new, place.regular, None))
-        elif leaving and new in look.liberos[team]:
-            off = place.off if place.off is not None else old
+        elif leaving and (new in look.liberos[team] or self.replaced(team, new)):
+            off = place.off if place.off is not None else old     # nobody loses his place by it
             self.set.append(("place", team, i, new, place.regular, off))
         elif leaving:                    # somebody who is not entitled to it
             self.set.append(("place", team, i, new, place.regular, None))
@@ -1203,15 +1205,17 @@ class Model:
                 reasons.append("libero-wrong-returner")
                 if self.barred(team, new):
                     reasons.append("player-barred")
-        if entitled and self.barred(team, new):
+        elif new in look.liberos[team]:
+            reasons += self.against_libero(team, new)
+        elif self.barred(team, new):
             reasons.append("player-barred")
-        if entitled and self.replaced(team, new):
+        elif self.replaced(team, new):
             reasons.append("redesignated-player-returns")
         moved = place.on is None
-        libero = new in look.liberos[team] or self.replaced(team, new)
+        libero = new in look.liberos[team] or self.replaced(team, new) and not entitled
         if libero and look.position(team, i) in FRONT_ROW:
             reasons.append("libero-front-row")
-        if new in look.liberos[team] and any(
+        if libero and any(
                 j != i and p.on not in (None, new)
                 and (p.on in look.liberos[team] or p.off is not None)
                 for j, p in enumerate(look.places[team])):
@@ -1224,12 +1228,13 @@ class Model:
     def against_libero(self, team, new):
         """Why this player may not act as libero now."""
         look = self.now()
-        if self.replaced(team, new):
-            return ["redesignated-player-returns"]
-        if new not in look.liberos[team]:
+        was_libero = self.replaced(team, new)
+        if new not in look.liberos[team] and not was_libero:
             return ["libero-not-designated"]
         if self.barred(team, new):
             return ["player-barred"]
+        if was_libero:
+            return ["redesignated-player-returns"]
         if self.unable(team, new):
             return ["libero-unable"]
         return []
@@ -1250,7 +1255,8 @@ class Model:
         look = self.now()
         return (self.p["libero.starting-libero"] and new in look.liberos[team]
                 and look.gap[team] is None and self.set_number == 1
-                and not self.redesignated(team, new)     # he takes over the box
+                and not (self.redesignated(team, new)    # he takes over the box
+                         and self.replaced(team, look.boxes[team][0]))
                 and look.boxes[team][0] not in ("?", None, new))
 
     def against_entry(self, team, new, old, i):
@@ -1484,7 +1490,7 @@ class Model:
     def on_unable(self, team, libero, cause):
         look = self.now() if self.set else None
         liberos = look.liberos[team] if look else []
-        if libero not in liberos:
+        if libero not in liberos or self.replaced(team, libero):
             self.ask("libero-out-of-place", team, players=(libero,))
             return
         self.match.append(("unable", self.set_number, team, libero, cause))
@@ -1506,11 +1512,13 @@ class Model:
         """Where a declaration is enough, the re-designation itself declares him unable."""
         if self.p["redesignation.declaration-is-enough"] and not self.why_unable(team, libero):
             return True
-        for cause in self.why_unable(team, libero):
-            if cause == "disqualification" or cause == "expulsion":
-                if self.disqualified_may_be_replaced(team, libero):
-                    return True
-            elif cause != "declared" or self.p["redesignation.declaration-is-enough"]:
+        causes = self.why_unable(team, libero)
+        if "disqualification" in causes:         # whatever else is the matter with him
+            return self.disqualified_may_be_replaced(team, libero)
+        for cause in causes:
+            if cause == "expulsion":
+                return True
+            if cause != "declared" or self.p["redesignation.declaration-is-enough"]:
                 return True
         return False
 
@@ -1890,7 +1898,8 @@ class Model:
                 continue
             on, regular, off = was.on, was.regular, was.off
             now = look.places[f.team][i]
-            if now.regular != regular and f.reason not in REQUESTS:
+            if now.regular != regular and (f.reason not in REQUESTS
+                                           or f.reason == "sub-limit" and self.played_with(f)):
                 continue                # a substitution made since then stands
             elsewhere = [p.on for j, p in enumerate(look.places[f.team]) if j != i]
             elsewhere = [p for p in elsewhere if p is not None]
@@ -1955,8 +1964,8 @@ class Model:
             self.set.append(("stage", "dead-ball"))
         if cancel:
             self.set.append(("cancel", f.team, cancel))
-        if last and last[3] == f.team and last[5] == rival and look.serving == f.team and (
-                not unknown):
+        if cancel and last and last[3] == f.team and last[5] == rival and (
+                look.serving == f.team and not unknown):
             self.set.append(("turn_back", f.team))
         self.take_back(f)
         self.settle_conditions(f.team)

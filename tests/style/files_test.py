@@ -16,7 +16,6 @@ LONGER = {
 }
 # Written before there was a limit and still to be split: with so many lines they may shrink and not grow.
 STILL_TO_SPLIT = {
-    "tests/unit/server_venue/venue_keeper_test.cpp": 660,
 }
 SNAKE = re.compile(r"[a-z][a-z0-9_]*\.(h|cpp|py)")
 PASCAL = re.compile(r"[A-Z][A-Za-z0-9]*\.qml")

@@ -28,6 +28,7 @@ ColumnLayout {
         visible: page.audit.problem !== ""
         kind: StateMark.Fault
         word: page.audit.problem
+        lines: 4
         Layout.fillWidth: true
     }
     ListView {

@@ -16,6 +16,7 @@ Sheet {
         sheet.place = CodeOffer.Table;
         sheet.court = number;
         sheet.seat.code.clear();
+        other.text = "";
         sheet.open();
     }
 
@@ -58,6 +59,13 @@ Sheet {
             }
         }
     }
+    OtherCourt {
+        id: other
+        objectName: "codeCourtOther"
+        visible: sheet.place === CodeOffer.Table
+        onCourtChanged: if (court > 0)
+                            sheet.court = court
+    }
     RowLayout {
         visible: sheet.seat.code.symbols !== ""
         spacing: Theme.gapWide
@@ -67,7 +75,7 @@ Sheet {
             objectName: "codePatch"
             size: sheet.seat.code.qrSize
             cells: sheet.seat.code.qrCells
-            Accessible.name: qsTr("The code as a patch for the camera")
+            Accessible.name: qsTr("The same as a QR code")
         }
         ColumnLayout {
             spacing: Theme.gap
@@ -99,6 +107,7 @@ Sheet {
         visible: sheet.seat.code.problem !== ""
         kind: StateMark.Fault
         word: sheet.seat.code.problem
+        lines: 4
         Layout.fillWidth: true
     }
     actions: [

@@ -14,6 +14,7 @@ Sheet {
     function ask(id: string) {
         sheet.matchId = id;
         sheet.seat.forgetProblem();
+        other.text = "";
         sheet.open();
     }
 
@@ -34,6 +35,22 @@ Sheet {
             onClicked: sheet.seat.assignCourt(sheet.matchId, court)
         }
     }
+    RowLayout {
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        OtherCourt {
+            id: other
+            objectName: "assignOther"
+            Layout.fillWidth: true
+        }
+        Button {
+            objectName: "assignThere"
+            text: qsTr("Give it that court")
+            enabled: other.court > 0 && !sheet.seat.busy
+            Layout.alignment: Qt.AlignBottom
+            onClicked: sheet.seat.assignCourt(sheet.matchId, other.court)
+        }
+    }
     ListRow {
         objectName: "assign0"
         title: qsTr("No court for now")
@@ -46,6 +63,7 @@ Sheet {
         visible: sheet.seat.problem !== ""
         kind: StateMark.Fault
         word: sheet.seat.problem
+        lines: 4
         Layout.fillWidth: true
     }
 }

@@ -83,7 +83,7 @@ Flickable {
                     objectName: "revoke-" + device.deviceId
                     kind: Button.Grave
                     visible: !device.revoked
-                    text: qsTr("Revoke")
+                    text: qsTr("Withdraw")
                     onClicked: page.revokeWanted(device.deviceId, device.name)
                 }
             }

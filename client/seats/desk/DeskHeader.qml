@@ -57,7 +57,7 @@ ColumnLayout {
             spacing: Theme.gap
             Repeater {
                 model: [qsTr("Matches"), qsTr("Courts"), qsTr("Teams"), qsTr("Import"),
-                        qsTr("Audit")]
+                        qsTr("Log")]
                 Button {
                     required property int index
                     required property string modelData

@@ -20,7 +20,12 @@ RoomWindow {
             courtSheet.ask(subject);
         else if (name === "code")
             codeSheet.ask(subject);
-        else if (name === "roster")
+        else if (name === "withdraw")
+            revokeSheet.ask(subject.device, subject.name);
+        else if (name === "fork") {
+            window.seat.lookAtFork(subject);
+            records.open();
+        } else if (name === "roster")
             window.page = DeskWindow.Rosters;
     }
 
@@ -114,6 +119,7 @@ RoomWindow {
             newMatch.close();
             courtSheet.close();
             revokeSheet.close();
+            records.close();
         }
         function onRefused(words: string) {
             toast.show(words, StateMark.Fault);
@@ -131,6 +137,10 @@ RoomWindow {
     CodeSheet {
         id: codeSheet
         seat: window.seat
+    }
+    TwoRecordsSheet {
+        id: records
+        page: window.seat.fork
     }
     RevokeSheet {
         id: revokeSheet

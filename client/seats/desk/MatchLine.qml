@@ -125,8 +125,6 @@ Item {
                 capMm: 2.5
                 soft: true
                 wrapMode: Text.WordWrap
-                maximumLineCount: 3
-                elide: Text.ElideRight
                 Layout.fillWidth: true
                 Accessible.ignored: true
             }

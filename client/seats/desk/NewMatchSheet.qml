@@ -14,7 +14,10 @@ Sheet {
 
     title: qsTr("New match")
     widthMm: 200
-    onAboutToShow: seat.forgetProblem()
+    onAboutToShow: {
+        seat.forgetProblem();
+        other.text = "";
+    }
 
     RowLayout {
         spacing: Theme.gapWide
@@ -47,28 +50,38 @@ Sheet {
         soft: true
         capMm: 2.5
     }
-    Flow {
+    RowLayout {
         spacing: Theme.gap
         Layout.fillWidth: true
-        Button {
-            text: qsTr("later")
-            checkable: true
-            checked: sheet.court === 0
-            Accessible.role: Accessible.RadioButton
-            onClicked: sheet.court = 0
-        }
-        Repeater {
-            model: sheet.seat.courts
+        Flow {
+            spacing: Theme.gap
+            Layout.fillWidth: true
             Button {
-                required property int court
-                objectName: "newCourt" + court
-                text: court
+                text: qsTr("later")
                 checkable: true
-                checked: sheet.court === court
+                checked: sheet.court === 0
                 Accessible.role: Accessible.RadioButton
-                Accessible.name: qsTr("court %1").arg(court)
-                onClicked: sheet.court = court
+                onClicked: sheet.court = 0
             }
+            Repeater {
+                model: sheet.seat.courts
+                Button {
+                    required property int court
+                    objectName: "newCourt" + court
+                    text: court
+                    checkable: true
+                    checked: sheet.court === court
+                    Accessible.role: Accessible.RadioButton
+                    Accessible.name: qsTr("court %1").arg(court)
+                    onClicked: sheet.court = court
+                }
+            }
+        }
+        OtherCourt {
+            id: other
+            objectName: "newCourtOther"
+            onCourtChanged: if (court > 0)
+                                sheet.court = court
         }
     }
     Label {
@@ -97,6 +110,7 @@ Sheet {
         visible: sheet.seat.problem !== ""
         kind: StateMark.Fault
         word: sheet.seat.problem
+        lines: 4
         Layout.fillWidth: true
     }
     actions: [

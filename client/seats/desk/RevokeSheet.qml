@@ -19,7 +19,7 @@ Sheet {
         sheet.open();
     }
 
-    title: qsTr("Revoke %1?").arg(name)
+    title: qsTr("Withdraw %1?").arg(name)
     note: qsTr("It can send and read nothing more. What it has sent stays. The device can be enrolled anew with a new code.")
     closeWord: qsTr("Keep it")
     widthMm: 120
@@ -35,6 +35,7 @@ Sheet {
         visible: sheet.seat.problem !== ""
         kind: StateMark.Fault
         word: sheet.seat.problem
+        lines: 4
         Layout.fillWidth: true
     }
     actions: [
@@ -44,7 +45,7 @@ Sheet {
         Button {
             objectName: "revokeNow"
             kind: Button.Grave
-            text: qsTr("Revoke it")
+            text: qsTr("Withdraw it")
             enabled: !sheet.seat.busy
             onClicked: sheet.seat.revokeDevice(sheet.deviceId, reason.text)
         }

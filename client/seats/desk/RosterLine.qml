@@ -1,4 +1,4 @@
-// One line of a roster file, its cells under one another, and what is wrong with it.
+// One line of a roster file, its cells under one another; those with a fault have a frame.
 pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
@@ -10,7 +10,6 @@ Item {
     required property int line
     required property var cells
     required property var wrong
-    required property string problem
     property int columns: 1
 
     readonly property bool head: line === 1
@@ -19,7 +18,6 @@ Item {
     height: body.implicitHeight + Theme.mm(2)
     Accessible.role: Accessible.Row
     Accessible.name: qsTr("line %1: %2").arg(line).arg(cells.join(", "))
-    Accessible.description: problem
 
     Hairline {
         anchors.bottom: parent.bottom
@@ -73,16 +71,6 @@ Item {
                     }
                 }
             }
-        }
-        StateMark {
-            objectName: "problem-" + row.line
-            visible: row.problem !== ""
-            kind: StateMark.Fault
-            word: row.problem
-            capMm: 2.5
-            Layout.fillWidth: true
-            Layout.leftMargin: Theme.mm(10)
-            Accessible.ignored: true
         }
     }
 }

@@ -1,7 +1,8 @@
-// Team lists from a file: what was read, and beside each line what is wrong with it.
+// Team lists from a file: how one looks, what was read, and everything that is wrong with it.
 pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
+import QtQuick.Templates as T
 import Courthand.Design
 import Courthand.Desk
 
@@ -44,6 +45,23 @@ ColumnLayout {
             onClicked: paste.visible = !paste.visible
         }
     }
+    ColumnLayout {
+        objectName: "rosterFormat"
+        visible: list.count === 0 && faults.count === 0
+        spacing: Theme.mm(1)
+        Layout.fillWidth: true
+        Label {
+            text: qsTr("One line for each player. The first line names the columns: team and number are needed; name, captain, libero, club and colour as you like, in any order, separated by commas, semicolons or tabs. Write yes for a captain or a libero, six digits from 0 to 9 and a to f, such as 1f3a5f, for the colour of the shirts, and save the file as UTF-8. For example:")
+            wrapMode: Text.WordWrap
+            Layout.fillWidth: true
+        }
+        Label {
+            objectName: "rosterExample"
+            text: page.rosters.example
+            soft: true
+            Layout.fillWidth: true
+        }
+    }
     RowLayout {
         id: paste
         visible: false
@@ -52,7 +70,7 @@ ColumnLayout {
         TextArea {
             id: lines
             objectName: "rosterText"
-            label: qsTr("Lines; the first names the columns: team, number, name, captain, libero")
+            label: qsTr("Lines of the list; the first one names the columns")
             Layout.fillWidth: true
         }
         Button {
@@ -71,6 +89,7 @@ ColumnLayout {
             visible: word !== ""
             kind: page.rosters.summaryMark
             word: page.rosters.summary
+            lines: 4
             Layout.fillWidth: true
         }
         Busy {
@@ -84,7 +103,59 @@ ColumnLayout {
             onClicked: page.rosters.cancel()
         }
     }
+    ListView {
+        id: faults
+        objectName: "rosterFaults"
+        visible: count > 0
+        model: page.rosters.faults
+        clip: true
+        boundsBehavior: Flickable.StopAtBounds
+        activeFocusOnTab: true
+        keyNavigationEnabled: true
+        Layout.fillWidth: true
+        Layout.preferredHeight: Math.min(contentHeight, page.height * 0.36)
+        Accessible.role: Accessible.List
+        Accessible.name: qsTr("What is wrong with the file")
+        Keys.onReturnPressed: (currentItem as T.ItemDelegate)?.clicked()
+        delegate: T.ItemDelegate {
+            id: fault
+            required property int index
+            required property int row
+            required property string words
+            objectName: "fault-" + index
+            text: words
+            width: ListView.view.width
+            implicitHeight: implicitContentHeight + Theme.mm(1.6)
+            focusPolicy: Qt.NoFocus
+            Accessible.role: Accessible.ListItem
+            Accessible.name: words
+            Accessible.onPressAction: clicked()
+            onClicked: if (row >= 0)
+                           list.positionViewAtIndex(row, ListView.Center)
+            background: Rectangle {
+                color: "transparent"
+                border.color: Theme.ink
+                border.width: fault.ListView.isCurrentItem && faults.activeFocus
+                              ? Theme.focusRing : 0
+            }
+            contentItem: StateMark {
+                kind: StateMark.Fault
+                word: fault.words
+                strong: false
+                lines: 5
+            }
+        }
+    }
+    Label {
+        objectName: "moreFaults"
+        visible: text !== ""
+        text: page.rosters.moreFaults
+        strong: true
+        wrapMode: Text.WordWrap
+        Layout.fillWidth: true
+    }
     Hairline {
+        visible: list.count > 0
         Layout.fillWidth: true
     }
     ListView {

@@ -35,7 +35,9 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString v
       devices_(fields({"deviceId", "name", "place", "mark", "state", "revoked"})),
       rosters_(desk),
       code_(desk),
-      audit_(desk, book_) {
+      audit_(desk, book_),
+      fork_(board) {
+    connect(&fork_, &ForkPage::told, this, &DeskSeat::told);
     const auto call_take = [this] {
         QMetaObject::invokeMethod(this, &DeskSeat::take, Qt::QueuedConnection);
     };
@@ -198,7 +200,7 @@ void DeskSeat::assignCourt(const QString& match_id, int court) {
 void DeskSeat::revokeDevice(const QString& device_id, const QString& reason) {
     if (!begin()) return;
     desk_.revoke_device(device_id.toStdString(), reason.toStdString(),
-                        answer(tr("The device is revoked.")));
+                        answer(tr("The device is withdrawn.")));
 }
 
 void DeskSeat::answerTakeOver(const QString& match_id, const QString& device_id, bool consent) {
@@ -214,6 +216,17 @@ void DeskSeat::answerTakeOver(const QString& match_id, const QString& device_id,
                 self.data(), [self, outcome] { Q_EMIT self->refused(text(outcome.problem)); },
                 Qt::QueuedConnection);
         });
+}
+
+void DeskSeat::lookAtFork(const QString& alert_id) {
+    const auto* const alert = board_.alert(alert_id.toStdString());
+    if (alert == nullptr) return;
+    PerTeam<QString> names{tr("team A"), tr("team B")};
+    if (const auto* const court = board_.court(alert->court);
+        court != nullptr && court->match_id == alert->match_id)
+        names = {text(court->teams.a.name), text(court->teams.b.name)};
+    const QString where = tr("%1 · %2 against %3").arg(court_words(alert->court), names.a, names.b);
+    fork_.look(*alert, where, names);
 }
 
 }  // namespace courthand::seats

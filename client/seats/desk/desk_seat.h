@@ -12,6 +12,7 @@
 
 #include "audit_list.h"
 #include "code_offer.h"
+#include "fork_page.h"
 #include "roster_import.h"
 #include "row_list.h"
 #include "venue/board_source.h"
@@ -31,6 +32,7 @@ class DeskSeat : public QObject {
     Q_PROPERTY(courthand::seats::RosterImport* rosters READ rosters CONSTANT)
     Q_PROPERTY(courthand::seats::CodeOffer* code READ code CONSTANT)
     Q_PROPERTY(courthand::seats::AuditList* audit READ audit CONSTANT)
+    Q_PROPERTY(QObject* fork READ fork CONSTANT)
     Q_PROPERTY(QStringList profiles READ profiles CONSTANT)
     Q_PROPERTY(QString usualProfile READ usualProfile CONSTANT)
     Q_PROPERTY(QString venueName READ venueName CONSTANT)
@@ -53,6 +55,7 @@ class DeskSeat : public QObject {
     [[nodiscard]] RosterImport* rosters() { return &rosters_; }
     [[nodiscard]] CodeOffer* code() { return &code_; }
     [[nodiscard]] AuditList* audit() { return &audit_; }
+    [[nodiscard]] QObject* fork() { return &fork_; }
     [[nodiscard]] QStringList profiles() const;
     /// Chosen for a new match until the desk chooses another.
     [[nodiscard]] QString usualProfile() const;
@@ -71,6 +74,8 @@ class DeskSeat : public QObject {
     /// Lets the device that asks go on with the match, or not.
     Q_INVOKABLE void answerTakeOver(const QString& match_id, const QString& device_id,
                                     bool consent);
+    /// Reads both records of that alert's match.
+    Q_INVOKABLE void lookAtFork(const QString& alert_id);
     Q_INVOKABLE void forgetProblem();
 
   Q_SIGNALS:
@@ -100,6 +105,7 @@ class DeskSeat : public QObject {
     RosterImport rosters_;
     CodeOffer code_;
     AuditList audit_;
+    ForkPage fork_;
     venue::DeskBook book_;
     venue::Board board_;
     venue::Link link_;

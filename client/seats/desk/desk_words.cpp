@@ -64,11 +64,12 @@ QString act_words(const std::string& act) {
         {"enrol", Desk::tr("Device enrolled")},
         {"issue-code", Desk::tr("Enrolment code issued")},
         {"revoke", Desk::tr("Device withdrawn")},
-        {"grant", Desk::tr("Match granted to a device")},
+        {"grant", Desk::tr("Match given to a device")},
         {"begin-writing", Desk::tr("Match begun by a device")},
         {"ask-take-over", Desk::tr("Take-over asked for")},
         {"answer-take-over", Desk::tr("Take-over answered")},
         {"rule", Desk::tr("Fault ruled on")},
+        {"settle-fork", Desk::tr("Two records settled")},
         {"claim", Desk::tr("Alert taken")},
         {"shelve", Desk::tr("Alert shelved")},
         {"acknowledge", Desk::tr("Alert acknowledged")},
@@ -76,16 +77,16 @@ QString act_words(const std::string& act) {
         {"assign-court", Desk::tr("Match given a court")},
         {"import-roster", Desk::tr("Team lists imported")},
         {"push", Desk::tr("Entries sent")},
-        {"fetch", Desk::tr("Match fetched")},
-        {"watch", Desk::tr("Match watched")},
-        {"call", Desk::tr("Call made")}};
+        {"fetch", Desk::tr("Match read")},
+        {"watch", Desk::tr("Match followed")},
+        {"call", Desk::tr("Request to the server")}};
     const auto found = words.find(act);
     return found == words.end() ? text(act) : found->second;
 }
 
-/// "Tablet 3 · table · Court 3", or that it had no certificate.
+/// "Tablet 3 · table · Court 3", or that it is not enrolled.
 QString actor_words(const venue::AuditListed& line) {
-    if (line.device_id.empty()) return Desk::tr("no certificate");
+    if (line.device_id.empty()) return Desk::tr("a device that is not enrolled");
     const QString name = line.device_name.empty()
                              ? Desk::tr("device %1").arg(text(line.device_id.substr(0, 8)))
                              : text(line.device_name);
@@ -212,7 +213,7 @@ std::vector<QVariantMap> device_rows(const venue::DeskBook& book) {
             state = {Mark::notice,
                      Desk::tr("not seen for %1").arg(span_words(book.as_of - *device.last_seen))};
         }
-        if (device.revoked) state = {Mark::quiet, Desk::tr("revoked")};
+        if (device.revoked) state = {Mark::quiet, Desk::tr("withdrawn")};
         rows.push_back({{QStringLiteral("deviceId"), text(device.id)},
                         {QStringLiteral("name"), text(device.name)},
                         {QStringLiteral("place"),

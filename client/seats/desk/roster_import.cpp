@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "venue/csv_lines.h"
+#include "venue/roster_example.h"
 #include "venue_words.h"
 
 namespace courthand::seats {
@@ -18,15 +19,23 @@ bool same_column(const QString& a, const std::string& b) {
     return a.trimmed().compare(text(b).trimmed(), Qt::CaseInsensitive) == 0;
 }
 
-QString problem_words(const venue::RowProblem& problem) {
-    QString words = text(problem.what);
-    if (!problem.column.empty()) {
-        words =
-            RosterImport::tr("%1: %2", "column, what is wrong").arg(text(problem.column), words);
-    }
-    if (problem.cure.empty()) return words;
-    return RosterImport::tr("%1; %2", "what is wrong, how to put it right")
-        .arg(words, text(problem.cure));
+QString sentence(QString words) {
+    words = words.trimmed();
+    if (words.isEmpty()) return words;
+    words[0] = words[0].toUpper();
+    return words.back().isPunct() && words.back() != QLatin1Char('"') ? words
+                                                                      : words + QLatin1Char('.');
+}
+
+/// "Line 3, column number: "1x" is not a jersey number. Write a whole number from 0 to 99."
+QString fault_words(const venue::RowProblem& problem) {
+    const QString what = sentence(text(problem.what));
+    const QString cure = sentence(text(problem.cure));
+    const QString whole = cure.isEmpty() ? what : what + QLatin1Char(' ') + cure;
+    const QString column = text(problem.column);
+    if (problem.row == 0) return whole;
+    if (column.isEmpty()) return RosterImport::tr("Line %1: %2").arg(problem.row).arg(whole);
+    return RosterImport::tr("Line %1, column %2: %3").arg(problem.row).arg(column, whole);
 }
 
 }  // namespace
@@ -34,8 +43,12 @@ QString problem_words(const venue::RowProblem& problem) {
 RosterImport::RosterImport(venue::DeskSource& source, QObject* parent)
     : QObject(parent),
       source_(source),
-      lines_({QStringLiteral("line"), QStringLiteral("cells"), QStringLiteral("wrong"),
-              QStringLiteral("problem")}) {}
+      lines_({QStringLiteral("line"), QStringLiteral("cells"), QStringLiteral("wrong")}),
+      faults_({QStringLiteral("key"), QStringLiteral("row"), QStringLiteral("words")}) {}
+
+QString RosterImport::example() const {
+    return QString::fromLatin1(venue::roster_example).trimmed();
+}
 
 void RosterImport::say(int mark, const QString& words) {
     summary_mark_ = mark;
@@ -85,6 +98,7 @@ void RosterImport::check(const QByteArray& csv, const QString& name) {
     csv_ = csv;
     file_name_ = name;
     show_lines({});
+    show_faults({});
     ask(false);
 }
 
@@ -121,6 +135,7 @@ void RosterImport::take(const venue::RosterReading& reading, int request) {
     if (request != request_) return;
     busy_ = false;
     show_lines(reading.problems);
+    show_faults(reading);
     const int teams = static_cast<int>(reading.teams.size());
     may_keep_ = reading.failed.empty() && reading.problem_count == 0 && !reading.kept && teams > 0;
     if (!reading.failed.empty()) {
@@ -146,30 +161,41 @@ void RosterImport::show_lines(const std::vector<venue::RowProblem>& problems) {
     const auto lines = venue::csv_lines(file, most_lines_shown);
     columns_.clear();
     std::vector<QVariantMap> rows;
-    QStringList whole_file;
-    for (const auto& problem : problems) {
-        if (problem.row == 0) whole_file << problem_words(problem);
-    }
     for (std::size_t i = 0; i < lines.size(); ++i) {
         QStringList cells;
         for (const auto& cell : lines[i].cells) cells << text(cell);
         if (i == 0) columns_ = cells;
-        QStringList words;
-        if (i == 0) words = whole_file;
         QVariantList wrong;
         for (const auto& problem : problems) {
             if (problem.row != lines[i].number) continue;
-            words << problem_words(problem);
             for (int c = 0; c < columns_.size(); ++c) {
                 if (same_column(columns_[c], problem.column)) wrong << c;
             }
         }
         rows.push_back({{QStringLiteral("line"), lines[i].number},
                         {QStringLiteral("cells"), cells},
-                        {QStringLiteral("wrong"), wrong},
-                        {QStringLiteral("problem"), words.join(QLatin1Char('\n'))}});
+                        {QStringLiteral("wrong"), wrong}});
     }
     lines_.show(std::move(rows));
+    Q_EMIT changed();
+}
+
+int RosterImport::row_of_line(int line) const {
+    for (int row = 0; row < lines_.count(); ++row)
+        if (lines_.field(row, QStringLiteral("line")).toInt() == line) return row;
+    return -1;
+}
+
+void RosterImport::show_faults(const venue::RosterReading& reading) {
+    std::vector<QVariantMap> rows;
+    for (const auto& problem : reading.problems)
+        rows.push_back({{QStringLiteral("key"), static_cast<int>(rows.size())},
+                        {QStringLiteral("row"), row_of_line(problem.row)},
+                        {QStringLiteral("words"), fault_words(problem)}});
+    const int more = reading.problem_count - static_cast<int>(rows.size());
+    more_faults_ = more > 0 ? tr("and %1 more: put these right, then read the file again").arg(more)
+                            : QString();
+    faults_.show(std::move(rows));
     Q_EMIT changed();
 }
 

@@ -17,6 +17,9 @@ class RosterImport : public QObject {
     QML_ELEMENT
     QML_UNCREATABLE("Made by the desk seat")
     Q_PROPERTY(courthand::seats::RowList* lines READ lines CONSTANT)
+    Q_PROPERTY(courthand::seats::RowList* faults READ faults CONSTANT)
+    Q_PROPERTY(QString moreFaults READ moreFaults NOTIFY changed)
+    Q_PROPERTY(QString example READ example CONSTANT)
     Q_PROPERTY(QStringList columns READ columns NOTIFY changed)
     Q_PROPERTY(QString fileName READ fileName NOTIFY changed)
     Q_PROPERTY(QString source READ source NOTIFY changed)
@@ -32,6 +35,13 @@ class RosterImport : public QObject {
     explicit RosterImport(venue::DeskSource& source, QObject* parent = nullptr);
 
     [[nodiscard]] RowList* lines() { return &lines_; }
+    /// Everything that is wrong, in the order of the file: whole sentences with line and column,
+    /// and in `row` that of `lines` they are about, -1 when it is not shown.
+    [[nodiscard]] RowList* faults() { return &faults_; }
+    /// Faults beyond those of one answer; empty: none.
+    [[nodiscard]] QString moreFaults() const { return more_faults_; }
+    /// A list as it should look.
+    [[nodiscard]] QString example() const;
     [[nodiscard]] QStringList columns() const { return columns_; }
     [[nodiscard]] QString fileName() const { return file_name_; }
     /// The text that was read, as it is.
@@ -59,9 +69,13 @@ class RosterImport : public QObject {
     void refuse(const QString& words);
     void say(int mark, const QString& words);
     void show_lines(const std::vector<venue::RowProblem>& problems);
+    void show_faults(const venue::RosterReading& reading);
+    [[nodiscard]] int row_of_line(int line) const;
 
     venue::DeskSource& source_;
     RowList lines_;
+    RowList faults_;
+    QString more_faults_;
     QByteArray csv_;
     QString file_name_;
     QStringList columns_;

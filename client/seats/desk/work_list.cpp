@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "desk_words.h"
+#include "venue/fork.h"
 
 namespace courthand::seats {
 
@@ -39,10 +40,22 @@ void add_alerts(Rows& rows, const venue::Board& board) {
         const auto age = board.as_of - alert.since;
         const bool waits = alert.severity == Severity::critical && alert.claimed_by.empty() &&
                            age >= unclaimed_after;
-        if (!waits) continue;
+        // A fork has a line of its own, with what the desk can do.
+        if (!waits || alert.code == venue::forked_code) continue;
         add(rows, QStringLiteral("alert-") + text(alert.id), Mark::fault,
             Desk::tr("%1: nobody is going").arg(court_words(alert.court)),
             Desk::tr("%1, open for %2").arg(alert_title(alert), span_words(age)));
+    }
+}
+
+// Two devices have written one match: whoever looks first of desk and head official decides.
+void add_forks(Rows& rows, const venue::Board& board) {
+    for (const auto& alert : board.alerts) {
+        if (alert.code != venue::forked_code) continue;
+        add(rows, QStringLiteral("fork-") + text(alert.id), Mark::fault,
+            Desk::tr("%1: two records of one match").arg(court_words(alert.court)),
+            Desk::tr("look at both and choose which one counts"),
+            {QStringLiteral("fork"), text(alert.id)});
     }
 }
 
@@ -101,6 +114,12 @@ void add_teams(Rows& rows, const venue::DeskBook& book) {
     }
 }
 
+bool writes_its_court(const venue::DeskBook& book, const venue::DeviceListed& device) {
+    return std::any_of(
+        book.courts.begin(), book.courts.end(),
+        [&](const venue::CourtListed& court) { return court.device_id == device.id; });
+}
+
 void add_devices(Rows& rows, const venue::DeskBook& book) {
     for (const auto& court : book.courts) {
         if (court.match_id.empty() || !court.device_id.empty()) continue;
@@ -111,12 +130,17 @@ void add_devices(Rows& rows, const venue::DeskBook& book) {
     }
     for (const auto& device : book.devices) {
         if (device.revoked || device.seat != venue::Seat::table || !device.last_seen) continue;
+        // Another one writes there: this one was replaced, or is a spare one in its bag.
+        if (!writes_its_court(book, device)) continue;
         const auto silence = book.as_of - *device.last_seen;
         if (silence < silent_after) continue;
         add(rows, QStringLiteral("seen-") + text(device.id), Mark::notice,
             Desk::tr("%1, %2: not seen for %3")
                 .arg(text(device.name), court_words(device.court), span_words(silence)),
-            Desk::tr("send a runner; the table may be playing on"));
+            Desk::tr(
+                "send a runner; the table may be playing on. Is it gone for good: withdraw it"),
+            {QStringLiteral("withdraw"), QVariantMap{{QStringLiteral("device"), text(device.id)},
+                                                     {QStringLiteral("name"), text(device.name)}}});
     }
 }
 
@@ -125,6 +149,7 @@ void add_devices(Rows& rows, const venue::DeskBook& book) {
 std::vector<QVariantMap> work_rows(const venue::DeskBook& book, const venue::Board& board) {
     Rows rows;
     add_alerts(rows, board);
+    add_forks(rows, board);
     add_take_overs(rows, board);
     add_refused_entries(rows, board);
     add_matches(rows, book);

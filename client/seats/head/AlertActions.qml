@@ -25,6 +25,7 @@ ColumnLayout {
         visible: actions.page.problem !== "" && !ruling.opened && !shelving.opened
         kind: StateMark.Fault
         word: actions.page.problem
+        lines: 4
         Layout.fillWidth: true
     }
     RowLayout {
@@ -63,12 +64,25 @@ ColumnLayout {
         }
         Button {
             objectName: "ruling"
-            visible: !actions.page.asks
+            visible: !actions.page.asks && !actions.page.forked
             text: qsTr("Ruling")
             kind: actions.page.owner === "" ? Button.Plain : Button.Primary
             enabled: !actions.page.busy
             Layout.fillWidth: actions.narrow
             onClicked: ruling.open()
+        }
+        Button {
+            objectName: "lookAtFork"
+            visible: actions.page.forked
+            text: qsTr("Look at both records")
+            explanation: qsTr("Side by side from where they part; then choose which one counts")
+            kind: actions.page.owner === "" ? Button.Plain : Button.Primary
+            enabled: !actions.page.busy
+            Layout.fillWidth: actions.narrow
+            onClicked: {
+                actions.page.lookAtFork();
+                records.open();
+            }
         }
         Button {
             objectName: "seen"
@@ -102,12 +116,17 @@ ColumnLayout {
         function onTold() {
             ruling.close();
             shelving.close();
+            records.close();
         }
     }
 
     RulingSheet {
         id: ruling
         page: actions.page
+    }
+    TwoRecordsSheet {
+        id: records
+        page: actions.page.fork
     }
     ShelveSheet {
         id: shelving

@@ -83,6 +83,7 @@ ColumnLayout {
                 visible: view.page.ended !== ""
                 kind: StateMark.Quiet
                 word: view.page.ended
+                lines: 3
                 Layout.fillWidth: true
             }
             GridLayout {

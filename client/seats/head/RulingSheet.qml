@@ -53,6 +53,7 @@ Sheet {
         visible: sheet.page.problem !== ""
         kind: StateMark.Fault
         word: sheet.page.problem
+        lines: 4
         Layout.fillWidth: true
     }
     actions: [

@@ -40,7 +40,12 @@ QVariantMap line(EntryNumber number, const QString& words, const QString& when) 
 }  // namespace
 
 AlertPage::AlertPage(venue::BoardSource& source, QObject* parent)
-    : QObject(parent), source_(source) {}
+    : QObject(parent), source_(source), fork_(source) {
+    connect(&fork_, &ForkPage::told, this, [this](const QString& words) {
+        Q_EMIT told(words);
+        close();
+    });
+}
 
 QString AlertPage::alertId() const {
     return text(alert_.id);
@@ -223,6 +228,10 @@ void AlertPage::answer_take_over(const venue::Alert& alert, bool consent) {
                              answer(consent ? tr("%1: the new table goes on.").arg(where)
                                             : tr("%1: the new table does not go on.").arg(where),
                                     open() && alert_.id == alert.id));
+}
+
+void AlertPage::lookAtFork() {
+    if (forked()) fork_.look(alert_, where_, {text(names_.a), text(names_.b)});
 }
 
 void AlertPage::close() {

@@ -7,6 +7,7 @@
 #include <QString>
 #include <QVariantList>
 
+#include "fork_page.h"
 #include "venue/board.h"
 #include "venue/board_source.h"
 
@@ -43,6 +44,8 @@ class AlertPage : public QObject {
     Q_PROPERTY(QString whyNotShelve READ whyNotShelve NOTIFY changed)
     Q_PROPERTY(bool mayAcknowledge READ mayAcknowledge NOTIFY changed)
     Q_PROPERTY(bool asks READ asks NOTIFY changed)
+    Q_PROPERTY(bool forked READ forked NOTIFY changed)
+    Q_PROPERTY(QObject* fork READ fork CONSTANT)
     Q_PROPERTY(bool busy READ busy NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
 
@@ -83,6 +86,9 @@ class AlertPage : public QObject {
     [[nodiscard]] bool mayAcknowledge() const;
     /// A device asks to go on with the match; the answer is yes or no, no ruling.
     [[nodiscard]] bool asks() const { return !gone_ && !alert_.asking_device.empty(); }
+    /// The record has a branch; which of the two counts is chosen after a look at both, no ruling.
+    [[nodiscard]] bool forked() const { return !gone_ && alert_.code == venue::forked_code; }
+    [[nodiscard]] QObject* fork() { return &fork_; }
     [[nodiscard]] bool busy() const { return busy_; }
     [[nodiscard]] QString problem() const { return problem_; }
 
@@ -92,6 +98,7 @@ class AlertPage : public QObject {
     Q_INVOKABLE void shelve(int minutes, const QString& reason);
     /// Lets the device that asks go on, or not.
     Q_INVOKABLE void answerTakeOver(bool consent);
+    Q_INVOKABLE void lookAtFork();
     Q_INVOKABLE void close();
 
     /// The same for an alert of the list, open or not.
@@ -116,6 +123,7 @@ class AlertPage : public QObject {
     [[nodiscard]] venue::Answer answer(const QString& words, bool closes);
 
     venue::BoardSource& source_;
+    ForkPage fork_;
     venue::Alert alert_;
     PerTeam<std::string> names_;
     Score score_{};

@@ -104,31 +104,31 @@ class PgEnrolmentStore final : public EnrolmentStore {
         database_.add_statements(statements());
     }
 
-    void add_code(const StoredCode& code, Instant now) override {
-        throw_if_failed(database_.run("add an enrolment code", [&](pqxx::work& work) {
+    Status add_code(const StoredCode& code, Instant now) override {
+        return database_.run("add an enrolment code", [&](pqxx::work& work) {
             work.exec_prepared("code_forget", tournament_, microseconds(now - expired_codes_kept));
             work.exec_prepared("code_add", tournament_, code.hash, std::string{word(code.seat)},
                                code.court, microseconds(code.expires));
             postgres::leave_trace(work);
-        }));
+        });
     }
 
-    std::size_t live_codes(Instant now) override {
-        return value_or_throw(database_.perform("count enrolment codes", [&](pqxx::work& work) {
+    Result<std::size_t> live_codes(Instant now) override {
+        return database_.perform("count enrolment codes", [&](pqxx::work& work) {
             return work.exec_prepared1("codes_live", tournament_, microseconds(now))[0]
                 .as<std::size_t>();
-        }));
+        });
     }
 
-    std::optional<StoredCode> code(const std::string& hash) override {
-        return value_or_throw(database_.perform("read an enrolment code", [&](pqxx::work& work) {
+    Result<std::optional<StoredCode>> code(const std::string& hash) override {
+        return database_.perform("read an enrolment code", [&](pqxx::work& work) {
             const auto rows = work.exec_prepared("code", tournament_, hash);
             return rows.empty() ? std::optional<StoredCode>{} : std::optional{code_of(rows[0])};
-        }));
+        });
     }
 
-    bool use_code(const std::string& hash, const Device& device, Instant now) override {
-        return value_or_throw(database_.perform("enrol a device", [&](pqxx::work& work) {
+    Result<bool> use_code(const std::string& hash, const Device& device, Instant now) override {
+        return database_.perform("enrol a device", [&](pqxx::work& work) {
             const std::string id = to_text(device.who.device);
             const auto used =
                 work.exec_prepared("code_use", tournament_, hash, microseconds(now), id);
@@ -143,27 +143,27 @@ class PgEnrolmentStore final : public EnrolmentStore {
             postgres::leave_trace(work,
                                   {"", id, std::string{word(device.who.seat)}, device.who.court});
             return true;
-        }));
+        });
     }
 
-    std::optional<Device> device(DeviceId id) override {
-        return value_or_throw(database_.perform("read a device", [&](pqxx::work& work) {
+    Result<std::optional<Device>> device(DeviceId id) override {
+        return database_.perform("read a device", [&](pqxx::work& work) {
             const auto rows = work.exec_prepared("device", tournament_, to_text(id));
             return rows.empty() ? std::optional<Device>{} : std::optional{device_of(rows[0])};
-        }));
+        });
     }
 
-    std::vector<Device> devices() override {
-        return value_or_throw(database_.perform("read the devices", [&](pqxx::work& work) {
+    Result<std::vector<Device>> devices() override {
+        return database_.perform("read the devices", [&](pqxx::work& work) {
             std::vector<Device> devices;
             for (const pqxx::row& row : work.exec_prepared("devices", tournament_))
                 devices.push_back(device_of(row));
             return devices;
-        }));
+        });
     }
 
-    bool revoke(DeviceId id, Instant now) override {
-        return value_or_throw(database_.perform("revoke a device", [&](pqxx::work& work) {
+    Result<bool> revoke(DeviceId id, Instant now) override {
+        return database_.perform("revoke a device", [&](pqxx::work& work) {
             const auto revoked =
                 work.exec_prepared("device_revoke", tournament_, to_text(id), microseconds(now));
             if (revoked.affected_rows() == 0) return false;
@@ -171,16 +171,16 @@ class PgEnrolmentStore final : public EnrolmentStore {
                 work.exec_prepared("device_forget_refused", tournament_, to_text(id));
             postgres::leave_trace(work, {words_on_refused(refused.affected_rows())});
             return true;
-        }));
+        });
     }
 
-    std::vector<DeviceId> revoked_devices() override {
-        return value_or_throw(database_.perform("read revoked devices", [&](pqxx::work& work) {
+    Result<std::vector<DeviceId>> revoked_devices() override {
+        return database_.perform("read revoked devices", [&](pqxx::work& work) {
             std::vector<DeviceId> revoked;
             for (const pqxx::row& row : work.exec_prepared("devices_revoked", tournament_))
                 revoked.push_back(id_of<DeviceId>(row[0]));
             return revoked;
-        }));
+        });
     }
 
   private:

@@ -7,6 +7,7 @@
 #include "server/store/postgres/key_range.h"
 #include "server/store/postgres/match_rows.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/store/postgres/store_failure.h"
 #include "server/store/postgres/text_form.h"
 
 namespace courthand::server::postgres {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "server/store/postgres/connection_text.h"
+#include "server/store/postgres/store_failure.h"
 
 namespace courthand::server::postgres {
 namespace {

@@ -1,9 +1,11 @@
 // The one map from exceptions of libpqxx to a Status.
 #include <string_view>
+#include <system_error>
 
 #include <fmt/format.h>
 
 #include "server/store/postgres/database.h"
+#include "server/store/postgres/store_failure.h"
 
 namespace courthand::server::postgres {
 namespace {
@@ -102,6 +104,13 @@ Status status_of_current_exception(const char* what) {
                               fmt::format("{}: {}", what, first_line(error.what())));
     } catch (const pqxx::sql_error& error) {
         return of_sql_error(what, error);
+    } catch (const std::system_error& error) {
+        // No thread is to be had for the limit of the wait: nothing has been asked to be kept.
+        if (error.code() == std::errc::resource_unavailable_try_again)
+            return Status::failed(StatusCode::exhausted, fmt::format("{}: {}", what, error.what()),
+                                  "it is tried again by itself; when it stays so, give the server "
+                                  "more threads");
+        return Status::failed(StatusCode::internal, fmt::format("{}: {}", what, error.what()));
     } catch (const std::exception& error) {
         return Status::failed(StatusCode::internal, fmt::format("{}: {}", what, error.what()));
     }

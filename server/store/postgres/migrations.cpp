@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "server/store/postgres/store_failure.h"
+
 namespace courthand::server::postgres {
 namespace {
 

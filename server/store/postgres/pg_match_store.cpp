@@ -11,6 +11,7 @@
 #include "server/store/postgres/feed_listener.h"
 #include "server/store/postgres/feed_notifier.h"
 #include "server/store/postgres/match_rows.h"
+#include "server/store/postgres/store_failure.h"
 #include "server/store/postgres/text_form.h"
 #include "server/store/postgres/trace.h"
 
@@ -364,7 +365,8 @@ Result<MatchHead> PgMatchStore::answer_take_over(MatchKey key, DeviceId device, 
         MatchHead head = match_head(rows[0], 0);
         if (consent) {
             const auto next = next_writer(head, {key, device, GrantWish::How::taken_over, reason});
-            const MatchHead granted = value_or_throw(next);
+            if (!next.ok()) throw StoreFailure{next.status()};
+            const MatchHead& granted = *next;
             // It may write already: what it sent after a restore was taken as its lost grant.
             if (granted == head)
                 work.exec_prepared("take_over_end", tournament, match);

@@ -2,6 +2,8 @@
 
 #include <cstring>
 
+#include "server/store/postgres/store_failure.h"
+
 namespace courthand::server::postgres {
 namespace {
 

@@ -40,12 +40,12 @@ void WaitLimit::Watch::begin(Connection connection) {
     bool sleeps = false;
     {
         const std::scoped_lock lock{limit_.mutex_};
+        if (!limit_.thread_.joinable())
+            limit_.thread_ = limit_.start_([&limit = limit_] { limit.run(); });
         const auto until = std::chrono::steady_clock::now() + limit_.limit_;
         wait_ = limit_.waits_.insert(limit_.waits_.end(), {std::move(connection), until});
         begun_ = true;
         sleeps = std::exchange(limit_.sleeps_, false);
-        if (!limit_.thread_.joinable())
-            limit_.thread_ = std::thread{[&limit = limit_] { limit.run(); }};
     }
     if (sleeps) limit_.wake_.notify_one();
 }

@@ -10,11 +10,13 @@
 #include <chrono>
 #include <condition_variable>
 #include <cstdint>
+#include <functional>
 #include <list>
 #include <memory>
 #include <mutex>
 #include <pqxx/pqxx>
 #include <thread>
+#include <utility>
 
 namespace courthand::server::postgres {
 
@@ -25,7 +27,12 @@ class WaitLimit {
     /// A server that was asked to give up does so within milliseconds.
     static constexpr std::chrono::milliseconds gives_up_within{1000};
 
-    explicit WaitLimit(std::chrono::milliseconds limit) : limit_{limit} {}
+    /// How the thread is started that looks after the waits; it may throw std::system_error. Tests
+    /// have one that does.
+    using StartThread = std::function<std::thread(std::function<void()>)>;
+
+    explicit WaitLimit(std::chrono::milliseconds limit, StartThread start = start_thread)
+        : limit_{limit}, start_{std::move(start)} {}
     ~WaitLimit();
     WaitLimit(const WaitLimit&) = delete;
     WaitLimit& operator=(const WaitLimit&) = delete;
@@ -49,7 +56,8 @@ class WaitLimit {
         Watch(const Watch&) = delete;
         Watch& operator=(const Watch&) = delete;
 
-        /// From here on the limit counts; once.
+        /// From here on the limit counts; once. Throws std::system_error when there is no thread to
+        /// be had that would end the wait: then do not wait.
         void begin(Connection connection);
         /// The wait is over. True: the limit has ended it, and the connection must not be used any
         /// more, since the request to give up may still be on its way.
@@ -63,10 +71,14 @@ class WaitLimit {
     };
 
   private:
+    static std::thread start_thread(std::function<void()> body) {
+        return std::thread{std::move(body)};
+    }
     void run();
     void act_on(Wait& wait, Steady now);
 
     const std::chrono::milliseconds limit_;
+    const StartThread start_;
     std::mutex mutex_;
     std::condition_variable wake_;
     Waits waits_;

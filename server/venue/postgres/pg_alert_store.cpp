@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "server/store/postgres/pg_match_store.h"
+#include "server/store/postgres/store_failure.h"
 #include "server/store/postgres/text_form.h"
 #include "server/store/postgres/trace.h"
 #include "server/venue/alert_message.h"
@@ -73,7 +74,7 @@ void add(pqxx::work& work, const std::string& tournament, const LifeEntry& entry
         work.exec_prepared("alert_life_same", tournament, entry.id, entry.number, what, at,
                            entry.by, entry.note)
             .empty())
-        throw StoreFailure{taken(entry.id)};
+        throw postgres::StoreFailure{taken(entry.id)};
     work.exec_prepared("alert_head_move", tournament, entry.id, entry.number, !entry.ends);
 }
 

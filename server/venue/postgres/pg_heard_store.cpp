@@ -80,12 +80,4 @@ Result<std::vector<Heard>> PgHeardStore::exchange(const std::vector<Heard>& unto
     });
 }
 
-void HeardSharing::look() {
-    if (now_() < due_) return;
-    due_ = now_() + every;
-    const std::vector<Heard> untold = devices_.untold();
-    const auto all = store_.exchange(untold);
-    if (all.ok()) devices_.learn(untold, *all);
-}
-
 }  // namespace courthand::server::venue

@@ -95,12 +95,4 @@ Result<std::vector<Refusal>> PgRefusalStore::exchange(const Refusals::Changes& c
     });
 }
 
-Status share(Refusals& refusals, PgRefusalStore& store) {
-    const Refusals::Changes changes = refusals.untold();
-    const auto all = store.exchange(changes);
-    if (!all.ok()) return all.status();
-    refusals.learn(changes, *all);
-    return Status::fine();
-}
-
 }  // namespace courthand::server::venue

@@ -22,12 +22,12 @@ class CutCable : public testing::Test {
         folder_ = venue_.enrol_table("table-1", 1);
         table_ = open_table(folder_, cable_.address());
         ASSERT_TRUE(table_);
-        ASSERT_TRUE(wait_until([this] { return !(id_ = table_->next_match()).empty(); }));
+        ASSERT_TRUE(eventually([this] { return !(id_ = table_->next_match()).empty(); }));
         auto opened = table_->open_match(id_);
         ASSERT_TRUE(std::holds_alternative<std::unique_ptr<JournaledMatch>>(opened));
         match_ = std::move(std::get<0>(opened));
         play_steps(*match_, 11, 12);
-        ASSERT_TRUE(wait_until([this] { return table_->all_sent() && online(); }));
+        ASSERT_TRUE(eventually([this] { return table_->all_sent() && online(); }));
     }
     [[nodiscard]] bool online() const {
         return table_->status(id_).link == SyncStatus::Link::online;
@@ -40,7 +40,7 @@ class CutCable : public testing::Test {
         return Clock::now() - since;
     }
     void expect_all_arrives() {
-        EXPECT_TRUE(wait_until([this] { return table_->all_sent() && online(); }))
+        EXPECT_TRUE(eventually([this] { return table_->all_sent() && online(); }))
             << table_->status(id_).last_error;
         EXPECT_EQ(venue_.record(folder_, id_), bytes_of_journal(table_->journal(), id_));
     }

@@ -85,11 +85,11 @@ class TruncatedJournal : public testing::Test {
         folder_ = venue_.enrol_table("table-1", 1);
         {
             auto table = open_table(folder_);
-            ASSERT_TRUE(wait_until([&] { return !(id_ = table->next_match()).empty(); }));
+            ASSERT_TRUE(eventually([&] { return !(id_ = table->next_match()).empty(); }));
             auto opened = table->open_match(id_);
             play_steps(*std::get<0>(opened), 8, 300);
             written_ = std::get<0>(opened)->records().size();
-            ASSERT_TRUE(wait_until([&] { return table->all_sent(); }));
+            ASSERT_TRUE(eventually([&] { return table->all_sent(); }));
         }
         fs::resize_file(journal_file(folder_), fs::file_size(journal_file(folder_)) / 2);
     }
@@ -109,12 +109,12 @@ TEST_F(TruncatedJournal, ComesBackWholeFromTheServer) {
     auto table = open_table(folder_);
     ASSERT_NE(table, nullptr);
     expect_loss_told(*table);
-    ASSERT_TRUE(wait_until([&] { return table->journal().last_seq(id_) == written_; }))
+    ASSERT_TRUE(eventually([&] { return table->journal().last_seq(id_) == written_; }))
         << table->status(id_).last_error;
     EXPECT_EQ(bytes_of_journal(table->journal(), id_), venue_.record(folder_, id_));
     auto opened = table->open_match(id_);
     ASSERT_FALSE(std::get<0>(opened)->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
-    ASSERT_TRUE(wait_until([&] { return table->all_sent(); }));
+    ASSERT_TRUE(eventually([&] { return table->all_sent(); }));
     EXPECT_EQ(venue_.record(folder_, id_).size(), written_ + 1);
 }
 
@@ -132,11 +132,11 @@ TEST_F(TruncatedJournal, WithNoServerThePrefixGoesOnAndTheForkIsTold) {
     ASSERT_FALSE(match.record(Fact{Note{Note::Kind::remark}}, "goes on").error);
     venue_.host().start_again();
     // Another record than the server's now: kept beside it, and said at the table.
-    ASSERT_TRUE(wait_until([&] {
+    ASSERT_TRUE(eventually([&] {
         return table->journal().count(id_, EntryStanding::on_branch) == 1;
     })) << table->status(id_).last_error;
     EXPECT_EQ(venue_.record(folder_, id_).size(), written_);
-    EXPECT_TRUE(wait_until([&] {
+    EXPECT_TRUE(eventually([&] {
         return table->status(id_).last_error.find("beside the record") != std::string::npos;
     }));
 }

@@ -145,7 +145,7 @@ TEST_F(EnrolmentTest, OneThatWasCutShortAfterTheAnswerIsFinishedByTheNextStart) 
     ASSERT_TRUE(table->syncs()) << "the server has enrolled it, and it does not know";
     EXPECT_EQ(table->court(), 2);
     EXPECT_TRUE(has(venue_.database().run("select device_id from device"), table->device().id));
-    EXPECT_TRUE(wait_until([&] { return table->status("").link == SyncStatus::Link::online; }))
+    EXPECT_TRUE(eventually([&] { return table->status("").link == SyncStatus::Link::online; }))
         << table->status("").last_error;
     EXPECT_FALSE(std::filesystem::exists(EnrolmentKey{cut.folder}.file()));
 }
@@ -164,7 +164,7 @@ TEST_F(EnrolmentTest, ADeviceEnrolledAnewAndCutShortKeepsNoMixOfTwoDevices) {
     ASSERT_NE(table, nullptr);
     EXPECT_EQ(table->court(), 2);
     EXPECT_NE(table->device().id, std::get<Device>(first).id);
-    EXPECT_TRUE(wait_until([&] { return table->status("").link == SyncStatus::Link::online; }))
+    EXPECT_TRUE(eventually([&] { return table->status("").link == SyncStatus::Link::online; }))
         << table->status("").last_error;
 }
 

@@ -13,8 +13,8 @@
 
 #include <fmt/format.h>
 
+#include "courthand/sim/dice.h"
 #include "tests/integration/client/venue_kit.h"
-#include "tests/sim/dice.h"
 
 namespace courthand::client {
 namespace {
@@ -73,7 +73,7 @@ TEST(KilledTable, LosesNothingThatWasConfirmed) {
     std::string id;
     {
         auto table = open_table(folder);
-        ASSERT_TRUE(wait_until([&] { return !(id = table->next_match()).empty(); }));
+        ASSERT_TRUE(eventually([&] { return !(id = table->next_match()).empty(); }));
     }
     sim::Dice dice{2026};
     std::uint32_t confirmed = 0;
@@ -101,7 +101,7 @@ TEST(KilledTable, LosesNothingThatWasConfirmed) {
     }
     EXPECT_GE(kills_in_play, 3);
     auto table = open_table(folder);
-    ASSERT_TRUE(wait_until([&] { return table->all_sent(); })) << table->status(id).last_error;
+    ASSERT_TRUE(eventually([&] { return table->all_sent(); })) << table->status(id).last_error;
     EXPECT_EQ(venue.record(folder, id), bytes_of_journal(table->journal(), id));
 }
 

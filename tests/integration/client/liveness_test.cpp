@@ -40,7 +40,7 @@ TEST(Liveness, IdleWatchesNoticeADeadServerAndComeBack) {
     const auto keys = std::get<Credentials>(load_credentials(venue.enrol_seat("head", "head")));
     const auto table = open_table(table_folder);
     std::string match_id;
-    ASSERT_TRUE(wait_until([&] { return !(match_id = table->next_match()).empty(); }));
+    ASSERT_TRUE(eventually([&] { return !(match_id = table->next_match()).empty(); }));
     std::atomic<venue::LinkState> board{venue::LinkState::connecting};
     venue::BoardClient head{make_channel(venue.host().address(), keys), "Head official"};
     head.start({[](const venue::Board&) {}, [&](const venue::Link& link) { board = link.state; }});
@@ -48,7 +48,7 @@ TEST(Liveness, IdleWatchesNoticeADeadServerAndComeBack) {
         return table->status(match_id).link == SyncStatus::Link::online;
     };
     const auto board_live = [&] { return board == venue::LinkState::live; };
-    ASSERT_TRUE(wait_until([&] { return table_online() && board_live(); }));
+    ASSERT_TRUE(eventually([&] { return table_online() && board_live(); }));
     std::optional<Clock::duration> table_noticed;
     std::optional<Clock::duration> board_noticed;
     {
@@ -64,7 +64,7 @@ TEST(Liveness, IdleWatchesNoticeADeadServerAndComeBack) {
     ASSERT_TRUE(board_noticed) << "the head seat still says that it is connected";
     EXPECT_LE(*table_noticed, noticed_within);
     EXPECT_LE(*board_noticed, noticed_within);
-    EXPECT_TRUE(wait_until([&] { return table_online() && board_live(); })) << "both come back";
+    EXPECT_TRUE(eventually([&] { return table_online() && board_live(); })) << "both come back";
     head.stop();
 }
 

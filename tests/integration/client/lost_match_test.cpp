@@ -13,13 +13,13 @@ class LostMatch : public testing::Test {
         folder_ = venue_.enrol_table("table-1", 1);
         table_ = open_table(folder_);
         ASSERT_TRUE(table_);
-        ASSERT_TRUE(wait_until([this] { return !(desk_match_ = table_->next_match()).empty(); }));
+        ASSERT_TRUE(eventually([this] { return !(desk_match_ = table_->next_match()).empty(); }));
     }
     void play_and_send(const std::string& id) {
         auto opened = table_->open_match(id);
         ASSERT_TRUE(std::holds_alternative<std::unique_ptr<JournaledMatch>>(opened));
         play_steps(*std::get<0>(opened), 31, 12);
-        ASSERT_TRUE(wait_until([this] { return table_->all_sent(); }));
+        ASSERT_TRUE(eventually([this] { return table_->all_sent(); }));
         ASSERT_FALSE(venue_.record(folder_, id).empty());
     }
     /// As a backup of an hour ago that has nothing of the match.
@@ -35,7 +35,7 @@ class LostMatch : public testing::Test {
     void expect_it_comes_back(const std::string& id) {
         const auto journaled = bytes_of_journal(table_->journal(), id);
         const std::string count = "select count(*) from entry where match_id = '" + id + "'";
-        EXPECT_TRUE(wait_until([&] {
+        EXPECT_TRUE(eventually([&] {
             return venue_.database().run(count) == std::to_string(journaled.size()) &&
                    table_->all_sent();
         })) << table_->status(id).last_error;

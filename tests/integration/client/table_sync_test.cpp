@@ -20,7 +20,7 @@ class TableSyncTest : public testing::Test {
   protected:
     std::string wait_for_match(TableStation& table) {
         std::string id;
-        EXPECT_TRUE(wait_until([&] { return !(id = table.next_match()).empty(); }))
+        EXPECT_TRUE(eventually([&] { return !(id = table.next_match()).empty(); }))
             << "no match came from the server";
         return id;
     }
@@ -61,7 +61,7 @@ TEST_F(TableSyncTest, TwoTablesPlayAndTheBoardShowsTheirState) {
     std::thread second{[&] { play_steps(*match_two, 22, 250); }};
     play_steps(*match_one, 21, 250);
     second.join();
-    ASSERT_TRUE(wait_until([&] { return one->all_sent() && two->all_sent(); }))
+    ASSERT_TRUE(eventually([&] { return one->all_sent() && two->all_sent(); }))
         << one->status(match_one->sheet().match_id).last_error;
     expect_agreement(folder_one, *one, *match_one);
     expect_agreement(folder_two, *two, *match_two);
@@ -75,7 +75,7 @@ TEST_F(TableSyncTest, TwoTablesPlayAndTheBoardShowsTheirState) {
                       board = news;
                   },
                   [](const venue::Link&) {}});
-    EXPECT_TRUE(wait_until([&] {
+    EXPECT_TRUE(eventually([&] {
         const std::scoped_lock lock{mutex};
         const auto* first = board.court(1);
         const auto* other = board.court(2);
@@ -113,7 +113,7 @@ TEST_F(TableSyncTest, TheServerIsKilledAndStartedAgainWhileTablesPlay) {
         ++kills;
     }
     players.join();
-    ASSERT_TRUE(wait_until([&] { return one->all_sent() && two->all_sent(); }))
+    ASSERT_TRUE(eventually([&] { return one->all_sent() && two->all_sent(); }))
         << one->status(match_one->sheet().match_id).last_error;
     EXPECT_GE(kills, 1);
     expect_agreement(folder_one, *one, *match_one);
@@ -134,10 +134,10 @@ TEST_F(TableSyncTest, ATableStartedWithNoServerSendsEverythingLater) {
     const auto match = open_match(*table, id);
     ASSERT_TRUE(play_steps(*match, 33, 5000)) << "the match was not finished";
     EXPECT_EQ(table->status(id).waiting, match->records().size());
-    ASSERT_TRUE(wait_until([&] { return !table->status(id).last_error.empty(); }));
+    ASSERT_TRUE(eventually([&] { return !table->status(id).last_error.empty(); }));
     EXPECT_EQ(table->status(id).link, SyncStatus::Link::offline);
     venue_.host().start_again();
-    ASSERT_TRUE(wait_until([&] { return table->all_sent(); })) << table->status(id).last_error;
+    ASSERT_TRUE(eventually([&] { return table->all_sent(); })) << table->status(id).last_error;
     expect_agreement(folder, *table, *match);
 }
 
@@ -150,7 +150,7 @@ TEST_F(TableSyncTest, AMatchOpenedAtTheTableIsToldToTheServer) {
     const auto match = open_match(*table, std::get<std::string>(opened));
     play_steps(*match, 44, 150);
     venue_.host().start_again();
-    ASSERT_TRUE(wait_until([&] { return table->all_sent(); }))
+    ASSERT_TRUE(eventually([&] { return table->all_sent(); }))
         << table->status(match->sheet().match_id).last_error;
     expect_agreement(folder, *table, *match);
 }
@@ -161,7 +161,7 @@ TEST_F(TableSyncTest, TheNextMatchOfTheCourtComesWhenOneEnds) {
     const std::string first = wait_for_match(*table);
     const auto match = open_match(*table, first);
     ASSERT_TRUE(play_steps(*match, 55, 5000));
-    ASSERT_TRUE(wait_until([&] { return table->all_sent(); }));
+    ASSERT_TRUE(eventually([&] { return table->all_sent(); }));
     EXPECT_NE(table->next_match(), first) << "a finished match is not gone on with";
 }
 
@@ -172,7 +172,7 @@ TEST_F(TableSyncTest, ANewerProgramIsToldAndKeepsItsEntries) {
         auto table = open_table(folder);
         id = wait_for_match(*table);
         const auto match = open_match(*table, id);
-        ASSERT_TRUE(wait_until([&] { return table->all_sent(); }));
+        ASSERT_TRUE(eventually([&] { return table->all_sent(); }));
     }
     const auto journal = open_journal(folder);
     const auto device = std::get<Device>(load_device(*journal));
@@ -184,7 +184,7 @@ TEST_F(TableSyncTest, ANewerProgramIsToldAndKeepsItsEntries) {
         play_steps(*std::get<0>(match), 5, 10);
     }
     engine.start();
-    ASSERT_TRUE(wait_until([&] { return !engine.status(id).last_error.empty(); }));
+    ASSERT_TRUE(eventually([&] { return !engine.status(id).last_error.empty(); }));
     const SyncStatus status = engine.status(id);
     EXPECT_NE(status.last_error.find("server"), std::string::npos) << status.last_error;
     EXPECT_EQ(status.waiting, 11U) << "ten and the opening, which goes with the first";
@@ -194,7 +194,7 @@ TEST_F(TableSyncTest, ANewerProgramIsToldAndKeepsItsEntries) {
         {venue_.host().address(), std::get<Credentials>(load_credentials(folder))});
     SyncEngine again{*journal, *good, device};
     again.start();
-    EXPECT_TRUE(wait_until([&] { return journal->waiting_count() == 0; }));
+    EXPECT_TRUE(eventually([&] { return journal->waiting_count() == 0; }));
     again.stop();
 }
 

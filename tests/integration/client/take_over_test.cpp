@@ -22,10 +22,10 @@ class TakeOver : public testing::Test {
         old_folder_ = venue_.enrol_table("table-1", 1);
         old_ = open_table(old_folder_);
         ASSERT_NE(old_, nullptr);
-        ASSERT_TRUE(wait_until([&] { return !(id_ = old_->next_match()).empty(); }));
+        ASSERT_TRUE(eventually([&] { return !(id_ = old_->next_match()).empty(); }));
         old_match_ = open_match(*old_);
         play_steps(*old_match_, 61, 120);
-        ASSERT_TRUE(wait_until([&] { return old_->all_sent(); })) << old_->status(id_).last_error;
+        ASSERT_TRUE(eventually([&] { return old_->all_sent(); })) << old_->status(id_).last_error;
         sent_ = old_match_->records().size();
     }
     std::unique_ptr<JournaledMatch> open_match(TableStation& table) {
@@ -41,18 +41,18 @@ class TakeOver : public testing::Test {
         spare_folder_ = venue_.enrol_table("table-1-spare", 1);
         spare_ = open_table(spare_folder_);
         ASSERT_NE(spare_, nullptr);
-        ASSERT_TRUE(wait_until([&] { return spare_->match_to_show() == id_; }));
+        ASSERT_TRUE(eventually([&] { return spare_->match_to_show() == id_; }));
         spare_match_ = open_match(*spare_);
         ASSERT_NE(spare_match_, nullptr);
-        ASSERT_TRUE(wait_until([&] {
+        ASSERT_TRUE(eventually([&] {
             spare_match_->poll();
             return spare_match_->records().size() == sent_;
         }));
         EXPECT_EQ(spare_match_->writing().who, Writing::Who::elsewhere);
         EXPECT_EQ(state_hash(spare_match_->state()), state_hash(old_match_->state()));
     }
-    bool spare_writes() {
-        return wait_until([&] {
+    ::testing::AssertionResult spare_writes() {
+        return eventually([&] {
             spare_match_->poll();
             return spare_match_->writing().who == Writing::Who::here;
         });
@@ -60,7 +60,7 @@ class TakeOver : public testing::Test {
     void expect_it_goes_on() {
         ASSERT_EQ(spare_match_->records().size(), sent_);
         play_steps(*spare_match_, 62, 60);
-        ASSERT_TRUE(wait_until([&] { return spare_->all_sent(); }))
+        ASSERT_TRUE(eventually([&] { return spare_->all_sent(); }))
             << spare_->status(id_).last_error;
         EXPECT_EQ(spare_->status(id_).beside, 0U);
         EXPECT_EQ(venue_.record(spare_folder_, id_), bytes_of_journal(spare_->journal(), id_));
@@ -87,7 +87,7 @@ class TakeOver : public testing::Test {
     void go_on_at_the_spare() {
         spare_match_->ask_to_go_on();
         ASSERT_TRUE(
-            wait_until([&] { return spare_match_->writing().wish == Writing::Wish::asked; }));
+            eventually([&] { return spare_match_->writing().wish == Writing::Wish::asked; }));
         const grpc::Status status = answer_wish(spare_->device(), true);
         ASSERT_TRUE(status.ok()) << status.error_message();
         ASSERT_TRUE(spare_writes()) << spare_match_->writing().words;
@@ -109,7 +109,7 @@ class TakeOver : public testing::Test {
 TEST_F(TakeOver, LookingWithASpareTabletTakesNothingFromTheTable) {
     open_spare();
     ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
-    ASSERT_TRUE(wait_until([&] { return old_->all_sent(); }));
+    ASSERT_TRUE(eventually([&] { return old_->all_sent(); }));
     EXPECT_EQ(old_->status(id_).beside, 0U);
     EXPECT_EQ(old_match_->writing().who, Writing::Who::here);
     EXPECT_TRUE(spare_match_->record(Fact{Note{Note::Kind::remark}}, "no").error);
@@ -146,21 +146,21 @@ TEST_F(TakeOver, TheDeskWithdrawsTheDeadTabletAndTheSpareGoesOnAtTheLastEntry) {
 TEST_F(TakeOver, AskedConsentedAndTheOldTabletIsFenced) {
     open_spare();
     spare_match_->ask_to_go_on();
-    ASSERT_TRUE(wait_until([&] { return spare_match_->writing().wish == Writing::Wish::asked; }))
+    ASSERT_TRUE(eventually([&] { return spare_match_->writing().wish == Writing::Wish::asked; }))
         << spare_match_->writing().words;
     const grpc::Status status = answer_wish(spare_->device(), false);
     ASSERT_TRUE(status.ok()) << status.error_message();
     ASSERT_TRUE(
-        wait_until([&] { return spare_match_->writing().wish == Writing::Wish::declined; }));
+        eventually([&] { return spare_match_->writing().wish == Writing::Wish::declined; }));
     ASSERT_NO_FATAL_FAILURE(go_on_at_the_spare());
     expect_it_goes_on();
     // The old tablet comes back: it is told, keeps recording, and its entries lie on a branch.
-    ASSERT_TRUE(wait_until([&] {
+    ASSERT_TRUE(eventually([&] {
         old_match_->poll();
         return old_match_->writing().who == Writing::Who::fenced;
     }));
     ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "from the old one").error);
-    ASSERT_TRUE(wait_until([&] { return old_->status(id_).beside == 1; }))
+    ASSERT_TRUE(eventually([&] { return old_->status(id_).beside == 1; }))
         << old_->status(id_).last_error;
     EXPECT_EQ(venue_.record(spare_folder_, id_), bytes_of_journal(spare_->journal(), id_));
 }
@@ -169,12 +169,12 @@ TEST_F(TakeOver, AskedConsentedAndTheOldTabletIsFenced) {
 TEST_F(TakeOver, GivenBackWhileAnEntryWaitsTheMatchGoesOnAtTheServersLastEntry) {
     open_spare();
     ASSERT_NO_FATAL_FAILURE(go_on_at_the_spare());
-    ASSERT_TRUE(wait_until([&] {
+    ASSERT_TRUE(eventually([&] {
         old_match_->poll();
         return old_match_->writing().who == Writing::Who::fenced;
     }));
     old_match_->ask_to_go_on();
-    ASSERT_TRUE(wait_until([&] { return old_match_->writing().wish == Writing::Wish::asked; }));
+    ASSERT_TRUE(eventually([&] { return old_match_->writing().wish == Writing::Wish::asked; }));
     const Device device = old_->device();
     old_match_.reset();
     old_.reset();
@@ -189,14 +189,14 @@ TEST_F(TakeOver, GivenBackWhileAnEntryWaitsTheMatchGoesOnAtTheServersLastEntry) 
     old_ = open_table(old_folder_);
     old_match_ = open_match(*old_);
     ASSERT_NE(old_match_, nullptr);
-    ASSERT_TRUE(wait_until([&] {
+    ASSERT_TRUE(eventually([&] {
         old_match_->poll();
         return old_match_->writing().who == Writing::Who::here &&
                old_match_->records().size() == sent_;
     })) << "what waits keeps it from the record";
     EXPECT_EQ(unseen_news(old_->journal()).size(), 1U) << "a person is told";
     ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
-    ASSERT_TRUE(wait_until([&] { return old_->all_sent(); })) << old_->status(id_).last_error;
+    ASSERT_TRUE(eventually([&] { return old_->all_sent(); })) << old_->status(id_).last_error;
     EXPECT_EQ(old_->status(id_).beside, 0U);
     EXPECT_EQ(venue_.record(old_folder_, id_), bytes_of_journal(old_->journal(), id_));
     EXPECT_EQ(old_->journal().aside(id_, 0, 10, Journal::Which::all).size(), 1U)

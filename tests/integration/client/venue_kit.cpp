@@ -4,14 +4,13 @@
 
 #include <chrono>
 #include <cstdio>
-#include <thread>
 
 #include <fmt/format.h>
 
 #include "client/enrol/device_folder.h"
 #include "courthand/rules/judge.h"
 #include "courthand/script/script.h"
-#include "tests/sim/match_player.h"
+#include "courthand/sim/match_player.h"
 #include "wire/enrolment_code.h"
 #include "wire/uuid.h"
 
@@ -103,14 +102,6 @@ std::unique_ptr<TableStation> open_table(const std::filesystem::path& folder,
         return nullptr;
     }
     return std::move(std::get<0>(opened));
-}
-
-bool wait_until(const std::function<bool()>& condition) {
-    for (int i = 0; i < 12000; ++i) {
-        if (condition()) return true;
-        std::this_thread::sleep_for(std::chrono::milliseconds{5});
-    }
-    return false;
 }
 
 bool play_steps(JournaledMatch& match, std::uint64_t seed, int steps) {

@@ -11,9 +11,12 @@
 #include "client/tables/table_station.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
+#include "tests/testkit/eventually.h"
 #include "tests/unit/client/journal_kit.h"
 
 namespace courthand::client {
+
+using testkit::eventually;
 
 class Venue {
   public:
@@ -44,8 +47,6 @@ class Venue {
 /// Opens a table that reconnects quickly, or fails the test.
 [[nodiscard]] std::unique_ptr<TableStation> open_table(const std::filesystem::path& folder,
                                                        const std::string& server = {});
-/// Polls until the condition holds. The bound is one that only a hang meets.
-[[nodiscard]] bool wait_until(const std::function<bool()>& condition);
 /// Plays up to `steps` steps; true when the match is over.
 bool play_steps(JournaledMatch& match, std::uint64_t seed, int steps);
 /// State hash of the same match written as a script, read again and folded.

@@ -50,7 +50,7 @@ TEST(WallClock, SetBackAndForthFreezesNothing) {
     const auto table = open_table(folder);
     ASSERT_TRUE(table);
     std::string id;
-    ASSERT_TRUE(wait_until([&] { return !(id = table->next_match()).empty(); }));
+    ASSERT_TRUE(eventually([&] { return !(id = table->next_match()).empty(); }));
     auto opened = table->open_match(id);
     ASSERT_TRUE(std::holds_alternative<std::unique_ptr<JournaledMatch>>(opened));
     auto& match = *std::get<0>(opened);
@@ -63,20 +63,20 @@ TEST(WallClock, SetBackAndForthFreezesNothing) {
     for (const auto step : {-600, 600, -7200, 7200, 86'400, -3000, 0}) {
         off = step;
         play_steps(match, ++seed, 6);
-        EXPECT_TRUE(wait_until([&] {
+        EXPECT_TRUE(eventually([&] {
             return table->all_sent() && table->status(id).link == SyncStatus::Link::online;
         })) << step
             << " s off: " << table->status(id).last_error;
         // News of the venue come in as well: the watch lives.
         const std::string cursor = table->journal().setting(watch_cursor_setting);
         play_steps(match, ++seed, 1);
-        EXPECT_TRUE(wait_until([&] {
+        EXPECT_TRUE(eventually([&] {
             return table->journal().setting(watch_cursor_setting) != cursor;
         })) << step
             << " s off: nothing comes in";
     }
     off = 0;
-    ASSERT_TRUE(wait_until([&] { return table->all_sent(); }));
+    ASSERT_TRUE(eventually([&] { return table->all_sent(); }));
     EXPECT_EQ(venue.record(folder, id), bytes_of_journal(table->journal(), id));
 }
 

@@ -72,6 +72,7 @@ ended_with() {
 
 echo "-- all starts; TERM ends all of it, the database too"
 start_run
+grep -q "4 tables started; each plays what its court has to play" "$SCRATCH/run.out" || die "more was said of the tables than is known"
 for part in "courthand-server serve" table-1 table-2 table-3 table-4 "--seat head" --text; do
     grep -q -- "$part" "$STARTED" || die "not started: $part"
 done
@@ -145,8 +146,30 @@ COURTHAND_PRETEND_FREE_MIB=3 expect_failure "no room on the disk" "cure:" -- run
 expect_failure "was used with another database" -- run --headless --database "postgresql://a:b@127.0.0.1/c"
 expect_failure "not running" -- database status
 
-echo "-- a database that exists already"
+expect_failure "80 is not a port for the server" "--port" "1024" -- run --headless --port 80 --data "$SCRATCH/nothing"
+expect_failure "word is not a port for the database" "--db-port" -- run --headless --db-port word --data "$SCRATCH/nothing"
+for option in --seat --court --database --port --db-port --data; do
+    expect_failure "$option needs" "cure: write it after $option" -- run --headless "$option"
+    expect_failure "$option needs" -- run "$option" --headless
+done
+if "$DEPLOY/run" --seat 2>&1 | grep -q "line [0-9]"; then die "a person was told a line of the script"; fi
+DISPLAY=:77 expect_failure "no venue runs in" "start deploy/run in another terminal" -- run --seat table --court 2 --spare --data "$SCRATCH/nothing"
+[[ ! -e $SCRATCH/nothing ]] || die "a command that did nothing made a data folder"
+DISPLAY=:77 expect_failure "no venue runs in" -- run --seat table --court 2 --spare
+expect_failure "not running" -- database status
+
+echo "-- a port that is taken is noticed before anything is built"
+listen_on "$PORT"
+mv "$COURTHAND_BUILD_DIR" "$COURTHAND_BUILD_DIR.away"
+expect_failure "port $PORT on 127.0.0.1 is taken" "--port" -- run --headless
+mv "$COURTHAND_BUILD_DIR.away" "$COURTHAND_BUILD_DIR"
+kill "$LISTENER"
+
+echo "-- a start that failed leaves the data folder free for another database"
 expect_failure "does not answer" "leave it out" -- run --headless --data "$SCRATCH/other" --database "postgresql://a:b@127.0.0.1:$PORT/c"
+expect_failure "does not answer" "leave it out" -- run --headless --data "$SCRATCH/other" --database "postgresql://a:b@127.0.0.1:$PORT/d"
+
+echo "-- a database that exists already"
 database start
 named=$(database dsn)
 DATABASE_URL=$named start_run --data "$SCRATCH/named"

@@ -9,16 +9,20 @@
 #include <stdexcept>
 #include <string>
 #include <string_view>
-#include <thread>
 
 #include "server/domain/record_start.h"
 #include "server/store/postgres/migrations.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/testing/or_throw.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
+#include "tests/testkit/eventually.h"
+#include "tests/testkit/scratch_folder.h"
 
 namespace courthand::server::testing {
 namespace {
+
+using testkit::eventually;
 
 /// A store with one match, and entries of one table.
 class Desk {
@@ -179,7 +183,7 @@ TEST(Generation, AStandbyThatTakesOverGetsAnotherAndOldHeadsAreNotTrusted) {
     ASSERT_EQ(value_or_throw(append(two))[0].fate, Fate::appended);
     primary.kill9();
     // Its children answer for a moment longer.
-    while (store.tournaments().ok()) std::this_thread::sleep_for(std::chrono::milliseconds{10});
+    ASSERT_TRUE(eventually([&] { return !store.tournaments().ok(); }));
     // The standby knows nothing of entry 1 and 2.
     EXPECT_EQ(append(three).status().code, StatusCode::unavailable) << "a standby takes nothing";
     standby.promote();
@@ -275,10 +279,8 @@ class OldDatabase {
 
 /// deploy/backup of one database and deploy/restore into another.
 void back_up_and_restore(const std::string& from, const std::string& to) {
-    std::string pattern =
-        (std::filesystem::temp_directory_path() / "courthand-restore.XXXXXX").string();
-    ASSERT_NE(mkdtemp(pattern.data()), nullptr);
-    const std::filesystem::path folder = pattern;
+    const testkit::ScratchFolder scratch;
+    const std::filesystem::path& folder = scratch.path();
     std::filesystem::create_directories(folder / "venue");
     const std::string deploy = COURTHAND_DEPLOY_FOLDER;
     const std::string log = " >" + (folder / "log").string() + " 2>&1 </dev/null";
@@ -290,7 +292,6 @@ void back_up_and_restore(const std::string& from, const std::string& to) {
                                 (folder / "saved").string() + "/courthand-* --authority " +
                                 (folder / "second").string() + " --data " + folder.string() + log;
     EXPECT_EQ(std::system(restore.c_str()), 0) << restore;
-    std::filesystem::remove_all(folder);
 }
 
 Fate fate_of(postgres::PgMatchStore& store, TournamentId tournament, const AppendItem& item) {

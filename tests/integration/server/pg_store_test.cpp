@@ -6,12 +6,16 @@
 
 #include "server/store/postgres/migrations.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/testing/or_throw.h"
 #include "server/testing/query_plan.h"
 #include "server/testing/test_database.h"
 #include "store_contract.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 namespace {
+
+using testkit::eventually;
 
 class PgTwin final : public StoreTwin {
   public:
@@ -359,7 +363,7 @@ TEST_F(PgStore, AStalledDatabaseIsAskedOverAFewConnectionsAndTheOthersAreToldSo)
         pqxx::work lock{holder};
         lock.exec("lock table tournament in access exclusive mode");
         for (std::size_t i = 0; i < calls; ++i) threads.emplace_back(call);
-        while (exhausted < calls - most) std::this_thread::sleep_for(std::chrono::milliseconds{10});
+        EXPECT_TRUE(eventually([&] { return exhausted >= calls - most; }));
         EXPECT_EQ(twin().database().run("select count(*) from pg_stat_activity where datname = "
                                         "current_database() and wait_event_type = 'Lock'"),
                   std::to_string(most));
@@ -415,14 +419,9 @@ TEST_F(PgStore, OtherServersHearOfACommit) {
         else if (tournament == tournament_)
             ++heard;
     });
-    const auto wait_for = [](const auto& condition) {
-        for (int i = 0; i < 3000 && !condition(); ++i)
-            std::this_thread::sleep_for(std::chrono::milliseconds{10});
-        return condition();
-    };
-    ASSERT_TRUE(wait_for([&] { return listening.load(); }));
+    ASSERT_TRUE(eventually([&] { return listening.load(); }));
     (void)fates(chain(new_match(), device_, 1));
-    EXPECT_TRUE(wait_for([&] { return heard.load() > 0; }));
+    EXPECT_TRUE(eventually([&] { return heard.load() > 0; }));
     second.set_listener({});
 }
 

@@ -1,17 +1,17 @@
 // Push against a real server and a real PostgreSQL, over TLS.
 #include <gtest/gtest.h>
 
-#include <thread>
-
 #include "courthand/v1/desk.grpc.pb.h"
 #include "server/service/court_rights.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
 #include "test_client.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 namespace {
 
+using testkit::eventually;
 using Outcome = v1::PushResult;
 
 class Push : public ::testing::Test {
@@ -215,38 +215,6 @@ TEST_F(Push, TooManyEntriesAtOnceAreRefused) {
     EXPECT_TRUE(table.push(record, 1, 500, &match).status.ok());
 }
 
-TEST_F(Push, OnAStreamIsAnsweredInOrder) {
-    TestClient table = client();
-    TestRecord record{new_match_id(), table.device().id};
-    record.add_rallies(20);
-    const v1::Match match = test_match(record.match());
-    ASSERT_TRUE(table.push(record, 1, 0, &match).status.ok());
-    grpc::ClientContext context;
-    table.prepare(context);
-    const auto stream = table.stub().PushStream(&context);
-    for (std::uint32_t n = 1; n <= record.size(); ++n) {
-        v1::PushRequest request;
-        request.set_request_number(n);
-        request.set_match_id(record.match().to_bytes());
-        request.mutable_writer()->set_number(1);
-        request.add_entries()->set_data(n == 7 ? "unreadable" : record.bytes()[n - 1]);
-        ASSERT_TRUE(stream->Write(request));
-    }
-    ASSERT_TRUE(stream->WritesDone());
-    v1::PushResponse response;
-    for (std::uint32_t n = 1; n <= record.size(); ++n) {
-        ASSERT_TRUE(stream->Read(&response));
-        EXPECT_EQ(response.request_number(), n);
-        const auto expected = n < 7    ? Outcome::OUTCOME_APPENDED
-                              : n == 7 ? Outcome::OUTCOME_INVALID
-                                       : Outcome::OUTCOME_GAP;
-        EXPECT_EQ(response.results(0).outcome(), expected) << n;
-    }
-    EXPECT_FALSE(stream->Read(&response));
-    EXPECT_TRUE(stream->Finish().ok());
-    EXPECT_EQ(table.fetch_record(record.match()).size(), 6u);
-}
-
 TEST_F(Push, ANewerProtocolIsToldWhatToDo) {
     TestClient newer{server_.address(), table(), "99"};
     TestRecord record{new_match_id(), newer.device().id};
@@ -256,7 +224,7 @@ TEST_F(Push, ANewerProtocolIsToldWhatToDo) {
     EXPECT_NE(pushed.status.error_message().find("Update the server"), std::string::npos)
         << pushed.status.error_message();
     v1::WatchRequest request;
-    request.set_whole_venue(true);
+    request.set_court(1);
     TestWatch watch{newer, request};
     EXPECT_EQ(watch.finish().error_code(), grpc::StatusCode::FAILED_PRECONDITION);
 }
@@ -286,14 +254,11 @@ TEST_F(Push, ATakeOverFencesTheOldDeviceAndKeepsItsEntriesOnABranch) {
     database_.run("update device set revoked_at = now() where device_id = '" +
                   to_text(old_device.device().id) + "'");
     // What is done in the database behind the server's back is noticed within a moment.
-    auto granted = new_device.grant(record.match(), true);
-    for (int i = 0;
-         i < 100 && granted.response.outcome() != v1::GrantWriterResponse::OUTCOME_GRANTED; ++i) {
-        std::this_thread::sleep_for(std::chrono::milliseconds{100});
+    TestClient::Granted granted;
+    ASSERT_TRUE(eventually([&] {
         granted = new_device.grant(record.match(), true);
-    }
-    ASSERT_TRUE(granted.status.ok()) << granted.status.error_message();
-    ASSERT_EQ(granted.response.outcome(), v1::GrantWriterResponse::OUTCOME_GRANTED);
+        return granted.response.outcome() == v1::GrantWriterResponse::OUTCOME_GRANTED;
+    })) << granted.status.error_message();
     EXPECT_EQ(granted.response.writer().number(), 2u);
     EXPECT_EQ(granted.response.head_hash(), record.head_hash());
     EXPECT_EQ(new_device.grant(record.match()).response.outcome(),

@@ -3,9 +3,9 @@
 
 #include <chrono>
 #include <string>
-#include <thread>
 
 #include "server/testing/test_database.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 
@@ -26,8 +26,8 @@ class StandbyCluster {
   private:
     void reload(const std::string& names) const {
         (void)cluster_.administer("select pg_reload_conf()");
-        while (cluster_.administer("show synchronous_standby_names") != names)
-            std::this_thread::sleep_for(std::chrono::milliseconds{10});
+        EXPECT_TRUE(testkit::eventually(
+            [&] { return cluster_.administer("show synchronous_standby_names") == names; }));
     }
 
     PrivateCluster cluster_;

@@ -1,9 +1,9 @@
 #include "test_client.h"
 
 #include <stdexcept>
-#include <thread>
 
 #include "server/auth/entry_signature.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 
@@ -77,12 +77,13 @@ TestClient::Pushed TestClient::hand_on(const TestRecord& record, std::uint32_t f
 TestClient::Pushed TestClient::push_until_answered(const TestRecord& record, std::uint32_t first,
                                                    std::uint32_t last,
                                                    const v1::Match* opened_here) {
-    const auto deadline = std::chrono::steady_clock::now() + patience;
-    while (true) {
-        Pushed pushed = push(record, first, last, opened_here);
-        if (pushed.status.ok() || std::chrono::steady_clock::now() > deadline) return pushed;
-        std::this_thread::sleep_for(std::chrono::milliseconds{50});
-    }
+    Pushed pushed;
+    const auto answered = [&] {
+        pushed = push(record, first, last, opened_here);
+        return pushed.status.ok();
+    };
+    (void)testkit::eventually(answered, patience);  // the status of the last one tells
+    return pushed;
 }
 
 TestClient::Fetched TestClient::fetch(const wire::Uuid& match) {

@@ -11,6 +11,7 @@
 #include "courthand/v1/sync.grpc.pb.h"
 #include "server/testing/enrolled_device.h"
 #include "server/testing/test_record.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 
@@ -18,7 +19,7 @@ class TestClient {
   public:
     /// Calls time out after this; a server that is away is waited for, also one that is killed
     /// eight times in a row and takes seconds to start under sanitizers.
-    static constexpr std::chrono::seconds patience{150};
+    static constexpr std::chrono::seconds patience = testkit::patience_with_programs;
 
     TestClient(std::string address, EnrolledDevice device, std::string protocol = "1");
 

@@ -3,8 +3,11 @@
 
 #include <atomic>
 #include <string>
+#include <system_error>
+#include <thread>
 
 #include "server/store/postgres/database.h"
+#include "server/store/postgres/wait_limit.h"
 #include "server/testing/forwarder.h"
 #include "server/testing/test_database.h"
 
@@ -50,6 +53,36 @@ TEST(WaitLimits, ADatabaseThatDoesNotAnswerAtAllIsCutOff) {
     stands_still = false;
     stands_still.notify_all();
     EXPECT_TRUE(run(database, "select 1").ok());
+}
+
+// The wait was in the list already, and its watch did not know whether it was.
+TEST(WaitLimits, WithoutAThreadToEndItNoWaitBeginsAndTheNextOneTriesAgain) {
+    std::atomic<int> starts = 0;
+    postgres::WaitLimit limit{std::chrono::hours{1}, [&](std::function<void()> body) {
+                                  if (starts++ == 0)
+                                      throw std::system_error{std::make_error_code(
+                                          std::errc::resource_unavailable_try_again)};
+                                  return std::thread{std::move(body)};
+                              }};
+    {
+        postgres::WaitLimit::Watch watch{limit};
+        EXPECT_THROW(watch.begin(nullptr), std::system_error);
+        EXPECT_FALSE(watch.end());
+    }
+    postgres::WaitLimit::Watch watch{limit};
+    watch.begin(nullptr);
+    EXPECT_FALSE(watch.end());
+    EXPECT_EQ(starts, 2);
+}
+
+TEST(WaitLimits, AThreadThatIsNotToBeHadPassesByItself) {
+    try {
+        throw std::system_error{std::make_error_code(std::errc::resource_unavailable_try_again)};
+    } catch (...) {
+        const Status status = postgres::status_of_current_exception("keep it");
+        EXPECT_EQ(status.code, StatusCode::exhausted) << status.text();
+        EXPECT_TRUE(status.definite()) << "nothing was asked to be kept";
+    }
 }
 
 }  // namespace

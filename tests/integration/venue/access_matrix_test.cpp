@@ -36,12 +36,10 @@ constexpr Row table[] = {
     {"courthand.v1.Sync/Push",                                        "head of the match",  "+PPPUUXU"},
     {"courthand.v1.Sync/Push",                                        "entries",            "+PPPUUXU"},
     {"courthand.v1.Sync/Push",                                        "opens it",           "+PPPUUXU"},
-    {"courthand.v1.Sync/PushStream",                                  "entries",            "+PPPUUXU"},
     {"courthand.v1.Sync/GrantWriter",                                 "free match",         "+PPPUUXU"},
     {"courthand.v1.Sync/GrantWriter",                                 "take over",          "+PPPUUXU"},
     {"courthand.v1.Sync/Watch",                                       "match",              "+P++UUXU"},
     {"courthand.v1.Sync/Watch",                                       "court",              "+P++UUXU"},
-    {"courthand.v1.Sync/Watch",                                       "whole venue",        "PP++UUXU"},
     {"courthand.v1.Sync/FetchMatch",                                  "match",              "+P++UUXU"},
     {"courthand.v1.Sync/FetchMatch",                                  "court",              "+P++UUXU"},
 
@@ -51,6 +49,8 @@ constexpr Row table[] = {
     {"courthand.v1.Venue/Shelve",                                     "",                   "PP++UUXU"},
     {"courthand.v1.Venue/Acknowledge",                                "",                   "PP++UUXU"},
     {"courthand.v1.Venue/AnswerTakeOver",                             "",                   "PP++UUXU"},
+    {"courthand.v1.Venue/ShowFork",                                   "",                   "PP++UUXU"},
+    {"courthand.v1.Venue/SettleFork",                                 "",                   "PP++UUXU"},
 
     {"courthand.v1.Desk/ListMatches",                                 "",                   "PP++UUXU"},
     {"courthand.v1.Desk/ListCourts",                                  "",                   "PP++UUXU"},
@@ -201,17 +201,6 @@ class AccessMatrix : public ::testing::Test {
         const auto status = unary(*device.sync, &v1::Sync::Stub::Push, request, response);
         return pushed(status, response);
     }
-    grpc::Status push_stream(Device& device) {
-        grpc::ClientContext context;
-        sign(context);
-        const auto stream = device.sync->PushStream(&context);
-        stream->Write(entries_by(device));
-        stream->WritesDone();
-        v1::PushResponse response;
-        const bool answered = stream->Read(&response);
-        const grpc::Status status = stream->Finish();
-        return answered ? pushed(status, response) : status;
-    }
     grpc::Status grant(Device& device, bool take_over) {
         v1::GrantWriterRequest request;
         request.set_match_id(match_.to_bytes());
@@ -223,7 +212,6 @@ class AccessMatrix : public ::testing::Test {
         v1::WatchRequest request;
         if (what == "match") request.set_match_id(match_.to_bytes());
         if (what == "court") request.set_court(1);
-        if (what == "whole venue") request.set_whole_venue(true);
         grpc::ClientContext context;
         sign(context);
         const auto reader = device.sync->Watch(&context, request);
@@ -260,7 +248,6 @@ class AccessMatrix : public ::testing::Test {
     grpc::Status make(Device& device, const Row& row) {
         const std::string method = row.method;
         if (method == "courthand.v1.Sync/Push") return push(device, row.what);
-        if (method == "courthand.v1.Sync/PushStream") return push_stream(device);
         if (method == "courthand.v1.Sync/GrantWriter")
             return grant(device, std::string{row.what} == "take over");
         if (method == "courthand.v1.Sync/Watch") return watch(device, row.what);

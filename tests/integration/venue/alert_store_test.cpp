@@ -3,6 +3,7 @@
 
 #include "server/store/postgres/migrations.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/testing/or_throw.h"
 #include "server/testing/query_plan.h"
 #include "server/testing/test_database.h"
 #include "server/venue/postgres/pg_alert_store.h"

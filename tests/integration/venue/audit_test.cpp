@@ -2,12 +2,12 @@
 #include <gtest/gtest.h>
 
 #include <optional>
-#include <thread>
 
 #include <grpcpp/grpcpp.h>
 
 #include "device_kit.h"
 #include "server/audit/audit_trail.h"
+#include "tests/testkit/eventually.h"
 #include "wire/enrolment_code.h"
 
 namespace courthand::server::testing {
@@ -26,12 +26,13 @@ class Audit : public ::testing::Test {
     }
     /// The newest line of an act, once it is there: refusals are written a moment later.
     std::optional<v1::AuditLine> line(const std::string& act, bool refused) {
-        for (int i = 0; i < 1000; ++i) {
+        std::optional<v1::AuditLine> found;
+        EXPECT_TRUE(testkit::eventually([&] {
             for (const v1::AuditLine& one : lines())
-                if (one.act() == act && one.refused() == refused) return one;
-            std::this_thread::sleep_for(std::chrono::milliseconds{20});
-        }
-        return std::nullopt;
+                if (!found && one.act() == act && one.refused() == refused) found = one;
+            return found.has_value();
+        })) << act;
+        return found;
     }
 
     TestDatabase database;
@@ -363,6 +364,7 @@ TEST_F(Audit, RefusalsOfGateAndHandlersAreThereWithTheReason) {
     ASSERT_TRUE(enrol);
     EXPECT_TRUE(enrol->device_id().empty());
     EXPECT_NE(enrol->subject().find("127.0.0.1"), std::string::npos) << enrol->subject();
+    EXPECT_TRUE(enrol->detail().starts_with("stranger: ")) << enrol->detail();
 }
 
 TEST_F(Audit, WhoIsRefusedAgainAndAgainFillsNothing) {

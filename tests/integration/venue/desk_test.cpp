@@ -215,6 +215,34 @@ TEST_F(DeskTest, ResultsFollowTheRecord) {
     EXPECT_EQ(result.match().status(), v1::MATCH_STATUS_IN_PLAY);
 }
 
+TEST_F(DeskTest, ACourtNamesTheTableThatWritesItsMatchNotTheNewestOne) {
+    const auto teams = import(two_teams);
+    v1::CreateMatchResponse created;
+    const auto request = wish(teams);
+    ASSERT_TRUE(create(request, created).ok());
+    Device table = Device::at(server, auth::Seat::table, 4);
+    const auto named = [&] {
+        v1::ListCourtsResponse courts;
+        EXPECT_TRUE(
+            call(*desk.desk, &v1::Desk::Stub::ListCourts, v1::ListCourtsRequest{}, courts).ok());
+        return courts.courts_size() == 0 ? std::string{} : courts.courts(0).device_id();
+    };
+    v1::GrantWriterRequest grant;
+    grant.set_match_id(request.match_id());
+    v1::GrantWriterResponse granted;
+    ASSERT_TRUE(call(*table.sync, &v1::Sync::Stub::GrantWriter, grant, granted).ok());
+    Device spare = Device::at(server, auth::Seat::table, 4);
+    for (int i = 0; i < 2000 && named() != to_bytes(table.enrolled.id.value); ++i) {
+    }
+    EXPECT_EQ(named(), to_bytes(table.enrolled.id.value)) << "it writes";
+
+    v1::RevokeDeviceRequest lost;
+    lost.set_device_id(to_bytes(table.enrolled.id.value));
+    v1::RevokeDeviceResponse withdrawn;
+    ASSERT_TRUE(call(*desk.desk, &v1::Desk::Stub::RevokeDevice, lost, withdrawn).ok());
+    EXPECT_EQ(named(), to_bytes(spare.enrolled.id.value)) << "it is to go on";
+}
+
 TEST_F(DeskTest, TheDemoVenueIsThereOnceAlsoAfterARestart) {
     TestDatabase demo_database;
     ServerProcess demo{{demo_database.dsn(), {}, 0, {"--demo"}}};

@@ -1,14 +1,13 @@
 // A device is let in, or turned away with the cure, over TLS by a real server.
 #include <gtest/gtest.h>
 
-#include <thread>
-
 #include <grpcpp/grpcpp.h>
 
 #include "device_kit.h"
 #include "server/auth/attempt_limiter.h"
 #include "server/store/postgres/database.h"
 #include "server/testing/forwarder.h"
+#include "tests/testkit/eventually.h"
 #include "wire/enrolment_code.h"
 #include "wire/protocol_version.h"
 
@@ -169,8 +168,9 @@ TEST_F(Enrolment, ATryThatNobodyLookedAtIsNoWrongCode) {
     });
     ASSERT_TRUE(still.ok()) << still.text();
     // What waits is gone through now; the code works as soon as a try is free.
-    while (!call(*stub, &v1::Enrolment::Stub::Enrol, request_with(secret), response).ok())
-        std::this_thread::sleep_for(std::chrono::milliseconds{100});
+    ASSERT_TRUE(testkit::eventually([&] {
+        return call(*stub, &v1::Enrolment::Stub::Enrol, request_with(secret), response).ok();
+    }));
     unsigned given = 0;
     while (given < burst &&
            call(*stub, &v1::Enrolment::Stub::Enrol, request_with(mistyped(secret)), response)

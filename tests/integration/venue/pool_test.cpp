@@ -15,10 +15,16 @@
 
 #include "device_kit.h"
 #include "server/main/composition.h"
+#include "server/main/pg_stores.h"
 #include "server/store/postgres/migrations.h"
+#include "server/testing/or_throw.h"
+#include "tests/testkit/eventually.h"
+#include "tests/testkit/scratch_folder.h"
 
 namespace courthand::server::testing {
 namespace {
+
+using testkit::eventually;
 
 /// Every connection that others than ingest and follower may have is held by somebody.
 class HeldPool {
@@ -31,8 +37,7 @@ class HeldPool {
                     while (!let_go_) std::this_thread::sleep_for(std::chrono::milliseconds{1});
                 });
             });
-        while (held_ < postgres::most_connections)
-            std::this_thread::sleep_for(std::chrono::milliseconds{1});
+        EXPECT_TRUE(eventually([&] { return held_ == postgres::most_connections; }));
     }
     ~HeldPool() {
         let_go_ = true;
@@ -70,38 +75,26 @@ class WholeServer {
         (void)value_or_throw(postgres::migrate(foundation.database));
         tournament =
             value_or_throw(foundation.matches.create_tournament(TournamentId{new_uuid()}, "Cup"));
-        std::string pattern =
-            (std::filesystem::temp_directory_path() / "courthand-pool.XXXXXX").string();
-        if (mkdtemp(pattern.data()) == nullptr) throw std::runtime_error{"cannot make a folder"};
-        folder = pattern;
-        authority.emplace(std::get<auth::Authority>(
+        authority.emplace(value_or_throw(
             auth::Authority::open(folder / "authority", std::chrono::system_clock::now())));
-        parts.emplace(Composition::Basis{foundation, tournament, {"server", 1}, *authority},
+        stores.emplace(foundation, tournament.id);
+        parts.emplace(Composition::Basis{stores->stores(), tournament, {"server", 1}, *authority},
                       [](const Status&) {});
         throw_if_failed(parts->start());
     }
-    ~WholeServer() {
-        parts.reset();
-        std::filesystem::remove_all(folder);
-    }
+    ~WholeServer() { parts.reset(); }
     WholeServer(const WholeServer&) = delete;
     WholeServer& operator=(const WholeServer&) = delete;
 
     TestDatabase database;
     Foundation foundation{database.dsn()};
     Tournament tournament;
-    std::filesystem::path folder;
+    testkit::ScratchFolder scratch;
+    const std::filesystem::path& folder = scratch.path();
     std::optional<auth::Authority> authority;
+    std::optional<PgStores> stores;
     std::optional<Composition> parts;
 };
-
-/// The limit only ends a test that has failed.
-template <class Holds>
-bool comes(Holds holds) {
-    for (int i = 0; i < 600 && !holds(); ++i)
-        std::this_thread::sleep_for(std::chrono::milliseconds{50});
-    return holds();
-}
 
 TEST(Pool, WhoeverHoldsAllConnectionsHoldsUpNeitherAlertsNorRevocations) {
     WholeServer server;
@@ -111,10 +104,10 @@ TEST(Pool, WhoeverHoldsAllConnectionsHoldsUpNeitherAlertsNorRevocations) {
     // Withdrawn at another server.
     server.database.run("update device set revoked_at = now() where device_id = '" +
                         to_text(table.id) + "'");
-    EXPECT_TRUE(comes([&] { return server.parts->venue.devices().revoked_here(table.id); }));
+    EXPECT_TRUE(eventually([&] { return server.parts->venue.devices().revoked_here(table.id); }));
     server.parts->refusals.refused(
         {MatchId{new_uuid()}, table.id, 1, 3, Cause::unreadable, "", ServerTime{}});
-    EXPECT_TRUE(comes([&] {
+    EXPECT_TRUE(eventually([&] {
         return server.database.run("select count(*) from alert_life") != "0";
     })) << "raised, and kept";
 }

@@ -3,11 +3,11 @@
 #include <gtest/gtest.h>
 
 #include <chrono>
-#include <thread>
 
 #include <grpcpp/grpcpp.h>
 
 #include "device_kit.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -30,14 +30,10 @@ class RefusedEntries : public ::testing::Test {
         return response.results().empty() ? v1::PushResult{} : *response.results().rbegin();
     }
     /// The servers share in steps: waits until the database answers this; true when it does.
-    bool is_told(const std::string& query, const std::string& answer) {
-        for (int i = 0; i < 1000; ++i) {
-            if (database.run(query) == answer) return true;
-            std::this_thread::sleep_for(std::chrono::milliseconds{20});
-        }
-        return false;
+    ::testing::AssertionResult is_told(const std::string& query, const std::string& answer) {
+        return testkit::eventually([&] { return database.run(query) == answer; });
     }
-    bool comes_to(const std::string& rows) {
+    ::testing::AssertionResult comes_to(const std::string& rows) {
         return is_told("select count(*) from refused_entry", rows);
     }
     static auto has(v1::AlertState state, const std::string& words) {

@@ -2,11 +2,11 @@
 #include <gtest/gtest.h>
 
 #include <chrono>
-#include <thread>
 
 #include <grpcpp/grpcpp.h>
 
 #include "device_kit.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -15,7 +15,8 @@ class TwoServers : public ::testing::Test {
   protected:
     /// Nothing: the other server has not heard of the device within the patience of a call.
     std::optional<std::int64_t> last_seen_at_other(const Device& device) {
-        for (int i = 0; i < 600; ++i) {
+        std::optional<std::int64_t> seen;
+        EXPECT_TRUE(testkit::eventually([&] {
             v1::ListDevicesResponse devices;
             EXPECT_TRUE(
                 call(*desk.desk, &v1::Desk::Stub::ListDevices, v1::ListDevicesRequest{}, devices)
@@ -23,10 +24,10 @@ class TwoServers : public ::testing::Test {
             for (const v1::Device& one : devices.devices())
                 if (one.device_id() == to_bytes(device.enrolled.id.value) &&
                     one.last_seen_us() != 0)
-                    return one.last_seen_us();
-            std::this_thread::sleep_for(std::chrono::milliseconds{100});
-        }
-        return std::nullopt;
+                    seen = one.last_seen_us();
+            return seen.has_value();
+        }));
+        return seen;
     }
     /// The table speaks with its server, as it does when it has nothing to send.
     static void speak(Device& device) {
@@ -86,11 +87,8 @@ TEST_F(TwoServers, WhatIsSharedIsOneRowForADeviceAndAgesOnTheDatabasesClock) {
     EXPECT_EQ(database.run("select count(*) from device_seen" + row), "1");
     // A moment that the database's clock has not reached yet: it was set back.
     database.run("update device_seen set seen_at = now() + interval '1 hour'" + row);
-    for (int i = 0; i < 600; ++i) {
-        if (database.run("select seen_at <= now() from device_seen" + row) == "t") break;
-        std::this_thread::sleep_for(std::chrono::milliseconds{100});
-    }
-    EXPECT_EQ(database.run("select seen_at <= now() from device_seen" + row), "t");
+    EXPECT_TRUE(testkit::eventually(
+        [&] { return database.run("select seen_at <= now() from device_seen" + row) == "t"; }));
 }
 
 }  // namespace

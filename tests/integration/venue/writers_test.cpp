@@ -3,12 +3,12 @@
 
 #include <chrono>
 #include <future>
-#include <thread>
 
 #include <grpcpp/grpcpp.h>
 
 #include "device_kit.h"
 #include "server/store/postgres/database.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -91,7 +91,7 @@ void wait_for_a_waiter(const TestDatabase& database) {
     const std::string waiters =
         "select count(*) > 0 from pg_stat_activity "
         "where datname = current_database() and wait_event_type = 'Lock'";
-    while (database.run(waiters) != "t") std::this_thread::sleep_for(std::chrono::milliseconds{10});
+    ASSERT_TRUE(testkit::eventually([&] { return database.run(waiters) == "t"; }));
 }
 
 // After a restore a table that knows the end of the record went on with it, and nobody was told.

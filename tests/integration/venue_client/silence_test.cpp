@@ -11,11 +11,13 @@
 #include <vector>
 
 #include "courthand/v1/venue.grpc.pb.h"
+#include "tests/testkit/eventually.h"
 #include "venue/board_client.h"
 
 namespace courthand::venue {
 namespace {
 
+using testkit::eventually;
 using namespace std::chrono_literals;
 
 /// A board that says a word when it is told to.
@@ -81,16 +83,6 @@ class TalkingServer final : public v1::Venue::Service {
     std::unique_ptr<grpc::Server> server_;
 };
 
-/// Waits for a condition that must come true; a bound so large that only a hang meets it.
-template <class Condition>
-bool wait_for(Condition condition) {
-    for (int i = 0; i < 30'000; ++i) {
-        if (condition()) return true;
-        std::this_thread::sleep_for(1ms);
-    }
-    return false;
-}
-
 TEST(BoardSilence, SignsOfLifeAreCountedAndTheirAbsenceIsNoticed) {
     TalkingServer server;
     std::atomic<std::int64_t> time_ms{1'000'000};
@@ -108,18 +100,18 @@ TEST(BoardSilence, SignsOfLifeAreCountedAndTheirAbsenceIsNoticed) {
                       const std::scoped_lock lock{mutex};
                       links.push_back(link.state);
                   }});
-    ASSERT_TRUE(wait_for([&] { return boards == 1; }));
+    ASSERT_TRUE(eventually([&] { return boards == 1; }));
     // Half a minute, in which nothing happens but that the server lives.
     for (int i = 1; i <= 6; ++i) {
         time_ms += 5000;
         server.say_something();
-        ASSERT_TRUE(wait_for([&] { return boards == 1 + i; }));
+        ASSERT_TRUE(eventually([&] { return boards == 1 + i; }));
     }
     EXPECT_EQ(server.cursors().size(), 1U) << "a server that lives was taken for dead";
     time_ms += 15'000;
-    ASSERT_TRUE(wait_for([&] { return server.cursors().size() == 2; })) << "nobody noticed";
+    ASSERT_TRUE(eventually([&] { return server.cursors().size() == 2; })) << "nobody noticed";
     EXPECT_EQ(server.cursors()[1], "c6") << "it goes on from the last sign of life";
-    ASSERT_TRUE(wait_for([&] { return boards >= 8; }));
+    ASSERT_TRUE(eventually([&] { return boards >= 8; }));
     client.stop();
     const std::scoped_lock lock{mutex};
     EXPECT_EQ(links, (std::vector<LinkState>{LinkState::live, LinkState::lost, LinkState::live}));

@@ -3,6 +3,7 @@
 
 #include <QQuickItem>
 #include <QTemporaryDir>
+#include <array>
 
 #include "desk_seat.h"
 #include "harbour_cup.h"
@@ -49,8 +50,9 @@ class DeskSeatTest : public ::testing::Test {
         venue::RosterReading reading;
         reading.problems = {
             {3, "number", "\"1x\" is no jersey number", "write a number from 0 to 99"},
+            {3, "captain", "\"maybe\" is neither yes nor no", "write yes, or leave the cell empty"},
             {4, "number", "4 is there twice in Tern Bay", "give one of them another number"}};
-        reading.problem_count = 2;
+        reading.problem_count = 3;
         return reading;
     }
     [[nodiscard]] static venue::RosterReading right() {
@@ -178,6 +180,81 @@ TEST_F(DeskSeatTest, OneTouchInTheWorkListAnswersAWishToTakeOver) {
     EXPECT_FALSE(board->take_overs()[1].consent);
 }
 
+TEST_F(DeskSeatTest, TheDeskReadsBothRecordsOfAForkFromItsWorkListAndSettlesIt) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    board->show(harbour_cup_forked());
+    board->show_fork(harbour_cup_fork());
+    screen->touch(QStringLiteral("work-fork-a7"));
+    EXPECT_NE(screen->find(QStringLiteral("forkBranch1")), nullptr);
+    screen->picture(QStringLiteral("desk-fork"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->touch(QStringLiteral("forkRecordStands"));
+    EXPECT_EQ(board->settled(),
+              (std::vector<MemoryBoard::Settled>{{"a7", venue::ForkChoice::record_stands, ""}}));
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek("work-fork-a7") == nullptr; }));
+    EXPECT_EQ(screen->peek(QStringLiteral("forkSummary")), nullptr);
+}
+
+TEST_F(DeskSeatTest, AVenueWithoutCourtsGetsItsFirstOneByItsNumber) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    auto empty = desk->book();
+    empty.courts.clear();
+    desk->show(empty);
+    screen->touch(QStringLiteral("work-court-m17"));
+    screen->type(QStringLiteral("assignOther"), QStringLiteral("7"));
+    screen->touch(QStringLiteral("assignThere"));
+    EXPECT_EQ(desk->book().matches[6].court, 7u);
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek("assignThere") == nullptr; }));
+
+    screen->click(QStringLiteral("newMatch"));
+    screen->click(QStringLiteral("first-t1"));
+    screen->click(QStringLiteral("second-t4"));
+    screen->type(QStringLiteral("newCourtOther"), QStringLiteral("12"));
+    screen->picture(QStringLiteral("desk-first-court"));
+    screen->click(QStringLiteral("planMatch"));
+    EXPECT_EQ(desk->book().matches.back().court, 12u);
+}
+
+/// The screens of a laptop on which a desk is run.
+constexpr std::array laptops{QSize(1366, 768), QSize(1280, 800)};
+
+TEST_F(DeskSeatTest, NothingIsCutOnALaptop) {
+    for (const QSize size : laptops) {
+        ASSERT_NO_FATAL_FAILURE(open(size.width(), size.height()));
+        board->show(harbour_cup_forked());
+        desk->show_audit(audit(3));
+        for (int page = 0; page < 5; ++page) {
+            screen->click(QStringLiteral("page%1").arg(page));
+            screen->picture(QStringLiteral("desk-%1-page%2").arg(size.width()).arg(page));
+            EXPECT_EQ(screen->cut(), QStringList()) << size.width() << ", page " << page;
+        }
+        screen->click(QStringLiteral("page0"));
+        for (const char* sheet : {"newMatch", "work-court-m17", "work-code-5", "work-seen-d3"}) {
+            screen->click(QString::fromLatin1(sheet));
+            screen->picture(QStringLiteral("desk-%1-%2").arg(size.width()).arg(sheet));
+            EXPECT_EQ(screen->cut(), QStringList()) << size.width() << ", " << sheet;
+            screen->key(Qt::Key_Escape);
+            EXPECT_TRUE(Screen::wait([&] { return screen->peek("page0") != nullptr; }));
+        }
+        TearDown();
+    }
+}
+
+TEST_F(DeskSeatTest, AReplacedTabletAsksForNothingMoreAndASilentOneCanBeWithdrawn) {
+    ASSERT_NO_FATAL_FAILURE(open());
+    screen->touch(QStringLiteral("work-seen-d3"));
+    EXPECT_TRUE(screen->find(QStringLiteral("revokeNow"))->isEnabled());
+    screen->key(Qt::Key_Escape);
+    auto replaced = desk->book();
+    replaced.devices.push_back(
+        {"d7", "Tablet 3, spare", venue::Seat::table, 3, replaced.as_of, false});
+    for (auto& court : replaced.courts)
+        if (court.number == 3) court.device_id = "d7";
+    desk->show(replaced);
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek("work-seen-d3") == nullptr; }))
+        << "another one writes there now";
+}
+
 TEST_F(DeskSeatTest, EntriesThatTheServerCouldNotTakeAreShown) {
     ASSERT_NO_FATAL_FAILURE(open());
     auto news = board->board();
@@ -227,7 +304,7 @@ TEST_F(DeskSeatTest, MatchIsMadeFromTwoTeams) {
     EXPECT_EQ(desk->book().matches.back().id.size(), 36u);
 }
 
-TEST_F(DeskSeatTest, WrongRosterFileShowsRowColumnWhatAndCureBesideTheLine) {
+TEST_F(DeskSeatTest, WrongRosterFileShowsEveryFaultAsASentenceWithLineColumnAndCure) {
     ASSERT_NO_FATAL_FAILURE(open());
     QTemporaryDir folder;
     QFile file(folder.filePath(QStringLiteral("tern-bay.csv")));
@@ -239,14 +316,43 @@ TEST_F(DeskSeatTest, WrongRosterFileShowsRowColumnWhatAndCureBesideTheLine) {
     screen->type(QStringLiteral("rosterPath"), file.fileName());
     screen->click(QStringLiteral("readFile"));
     screen->picture(QStringLiteral("desk-roster-wrong"));
-    EXPECT_EQ(screen->text_of(QStringLiteral("problem-3")),
-              QStringLiteral("number: \"1x\" is no jersey number; write a number from 0 to 99"));
-    EXPECT_EQ(seat->rosters()->lines()->field(2, "wrong").toList(), QVariantList{1});
-    EXPECT_EQ(screen->peek(QStringLiteral("problem-2")), nullptr);
-    EXPECT_TRUE(screen->text_of(QStringLiteral("rosterSummary")).contains(QStringLiteral("2")));
+    EXPECT_EQ(screen->text_of(QStringLiteral("fault-0")),
+              QStringLiteral("Line 3, column number: \"1x\" is no jersey number. Write a number "
+                             "from 0 to 99."));
+    EXPECT_EQ(screen->text_of(QStringLiteral("fault-1")),
+              QStringLiteral("Line 3, column captain: \"maybe\" is neither yes nor no. Write yes, "
+                             "or leave the cell empty."))
+        << "a line with two faults shows both";
+    EXPECT_EQ(seat->rosters()->faults()->count(), 3);
+    EXPECT_EQ(seat->rosters()->moreFaults(), QString());
+    EXPECT_EQ(seat->rosters()->lines()->field(2, "wrong").toList(), (QVariantList{1, 3}));
+    EXPECT_EQ(screen->cut(), QStringList());
+    EXPECT_TRUE(screen->text_of(QStringLiteral("rosterSummary")).contains(QStringLiteral("3")));
     EXPECT_FALSE(screen->find(QStringLiteral("keepRosters"))->isEnabled());
     EXPECT_EQ(seat->rosters()->source(), QString::fromUtf8(bad_file));
     EXPECT_EQ(desk->book().teams.size(), 10u);
+}
+
+TEST_F(DeskSeatTest, MoreFaultsThanOneAnswerHoldsAreCountedAndOneOfTheWholeFileIsShown) {
+    ASSERT_NO_FATAL_FAILURE(open(1366, 768));
+    screen->click(QStringLiteral("page3"));
+    EXPECT_TRUE(screen->text_of(QStringLiteral("rosterExample")).startsWith("team,number,name"));
+    screen->picture(QStringLiteral("desk-roster-format"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    venue::RosterReading many;
+    many.problems.push_back({0, "", "the file lists no player", "write one row for each player"});
+    for (int i = 1; i < 100; ++i)
+        many.problems.push_back(
+            {i + 1, "number", "the number is missing", "write a whole number from 0 to 99"});
+    many.problem_count = 112;
+    desk->next_reading(many);
+    seat->rosters()->readText(QString::fromUtf8(good_file));
+    EXPECT_TRUE(Screen::wait([&] { return seat->rosters()->faults()->count() == 100; }));
+    EXPECT_EQ(screen->peek(QStringLiteral("rosterFormat")), nullptr);
+    EXPECT_EQ(screen->text_of(QStringLiteral("fault-0")),
+              QStringLiteral("The file lists no player. Write one row for each player."));
+    EXPECT_TRUE(seat->rosters()->moreFaults().startsWith("and 12 more"));
+    screen->picture(QStringLiteral("desk-roster-many"));
 }
 
 TEST_F(DeskSeatTest, RightRosterIsPreviewedThenKept) {
@@ -342,7 +448,7 @@ TEST_F(DeskSeatTest, WhatWasDoneIsListedNewestFirstAPageAtATime) {
               QStringLiteral("Tablet 6, cracked · screen is cracked"));
     EXPECT_EQ(rows.field(0, "state").toString(), QString());
     EXPECT_EQ(rows.field(1, "what").toString(), QStringLiteral("not-heard-of"));
-    EXPECT_EQ(rows.field(1, "who").toString(), QStringLiteral("no certificate"));
+    EXPECT_EQ(rows.field(1, "who").toString(), QStringLiteral("a device that is not enrolled"));
     EXPECT_EQ(rows.field(1, "state").toString(), QStringLiteral("Refused"));
     screen->picture(QStringLiteral("desk-audit"));
     screen->touch(QStringLiteral("auditOlder"));

@@ -225,6 +225,67 @@ TEST_F(HeadSeatTest, TakeOverIsAnsweredOnAPhone) {
     EXPECT_EQ(source->take_overs().size(), 1u);
 }
 
+TEST_F(HeadSeatTest, BothRecordsOfAForkAreReadSideBySideAndOneTouchSettlesIt) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_forked()));
+    source->show_fork(harbour_cup_fork());
+    screen->click(QStringLiteral("alert-a7"));
+    EXPECT_EQ(screen->peek(QStringLiteral("ruling")), nullptr) << "a fork is no fault to rule";
+    screen->click(QStringLiteral("lookAtFork"));
+    EXPECT_TRUE(screen->text_of(QStringLiteral("forkSummary")).contains("part at entry 214"));
+    EXPECT_TRUE(screen->text_of(QStringLiteral("forkSummary")).contains("7 entries"));
+    EXPECT_TRUE(screen->text_of(QStringLiteral("forkMore")).contains("4 more in the record"));
+    screen->picture(QStringLiteral("head-fork"));
+    const auto side = [&](const char* name, const char* part) {
+        return screen->find(QString::fromLatin1(name))->property(part).toString();
+    };
+    EXPECT_EQ(side("forkRecord1", "words"), QStringLiteral("Rally won by Harbour Lights"));
+    EXPECT_EQ(side("forkBranch1", "words"), QStringLiteral("Rally won by Mill Lane"));
+    EXPECT_TRUE(side("forkRecord1", "origin").startsWith("Tablet 1, spare · writer 2 · "));
+    EXPECT_TRUE(side("forkBranch1", "origin").contains("at the server"));
+    EXPECT_TRUE(side("forkBranch0", "words").startsWith("the same"));
+    EXPECT_EQ(side("forkBranch2", "words"), QStringLiteral("nothing"));
+    const double row = screen->find(QStringLiteral("forkRow0"))->height();
+    EXPECT_LT(row, 4 * screen->find(QStringLiteral("forkSummary"))->height())
+        << "two lines of text stand one below the other";
+    EXPECT_EQ(screen->nameless(), QStringList());
+    EXPECT_EQ(screen->cut(), QStringList());
+
+    screen->type(QStringLiteral("forkNote"), QStringLiteral("asked both"));
+    screen->touch(QStringLiteral("forkEnterAgain"));
+    EXPECT_EQ(
+        source->settled(),
+        (std::vector<MemoryBoard::Settled>{{"a7", venue::ForkChoice::enter_again, "asked both"}}));
+    EXPECT_TRUE(Screen::wait([&] { return !seat->page()->open(); }));
+    EXPECT_EQ(screen->peek(QStringLiteral("forkSummary")), nullptr);
+    pass(AlertList::hold_time);
+    EXPECT_FALSE(order().contains(QStringLiteral("a7")));
+}
+
+TEST_F(HeadSeatTest, AForkThatCannotBeReadIsNotSettledBlindly) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_forked(), 390, 844));
+    venue::Fork none;
+    none.failed = "The server cannot be reached; look again in a moment.";
+    source->show_fork(none);
+    screen->touch(QStringLiteral("tab1"));
+    screen->touch(QStringLiteral("alert-a7"));
+    screen->touch(QStringLiteral("lookAtFork"));
+    EXPECT_TRUE(screen->text_of(QStringLiteral("forkProblem")).contains("look again"));
+    EXPECT_FALSE(screen->find(QStringLiteral("forkRecordStands"))->isEnabled());
+    EXPECT_FALSE(screen->find(QStringLiteral("forkEnterAgain"))->isEnabled());
+}
+
+TEST_F(HeadSeatTest, BothRecordsAreReadOnAPhone) {
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_forked(), 390, 844));
+    source->show_fork(harbour_cup_fork());
+    screen->touch(QStringLiteral("tab1"));
+    screen->touch(QStringLiteral("alert-a7"));
+    screen->touch(QStringLiteral("lookAtFork"));
+    EXPECT_NE(screen->find(QStringLiteral("forkBranch1")), nullptr);
+    screen->picture(QStringLiteral("head-phone-fork"));
+    screen->touch(QStringLiteral("forkRecordStands"));
+    EXPECT_EQ(source->settled().size(), 1u);
+}
+
 TEST_F(HeadSeatTest, CriticalAlertCannotBeShelved) {
     ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
     screen->click(QStringLiteral("alert-a1"));
@@ -270,6 +331,25 @@ TEST_F(HeadSeatTest, AlertThatEndsWhileOpenSaysSo) {
     Screen::settle();
     EXPECT_FALSE(seat->page()->ended().isEmpty());
     EXPECT_TRUE(seat->page()->open());
+}
+
+TEST_F(HeadSeatTest, NothingIsCutOnALaptop) {
+    for (const QSize size : {QSize(1366, 768), QSize(1280, 800)}) {
+        for (const auto& board : {board_with_a_wish(), harbour_cup_forked()}) {
+            ASSERT_NO_FATAL_FAILURE(open(board, size.width(), size.height()));
+            screen->picture(QStringLiteral("head-%1").arg(size.width()));
+            EXPECT_EQ(screen->cut(), QStringList()) << size.width();
+            for (const QString& id : order()) {
+                screen->click(QStringLiteral("alert-") + id);
+                screen->picture(QStringLiteral("head-%1-%2").arg(size.width()).arg(id));
+                EXPECT_EQ(screen->cut(), QStringList()) << size.width() << ", " << id.toStdString();
+            }
+            screen->key(Qt::Key_Escape);
+            screen->click(QStringLiteral("liberos"));
+            EXPECT_EQ(screen->cut(), QStringList()) << size.width() << ", liberos";
+            TearDown();
+        }
+    }
 }
 
 TEST_F(HeadSeatTest, KeysReachCourtsAndTheirAlerts) {

@@ -107,6 +107,19 @@ bool HeadEyes::rules_that_it_stands(const QString& alert_id, const QString& pict
     return press(QStringLiteral("recordRuling"));
 }
 
+bool HeadEyes::settles_fork(const QString& alert_id, const QString& picture) {
+    if (!press(QStringLiteral("alert-") + alert_id) || !press(QStringLiteral("lookAtFork")))
+        return false;
+    const auto read = [this] {
+        return !hand_.text(QStringLiteral("forkSummary")).isEmpty() &&
+               hand_.find(QStringLiteral("forkRow0")) != nullptr;
+    };
+    if (!QTest::qWaitFor(read, patience_ms)) return false;
+    hand_.settle();
+    hand_.picture(picture);
+    return press(QStringLiteral("forkEnterAgain"));
+}
+
 bool HeadEyes::press(const QString& name) {
     const auto stands = [&] {
         const QQuickItem* item = hand_.find(name);

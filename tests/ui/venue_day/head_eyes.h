@@ -24,6 +24,8 @@ class HeadEyes {
     [[nodiscard]] bool sees_no_alert(const QString& title);
     /// Opens the alert, says "I'm going", and records that the fault stands.
     [[nodiscard]] bool rules_that_it_stands(const QString& alert_id, const QString& picture);
+    /// Opens the alert, reads both records, and says that what lies beside is entered again.
+    [[nodiscard]] bool settles_fork(const QString& alert_id, const QString& picture);
     /// Every text that can be read in the window now, or under the item of that name.
     [[nodiscard]] QStringList texts(const QString& under = {}) const;
 

@@ -36,11 +36,11 @@ class SpareTable : public testing::Test {
         lost_folder_ = venue_.enrol_table("table-1", court);
         auto lost = open_table(lost_folder_);
         ASSERT_NE(lost, nullptr);
-        ASSERT_TRUE(wait_until([&] { return !(id_ = lost->next_match()).empty(); }));
+        ASSERT_TRUE(eventually([&] { return !(id_ = lost->next_match()).empty(); }));
         auto opened = lost->open_match(id_);
         auto match = std::move(std::get<0>(opened));
         play_steps(*match, 61, 150);
-        ASSERT_TRUE(wait_until([&] { return lost->all_sent(); })) << lost->status(id_).last_error;
+        ASSERT_TRUE(eventually([&] { return lost->all_sent(); })) << lost->status(id_).last_error;
         lost_device_ = lost->device();
         sent_ = match->records().size();
         const Stage stage = match->state().set.stage;
@@ -191,6 +191,38 @@ TEST_F(SpareTable, AsksTheHeadOfficialConsentsWithOneTouchAndItGoesOn) {
     expect_it_plays_on();
     EXPECT_TRUE(head_->sees(screen_->match().state()));
     EXPECT_TRUE(head_->sees_no_alert(QStringLiteral("Take over asked")));
+}
+
+TEST_F(SpareTable, WhatTheLostOneStillSendsIsReadBesideTheRecordAndSettledByTheHeadOfficial) {
+    {
+        // What it recorded while nobody could reach it.
+        const auto lost = open_table(lost_folder_, "127.0.0.1:1");
+        ASSERT_NE(lost, nullptr);
+        auto opened = lost->open_match(id_);
+        play_steps(*std::get<0>(opened), 62, 3);
+    }
+    open_head();
+    open_spare();
+    ASSERT_TRUE(comes([&] { return hand_->shows(QStringLiteral("askToGoOn")); }));
+    ASSERT_TRUE(comes([&] { return screen_->match().records().size() == sent_; }));
+    ASSERT_TRUE(hand_->touch(QStringLiteral("askToGoOn")));
+    const QString wish = head_->sees_alert(QStringLiteral("Take over asked"));
+    ASSERT_FALSE(wish.isEmpty());
+    ASSERT_TRUE(comes([&] { return head_->screen().touch(QStringLiteral("goOn-") + wish); }));
+    ASSERT_TRUE(comes([&] { return hand_->shows(QStringLiteral("wonLeft")); }));
+    expect_it_plays_on();
+
+    const auto lost = open_table(lost_folder_);
+    ASSERT_NE(lost, nullptr);
+    const QString forked = head_->sees_alert(QStringLiteral("Record forked"));
+    ASSERT_FALSE(forked.isEmpty());
+    EXPECT_TRUE(head_->settles_fork(forked, QStringLiteral("spare-table-fork")))
+        << head_->texts().join(QStringLiteral(" | ")).toStdString();
+    EXPECT_TRUE(head_->sees_no_alert(QStringLiteral("Record forked")));
+    ASSERT_TRUE(comes([&] {
+        return hand_->text(QStringLiteral("noticeText")).contains("entered again, by hand");
+    })) << hand_->text(QStringLiteral("noticeText")).toStdString();
+    hand_->picture(QStringLiteral("spare-table-fork-told"));
 }
 
 TEST_F(SpareTable, WhoseMatchTheDeskMovesSaysSoAndGoesToTheNextOneOfItsCourt) {

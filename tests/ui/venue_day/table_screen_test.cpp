@@ -6,7 +6,7 @@
 #include <QTest>
 
 #include "client/app/table_screen.h"
-#include "tests/sim/match_player.h"
+#include "courthand/sim/match_player.h"
 #include "tests/unit/client/journal_kit.h"
 
 namespace courthand::client::test {

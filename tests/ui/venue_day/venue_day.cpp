@@ -115,7 +115,7 @@ void VenueDay::open_table() {
     table_folder_ = venue_.enrol_table("table-3", court);
     auto station = client::open_table(table_folder_, venue_.host().address());
     if (!station) throw std::runtime_error{"the table does not open"};
-    if (!wait_until([&] { return !station->next_match().empty(); }))
+    if (!eventually([&] { return !station->next_match().empty(); }))
         throw std::runtime_error{"the match planned by the desk does not come to the table"};
     table_ = new_screen();
     table_screen_ = std::make_unique<TableScreen>(std::move(station), *table_.engine);

@@ -264,4 +264,30 @@ venue::DeskBook harbour_cup_book() {
     return book;
 }
 
+venue::Board harbour_cup_forked() {
+    venue::Board board = harbour_cup_board();
+    auto forked =
+        alert("a7", "record-forked", Severity::critical, board.courts[0], std::nullopt, 75s);
+    forked.sentence = "Two devices have written this match; a person must choose";
+    forked.rule = "common practice, no source";
+    board.alerts.push_back(forked);
+    return board;
+}
+
+venue::Fork harbour_cup_fork() {
+    const auto entry = [](EntryNumber number, std::uint32_t epoch, const char* device,
+                          std::chrono::seconds ago, const Fact& fact) {
+        const venue::Moment made = harbour_cup_time() - ago;
+        return venue::ForkEntry{number, epoch, device, made, made + 1s, Record{fact}};
+    };
+    venue::Fork fork;
+    fork.record = {entry(214, 2, "Tablet 1, spare", 60s, Fact{Serve{}}),
+                   entry(215, 2, "Tablet 1, spare", 52s, Fact{RallyWon{Team::A}}),
+                   entry(216, 2, "Tablet 1, spare", 40s, Fact{TimeOut{Team::B}})};
+    fork.branch = {entry(214, 1, "Tablet 1", 90s, Fact{Serve{}}),
+                   entry(215, 1, "Tablet 1", 81s, Fact{RallyWon{Team::B}})};
+    fork.record_more = 4;
+    return fork;
+}
+
 }  // namespace courthand::tests

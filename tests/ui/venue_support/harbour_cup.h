@@ -3,6 +3,7 @@
 
 #include "venue/board.h"
 #include "venue/desk_book.h"
+#include "venue/fork.h"
 
 namespace courthand::tests {
 
@@ -15,5 +16,10 @@ namespace courthand::tests {
 [[nodiscard]] venue::Board harbour_cup_hall();
 
 [[nodiscard]] venue::DeskBook harbour_cup_book();
+
+/// The board with one more alert, "a7": two tablets have written the match of court 1.
+[[nodiscard]] venue::Board harbour_cup_forked();
+/// Both records of it.
+[[nodiscard]] venue::Fork harbour_cup_fork();
 
 }  // namespace courthand::tests

@@ -21,6 +21,13 @@ void each_item(QQuickItem* item, const std::function<void(QQuickItem&)>& visit) 
     for (QQuickItem* child : item->childItems()) each_item(child, visit);
 }
 
+/// The name of the nearest item around it that has one.
+QString place_of(const QQuickItem& item) {
+    for (const QQuickItem* at = &item; at != nullptr; at = at->parentItem())
+        if (!at->objectName().isEmpty()) return at->objectName();
+    return QStringLiteral("the window");
+}
+
 QPointingDevice& finger() {
     static QPointingDevice* const device = QTest::createTouchDevice();
     return *device;
@@ -162,6 +169,22 @@ std::vector<Screen::Ink> Screen::inks() {
                          item.property("font").value<QFont>().pixelSize() * 1.0});
     });
     return found;
+}
+
+QStringList Screen::cut() const {
+    QStringList texts;
+    each_item(window_->contentItem(), [&](QQuickItem& item) {
+        if (!item.inherits("QQuickText") || item.property("text").toString().isEmpty()) return;
+        constexpr double rounding = 1.0;
+        const bool elided = item.property("truncated").toBool();
+        const bool wider =
+            item.property("paintedWidth").toDouble() > std::ceil(item.width()) + rounding;
+        const bool outside =
+            item.mapToScene(QPointF(item.width(), 0)).x() > window_->width() + rounding;
+        if (elided || wider || outside)
+            texts << item.property("text").toString() + QStringLiteral(" in ") + place_of(item);
+    });
+    return texts;
 }
 
 QStringList Screen::nameless() const {

@@ -48,6 +48,9 @@ class Screen {
         double pixel_size = 0;
     };
     [[nodiscard]] std::vector<Ink> inks();
+    /// Texts that can be seen but not read to their end: elided, or wider or taller than where they
+    /// stand; each with the name of the item it stands in.
+    [[nodiscard]] QStringList cut() const;
     /// Items that can be focused or pressed but have no accessible name.
     [[nodiscard]] QStringList nameless() const;
 

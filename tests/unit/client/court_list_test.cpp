@@ -11,10 +11,10 @@ class MovedMatch : public SyncEngineTest {
     void begin() {
         id_ = put_on_court();
         SyncEngine& engine = start_engine();
-        ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+        ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
         match_ = open_match(id_, &engine);
         play(*match_, 7, 40);
-        ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+        ASSERT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     }
     [[nodiscard]] std::uint16_t court_of_sheet() {
         const auto stored = journal_->match(id_);
@@ -32,29 +32,29 @@ class MovedMatch : public SyncEngineTest {
 TEST_F(MovedMatch, IsLetGoAndThePersonIsToldWhy) {
     begin();
     server_.move_to_court(5);
-    ASSERT_TRUE(wait_for([&] { return court_of_sheet() == 5; })) << "the table never hears of it";
-    ASSERT_TRUE(wait_for([&] { return engine_->court_match().empty(); }));
+    ASSERT_TRUE(eventually([&] { return court_of_sheet() == 5; })) << "the table never hears of it";
+    ASSERT_TRUE(eventually([&] { return engine_->court_match().empty(); }));
     match_->poll();
     EXPECT_EQ(match_->sheet().court, 5);
     EXPECT_NE(engine_->status(id_).last_error.find("court 5"), std::string::npos)
         << engine_->status(id_).last_error;
     // What is still written here is not lost, as long as no other table goes on.
     ASSERT_FALSE(match_->record(Fact{Note{Note::Kind::remark}}, "one more").error);
-    EXPECT_TRUE(wait_for([&] { return engine_->status(id_).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return engine_->status(id_).all_sent(); }));
     EXPECT_TRUE(same_record(id_));
 }
 
 TEST_F(MovedMatch, IsTheTablesAgainWhenTheDeskPutsItBack) {
     begin();
     server_.move_to_court(5);
-    ASSERT_TRUE(wait_for([&] { return court_of_sheet() == 5; }));
+    ASSERT_TRUE(eventually([&] { return court_of_sheet() == 5; }));
     v1::FetchMatchResponse back;
     ASSERT_TRUE(back.ParseFromString(journal_->match(id_)->sheet));
     back.mutable_match()->set_court(4);
     server_.put_on_court(back);
     server_.tell_change();
-    EXPECT_TRUE(wait_for([&] { return court_of_sheet() == 4; }));
-    EXPECT_TRUE(wait_for([&] { return engine_->status(id_).last_error.empty(); }));
+    EXPECT_TRUE(eventually([&] { return court_of_sheet() == 4; }));
+    EXPECT_TRUE(eventually([&] { return engine_->status(id_).last_error.empty(); }));
 }
 
 // It was begun without a network, so the server shows it to its new court only.
@@ -62,7 +62,7 @@ TEST_F(MovedMatch, OfWhichTheServerHasNothingIsLetGoToo) {
     id_ = put_on_court();
     {
         SyncEngine& engine = start_engine();
-        ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+        ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
         engine.stop();
     }
     match_ = open_match(id_, nullptr);
@@ -70,8 +70,8 @@ TEST_F(MovedMatch, OfWhichTheServerHasNothingIsLetGoToo) {
     server_.move_to_court(5);
     server_.hide(bytes_of_id());
     SyncEngine& engine = start_engine();
-    EXPECT_TRUE(wait_for([&] { return court_of_sheet() == 0; }));
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).refused > 0; }));
+    EXPECT_TRUE(eventually([&] { return court_of_sheet() == 0; }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).refused > 0; }));
     EXPECT_NE(engine.status(id_).last_error, "") << "and why its entries are not sent";
 }
 
@@ -79,22 +79,22 @@ TEST_F(MovedMatch, OfWhichTheServerHasNothingIsLetGoToo) {
 TEST_F(MovedMatch, ThatNobodyHasBegunIsLetGoToo) {
     id_ = put_on_court();
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
     server_.move_to_court(5);
-    EXPECT_TRUE(wait_for([&] { return court_of_sheet() == 5; }));
+    EXPECT_TRUE(eventually([&] { return court_of_sheet() == 5; }));
 }
 
 TEST_F(MovedMatch, ThatNobodyHasBegunIsLetGoWhenOnlyItsNewCourtMaySeeIt) {
     id_ = put_on_court();
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
     server_.hide(bytes_of_id());
     server_.move_to_court(5);
-    EXPECT_TRUE(wait_for([&] { return court_of_sheet() == 0; }));
+    EXPECT_TRUE(eventually([&] { return court_of_sheet() == 0; }));
     // Once that is known it is not asked about again.
     const int fetches = server_.fetches;
     engine.look_at_court();
-    ASSERT_TRUE(wait_for([&] { return server_.fetches > fetches; }));
+    ASSERT_TRUE(eventually([&] { return server_.fetches > fetches; }));
     engine_->stop();
     EXPECT_EQ(server_.fetches, fetches + 1);
 }
@@ -102,9 +102,9 @@ TEST_F(MovedMatch, ThatNobodyHasBegunIsLetGoWhenOnlyItsNewCourtMaySeeIt) {
 TEST_F(MovedMatch, OfThisTableThatTheServerHasNotHeardOfStays) {
     id_ = start_own_match();
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return server_.fetches > 0; }));
+    ASSERT_TRUE(eventually([&] { return server_.fetches > 0; }));
     engine.look_at_court();
-    ASSERT_TRUE(wait_for([&] { return server_.fetches > 1; }));
+    ASSERT_TRUE(eventually([&] { return server_.fetches > 1; }));
     engine.stop();
     EXPECT_EQ(court_of_sheet(), 4);
 }
@@ -137,7 +137,7 @@ class CourtList : public SyncEngineTest {
 TEST_F(CourtList, ASheetWithNamesBeyondTheRoomIsKeptWithoutThem) {
     const std::string id = put_with_lists(200);
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; })) << "the court has no match";
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id; })) << "the court has no match";
     const auto match = open_match(id, &engine);
     ASSERT_EQ(match->sheet().players.a.size(), most_players)
         << "the numbers are what is played with";
@@ -148,7 +148,7 @@ TEST_F(CourtList, ASheetWithNamesBeyondTheRoomIsKeptWithoutThem) {
 TEST_F(CourtList, NamesThatHaveRoomStay) {
     const std::string id = put_with_lists(40);
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id; }));
     EXPECT_EQ(open_match(id, &engine)->sheet().players.a.front().name, std::string(40, 'n'));
 }
 
@@ -166,7 +166,7 @@ TEST_F(CourtList, AFollowingMatchThatCannotBeFetchedKeepsNoOtherFromTheTable) {
     server_.put_on_court(answer);
     server_.hide(std::string(16, 'h'));
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; })) << "the court has no match";
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id; })) << "the court has no match";
     EXPECT_EQ(journal_->setting(court_following_setting), shown);
     EXPECT_FALSE(journal_->match(hidden));
 }
@@ -182,17 +182,17 @@ TEST_F(CourtList, AFollowingMatchThatTheServerFailedForOnceIsFetchedLater) {
     server_.put_on_court(answer);
     server_.fail_fetch_of(next.match_id());
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; })) << "the court has no match";
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id; })) << "the court has no match";
     EXPECT_FALSE(journal_->match(following));
     server_.fail_fetch_of(next.match_id(), false);
-    EXPECT_TRUE(wait_for([&] { return journal_->setting(court_following_setting) == following; }))
+    EXPECT_TRUE(eventually([&] { return journal_->setting(court_following_setting) == following; }))
         << "nobody asks again";
     // One that is kept stays in the list while the server fails for it.
     server_.fail_fetch_of(next.match_id());
     server_.put_on_court(answer);
     const int fetches = server_.fetches;
     engine.look_at_court();
-    ASSERT_TRUE(wait_for([&] { return server_.fetches > fetches + 3; }));
+    ASSERT_TRUE(eventually([&] { return server_.fetches > fetches + 3; }));
     EXPECT_EQ(journal_->setting(court_following_setting), following);
 }
 

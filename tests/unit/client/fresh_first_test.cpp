@@ -13,8 +13,8 @@ TEST_F(FreshFirst, AnEntryDoesNotWaitUntilAllRecordsAreCompared) {
     {
         SyncEngine engine{*journal_, server_, device_, options_};
         engine.start();
-        ASSERT_TRUE(wait_for([&] { return !journal_->setting(compared_setting).empty(); }));
-        ASSERT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
+        ASSERT_TRUE(eventually([&] { return !journal_->setting(compared_setting).empty(); }));
+        ASSERT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
         engine.stop();
     }
     server_.set_header("generation-two--", "1.0");
@@ -22,9 +22,9 @@ TEST_F(FreshFirst, AnEntryDoesNotWaitUntilAllRecordsAreCompared) {
     const std::string id = start_own_match();
     const int fetches = server_.fetches;
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return server_.fetches - fetches >= 2; })) << "the pass has begun";
+    ASSERT_TRUE(eventually([&] { return server_.fetches - fetches >= 2; })) << "the pass has begun";
     play(*open_match(id, &engine), 3, 4);
-    EXPECT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
+    EXPECT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
     engine.stop();
 }
 
@@ -57,25 +57,25 @@ class WatchRefused : public SyncEngineTest {
 // It was begun anew five to eight times a second.
 TEST_F(WatchRefused, IsTriedMoreAndMoreSeldom) {
     const auto begun = std::chrono::steady_clock::now();
-    ASSERT_TRUE(wait_for([&] { return server_.cursors().size() >= 12; }));
+    ASSERT_TRUE(eventually([&] { return server_.cursors().size() >= 12; }));
     // The second comes soon; then it is at least half of 1 + 2 + 4 + ... + 64 + 3 x 64 ms.
     EXPECT_GE(std::chrono::steady_clock::now() - begun, 150ms);
 }
 
 TEST_F(WatchRefused, IsNotShownAsOnlineInBetween) {
-    ASSERT_TRUE(wait_for([&] { return server_.cursors().size() >= 8; }));
+    ASSERT_TRUE(eventually([&] { return server_.cursors().size() >= 8; }));
     for (const SyncStatus::Link link : links()) EXPECT_NE(link, SyncStatus::Link::online);
     EXPECT_NE(engine_->status(id_).last_error.find("may not watch"), std::string::npos);
     server_.refuse_watch("");
-    EXPECT_TRUE(wait_for([&] { return engine_->status(id_).link == SyncStatus::Link::online; }));
-    EXPECT_TRUE(wait_for([&] { return engine_->status(id_).last_error.empty(); }));
+    EXPECT_TRUE(eventually([&] { return engine_->status(id_).link == SyncStatus::Link::online; }));
+    EXPECT_TRUE(eventually([&] { return engine_->status(id_).last_error.empty(); }));
 }
 
 TEST_F(WatchRefused, HoldsNoEntryUp) {
-    ASSERT_TRUE(wait_for([&] { return server_.cursors().size() >= 3; }));
+    ASSERT_TRUE(eventually([&] { return server_.cursors().size() >= 3; }));
     const std::string own = start_own_match();
     play(*open_match(own, engine_.get()), 3, 4);
-    EXPECT_TRUE(wait_for([&] { return same_record(own) && journal_->waiting_count() == 0; }));
+    EXPECT_TRUE(eventually([&] { return same_record(own) && journal_->waiting_count() == 0; }));
 }
 
 }  // namespace

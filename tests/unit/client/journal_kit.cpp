@@ -1,7 +1,6 @@
 #include "tests/unit/client/journal_kit.h"
 
 #include <gtest/gtest.h>
-#include <stdlib.h>
 
 #include <algorithm>
 #include <fstream>
@@ -12,17 +11,6 @@
 #include "client/journal/files.h"
 
 namespace courthand::client {
-
-ScratchFolder::ScratchFolder() {
-    std::string name = (std::filesystem::temp_directory_path() / "courthand-test-XXXXXX").string();
-    if (mkdtemp(name.data()) == nullptr) throw std::runtime_error{"no folder for the test"};
-    path_ = name;
-}
-
-ScratchFolder::~ScratchFolder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-}
 
 ChainMaker::ChainMaker(std::string match_id, std::size_t bytes)
     : match_id_{std::move(match_id)}, bytes_{bytes}, hash_{first_hash(match_id_)} {}

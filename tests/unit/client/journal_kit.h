@@ -1,4 +1,4 @@
-// What journal tests share: a folder that goes away, and entries that form a chain.
+// What journal tests share: a device, and entries that form a chain.
 #pragma once
 
 #include <filesystem>
@@ -6,21 +6,11 @@
 
 #include "client/journal/journal.h"
 #include "client/session/device.h"
+#include "tests/testkit/scratch_folder.h"
 
 namespace courthand::client {
 
-/// A folder of its own for one test, removed at the end.
-class ScratchFolder {
-  public:
-    ScratchFolder();
-    ScratchFolder(const ScratchFolder&) = delete;
-    ScratchFolder& operator=(const ScratchFolder&) = delete;
-    ~ScratchFolder();
-    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-
-  private:
-    std::filesystem::path path_;
-};
+using testkit::ScratchFolder;
 
 inline const std::string match_one = "01900000-0000-7000-8000-000000000001";
 inline const std::string match_two = "01900000-0000-7000-8000-000000000002";

@@ -5,7 +5,7 @@
 #include "client/session/journaled_match.h"
 #include "client/session/news.h"
 #include "courthand/rules/judge.h"
-#include "tests/sim/match_player.h"
+#include "courthand/sim/match_player.h"
 #include "tests/unit/client/journal_kit.h"
 #include "wire/fact_convert.h"
 #include "wire/work_done.h"

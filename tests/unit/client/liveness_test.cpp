@@ -27,19 +27,19 @@ TEST_F(Liveness, AWatchThatFallsSilentIsBegunAgain) {
     HandClock clock;
     options_.now = clock.now();
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return server_.cursors().size() == 1; }));
+    ASSERT_TRUE(eventually([&] { return server_.cursors().size() == 1; }));
     v1::WatchResponse bookmark;
     bookmark.mutable_bookmark();
     for (int i = 0; i < 6; ++i) {
         clock.move(5s);
         bookmark.set_cursor("b" + std::to_string(i));
         server_.tell(bookmark);
-        ASSERT_TRUE(
-            wait_for([&] { return journal_->setting(watch_cursor_setting) == bookmark.cursor(); }));
+        ASSERT_TRUE(eventually(
+            [&] { return journal_->setting(watch_cursor_setting) == bookmark.cursor(); }));
     }
     EXPECT_EQ(server_.cursors().size(), 1U) << "bookmarks are a sign of life";
     clock.move(15s);
-    ASSERT_TRUE(wait_for([&] { return server_.cursors().size() == 2; }));
+    ASSERT_TRUE(eventually([&] { return server_.cursors().size() == 2; }));
     EXPECT_EQ(server_.cursors()[1], "b5") << "goes on from the last cursor";
     engine.stop();
 }
@@ -104,7 +104,7 @@ TEST_F(Signing, EveryEntryGoesOutWithTheSignatureOfItsDevice) {
     const auto match = open_match(id, nullptr);
     play(*match, 3, 20);
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
+    ASSERT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
     engine.stop();
     for (const std::string& bytes : server_.record(wire::Uuid::from_text(id)->to_bytes())) {
         const std::string signature = server_.signature(bytes);
@@ -134,11 +134,11 @@ TEST_F(Signing, EntriesThatCameBackAreHandedOnWithTheirDevicesSignature) {
         options.sign = [](std::string_view) { return std::string{"signed by b"}; };
         SyncEngine engine{*other, server_, device, options};
         engine.start();
-        ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; }));
+        ASSERT_TRUE(eventually([&] { return engine.court_match() == id; }));
         auto opened = JournaledMatch::open(*other, device, id, {});
         play(*std::get<0>(opened), 4, 30);
         engine.wake();
-        ASSERT_TRUE(wait_for([&] { return other->waiting_count() == 0; }));
+        ASSERT_TRUE(eventually([&] { return other->waiting_count() == 0; }));
         engine.stop();
         bytes = server_.record(match_bytes);
     }
@@ -146,14 +146,14 @@ TEST_F(Signing, EntriesThatCameBackAreHandedOnWithTheirDevicesSignature) {
     options_.sign = [](std::string_view) { return std::string{"signed by this one"}; };
     options_.between_compared = 1ms;
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return journal_->last_seq(id) == bytes.size(); }));
-    ASSERT_TRUE(wait_for([&] { return !journal_->setting(compared_setting).empty(); }));
+    ASSERT_TRUE(eventually([&] { return journal_->last_seq(id) == bytes.size(); }));
+    ASSERT_TRUE(eventually([&] { return !journal_->setting(compared_setting).empty(); }));
     // The database is lost, the spare device still has the record.
     server_.set_record(match_bytes, {});
     for (const std::string& entry : bytes) server_.sign_as(entry, "");
     server_.set_header("generation-two--", "1");
     server_.tell_change();
-    ASSERT_TRUE(wait_for([&] { return server_.record(match_bytes) == bytes; }));
+    ASSERT_TRUE(eventually([&] { return server_.record(match_bytes) == bytes; }));
     for (const std::string& entry : bytes) EXPECT_EQ(server_.signature(entry), "signed by b");
     engine.stop();
 }

@@ -23,21 +23,21 @@ class LostMatch : public SyncEngineTest {
                        const std::function<void(v1::FetchMatchResponse&)>& describe) {
         SyncEngine engine{*journal_, server_, device_, options_};
         engine.start();
-        ASSERT_TRUE(wait_for([&] { return journal_->match(id).has_value(); }));
+        ASSERT_TRUE(eventually([&] { return journal_->match(id).has_value(); }));
         play(*open_match(id, &engine), 3, 19);
-        ASSERT_TRUE(wait_for([&] { return engine.status(id).all_sent(); }));
+        ASSERT_TRUE(eventually([&] { return engine.status(id).all_sent(); }));
         v1::FetchMatchResponse kept;
         ASSERT_TRUE(kept.ParseFromString(journal_->match(id)->sheet));
         describe(kept);
         server_.put_on_court(kept);
         server_.tell_change();
-        ASSERT_TRUE(wait_for([&] {
+        ASSERT_TRUE(eventually([&] {
             v1::FetchMatchResponse now;
             return now.ParseFromString(journal_->match(id)->sheet) &&
                    now.match().number() == kept.match().number() &&
                    now.writer().self_granted() == kept.writer().self_granted();
         }));
-        ASSERT_TRUE(wait_for([&] { return !journal_->setting(compared_setting).empty(); }));
+        ASSERT_TRUE(eventually([&] { return !journal_->setting(compared_setting).empty(); }));
         engine.stop();
     }
     /// The server is put back from a time before the match.
@@ -47,7 +47,7 @@ class LostMatch : public SyncEngineTest {
     }
     void expect_all_of_it_arrives(const std::string& id) {
         SyncEngine& engine = start_engine();
-        EXPECT_TRUE(wait_for([&] { return same_record(id) && engine.status(id).all_sent(); }))
+        EXPECT_TRUE(eventually([&] { return same_record(id) && engine.status(id).all_sent(); }))
             << engine.status(id).last_error;
         EXPECT_EQ(server_.record(id_of(id)).size(), 20U);
         engine.stop();
@@ -88,9 +88,9 @@ TEST_F(LostMatch, OfAnotherTournamentIsNeverMadeInThisOne) {
     play(*open_match(id, nullptr), 3, 19);
     device_.tournament_id = "01900000-0000-7000-b000-000000000002";
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.status(id).refused == 20; }));
+    ASSERT_TRUE(eventually([&] { return engine.status(id).refused == 20; }));
     EXPECT_NE(engine.status(id).last_error.find("made at the server"), std::string::npos);
-    ASSERT_TRUE(wait_for([&] { return !journal_->setting(compared_setting).empty(); }));
+    ASSERT_TRUE(eventually([&] { return !journal_->setting(compared_setting).empty(); }));
     const int pushes = server_.pushes;
     for (int i = 0; i < 5; ++i) engine.wake();
     std::this_thread::sleep_for(60ms);
@@ -110,7 +110,7 @@ class LostSheet : public LostMatch {
         {
             SyncEngine engine{*whole, server_, device_, options_};
             engine.start();
-            ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+            ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
             engine.stop();
         }
         auto opened = JournaledMatch::open(*whole, device_, id_, {});
@@ -123,7 +123,7 @@ class LostSheet : public LostMatch {
 TEST_F(LostSheet, IsFetchedAndTheEntriesAreSent) {
     const std::string next = put_on_court(13);
     SyncEngine& engine = start_engine();
-    EXPECT_TRUE(wait_for([&] { return same_record(id_) && engine.status(next).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return same_record(id_) && engine.status(next).all_sent(); }));
     EXPECT_TRUE(journal_->match(id_));
     engine.stop();
 }
@@ -132,10 +132,10 @@ TEST_F(LostSheet, IsToldWhileTheServerDoesNotShowTheMatch) {
     const std::string next = put_on_court(13);
     server_.hide(id_of(id_));
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == next; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == next; }));
     EXPECT_EQ(engine.status(next).elsewhere, 20U);
     EXPECT_FALSE(engine.status(next).all_sent());
-    EXPECT_TRUE(wait_for([&] {
+    EXPECT_TRUE(eventually([&] {
         return engine.status(next).last_error.find("sheet is lost") != std::string::npos;
     })) << engine.status(next).last_error;
     engine.stop();
@@ -148,10 +148,10 @@ TEST_F(LostSheet, OfAMatchThatTheServerDoesNotKnowIsToldOnceAndCountsForNoOther)
     server_.make_unknown(id_of(id_));
     options_.offer_again = 1ms;
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == next; }));
-    ASSERT_TRUE(wait_for([&] { return engine.status(next).all_sent(); }))
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == next; }));
+    ASSERT_TRUE(eventually([&] { return engine.status(next).all_sent(); }))
         << engine.status(next).last_error;
-    EXPECT_TRUE(wait_for([&] { return engine.status(next).last_error.empty(); }))
+    EXPECT_TRUE(eventually([&] { return engine.status(next).last_error.empty(); }))
         << engine.status(next).last_error;
     const auto news = unseen_news(*journal_);
     ASSERT_EQ(news.size(), 1U);
@@ -159,7 +159,7 @@ TEST_F(LostSheet, OfAMatchThatTheServerDoesNotKnowIsToldOnceAndCountsForNoOther)
     ASSERT_FALSE(forget_news(*journal_, news[0]));
     const int fetches = server_.fetches;
     engine.wake();
-    ASSERT_TRUE(wait_for([&] { return server_.fetches > fetches; })) << "it is asked for on";
+    ASSERT_TRUE(eventually([&] { return server_.fetches > fetches; })) << "it is asked for on";
     EXPECT_TRUE(unseen_news(*journal_).empty());
     EXPECT_EQ(server_.pushes, 0) << "it may have been a practice";
     // A server that knows it after all gets the entries.
@@ -167,7 +167,7 @@ TEST_F(LostSheet, OfAMatchThatTheServerDoesNotKnowIsToldOnceAndCountsForNoOther)
     ASSERT_TRUE(found.ParseFromString(journal_->match(next)->sheet));
     found.mutable_match()->set_match_id(id_of(id_));
     server_.put_on_court(found);
-    EXPECT_TRUE(wait_for([&] { return same_record(id_); }));
+    EXPECT_TRUE(eventually([&] { return same_record(id_); }));
     engine.stop();
 }
 

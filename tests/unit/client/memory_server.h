@@ -12,7 +12,7 @@
 
 #include "client/journal/chain_hash.h"
 #include "client/sync/courier.h"
-#include "tests/sim/match_player.h"
+#include "courthand/sim/match_player.h"
 #include "wire/chain.h"
 #include "wire/uuid.h"
 

@@ -26,7 +26,7 @@ TEST_F(RefusedEntry, IsToldKeptAndDeliveredLater) {
     server_.refuse(5, 1, v1::PushResult::CAUSE_UNREADABLE);
     options_.offer_again = 300ms;
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return journal_->count(id_, EntryStanding::refused) == 1; }));
+    ASSERT_TRUE(eventually([&] { return journal_->count(id_, EntryStanding::refused) == 1; }));
     const SyncStatus meanwhile = engine.status(id_);
     if (meanwhile.refused != 0) {
         EXPECT_EQ(meanwhile.waiting, 15U) << "what follows is not lost";
@@ -34,7 +34,7 @@ TEST_F(RefusedEntry, IsToldKeptAndDeliveredLater) {
         EXPECT_NE(meanwhile.last_error.find("entry 5"), std::string::npos) << meanwhile.last_error;
         EXPECT_NE(meanwhile.last_error.find("not known here"), std::string::npos);
     }
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     EXPECT_TRUE(same_record(id_));
     EXPECT_EQ(engine.status(id_).last_error, "");
     engine.stop();
@@ -45,13 +45,13 @@ TEST_F(RefusedEntry, StaysToldOverARestartAndIsOfferedAtEachStart) {
     for (int start = 0; start < 2; ++start) {
         SyncEngine engine{*journal_, server_, device_, options_};
         engine.start();
-        ASSERT_TRUE(wait_for([&] { return server_.pushes > start; }));
-        ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused == 1; }));
+        ASSERT_TRUE(eventually([&] { return server_.pushes > start; }));
+        ASSERT_TRUE(eventually([&] { return engine.status(id_).refused == 1; }));
         EXPECT_NE(engine.status(id_).last_error.find("made at the server"), std::string::npos);
         engine.stop();
     }
     SyncEngine& engine = start_engine();
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     engine.stop();
     EXPECT_TRUE(same_record(id_));
 }
@@ -60,11 +60,11 @@ TEST_F(RefusedEntry, IsOfferedAgainWhenTheServerIsAnotherVersion) {
     server_.set_header("generation-one--", "1.0");
     server_.refuse(5, 1000, v1::PushResult::CAUSE_UNREADABLE);
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused == 1; }));
+    ASSERT_TRUE(eventually([&] { return engine.status(id_).refused == 1; }));
     server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
     server_.set_header("generation-one--", "1.1");
     server_.tell_change();
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     engine.stop();
     EXPECT_TRUE(same_record(id_));
 }
@@ -72,11 +72,11 @@ TEST_F(RefusedEntry, IsOfferedAgainWhenTheServerIsAnotherVersion) {
 TEST_F(RefusedEntry, IsOfferedAgainWhenTheListOfMatchesChanges) {
     server_.refuse(1, 1000, v1::PushResult::CAUSE_UNKNOWN_MATCH);
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused == 1; }));
+    ASSERT_TRUE(eventually([&] { return engine.status(id_).refused == 1; }));
     server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
     put_on_court(14);
     server_.tell_change();
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     engine.stop();
 }
 
@@ -89,7 +89,7 @@ TEST_F(RefusedEntry, KeepsNoOtherMatchFromTheServer) {
         ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "no fifth entry").error);
     // Three entries and the beginning: entry 5 is refused in every match.
     SyncEngine& engine = start_engine();
-    EXPECT_TRUE(wait_for([&] {
+    EXPECT_TRUE(eventually([&] {
         return journal_->count(other, EntryStanding::acknowledged) == 4 &&
                journal_->count(id_, EntryStanding::acknowledged) == 4;
     }));
@@ -107,7 +107,7 @@ TEST_F(RefusedEntry, AMatchThatLastinglyFailsSlowsNoOther) {
     const auto match = open_match(other, &engine);
     for (std::size_t sent = 1; sent <= 5; ++sent) {
         ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "at full speed").error);
-        ASSERT_TRUE(wait_for([&] {
+        ASSERT_TRUE(eventually([&] {
             return journal_->count(other, EntryStanding::acknowledged) == match->records().size();
         }));
     }
@@ -122,10 +122,10 @@ TEST_F(RefusedEntry, AMatchThatFailedIsTriedAgainAfterItsPause) {
     server_.fail_for(bytes_of_id());
     options_.look_again = 1h;
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return server_.pushes_of(bytes_of_id()) >= 3; }));
+    ASSERT_TRUE(eventually([&] { return server_.pushes_of(bytes_of_id()) >= 3; }));
     server_.fail_for(bytes_of_id(), false);
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).last_error.empty(); }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).last_error.empty(); }));
     engine.stop();
     EXPECT_TRUE(same_record(id_));
 }
@@ -210,7 +210,7 @@ TEST_F(RefusedEntry, ABranchIsToldAlsoWhenTheFirstAnswerWasLost) {
     server_.set_fenced(true);
     server_.drop_next_answer();
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
+    ASSERT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
     EXPECT_GE(server_.pushes, 2);
     EXPECT_EQ(journal_->count(id_, EntryStanding::on_branch), 20U);
     const SyncStatus status = engine.status(id_);
@@ -223,9 +223,9 @@ TEST_F(RefusedEntry, AnEntryPromotedFromItsBranchBecomesAcknowledged) {
     server_.set_fenced(true);
     options_.offer_again = 20ms;
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.status(id_).beside == 20; }));
+    ASSERT_TRUE(eventually([&] { return engine.status(id_).beside == 20; }));
     server_.promote(bytes_of_id());
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     EXPECT_EQ(journal_->count(id_, EntryStanding::acknowledged), 20U);
     engine.stop();
 }
@@ -240,7 +240,7 @@ class Restored : public RefusedEntry {
         options_.between_compared = 1ms;
         SyncEngine engine{*journal_, server_, device_, options_};
         engine.start();
-        ASSERT_TRUE(wait_for([&] {
+        ASSERT_TRUE(eventually([&] {
             return engine.status(id_).all_sent() && !journal_->setting(compared_setting).empty();
         }));
         engine.stop();
@@ -254,8 +254,8 @@ TEST_F(Restored, AMatchThatIsNoLongerOnTheCourtIsSentAgain) {
     server_.forget_after(bytes_of_id(), 8);
     server_.set_header("generation-two--", "1.0");
     SyncEngine& engine = start_engine();
-    EXPECT_TRUE(wait_for([&] { return same_record(id_); }));
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return same_record(id_); }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     engine.stop();
 }
 
@@ -263,7 +263,7 @@ TEST_F(Restored, AMatchTheServerDoesNotKnowAnyMoreIsSentAgain) {
     server_.make_unknown(bytes_of_id());
     server_.set_header("generation-two--", "1.0");
     SyncEngine& engine = start_engine();
-    EXPECT_TRUE(wait_for([&] { return same_record(id_); }));
+    EXPECT_TRUE(eventually([&] { return same_record(id_); }));
     engine.stop();
 }
 
@@ -274,7 +274,7 @@ TEST_F(Restored, AMatchThatMovedAwayIsSentAgainAndItsRefusalIsTold) {
     server_.set_record(bytes_of_id(), {});
     server_.set_header("generation-two--", "1.0");
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused > 0; }));
+    ASSERT_TRUE(eventually([&] { return engine.status(id_).refused > 0; }));
     EXPECT_FALSE(engine.status(id_).all_sent());
     EXPECT_NE(engine.status(id_).last_error.find("court of this device"), std::string::npos)
         << engine.status(id_).last_error;
@@ -282,7 +282,7 @@ TEST_F(Restored, AMatchThatMovedAwayIsSentAgainAndItsRefusalIsTold) {
     server_.hide(bytes_of_id(), false);
     put_on_court(16);
     server_.tell_change();
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     EXPECT_TRUE(same_record(id_));
     engine.stop();
 }
@@ -293,7 +293,7 @@ TEST_F(Restored, AMatchThatOnlyAnotherDeviceWroteIsNotReportedAsLost) {
     server_.hide(bytes_of_id());
     server_.set_header("generation-two--", "1.0");
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] {
+    ASSERT_TRUE(eventually([&] {
         return ServerMark::from_bytes(journal_->setting(compared_setting)).generation ==
                "generation-two--";
     }));
@@ -308,7 +308,7 @@ TEST_F(Restored, AFinishedMatchIsSentAgain) {
     {
         SyncEngine engine{*journal_, server_, device_, options_};
         engine.start();
-        ASSERT_TRUE(wait_for([&] { return engine.status(over).all_sent(); }));
+        ASSERT_TRUE(eventually([&] { return engine.status(over).all_sent(); }));
         engine.stop();
     }
     ASSERT_EQ(open_match(over, nullptr)->state().set.stage, Stage::match_over);
@@ -316,7 +316,7 @@ TEST_F(Restored, AFinishedMatchIsSentAgain) {
     server_.forget_after(over_bytes, 100);
     server_.set_header("generation-two--", "1.0");
     SyncEngine& engine = start_engine();
-    EXPECT_TRUE(wait_for([&] { return same_record(over) && engine.status(over).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return same_record(over) && engine.status(over).all_sent(); }));
     engine.stop();
 }
 
@@ -332,7 +332,7 @@ TEST_F(Restored, EntriesThatWereSetAsideAreSentAgain) {
     server_.set_record(bytes_of_id(), others);
     server_.set_header("generation-two--", "1.0");
     SyncEngine& engine = start_engine();
-    EXPECT_TRUE(wait_for([&] { return server_.branch(bytes_of_id()).size() == 6; }));
+    EXPECT_TRUE(eventually([&] { return server_.branch(bytes_of_id()).size() == 6; }));
     engine.stop();
 }
 
@@ -343,7 +343,7 @@ TEST_F(Restored, EntriesWhosePlaceAnotherRecordFillsLandOnABranch) {
     server_.set_record(bytes_of_id(), others);
     server_.set_header("generation-two--", "1.0");
     SyncEngine& engine = start_engine();
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).beside == 12; }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).beside == 12; }));
     EXPECT_EQ(server_.branch(bytes_of_id()).size(), 12U);
     EXPECT_EQ(journal_->count(id_, EntryStanding::acknowledged), 8U);
     const std::string words = engine.status(id_).last_error;
@@ -358,7 +358,7 @@ TEST_F(Restored, OnePassIsMadeForEachChange) {
     const auto compared = [&] {
         return ServerMark::from_bytes(journal_->setting(compared_setting)).generation;
     };
-    ASSERT_TRUE(wait_for([&] { return compared() == "generation-two--"; }));
+    ASSERT_TRUE(eventually([&] { return compared() == "generation-two--"; }));
     const int fetches = server_.fetches;
     for (int i = 0; i < 5; ++i) engine.wake();
     std::this_thread::sleep_for(60ms);

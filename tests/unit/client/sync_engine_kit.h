@@ -7,12 +7,12 @@
 #include <chrono>
 #include <memory>
 #include <string>
-#include <thread>
 #include <vector>
 
 #include "client/session/journaled_match.h"
 #include "client/sync/sync_engine.h"
-#include "tests/sim/match_player.h"
+#include "courthand/sim/match_player.h"
+#include "tests/testkit/eventually.h"
 #include "tests/unit/client/journal_kit.h"
 #include "tests/unit/client/memory_server.h"
 #include "wire/uuid.h"
@@ -20,6 +20,7 @@
 namespace courthand::client {
 
 using namespace std::chrono_literals;
+using testkit::eventually;
 
 class SyncEngineTest : public testing::Test {
   protected:
@@ -61,7 +62,7 @@ class SyncEngineTest : public testing::Test {
     /// As `start_engine`, once the device is enrolled at a court and its watch has begun.
     SyncEngine& start_watching() {
         SyncEngine& engine = start_engine();
-        EXPECT_TRUE(wait_for([&] { return !server_.cursors().empty(); }));
+        EXPECT_TRUE(eventually([&] { return !server_.cursors().empty(); }));
         return engine;
     }
     /// A ruling of the head official, as the watch brings it.
@@ -97,16 +98,6 @@ class SyncEngineTest : public testing::Test {
                 step->fact ? match.record(*step->fact, step->words) : match.strike_last();
             ASSERT_FALSE(result.error);
         }
-    }
-
-    /// Waits for a condition that must come true; a bound so large that only a hang meets it.
-    template <class Condition>
-    static bool wait_for(Condition condition) {
-        for (int i = 0; i < 30000; ++i) {
-            if (condition()) return true;
-            std::this_thread::sleep_for(1ms);
-        }
-        return false;
     }
 
     [[nodiscard]] bool same_record(const std::string& match_id) {

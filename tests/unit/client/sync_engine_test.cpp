@@ -15,7 +15,7 @@ TEST_F(SyncEngineTest, EverythingArrivesThroughCutsOnBothWays) {
     SyncEngine& engine = start_engine();
     const auto match = open_match(id, &engine);
     play(*match, 5, 400);
-    EXPECT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
+    EXPECT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
     engine.stop();
     EXPECT_TRUE(same_record(id));
 }
@@ -29,7 +29,7 @@ TEST_F(SyncEngineTest, AMatchPlayedWithNoServerArrivesLater) {
     }
     EXPECT_GT(journal_->waiting_count(), 200U);
     SyncEngine& engine = start_engine();
-    EXPECT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
+    EXPECT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
     engine.stop();
     EXPECT_TRUE(same_record(id));
 }
@@ -49,7 +49,7 @@ TEST_F(SyncEngineTest, AServerThatForgotGetsTheRestAgain) {
     server_.set_lossy(false);
     ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "end").error);
     engine.wake();
-    EXPECT_TRUE(wait_for([&] { return journal_->waiting_count() == 0 && same_record(id); }));
+    EXPECT_TRUE(eventually([&] { return journal_->waiting_count() == 0 && same_record(id); }));
     engine.stop();
 }
 
@@ -57,7 +57,7 @@ TEST_F(SyncEngineTest, AServerThatForgotGetsTheRestAgain) {
 TEST_F(SyncEngineTest, LookingAtTheCourtClaimsNothingAndTheFirstEntryClaims) {
     const std::string id = put_on_court();
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id; }));
     const auto read = read_sheet(*journal_->match(id));
     const auto& sheet = std::get<StoredSheet>(read);
     EXPECT_EQ(sheet.sheet.number, 12U);
@@ -67,7 +67,7 @@ TEST_F(SyncEngineTest, LookingAtTheCourtClaimsNothingAndTheFirstEntryClaims) {
     EXPECT_EQ(match->state().opened, 1);
     EXPECT_EQ(server_.grants, 0);
     play(*match, 2, 60);
-    EXPECT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
+    EXPECT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
     EXPECT_TRUE(same_record(id));
     // The desk puts another match on the court while this one is played.
     const std::string next = put_on_court(13);
@@ -75,7 +75,7 @@ TEST_F(SyncEngineTest, LookingAtTheCourtClaimsNothingAndTheFirstEntryClaims) {
     change.mutable_change();
     change.set_cursor("c7");
     server_.tell(change);
-    EXPECT_TRUE(wait_for([&] { return engine.court_match() == next; }));
+    EXPECT_TRUE(eventually([&] { return engine.court_match() == next; }));
     EXPECT_EQ(journal_->setting(watch_cursor_setting), "c7");
     engine.stop();
     EXPECT_EQ(server_.grants, 0);
@@ -90,13 +90,13 @@ TEST_F(SyncEngineTest, WhatTheServerHoldsMoreComesBack) {
         const auto earlier = open_journal(before.path());
         SyncEngine engine{*earlier, server_, device_, options_};
         engine.start();
-        ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; }));
+        ASSERT_TRUE(eventually([&] { return engine.court_match() == id; }));
         auto opened = JournaledMatch::open(*earlier, device_, id, {});
         auto& match = *std::get<0>(opened);
         play(match, 4, 230);
         hash = state_hash(match.state());
         engine.wake();
-        ASSERT_TRUE(wait_for([&] { return earlier->waiting_count() == 0; }));
+        ASSERT_TRUE(eventually([&] { return earlier->waiting_count() == 0; }));
         engine.stop();
         // The first entries are all that a damaged journal kept.
         ASSERT_FALSE(journal_->store({*earlier->match(id)}, {}));
@@ -106,12 +106,12 @@ TEST_F(SyncEngineTest, WhatTheServerHoldsMoreComesBack) {
     const auto match = open_match(id, nullptr);
     EXPECT_EQ(match->records().size(), 40U);
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return same_record(id); }));
+    ASSERT_TRUE(eventually([&] { return same_record(id); }));
     EXPECT_TRUE(match->poll());
     EXPECT_EQ(state_hash(match->state()), hash);
     ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
     engine.wake();
-    EXPECT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
+    EXPECT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
     EXPECT_TRUE(same_record(id));
     engine.stop();
 }
@@ -119,14 +119,14 @@ TEST_F(SyncEngineTest, WhatTheServerHoldsMoreComesBack) {
 TEST_F(SyncEngineTest, TheWatchGoesOnFromItsCursor) {
     put_on_court();
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return !journal_->setting(watch_cursor_setting).empty(); }));
+    ASSERT_TRUE(eventually([&] { return !journal_->setting(watch_cursor_setting).empty(); }));
     v1::WatchResponse bookmark;
     bookmark.mutable_bookmark();
     bookmark.set_cursor("c99");
     server_.tell(bookmark);
-    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "c99"; }));
+    ASSERT_TRUE(eventually([&] { return journal_->setting(watch_cursor_setting) == "c99"; }));
     server_.end_watch();
-    ASSERT_TRUE(wait_for([&] { return server_.cursors().size() >= 2; }));
+    ASSERT_TRUE(eventually([&] { return server_.cursors().size() >= 2; }));
     engine.stop();
     EXPECT_EQ(server_.cursors()[0], "");
     EXPECT_EQ(server_.cursors()[1], "c99");
@@ -138,8 +138,8 @@ TEST_F(SyncEngineTest, EntriesBesideTheRecordAreTold) {
     const auto match = open_match(id, nullptr);
     play(*match, 3, 20);
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
-    ASSERT_TRUE(wait_for([&] { return engine.status(id).link == SyncStatus::Link::online; }));
+    ASSERT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
+    ASSERT_TRUE(eventually([&] { return engine.status(id).link == SyncStatus::Link::online; }));
     EXPECT_NE(engine.status(id).last_error.find("beside the record"), std::string::npos);
     engine.stop();
     EXPECT_EQ(journal_->count(id, EntryStanding::on_branch), match->records().size());
@@ -151,12 +151,12 @@ TEST_F(SyncEngineTest, ARefusalIsShownAndNothingIsLost) {
     const auto match = open_match(id, nullptr);
     play(*match, 3, 20);
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] {
+    ASSERT_TRUE(eventually([&] {
         return engine.status(id).last_error.find("newer than the server") != std::string::npos;
     }));
     EXPECT_EQ(engine.status(id).waiting, match->records().size());
     server_.set_refusal("");
-    EXPECT_TRUE(wait_for([&] { return journal_->waiting_count() == 0; }));
+    EXPECT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
     engine.stop();
     EXPECT_TRUE(same_record(id));
 }
@@ -169,17 +169,32 @@ TEST_F(SyncEngineTest, APracticeMatchIsNeverSent) {
     const auto match = open_match(practice.match_id, nullptr);
     play(*match, 3, 20);
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for(
+    ASSERT_TRUE(eventually(
         [&] { return engine.status(practice.match_id).link == SyncStatus::Link::online; }));
     engine.stop();
     EXPECT_EQ(server_.pushes, 0);
+}
+
+TEST_F(SyncEngineTest, OnlyAMatchOfTheVenueIsSaidToBeSentLater) {
+    Device stranger = device_;
+    stranger.enrolled = false;
+    const StoredMatch practice = open_here(stranger, 4, "international-2025", {"A", "B"});
+    ASSERT_FALSE(journal_->store({practice}, {}));
+    const std::string own = start_own_match();
+    server_.set_cut(1000);
+    SyncEngine& engine = start_engine();
+    const auto words = [&](const std::string& id) { return engine.status(id).last_error; };
+    ASSERT_TRUE(eventually([&] {
+        return words(own).find("will be sent later") != words(own).npos;
+    })) << words(own);
+    EXPECT_EQ(words(practice.match_id), "");
 }
 
 TEST_F(SyncEngineTest, ARulingReachesTheSession) {
     const std::string id = start_own_match();
     SyncEngine& engine = start_watching();
     tell_ruling(id, "a1", "c3");
-    EXPECT_TRUE(wait_for([&] { return journal_->settings(ruling_prefix).size() == 1; }));
+    EXPECT_TRUE(eventually([&] { return journal_->settings(ruling_prefix).size() == 1; }));
     EXPECT_EQ(journal_->setting(watch_cursor_setting), "c3");
     engine.stop();
 }
@@ -189,14 +204,14 @@ TEST_F(SyncEngineTest, ARulingThatIsDealtWithIsNotBroughtBackByTheSameNotice) {
     const std::string id = start_own_match();
     SyncEngine& engine = start_watching();
     tell_ruling(id, "a1", "c3");
-    ASSERT_TRUE(wait_for([&] { return journal_->settings(ruling_prefix).size() == 1; }));
+    ASSERT_TRUE(eventually([&] { return journal_->settings(ruling_prefix).size() == 1; }));
     ASSERT_FALSE(journal_->store({}, {{journal_->settings(ruling_prefix)[0].first, ""}}));
     tell_ruling(id, "a1", "c4");
-    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "c4"; }));
+    ASSERT_TRUE(eventually([&] { return journal_->setting(watch_cursor_setting) == "c4"; }));
     EXPECT_TRUE(journal_->settings(ruling_prefix).empty());
     // Another ruling about the same alert is another notice.
     tell_ruling(id, "a1", "c5", true);
-    EXPECT_TRUE(wait_for([&] { return journal_->settings(ruling_prefix).size() == 1; }));
+    EXPECT_TRUE(eventually([&] { return journal_->settings(ruling_prefix).size() == 1; }));
     engine.stop();
 }
 
@@ -207,7 +222,7 @@ class WaitingRulings : public SyncEngineTest {
         SyncEngineTest::SetUp();
         id_ = put_on_court();
         start_engine();
-        ASSERT_TRUE(wait_for([&] { return engine_->court_match() == id_; }));
+        ASSERT_TRUE(eventually([&] { return engine_->court_match() == id_; }));
         std::vector<std::pair<std::string, std::string>> waiting;
         for (std::size_t i = 0; i < SyncEngine::most_waiting_rulings; ++i)
             waiting.emplace_back(ruling_setting(std::to_string(i)),
@@ -232,39 +247,39 @@ class WaitingRulings : public SyncEngineTest {
 TEST_F(WaitingRulings, BeyondTheLimitNothingIsLostAndThePersonIsTold) {
     EXPECT_FALSE(told());
     for (const char* cursor : {"r0", "r1"}) tell_ruling(id_, std::string{"of "} + cursor, cursor);
-    ASSERT_TRUE(wait_for([&] { return told(); }));
+    ASSERT_TRUE(eventually([&] { return told(); }));
     EXPECT_EQ(journal_->setting(watch_cursor_setting), "start") << "they come again from there";
     EXPECT_EQ(waiting(), SyncEngine::most_waiting_rulings);
     deal_with_one();
-    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r0"; }));
+    ASSERT_TRUE(eventually([&] { return journal_->setting(watch_cursor_setting) == "r0"; }));
     EXPECT_EQ(waiting(), SyncEngine::most_waiting_rulings);
     deal_with_one();
-    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r1"; }));
-    EXPECT_TRUE(wait_for([&] { return !told(); }));
+    ASSERT_TRUE(eventually([&] { return journal_->setting(watch_cursor_setting) == "r1"; }));
+    EXPECT_TRUE(eventually([&] { return !told(); }));
 }
 
 TEST_F(WaitingRulings, OfOneMatchKeepNoOthersOut) {
     tell_ruling(match_two, std::string{"of "} + "r0", "r0");
-    ASSERT_TRUE(wait_for([&] { return journal_->setting(watch_cursor_setting) == "r0"; }));
+    ASSERT_TRUE(eventually([&] { return journal_->setting(watch_cursor_setting) == "r0"; }));
     EXPECT_EQ(waiting(), SyncEngine::most_waiting_rulings + 1);
     EXPECT_FALSE(told());
 }
 
 TEST_F(WaitingRulings, HideNoChangeOfTheCourt) {
     tell_ruling(id_, std::string{"of "} + "r0", "r0");
-    ASSERT_TRUE(wait_for([&] { return told(); }));
+    ASSERT_TRUE(eventually([&] { return told(); }));
     const std::string next = put_on_court(13);
     server_.tell_change();
-    EXPECT_TRUE(wait_for([&] { return engine_->court_match() == next; }));
+    EXPECT_TRUE(eventually([&] { return engine_->court_match() == next; }));
 }
 
 // The other device records it, and nobody tells this one: it said for ever that a ruling waits.
 TEST_F(SyncEngineTest, ARulingWaitsNoLongerAtATableWhoseFinishedMatchAnotherDeviceWritesNow) {
     const std::string id = put_on_court();
     SyncEngine& engine = start_watching();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id; }));
     play(*open_match(id, &engine), 7, 20);
-    ASSERT_TRUE(wait_for([&] { return engine.status(id).all_sent(); }));
+    ASSERT_TRUE(eventually([&] { return engine.status(id).all_sent(); }));
     v1::FetchMatchResponse kept;
     ASSERT_TRUE(kept.ParseFromString(journal_->match(id)->sheet));
     kept.mutable_match()->set_status(v1::MATCH_STATUS_FINISHED);
@@ -272,12 +287,12 @@ TEST_F(SyncEngineTest, ARulingWaitsNoLongerAtATableWhoseFinishedMatchAnotherDevi
     server_.hand_elsewhere(kept.match(), id_bytes(device_));
     const std::string next = put_on_court(13);
     server_.tell_change();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == next; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == next; }));
     tell_ruling(id, "a1", "c3");
-    ASSERT_TRUE(wait_for([&] { return engine.status(next).rulings == 1; }));
+    ASSERT_TRUE(eventually([&] { return engine.status(next).rulings == 1; }));
     EXPECT_FALSE(engine.status(next).all_sent());
     server_.hand_elsewhere(kept.match(), std::string(16, 'o'));
-    EXPECT_TRUE(wait_for([&] { return engine.status(next).all_sent(); }))
+    EXPECT_TRUE(eventually([&] { return engine.status(next).all_sent(); }))
         << engine.status(next).last_error;
     engine.stop();
 }

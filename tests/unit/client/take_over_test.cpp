@@ -17,10 +17,10 @@ class TakeOver : public SyncEngineTest {
         // The old tablet plays, sends 120 entries and dies with two more in its journal.
         SyncEngine engine{*old_journal_, server_, old_device_, options_};
         engine.start();
-        ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+        ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
         old_match_ = open_on(*old_journal_, old_device_, engine);
         play(*old_match_, 7, 119);
-        ASSERT_TRUE(wait_for([&] { return old_journal_->waiting_count() == 0; }));
+        ASSERT_TRUE(eventually([&] { return old_journal_->waiting_count() == 0; }));
         engine.stop();
         ASSERT_EQ(server_.record(bytes_of_id()).size(), 120U);
         ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "never sent").error);
@@ -38,8 +38,8 @@ class TakeOver : public SyncEngineTest {
         if (const auto* wrong = std::get_if<std::string>(&opened)) ADD_FAILURE() << *wrong;
         return std::move(std::get<0>(opened));
     }
-    static bool poll_until(JournaledMatch& match, Writing::Who who) {
-        return wait_for([&] {
+    static ::testing::AssertionResult poll_until(JournaledMatch& match, Writing::Who who) {
+        return eventually([&] {
             match.poll();
             return match.writing().who == who;
         });
@@ -48,7 +48,7 @@ class TakeOver : public SyncEngineTest {
     /// The device that wrote first goes on where the record of the server ends; so many entries
     /// of it lie beside that, and the person is told.
     void expect_it_goes_on_at_120(SyncEngine& engine, std::size_t beside) {
-        ASSERT_TRUE(wait_for([&] {
+        ASSERT_TRUE(eventually([&] {
             const auto kept = old_journal_->match(id_);
             const auto epoch = std::get<StoredSheet>(read_sheet(*kept)).writer.epoch;
             old_match_->poll();
@@ -61,7 +61,7 @@ class TakeOver : public SyncEngineTest {
         EXPECT_EQ(server_.branch(bytes_of_id()).size(), beside) << "nothing is lost";
         ASSERT_FALSE(old_match_->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
         engine.wake();
-        ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+        ASSERT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
         EXPECT_EQ(server_.record(bytes_of_id()).size(), 121U);
         std::vector<std::string> bytes;
         for (const JournalEntry& entry : old_journal_->entries(id_)) bytes.push_back(entry.bytes);
@@ -78,7 +78,7 @@ class TakeOver : public SyncEngineTest {
 
 TEST_F(TakeOver, ASpareDeviceShowsTheMatchAndRecordsNothing) {
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
     const auto match = open_on(*journal_, device_, engine);
     EXPECT_EQ(match->writing().who, Writing::Who::elsewhere);
     EXPECT_EQ(match->records().size(), 120U) << "the record is shown as far as the server has it";
@@ -90,10 +90,10 @@ TEST_F(TakeOver, ASpareDeviceShowsTheMatchAndRecordsNothing) {
     // What the other device enters is seen.
     SyncEngine old{*old_journal_, server_, old_device_, options_};
     old.start();
-    ASSERT_TRUE(wait_for([&] { return old_journal_->waiting_count() == 0; }));
+    ASSERT_TRUE(eventually([&] { return old_journal_->waiting_count() == 0; }));
     v1::WatchResponse entries;
     entries.mutable_entries()->set_match_id(bytes_of_id());
-    ASSERT_TRUE(wait_for([&] {
+    ASSERT_TRUE(eventually([&] {
         server_.tell(entries);
         engine.look_at_court();
         match->poll();
@@ -105,17 +105,17 @@ TEST_F(TakeOver, ASpareDeviceShowsTheMatchAndRecordsNothing) {
 
 TEST_F(TakeOver, TheSpareDeviceAsksAndGoesOnAtTheLastEntryTheServerHas) {
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
     const auto match = open_on(*journal_, device_, engine);
     match->ask_to_go_on();
-    ASSERT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::asked; }));
+    ASSERT_TRUE(eventually([&] { return match->writing().wish == Writing::Wish::asked; }));
     EXPECT_TRUE(server_.wished());
     EXPECT_TRUE(match->record(Fact{Note{Note::Kind::remark}}, "not yet").error);
     server_.answer_wish(true);
     ASSERT_TRUE(poll_until(*match, Writing::Who::here));
     ASSERT_EQ(match->records().size(), 120U);
     ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "goes on here").error);
-    ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    ASSERT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     EXPECT_TRUE(same_record(id_));
     EXPECT_EQ(journal_->entries(id_).back().epoch, 2U);
     engine.stop();
@@ -123,15 +123,15 @@ TEST_F(TakeOver, TheSpareDeviceAsksAndGoesOnAtTheLastEntryTheServerHas) {
 
 TEST_F(TakeOver, ANoIsToldAndMayBeAskedAgain) {
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
     const auto match = open_on(*journal_, device_, engine);
     match->ask_to_go_on();
-    ASSERT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::asked; }));
+    ASSERT_TRUE(eventually([&] { return match->writing().wish == Writing::Wish::asked; }));
     server_.answer_wish(false);
-    ASSERT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::declined; }));
+    ASSERT_TRUE(eventually([&] { return match->writing().wish == Writing::Wish::declined; }));
     EXPECT_EQ(match->writing().who, Writing::Who::elsewhere);
     match->ask_to_go_on();
-    ASSERT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::asked; }));
+    ASSERT_TRUE(eventually([&] { return match->writing().wish == Writing::Wish::asked; }));
     EXPECT_EQ(server_.grants, 2);
     engine.stop();
 }
@@ -139,26 +139,26 @@ TEST_F(TakeOver, ANoIsToldAndMayBeAskedAgain) {
 // The server keeps one wish of a match: that of whoever asked last.
 TEST_F(TakeOver, AWishThatAnotherSpareTookThePlaceOfWasNotDeclined) {
     SyncEngine& engine = start_engine();
-    ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
     const auto match = open_on(*journal_, device_, engine);
     match->ask_to_go_on();
-    ASSERT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::asked; }));
+    ASSERT_TRUE(eventually([&] { return match->writing().wish == Writing::Wish::asked; }));
     server_.let_another_ask(std::string(16, 'x'));
-    ASSERT_TRUE(wait_for([&] { return match->writing().wish != Writing::Wish::asked; }));
+    ASSERT_TRUE(eventually([&] { return match->writing().wish != Writing::Wish::asked; }));
     EXPECT_EQ(match->writing().wish, Writing::Wish::failed) << "nobody said no";
     EXPECT_NE(match->writing().words.find("another device"), std::string::npos);
     // And it stays so, until that one is let go on.
     engine.look_at_court();
     server_.set_writer(2, std::string(16, 'x'));
     server_.tell_change();
-    ASSERT_TRUE(wait_for([&] {
+    ASSERT_TRUE(eventually([&] {
         match->poll();
         const auto kept = journal_->match(id_);
         return kept && std::get<StoredSheet>(read_sheet(*kept)).writer.epoch == 2;
     }));
     EXPECT_NE(match->writing().wish, Writing::Wish::declined);
     match->ask_to_go_on();
-    EXPECT_TRUE(wait_for([&] { return match->writing().wish == Writing::Wish::asked; }));
+    EXPECT_TRUE(eventually([&] { return match->writing().wish == Writing::Wish::asked; }));
     engine.stop();
 }
 
@@ -170,7 +170,7 @@ TEST_F(TakeOver, TheOldDeviceIsToldAndNeverWritesUnderTheOthersEpoch) {
     const auto match = open_on(*old_journal_, old_device_, engine);
     ASSERT_TRUE(poll_until(*match, Writing::Who::fenced));
     ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "still recorded").error);
-    ASSERT_TRUE(wait_for([&] { return old_journal_->waiting_count() == 0; }));
+    ASSERT_TRUE(eventually([&] { return old_journal_->waiting_count() == 0; }));
     EXPECT_EQ(engine.status(id_).beside, 3U);
     for (const JournalEntry& entry : old_journal_->entries(id_)) EXPECT_EQ(entry.epoch, 1U);
     EXPECT_EQ(server_.branch(bytes_of_id()).size(), 3U);
@@ -183,15 +183,15 @@ TEST_F(TakeOver, TheOldDeviceMayComeBackAndGoesOnBehindTheOthersEntries) {
     {
         SyncEngine engine{*journal_, server_, device_, options_};
         engine.start();
-        ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+        ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
         const auto match = open_on(*journal_, device_, engine);
         match->ask_to_go_on();
-        ASSERT_TRUE(wait_for([&] { return server_.wished(); }));
+        ASSERT_TRUE(eventually([&] { return server_.wished(); }));
         server_.answer_wish(true);
         ASSERT_TRUE(poll_until(*match, Writing::Who::here));
         play(*match, 9, 40);
         others = match->records().size();
-        ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+        ASSERT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
         engine.stop();
     }
     server_.device = id_bytes(old_device_);
@@ -200,13 +200,13 @@ TEST_F(TakeOver, TheOldDeviceMayComeBackAndGoesOnBehindTheOthersEntries) {
     const auto match = open_on(*old_journal_, old_device_, engine);
     ASSERT_TRUE(poll_until(*match, Writing::Who::fenced));
     match->ask_to_go_on();
-    ASSERT_TRUE(wait_for([&] { return server_.wished(); }));
+    ASSERT_TRUE(eventually([&] { return server_.wished(); }));
     server_.answer_wish(true);
     ASSERT_TRUE(poll_until(*match, Writing::Who::here));
     EXPECT_EQ(match->records().size(), others);
     EXPECT_EQ(server_.branch(bytes_of_id()).size(), 2U) << "what never counted is kept";
     ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "back again").error);
-    ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    ASSERT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     std::vector<std::string> bytes;
     for (const JournalEntry& entry : old_journal_->entries(id_)) bytes.push_back(entry.bytes);
     EXPECT_EQ(bytes, server_.record(bytes_of_id()));
@@ -260,7 +260,7 @@ class TakeOverOfRefused : public TakeOver {
         server_.refuse(121, 1'000'000, v1::PushResult::CAUSE_UNREADABLE, id_bytes(old_device_));
         SyncEngine engine{*old_journal_, server_, old_device_, options_};
         engine.start();
-        ASSERT_TRUE(wait_for([&] { return engine.status(id_).refused == 1; }));
+        ASSERT_TRUE(eventually([&] { return engine.status(id_).refused == 1; }));
         engine.stop();
         ASSERT_EQ(old_journal_->waiting_count(), 1U) << "entry 122 waits behind it";
     }
@@ -269,11 +269,11 @@ class TakeOverOfRefused : public TakeOver {
         server_.set_writer(2, server_.device);
         SyncEngine engine{*journal_, server_, device_, options_};
         engine.start();
-        ASSERT_TRUE(wait_for([&] { return engine.court_match() == id_; }));
+        ASSERT_TRUE(eventually([&] { return engine.court_match() == id_; }));
         const auto match = open_on(*journal_, device_, engine);
         ASSERT_TRUE(poll_until(*match, Writing::Who::here));
         play(*match, 9, entries);
-        ASSERT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+        ASSERT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
         engine.stop();
     }
     /// The desk consents to the old device's wish; it goes on at the last entry of the server.
@@ -284,7 +284,7 @@ class TakeOverOfRefused : public TakeOver {
         old_match_ = open_on(*old_journal_, old_device_, *engine_);
         ASSERT_TRUE(poll_until(*old_match_, Writing::Who::fenced));
         old_match_->ask_to_go_on();
-        ASSERT_TRUE(wait_for([&] { return server_.wished(); }));
+        ASSERT_TRUE(eventually([&] { return server_.wished(); }));
         server_.answer_wish(true);
         ASSERT_TRUE(poll_until(*old_match_, Writing::Who::here)) << "the match is stranded";
         const auto record = server_.record(bytes_of_id());
@@ -300,7 +300,7 @@ TEST_F(TakeOverOfRefused, TheMatchGoesOnAtTheLastEntryOfTheServer) {
     go_on_at_the_old_device();
     const RecordResult result = old_match_->record(Fact{Note{Note::Kind::remark}}, "goes on");
     ASSERT_FALSE(result.error) << *result.error;
-    ASSERT_TRUE(wait_for([&] { return old_journal_->waiting_count() == 0; }));
+    ASSERT_TRUE(eventually([&] { return old_journal_->waiting_count() == 0; }));
     std::vector<std::string> bytes;
     for (const JournalEntry& entry : old_journal_->entries(id_)) bytes.push_back(entry.bytes);
     EXPECT_EQ(bytes, server_.record(bytes_of_id()));
@@ -316,7 +316,7 @@ TEST_F(TakeOverOfRefused, TheMatchGoesOnAlsoWhenNobodyWroteMeanwhile) {
 TEST_F(TakeOverOfRefused, WhatIsSetAsideIsShownAndOfferedUntilTheServerHasIt) {
     play_at_this_device(30);
     go_on_at_the_old_device();
-    ASSERT_TRUE(wait_for([&] { return engine_->status(id_).refused > 0; }));
+    ASSERT_TRUE(eventually([&] { return engine_->status(id_).refused > 0; }));
     const SyncStatus status = engine_->status(id_);
     EXPECT_FALSE(status.all_sent()) << "the server has not all that was recorded here";
     EXPECT_NE(status.last_error.find("without"), std::string::npos) << status.last_error;
@@ -331,7 +331,7 @@ TEST_F(TakeOverOfRefused, WhatIsSetAsideIsShownAndOfferedUntilTheServerHasIt) {
     server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
     SyncEngine engine{*old_journal_, server_, old_device_, options_};
     engine.start();
-    EXPECT_TRUE(wait_for([&] { return engine.status(id_).all_sent(); }));
+    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
     EXPECT_EQ(engine.status(id_).last_error, "");
     engine.stop();
     EXPECT_EQ(server_.branch(bytes_of_id()).size(), 2U)

@@ -28,9 +28,9 @@ TEST(Reason, EachNamesARuleInAtLeastOneFamily) {
 }
 
 TEST(Reason, EachAlertIsMadeBySomeReason) {
-    std::set<Alert> made;
+    std::set<RuleAlert> made;
     for (const ReasonRow& row : reason_table) made.insert(row.alert);
-    EXPECT_EQ(made.size(), alert_count);
+    EXPECT_EQ(made.size(), rule_alert_count);
 }
 
 TEST(Reason, WhatIsSaidOnceCostsNothing) {

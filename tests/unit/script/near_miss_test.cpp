@@ -31,6 +31,16 @@ TEST(NearMiss, OffersNothingForAnotherWord) {
     EXPECT_EQ(suggestion("referee", verbs, "see the list"), "see the list");
 }
 
+TEST(NearMiss, OffersWordsThatShareAPartTheNearestFirst) {
+    constexpr std::array<std::string_view, 4> codes{"libero-front-row", "wrong-server",
+                                                    "libero-unable", "front-row-attack"};
+    EXPECT_EQ(related("row-front", codes),
+              (std::vector<std::string_view>{"libero-front-row", "front-row-attack"}));
+    EXPECT_EQ(suggestion("bad-server", codes, "see the list"),
+              "did you mean one of wrong-server? Otherwise: see the list");
+    EXPECT_TRUE(related("a-b", codes).empty()) << "too short to tell anything";
+}
+
 TEST(NearMiss, GivesUpOnAVeryLongWord) {
     EXPECT_TRUE(near_miss(std::string(400, 's'), verbs).empty());
 }

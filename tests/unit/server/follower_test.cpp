@@ -4,10 +4,11 @@
 #include <algorithm>
 #include <atomic>
 #include <stdexcept>
-#include <thread>
 
 #include "middle.h"
 #include "server/domain/fault_log.h"
+#include "server/testing/or_throw.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::service {
 namespace {
@@ -46,7 +47,7 @@ TEST_F(Followers, WhatIsOfferedAndFollowsIsTakenWithoutTheStore) {
     Middle middle{store_, tournament_};
     push(record, 3, 8);
     const auto offered = feed_after(middle.keeper.position());
-    WatchSession session = middle.watch(WholeVenue{});
+    WatchSession session = middle.watch(WatchedCourt{1});
     (void)drain(session);
     store_.fail_with(Status::failed(StatusCode::unavailable, "away"));
     middle.follower.offer(std::span{offered}.first(2));
@@ -276,11 +277,10 @@ TEST_F(Followers, AMatchThatThrowsIsGivenUpAndAllOthersGoOn) {
     set_fault_log([&](std::string_view, std::string_view) { ++lines; });
     middle.follower.start();
     const auto comes = [&](const auto& holds) {
-        for (int i = 0; i < 4000 && !holds(); ++i) {
+        return testkit::eventually([&] {
             middle.follower.wake();
-            std::this_thread::sleep_for(std::chrono::milliseconds{5});
-        }
-        return holds();
+            return holds();
+        });
     };
     push(bad, 1, 2);
     push(other, 1, 2);

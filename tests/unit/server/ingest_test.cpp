@@ -7,14 +7,19 @@
 #include <future>
 #include <stdexcept>
 #include <string>
-#include <thread>
 
 #include "server/domain/fault_log.h"
 #include "server/domain/record_start.h"
 #include "server/store/memory_match_store.h"
+#include "server/testing/or_throw.h"
+#include "tests/testkit/eventually.h"
+#include "wire/fact_convert.h"
+#include "wire/read_entry.h"
 
 namespace courthand::server {
 namespace {
+
+using testkit::eventually;
 
 /// A store whose appends wait until they are let through.
 class GatedStore {
@@ -267,10 +272,10 @@ TEST(Ingest, WhatWaitsBehindAStoreThatIsSlowToSayNoIsTurnedAwayWithIt) {
     std::promise<Answers> first;
     std::promise<Answers> behind;
     ASSERT_TRUE(ingest.submit(nothing_but(first)));
-    while (store.asked == 0) std::this_thread::sleep_for(std::chrono::milliseconds{1});
+    ASSERT_TRUE(eventually([&] { return store.asked > 0; }));
     ASSERT_TRUE(ingest.submit(nothing_but(behind)));
-    while (ingest.keeps_nothing_for() < Ingest::asks_again_within + std::chrono::milliseconds{100})
-        std::this_thread::sleep_for(std::chrono::milliseconds{1});
+    constexpr auto longer = Ingest::asks_again_within + std::chrono::milliseconds{100};
+    ASSERT_TRUE(eventually([&] { return ingest.keeps_nothing_for() >= longer; }));
     store.say_no();
     EXPECT_EQ(first.get_future().get().status().code, StatusCode::in_doubt);
     EXPECT_EQ(behind.get_future().get().status().code, StatusCode::in_doubt);
@@ -283,14 +288,9 @@ TEST(Ingest, AStoreThatIsOutOfOrderForGoodKeepsNothingEither) {
     Ingest ingest{gated.store};
     gated.store.fail_with(Status::failed(StatusCode::internal, "out of order"));
     EXPECT_EQ(answer_to_nothing(ingest, gated.tournament), StatusCode::internal);
-    const auto comes = [&](const auto& holds) {
-        for (int i = 0; i < 2000 && !holds(); ++i)
-            std::this_thread::sleep_for(std::chrono::milliseconds{5});
-        return holds();
-    };
-    EXPECT_TRUE(comes([&] { return ingest.keeps_nothing_for() > 2 * Ingest::probes_every; }));
+    EXPECT_TRUE(eventually([&] { return ingest.keeps_nothing_for() > 2 * Ingest::probes_every; }));
     gated.store.fail_with(Status::fine());
-    EXPECT_TRUE(comes([&] { return ingest.keeps_nothing_for().count() == 0; }));
+    EXPECT_TRUE(eventually([&] { return ingest.keeps_nothing_for().count() == 0; }));
 }
 
 TEST(Ingest, AStoreThatKeepsNothingIsAskedByItselfUntilItKeepsAgain) {
@@ -299,11 +299,41 @@ TEST(Ingest, AStoreThatKeepsNothingIsAskedByItselfUntilItKeepsAgain) {
     EXPECT_EQ(ingest.keeps_nothing_for().count(), 0);
     gated.store.fail_with(Status::failed(StatusCode::unavailable, "away"));
     EXPECT_EQ(answer_to_nothing(ingest, gated.tournament), StatusCode::unavailable);
-    while (ingest.keeps_nothing_for() < 2 * Ingest::probes_every)
-        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    ASSERT_TRUE(eventually([&] { return ingest.keeps_nothing_for() >= 2 * Ingest::probes_every; }));
     gated.store.fail_with(Status::fine());
-    while (ingest.keeps_nothing_for().count() > 0)
-        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    EXPECT_TRUE(eventually([&] { return ingest.keeps_nothing_for().count() == 0; }));
+}
+
+TEST(Ingest, WhatItTellsOfIsTheVeryValueThatWasRead) {
+    GatedStore gated;
+    AppendItem item = gated.first_entry(gated.new_match());
+    v1::Entry entry;
+    entry.set_match_id(to_bytes(item.match.value));
+    entry.set_epoch(1);
+    entry.set_entry_id(to_bytes(item.id.value));
+    entry.set_device_id(to_bytes(item.device.value));
+    wire::to_proto(Record{Fact{Toss{Team::A, Team::A}}}, entry);
+    wire::Hasher hasher;
+    item.read = std::make_shared<const wire::ReadEntry>(std::get<wire::ReadEntry>(wire::seal(
+        std::move(entry), wire::genesis(wire::Uuid{item.match.value.bytes}, hasher), hasher)));
+    item.bytes = item.read->shared_bytes();
+    item.hash = item.read->hash();
+    std::vector<FeedItem> told;
+    {
+        Ingest ingest{gated.store};
+        ingest.set_committed(
+            [&](std::span<const FeedItem> items) { told.assign(items.begin(), items.end()); });
+        std::promise<Answers> answered;
+        Submission submission;
+        submission.tournament = gated.tournament;
+        submission.items.push_back(item);
+        submission.answer = [&](Answers answers) { answered.set_value(std::move(answers)); };
+        ASSERT_TRUE(ingest.submit(std::move(submission)));
+        ASSERT_TRUE(answered.get_future().get().ok());
+    }
+    ASSERT_EQ(told.size(), 1u);
+    EXPECT_EQ(told.front().read, item.read);
+    EXPECT_EQ(told.front().bytes, item.read->shared_bytes()) << "not a copy of them";
 }
 
 }  // namespace

@@ -4,13 +4,13 @@
 #include <gtest/gtest.h>
 
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "server/feed/follower.h"
 #include "server/service/match_message.h"
 #include "server/service/watch_session.h"
 #include "server/store/memory_match_store.h"
+#include "server/testing/or_throw.h"
 #include "server/testing/test_record.h"
 
 namespace courthand::server::service {
@@ -79,13 +79,13 @@ class MiddleTest : public ::testing::Test {
         TestRecord record{testing::new_match_id(), device_};
         auto plan = opened_match(testing::test_match(record.match(), court),
                                  MatchId{Uuid{record.match().bytes()}}, tournament_);
-        (void)value_or_throw(store_.create_match(std::get<MatchPlan>(plan)));
+        (void)value_or_throw(store_.create_match(value_or_throw(std::move(plan))));
         return record;
     }
     void push(const TestRecord& record, std::uint32_t first, std::uint32_t last) {
         std::vector<AppendItem> items;
         for (std::uint32_t n = first; n <= last; ++n)
-            items.push_back(std::get<AppendItem>(append_item(
+            items.push_back(value_or_throw(append_item(
                 record.bytes()[n - 1], MatchId{Uuid{record.match().bytes()}}, GrantId{})));
         for (const auto& result : value_or_throw(store_.append(tournament_, items)))
             ASSERT_NE(result.fate, Fate::invalid) << result.message;

@@ -9,6 +9,7 @@
 #include "courthand/rules/profile.h"
 #include "middle.h"
 #include "server/domain/fault_log.h"
+#include "server/testing/or_throw.h"
 #include "wire/fold_record.h"
 
 namespace courthand::server::service {
@@ -359,7 +360,7 @@ TEST_F(Rest, AWatcherOfARestingMatchIsSentItsWholeRecord) {
     push(over, 1, over.size());
     Middle middle{store_, tournament_};
     ASSERT_TRUE(rests(middle, over));
-    WatchSession session = middle.watch(WholeVenue{});
+    WatchSession session = middle.watch(id_of(over));
     EXPECT_EQ(entries(drain(session)), over.bytes());
     EXPECT_TRUE(rests(middle, over));
 }

@@ -169,15 +169,5 @@ TEST_F(SnapshotRulings, ThatNameNoEntryFitNoLaterFaultOfTheirKind) {
     EXPECT_TRUE(sent_to_court().empty());
 }
 
-// Whoever shows the whole venue records nothing.
-TEST_F(SnapshotRulings, AreNotReadForTheWholeVenue) {
-    TestRecord record = new_record(4);
-    open(record);
-    rule(record, raise_fault(record), "open");
-    Middle middle{store_, tournament_};
-    WatchSession session = middle.watch(WholeVenue{});
-    EXPECT_TRUE(alerts(drain(session)).empty());
-}
-
 }  // namespace
 }  // namespace courthand::server::service

@@ -10,6 +10,7 @@
 #include "server/domain/record_start.h"
 #include "server/store/append_plan.h"
 #include "server/store/match_store.h"
+#include "server/testing/or_throw.h"
 
 namespace courthand::server::testing {
 

@@ -3,7 +3,6 @@
 
 #include <map>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "server/service/stream_registry.h"
@@ -14,12 +13,12 @@ namespace {
 class Registry : public ::testing::Test {
   protected:
     StreamRegistry::Added open(DeviceId device, int name) {
-        return streams.add(device, [this, name](const grpc::Status& why) { ended[name] = why; });
+        return streams.add(device, [this, name](const Status& why) { ended[name] = why; });
     }
 
     SteadyTime now{};
     StreamRegistry streams{[this] { return now; }};
-    std::map<int, grpc::Status> ended;
+    std::map<int, Status> ended;
     DeviceId one{new_uuid()};
     DeviceId two{new_uuid()};
 };
@@ -31,7 +30,7 @@ TEST_F(Registry, TheOldestOfADeviceMakesRoom) {
     EXPECT_TRUE(ended.empty());
     ASSERT_NE(open(one, 8).token, 0U);
     ASSERT_EQ(ended.size(), 1U);
-    EXPECT_EQ(ended.at(0).error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
+    EXPECT_EQ(ended.at(0).code, StatusCode::exhausted);
     // The first is still going down when the next comes: the second makes room, not it again.
     ASSERT_NE(open(one, 9).token, 0U);
     EXPECT_EQ(ended.size(), 2U);
@@ -43,16 +42,16 @@ TEST_F(Registry, AltogetherTheyAreLimitedToo) {
         ASSERT_NE(open(DeviceId{new_uuid()}, 0).token, 0U);
     const auto refused = open(one, 1);
     EXPECT_EQ(refused.token, 0U);
-    EXPECT_EQ(refused.refusal.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
-    EXPECT_NE(refused.refusal.error_message().find("try again"), std::string::npos);
+    EXPECT_EQ(refused.refusal.code, StatusCode::exhausted);
+    EXPECT_NE(refused.refusal.text().find("try again"), std::string::npos);
 }
 
 TEST_F(Registry, ARevokedDeviceIsTurnedAwayAlsoWhenItsCallWasOnTheWay) {
     ASSERT_NE(open(one, 1).token, 0U);
     ASSERT_NE(open(two, 2).token, 0U);
-    streams.end_device(one, {grpc::StatusCode::UNAUTHENTICATED, "withdrawn"});
+    streams.end_device(one, Status::failed(StatusCode::not_enrolled, "withdrawn"));
     EXPECT_EQ(ended.size(), 1U);
-    EXPECT_EQ(open(one, 3).refusal.error_code(), grpc::StatusCode::UNAUTHENTICATED);
+    EXPECT_EQ(open(one, 3).refusal.code, StatusCode::not_enrolled);
     EXPECT_NE(open(two, 4).token, 0U);
 }
 
@@ -65,15 +64,15 @@ TEST_F(Registry, AStreamDoesNotGetOlderThanADay) {
     now += std::chrono::seconds{1};
     streams.tidy();
     EXPECT_EQ(ended.size(), 1U);
-    EXPECT_EQ(ended.at(1).error_code(), grpc::StatusCode::UNAVAILABLE);
+    EXPECT_EQ(ended.at(1).code, StatusCode::unavailable);
 }
 
 TEST_F(Registry, WhatDoesNotEndInTimeIsBrokenOffOnce) {
     int cut = 0;
     const auto added = streams.add(
-        one, [](const grpc::Status&) {}, [&] { ++cut; });
+        one, [](const Status&) {}, [&] { ++cut; });
     ASSERT_NE(added.token, 0U);
-    streams.end_device(one, {grpc::StatusCode::UNAUTHENTICATED, "withdrawn"});
+    streams.end_device(one, Status::failed(StatusCode::not_enrolled, "withdrawn"));
     streams.tidy();
     EXPECT_EQ(cut, 0) << "it may still say why";
     now += StreamRegistry::patience;
@@ -87,24 +86,24 @@ TEST_F(Registry, ADeviceHasOnlySoManyConnections) {
     std::vector<ConnectionLedger::Entered> calls;
     for (std::size_t i = 0; i + 1 < ConnectionLedger::most_per_device; ++i)
         calls.push_back(connections.enter(one, "ipv4:192.0.2.7:" + std::to_string(i)));
-    const auto stream = streams.add({one, "ipv4:192.0.2.7:100"}, [](const grpc::Status&) {});
+    const auto stream = streams.add({one, "ipv4:192.0.2.7:100"}, [](const Status&) {});
     ASSERT_NE(stream.token, 0U);
     EXPECT_EQ(connections.open(one), ConnectionLedger::most_per_device);
-    const auto refused = streams.add({one, "ipv4:192.0.2.7:101"}, [](const grpc::Status&) {});
+    const auto refused = streams.add({one, "ipv4:192.0.2.7:101"}, [](const Status&) {});
     EXPECT_EQ(refused.token, 0U);
-    EXPECT_EQ(refused.refusal.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
-    EXPECT_NE(refused.refusal.error_message().find("close"), std::string::npos);
-    EXPECT_TRUE(std::holds_alternative<grpc::Status>(connections.enter(one, "ipv4:192.0.2.7:102")));
-    EXPECT_NE(streams.add({one, "ipv4:192.0.2.7:100"}, [](const grpc::Status&) {}).token, 0U)
+    EXPECT_EQ(refused.refusal.code, StatusCode::exhausted);
+    EXPECT_NE(refused.refusal.text().find("close"), std::string::npos);
+    EXPECT_FALSE(connections.enter(one, "ipv4:192.0.2.7:102").ok());
+    EXPECT_NE(streams.add({one, "ipv4:192.0.2.7:100"}, [](const Status&) {}).token, 0U)
         << "a connection that is open already";
     EXPECT_NE(open(two, 1).token, 0U) << "another device has its own count";
     calls.pop_back();
-    EXPECT_NE(streams.add({one, "ipv4:192.0.2.7:101"}, [](const grpc::Status&) {}).token, 0U);
+    EXPECT_NE(streams.add({one, "ipv4:192.0.2.7:101"}, [](const Status&) {}).token, 0U);
 }
 
 TEST_F(Registry, AConnectionIsFreeWhenItsLastStreamIsGone) {
-    const auto first = streams.add({one, "a"}, [](const grpc::Status&) {});
-    const auto second = streams.add({one, "a"}, [](const grpc::Status&) {});
+    const auto first = streams.add({one, "a"}, [](const Status&) {});
+    const auto second = streams.add({one, "a"}, [](const Status&) {});
     streams.remove(first.token);
     EXPECT_EQ(streams.connections().open(one), 1U);
     streams.remove(second.token);
@@ -116,7 +115,7 @@ TEST_F(Registry, WhatIsRemovedIsNotEnded) {
     streams.remove(added.token);
     streams.end_all();
     EXPECT_TRUE(ended.empty());
-    EXPECT_EQ(open(two, 2).refusal.error_code(), grpc::StatusCode::UNAVAILABLE);
+    EXPECT_EQ(open(two, 2).refusal.code, StatusCode::unavailable);
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 // From a push to what a watcher is sent, without network and database.
 #include "server/service/watch_session.h"
+#include "server/testing/or_throw.h"
 
 #include <gtest/gtest.h>
 
@@ -52,7 +53,7 @@ TEST_F(WatchSessions, SnapshotAndStreamMeetWithoutGapOrDouble) {
     record.add_rallies(700);
     push(record, 1, 1001);
     Middle middle{store_, tournament_};
-    WatchSession session = middle.watch(WholeVenue{});
+    WatchSession session = middle.watch(WatchedCourt{1});
     std::vector<v1::WatchResponse> sent;
     ASSERT_EQ(session.next(sent), WatchSession::Next::read_store);
     ASSERT_TRUE(session.read_store(store_).ok());
@@ -70,11 +71,11 @@ TEST_F(WatchSessions, SnapshotAndStreamMeetWithoutGapOrDouble) {
 
 TEST_F(WatchSessions, EveryCursorOnTheWayIsGoodToGoOnFrom) {
     TestRecord one = new_record(1);
-    TestRecord two = new_record(2);
+    TestRecord two = new_record(1);
     one.add_rallies(5);
     two.add_rallies(5);
     Middle middle{store_, tournament_};
-    WatchSession whole = middle.watch(WholeVenue{});
+    WatchSession whole = middle.watch(id_of(one));
     auto before = drain(whole);
     for (std::uint32_t n = 1; n <= 10; ++n) {
         push(one, n, n);
@@ -84,7 +85,7 @@ TEST_F(WatchSessions, EveryCursorOnTheWayIsGoodToGoOnFrom) {
     const auto sent = drain(whole);
     for (std::size_t cut = 0; cut < sent.size(); ++cut) {
         if (sent[cut].cursor().empty()) continue;
-        WatchSession resumed = middle.watch(WholeVenue{}, sent[cut].cursor());
+        WatchSession resumed = middle.watch(id_of(one), sent[cut].cursor());
         std::vector<v1::WatchResponse> all{sent.begin(),
                                            sent.begin() + static_cast<std::ptrdiff_t>(cut) + 1};
         const auto rest = drain(resumed);
@@ -210,7 +211,7 @@ TEST_F(WatchSessions, AFeedThatWentBackIsFoldedAnewAndItsWatchersStartAgain) {
     Middle middle{store_, tournament_};
     push(record, 1, 10);
     middle.follow();
-    WatchSession session = middle.watch(WholeVenue{});
+    WatchSession session = middle.watch(WatchedCourt{1});
     (void)drain(session);
     const Uuid generation = middle.hub.generation();
     store_.put_back(tournament_, middle.keeper.position() - 4, generation);

@@ -7,9 +7,12 @@
 
 #include "server/audit/audit_trail.h"
 #include "server/domain/fault_log.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::audit {
 namespace {
+
+using testkit::eventually;
 
 /// A store that can be away.
 class MovingStore final : public AuditStore {
@@ -29,9 +32,7 @@ class MovingStore final : public AuditStore {
     std::vector<AuditEntry> all() { return *list(0, 100000); }
     /// Waits until so many are kept.
     bool has(std::size_t count) {
-        for (int i = 0; i < 2000 && all().size() < count; ++i)
-            std::this_thread::sleep_for(std::chrono::milliseconds{5});
-        return all().size() == count;
+        return eventually([&] { return all().size() >= count; }) && all().size() == count;
     }
 
     std::atomic<bool> away = false;
@@ -83,11 +84,9 @@ TEST_F(Trail, ARowThatIsKeptButNotConfirmedStandsThereOnce) {
     store.unconfirmed = true;
     trail->act(entry("grant"));
     trail->refused("address", entry("enrol", "no such code"));
-    for (int i = 0; i < 2000 && store.in_doubt < 4; ++i)
-        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    EXPECT_TRUE(eventually([&] { return store.in_doubt >= 4; }));
     store.unconfirmed = false;
     trail.reset();
-    EXPECT_GE(store.in_doubt, 4);
     EXPECT_EQ(store.all().size(), 2U);
 }
 
@@ -95,8 +94,7 @@ TEST_F(Trail, ARowThatIsKeptButNotConfirmedStandsThereOnce) {
 TEST_F(Trail, AStoreThatWasJustWaitedForInVainIsNotWaitedForAgainAtTheEnd) {
     store.unconfirmed = store.slow = true;
     trail->refused("address", entry("enrol", "no such code"));
-    for (int i = 0; i < 2000 && store.in_doubt == 0; ++i)
-        std::this_thread::sleep_for(std::chrono::milliseconds{5});
+    EXPECT_TRUE(eventually([&] { return store.in_doubt > 0; }));
     trail.reset();
     EXPECT_EQ(store.in_doubt, 1);
 }

@@ -50,15 +50,19 @@ inline MatchId match_id(std::uint8_t number) {
 inline const PerTeam<std::string> names{"Harbour Lights", "Mill Lane"};
 
 /// A record whose bytes are words: what they say does not matter.
-inline std::shared_ptr<const MatchRecord> held(std::vector<Record> records) {
+inline std::shared_ptr<const MatchRecord> held(const std::vector<Record>& records,
+                                               const Rules& rules) {
     struct Held {
-        std::vector<Record> records;
+        explicit Held(const Rules& of) : fold{of} {}
+        wire::FactFold fold;
         MatchRecord record;
     };
-    auto kept = std::make_shared<Held>();
-    kept->records = std::move(records);
-    kept->record.records = kept->records;
-    for (std::size_t i = 1; i <= kept->records.size(); ++i)
+    auto kept = std::make_shared<Held>(rules);
+    for (const Record& record : records) kept->fold.add(record);
+    kept->record.records = kept->fold.records();
+    kept->record.steps = kept->fold.steps();
+    kept->record.verdicts = kept->fold.verdicts();
+    for (std::size_t i = 1; i <= records.size(); ++i)
         kept->record.bytes.push_back(
             std::make_shared<const std::string>("bytes of entry " + std::to_string(i)));
     return {kept, &kept->record};
@@ -78,7 +82,7 @@ inline LiveMatch match_of(std::string_view script_text, std::uint8_t number = 1)
     match.plan.first.name = script.names.a;
     match.plan.second.name = script.names.b;
     match.profile = find_profile(script.profile);
-    match.record = held(records(script));
+    match.record = held(records(script), match.profile->rules);
     match.state = fold(match.profile->rules, effective(match.record->records).entries);
     match.standing = standing(match.profile->rules, match.state);
     match.head.last = static_cast<EntryNumber>(match.record->records.size());

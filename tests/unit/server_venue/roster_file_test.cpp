@@ -1,6 +1,9 @@
 // Team lists as people write them, good and bad: a fault names row, column and cure.
 #include <gtest/gtest.h>
 
+#include <set>
+
+#include "client/venue/roster_example.h"
 #include "server/desk/csv.h"
 #include "server/desk/roster_file.h"
 
@@ -124,6 +127,34 @@ TEST(RosterFile, EveryFaultOfAFileIsToldAtOnce) {
     EXPECT_EQ(file.errors[0].line, 2U);
     EXPECT_EQ(file.errors[1].line, 3U);
     EXPECT_EQ(file.errors[2].line, 5U);
+}
+
+TEST(RosterFile, EveryFaultOfALineIsToldAtOnce) {
+    const std::string endless(65, 'x');
+    const auto file = read_roster_file("team,club,number,name,captain,libero,colour\n" + endless +
+                                       "," + endless + ",x," + endless + ",maybe,perhaps,blue\n");
+    std::set<std::string> columns;
+    for (const RosterError& error : file.errors) {
+        EXPECT_EQ(error.line, 2U);
+        columns.insert(error.column);
+    }
+    EXPECT_EQ(columns, (std::set<std::string>{"team", "club", "number", "name", "captain", "libero",
+                                              "colour"}));
+}
+
+TEST(RosterFile, EveryLineOfAnotherEncodingIsNamed) {
+    const auto file = read_roster_file("team,number\nQuays\xE4ide,7\nQuayside,8\nQuays\xE4ide,9\n");
+    ASSERT_EQ(file.errors.size(), 2U);
+    EXPECT_EQ(file.errors[0].line, 2U);
+    EXPECT_EQ(file.errors[1].line, 4U);
+}
+
+TEST(RosterFile, TheExampleOnTheDesksPageIsRead) {
+    const auto file = read_roster_file(venue::roster_example);
+    ASSERT_TRUE(file.errors.empty()) << file.errors.front().message;
+    ASSERT_EQ(file.teams.size(), 1U);
+    EXPECT_EQ(file.teams[0].players.size(), 3U);
+    EXPECT_TRUE(file.teams[0].players[2].libero);
 }
 
 TEST(RosterFile, ATeamOfTwentyFivePlayersIsTooLong) {

@@ -150,14 +150,14 @@ TEST_F(KeeperFaults, WhileTheStoreDoesNotAnswerTheCardOfTheMatchIsShown) {
     keeper_.stop();
 }
 
-// Each write waits as long as it may, and acts of people wait for the same writers.
+// Each write waits as long as it may, and the round waits with it.
 TEST_F(KeeperFaults, AfterAWriteThatIsNotConfirmedThereIsRoomForOthers) {
     store_.unconfirmed = true;
     show(ready_to_serve + illegal_replacement);
     ASSERT_TRUE(comes([this] { return store_.appends > 0; }));
     ASSERT_TRUE(rounds_pass(4));
     EXPECT_EQ(store_.appends, 1);
-    second_ += static_cast<int>(VenueKeeper::keeps_again_after.count());
+    second_ += static_cast<int>(VenueWatch::keeps_again_after.count());
     EXPECT_TRUE(comes([this] { return store_.appends > 1; }));
     keeper_.stop();
 }

@@ -167,8 +167,9 @@ enum class Group : std::uint8_t {
 /// Who acts on it.
 enum class Actor : std::uint8_t { table, second_referee, first_referee };
 
-/// What it is told as on the head official's board. `none`: it is settled at the table.
-enum class Alert : std::uint8_t {
+/// The alerts of the rules: what a reason is told as on the head official's board. `none`: it is
+/// settled at the table. The alerts of the venue are the server's.
+enum class RuleAlert : std::uint8_t {
     none,
     illegal_replacement,
     libero_differs,
@@ -184,7 +185,8 @@ enum class Alert : std::uint8_t {
     switch_missed,
     score_impossible,
 };
-inline constexpr std::size_t alert_count = static_cast<std::size_t>(Alert::score_impossible) + 1;
+inline constexpr std::size_t rule_alert_count =
+    static_cast<std::size_t>(RuleAlert::score_impossible) + 1;
 
 /// The families of published codes that a reason may cite.
 enum class Family : std::uint8_t {
@@ -209,7 +211,7 @@ struct ReasonRow {
     Lasts lasts;
     Group group;
     Actor actor;
-    Alert alert;
+    RuleAlert alert;
     std::array<std::string_view, family_count> reference;  ///< by Family; empty where none applies
 };
 

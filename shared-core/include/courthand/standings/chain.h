@@ -97,6 +97,8 @@ struct Chain {
 [[nodiscard]] std::vector<std::string> chain_ids();
 /// Text of a built-in chain file; empty for an unknown id.
 [[nodiscard]] std::string_view chain_text(std::string_view id);
+/// A built-in chain, or null for an unknown id.
+[[nodiscard]] const Chain* find_chain(std::string_view id);
 
 [[nodiscard]] std::string_view name_of(Criterion criterion) noexcept;   ///< "set-quotient"
 [[nodiscard]] std::string_view in_words(Criterion criterion) noexcept;  ///< "set quotient"

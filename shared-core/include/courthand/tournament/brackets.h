@@ -52,10 +52,12 @@ struct BracketOptions {
 [[nodiscard]] Faults add_pool(Graph& graph, const std::string& name,
                               const std::vector<SourceIndex>& teams, const std::string& prefix);
 
-/// The first `through` of each pool as entrants of a bracket: first all winners of pools, then the
-/// seconds and so on, crossed so that teams of one pool meet as late as can be (1A-2B, 1B-2A).
+/// The places `from` to `through` of each pool as entrants of a bracket: first all winners of
+/// pools, then the seconds and so on, crossed so that teams of one pool meet as late as can be
+/// (1A-2B, 1B-2A).
 [[nodiscard]] std::variant<std::vector<SourceIndex>, Faults> crossed(
-    Graph& graph, const std::vector<PoolIndex>& pools, std::uint16_t through);
+    Graph& graph, const std::vector<PoolIndex>& pools, std::uint16_t through,
+    std::uint16_t from = 1);
 
 /// Gives matches from `first` on their workers: first a team that has a bye, then a loser that is
 /// out, those of the round before first; nobody works more than once.

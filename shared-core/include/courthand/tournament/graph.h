@@ -42,12 +42,14 @@ struct Match {
     /// The match is played only if the second side of that match won. When it is not played, its
     /// first side counts as its winner.
     std::optional<MatchIndex> only_if_second_won;
+    friend bool operator==(const Match&, const Match&) = default;
 };
 
 struct PoolNode {
     std::string name;
     std::vector<SourceIndex> teams;
     std::vector<MatchIndex> matches;
+    friend bool operator==(const PoolNode&, const PoolNode&) = default;
 };
 
 /// Who ends in the places `first` to `last`; the same range stands once for each team in it.
@@ -55,6 +57,7 @@ struct FinalPlace {
     std::uint16_t first = 0;
     std::uint16_t last = 0;
     SourceIndex source = 0;
+    friend bool operator==(const FinalPlace&, const FinalPlace&) = default;
 };
 
 struct Graph {
@@ -70,6 +73,8 @@ struct Graph {
 
     /// The index of a source, which is added when it is not there.
     SourceIndex add(const Source& source);
+
+    friend bool operator==(const Graph&, const Graph&) = default;
 };
 
 /// "winner of M7", "2nd of pool A".

@@ -8,7 +8,7 @@
 #include <fmt/format.h>
 
 #include "client/tables/table_station.h"
-#include "tests/sim/match_player.h"
+#include "courthand/sim/match_player.h"
 
 int main(int argc, char** argv) {
     using namespace courthand::client;

@@ -1,0 +1,13 @@
+// A team list as the server reads it, for the page on which a person imports one.
+#pragma once
+
+namespace courthand::venue {
+
+/// Three players of one team: the captain, one more, and a libero.
+inline constexpr const char* roster_example =
+    "team,number,name,captain,libero,club,colour\n"
+    "Tern Bay,4,,yes,,Tern Bay,1f3a5f\n"
+    "Tern Bay,7,,,,Tern Bay,1f3a5f\n"
+    "Tern Bay,21,,,yes,Tern Bay,1f3a5f\n";
+
+}  // namespace courthand::venue

@@ -1,0 +1,99 @@
+// Where the record of a tournament is kept: what the desk has done, one fact behind the other. The
+// interface, with a PostgreSQL twin (postgres/) and a twin in memory (memory_fact_store.h).
+//
+// Thread-safe. Every call may take as long as the database takes. Bytes are stored and handed out
+// exactly as they were given; what they mean, and whether one may follow another, is decided above.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "server/domain/ids.h"
+#include "server/store/match_store.h"
+#include "server/store/status.h"
+
+namespace courthand::server::tournament {
+
+using FactId = Id<struct FactTag>;
+/// Number of a fact in the record: 1, 2, 3 …
+using FactNumber = std::uint32_t;
+
+/// As long as the wire lets an entry of the record be.
+inline constexpr std::size_t most_fact_bytes = 16 * 1024;
+/// The words beside a fact, a reason or a note: a paragraph.
+inline constexpr std::size_t most_beside_bytes = 500;
+/// What one act of the desk may add: the matches of the largest bracket with their places.
+inline constexpr std::size_t most_facts_per_append = 1024;
+/// An event of 512 teams over four days has about a third of it.
+inline constexpr FactNumber most_facts = 50'000;
+inline constexpr std::size_t most_facts_per_page = 512;
+
+/// The end of the record. Of an empty one: 0, and a hash of zeros.
+struct FactHead {
+    FactNumber number = 0;
+    Hash hash{};
+    friend bool operator==(const FactHead&, const FactHead&) = default;
+};
+
+/// Words that stand beside a fact, sealed by a hash in it, so that they can be erased.
+struct BesideWords {
+    std::string salt;
+    std::string text;
+    friend bool operator==(const BesideWords&, const BesideWords&) = default;
+};
+
+/// One fact as it stands in the record.
+struct KeptFact {
+    FactId id;  ///< made by who acted, the same on each retry
+    FactNumber number = 0;
+    DeviceId device;  ///< of the certificate with which it came; nil: the server itself
+    Hash hash{};
+    ServerTime stored_at{};  ///< set by the store
+    std::shared_ptr<const std::string> bytes;
+    std::optional<BesideWords> beside;  ///< nothing: there are none, or they were erased
+};
+
+struct FactAppend {
+    enum class Fate : std::uint8_t {
+        appended,
+        already_had,  ///< every one of them stands in the record
+        behind,       ///< the record has grown past `seen`; nothing was kept
+    };
+    Fate fate = Fate::behind;
+    FactHead head;  ///< of the record as it is now
+};
+
+class FactStore {
+  public:
+    virtual ~FactStore() = default;
+
+    /// `not_found` when there is no such tournament.
+    virtual Result<FactHead> head(TournamentId tournament) = 0;
+    /// Facts after `after` in their order, `most` and `most_facts_per_page` at most.
+    virtual Result<std::vector<KeptFact>> read(TournamentId tournament, FactNumber after,
+                                               std::size_t most) = 0;
+    /// Adds all or none behind `seen`, whose numbers the facts continue, and a feed item
+    /// `tournament`. Either the answer is durable or a status says why not: `invalid` when they do
+    /// not continue it or break a limit, `conflict` when one of their ids is taken.
+    virtual Result<FactAppend> append(TournamentId tournament, const FactHead& seen,
+                                      std::span<const KeptFact> facts) = 0;
+    /// Takes the words beside these facts away for good; the facts stay as they are. Adds an item
+    /// `tournament` to the feed when any were there, and answers how many.
+    virtual Result<std::size_t> erase_beside(TournamentId tournament,
+                                             std::span<const FactNumber> facts) = 0;
+};
+
+/// `invalid` with the reason when these cannot stand behind `seen`, whatever is stored.
+[[nodiscard]] Status fits(const FactHead& seen, std::span<const KeptFact> facts);
+
+/// `conflict`: an id stands in the record for what another device did, or for some of these only.
+[[nodiscard]] Status id_taken();
+
+/// What the feed says: the record has changed, and is read by number.
+[[nodiscard]] FeedNotice changed();
+
+}  // namespace courthand::server::tournament

@@ -1,0 +1,141 @@
+#include "courthand/event/advance.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "courthand/event/pool_table.h"
+#include "event/settlement.h"
+
+namespace courthand::event {
+
+using tournament::Fault;
+using GraphSource = tournament::Source;
+
+std::string source_words(const TournamentState& state, DivisionIndex division, SourceIndex source) {
+    const tournament::Graph& graph = state.divisions[division].graph;
+    const GraphSource& s = graph.sources[source];
+    if (s.kind == GraphSource::Kind::team) return state.teams[s.of - 1U].name;
+    if (s.kind == GraphSource::Kind::better || s.kind == GraphSource::Kind::worse)
+        return fmt::format(
+            "{} of {} and {}", s.kind == GraphSource::Kind::better ? "better" : "worse",
+            source_words(state, division, s.of), source_words(state, division, s.second));
+    return tournament::in_words(graph, source);
+}
+
+tournament::Outcomes outcomes(const TournamentState& state, DivisionIndex index) {
+    const Division& division = state.divisions[index];
+    tournament::Outcomes out;
+    for (const MatchState& match : division.matches)
+        out.matches.push_back(match.result_counts ? winner_of(*match.result)
+                                                  : tournament::Winner::unknown);
+    for (const PoolState& pool : division.pools) {
+        auto& places = out.pools.emplace_back();
+        for (const TeamIndex team : pool.order)
+            places.push_back(team == no_team ? tournament::TeamNumber{0}
+                                             : static_cast<tournament::TeamNumber>(team + 1));
+    }
+    out.rating.resize(state.teams.size(), 0);
+    for (const TeamIndex team : division.teams)
+        out.rating[team] = static_cast<std::uint32_t>(seed_of(division, team) + 1);
+    return out;
+}
+
+std::string why_open(const TournamentState& state, DivisionIndex index, SourceIndex source) {
+    const Division& division = state.divisions[index];
+    if (division.settled[source].state != Side::State::open) return {};
+    const GraphSource& s = division.graph.sources[source];
+    // A double default leaves a match decided and nobody to go on.
+    if ((s.kind == GraphSource::Kind::winner || s.kind == GraphSource::Kind::loser) &&
+        division.matches[s.of].result_counts)
+        return fmt::format("{} was lost by both teams", division.graph.matches[s.of].name);
+    return tournament::settle(division.graph, outcomes(state, index))[source].why;
+}
+
+std::vector<Ended> final_places(const TournamentState& state, DivisionIndex index) {
+    const Division& division = state.divisions[index];
+    std::vector<Ended> ended;
+    for (const tournament::FinalPlace& place : division.graph.places) {
+        const Side side = division.settled[place.source];
+        if (side.is_team()) ended.push_back({place.first, place.last, side.team});
+    }
+    return ended;
+}
+
+// --- what waits for a person --------------------------------------------------------------------
+
+namespace {
+
+void doubtful_results(const TournamentState& state, const Division& division,
+                      std::vector<Fault>& found) {
+    for (std::size_t m = 0; m < division.matches.size(); ++m) {
+        const MatchState& match = division.matches[m];
+        if (!match.result) continue;
+        const std::string& name = division.graph.matches[m].name;
+        if (!match.result_counts)
+            found.push_back({name,
+                             fmt::format("it has a result of {} - {}, who are not its sides now",
+                                         state.teams[match.result->teams[0]].name,
+                                         state.teams[match.result->teams[1]].name),
+                             "confirm the results before it as they were, or reopen this one"});
+        else if (match.winner == tournament::Winner::unknown && !division.graph.matches[m].pool)
+            found.push_back(
+                {name, "nobody goes on from it", "the director gives the later match other sides"});
+    }
+}
+
+void open_pools(const TournamentState& state, DivisionIndex index, std::vector<Fault>& found) {
+    const Division& division = state.divisions[index];
+    for (std::size_t p = 0; p < division.pools.size(); ++p) {
+        const auto pool = static_cast<PoolIndex>(p);
+        const std::string place = "pool " + division.pools[p].name;
+        const auto ranked = pool_table(state, index, pool);
+        if (const auto* faults = std::get_if<standings::Faults>(&ranked)) {
+            found.insert(found.end(), faults->begin(), faults->end());
+            continue;
+        }
+        for (const standings::Place& open : undecided(state, index, pool))
+            found.push_back({place,
+                             fmt::format("places {} to {} are not decided", open.number,
+                                         open.number + open.teams.size() - 1),
+                             fmt::format("decide {}", standings::in_words(open.decider))});
+    }
+}
+
+}  // namespace
+
+std::vector<Fault> waiting(const TournamentState& state) {
+    std::vector<Fault> found;
+    for (DivisionIndex d = 0; d < state.divisions.size(); ++d) {
+        doubtful_results(state, state.divisions[d], found);
+        open_pools(state, d, found);
+    }
+    return found;
+}
+
+namespace {
+
+/// Whoever said it.
+[[nodiscard]] bool same_place(const Placement& a, const Placement& b) {
+    return a.court == b.court && a.at == b.at && a.timing == b.timing &&
+           a.may_start_early == b.may_start_early;
+}
+
+}  // namespace
+
+std::vector<PlanChange> changes_since_published(const TournamentState& state) {
+    std::vector<PlanChange> changes;
+    if (state.plan.version == 0) return changes;
+    for (const auto& [name, was] : state.plan.published) {
+        const auto ref = state.find_match(name);
+        const auto is = ref ? state.match(*ref).placement : std::nullopt;
+        if (!is || !same_place(*is, was)) changes.push_back({name, was, is});
+    }
+    for (const auto& [name, ref] : state.match_names) {
+        const auto& is = state.match(ref).placement;
+        if (is && !state.plan.published.contains(name)) changes.push_back({name, {}, is});
+    }
+    return changes;
+}
+
+}  // namespace courthand::event
