@@ -23,7 +23,7 @@ struct Meaning {
 
 Meaning meaning(const TournamentState& before, const Act& act) {
     TournamentState after = before;
-    for (const Act::Said& said : act.facts) event::apply(after, said.said.fact);
+    for (const Act::Said& said : act.facts) event::fold_in(after, said.said.fact);
     Meaning found;
     std::copy_if(after.findings.begin(), after.findings.end(), std::back_inserter(found.findings),
                  [&](const event::Finding& finding) { return finding.fact > before.last(); });
@@ -90,7 +90,7 @@ Status RecordKeeper::take(const std::vector<KeptFact>& facts) {
                 "a newer program wrote it: update this server");
             break;
         }
-        event::apply(*next, entry->fact());
+        event::fold_in(*next, entry->fact());
         numbers_.emplace(fact.id.value, fact.number);
         head_ = {fact.number, fact.hash};
     }
