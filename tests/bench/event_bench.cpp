@@ -70,7 +70,7 @@ std::vector<Fact> large_event() {
             say(RosterFrozen{name, {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12}});
         }
         say(DrawMade{code, DrawMethod::serpentine, 8, 0, code + "-", {2}, {}});
-        for (std::uint8_t from : {1, 3}) {
+        for (const std::uint8_t from : {std::uint8_t{1}, std::uint8_t{3}}) {
             BracketMade bracket;
             bracket.division = code;
             bracket.kind = BracketKind::placement;

@@ -4,6 +4,7 @@
 
 #include "server/store/postgres/key_range.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/store/postgres/store_failure.h"
 #include "server/store/postgres/text_form.h"
 #include "server/store/postgres/trace.h"
 
@@ -42,7 +43,8 @@ Database::Statements statements() {
 FactHead head_in(pqxx::work& work, const std::string& tournament) {
     const pqxx::result row = work.exec_prepared("fact_head", tournament);
     if (row.empty())
-        throw StoreFailure{Status::failed(StatusCode::not_found, "there is no such tournament")};
+        throw postgres::StoreFailure{
+            Status::failed(StatusCode::not_found, "there is no such tournament")};
     if (row[0][0].is_null()) return {};
     return {row[0][0].as<FactNumber>(), postgres::hash_of_field(row[0][1])};
 }
@@ -67,7 +69,7 @@ std::size_t had(pqxx::work& work, const std::string& tournament, std::span<const
     const pqxx::result known = work.exec_prepared("fact_known", tournament, ids.text());
     for (const pqxx::row& row : known)
         if (postgres::id_of<DeviceId>(row[0]) != facts.front().device)
-            throw StoreFailure{id_taken()};
+            throw postgres::StoreFailure{id_taken()};
     return static_cast<std::size_t>(known.size());
 }
 
@@ -125,7 +127,7 @@ Result<FactAppend> PgFactStore::append(TournamentId tournament, const FactHead& 
         const FactHead head = head_in(work, id);
         const std::size_t known = had(work, id, facts);
         if (known == facts.size()) return FactAppend{FactAppend::Fate::already_had, head};
-        if (known != 0) throw StoreFailure{id_taken()};
+        if (known != 0) throw postgres::StoreFailure{id_taken()};
         if (head != seen) return FactAppend{FactAppend::Fate::behind, head};
         add(work, id, facts);
         (void)postgres::add_feed_item(work, tournament, feed, changed());

@@ -11,6 +11,7 @@
 #include <thread>
 #include <vector>
 
+#include "server/testing/or_throw.h"
 #include "server/tournament/fact_store.h"
 
 namespace courthand::server::tournament {

@@ -9,6 +9,7 @@
 
 #include "courthand/event/fold.h"
 #include "server/store/memory_match_store.h"
+#include "server/testing/or_throw.h"
 #include "server/tournament/memory_fact_store.h"
 #include "wire/chain.h"
 #include "wire/event_entry.h"
