@@ -244,7 +244,8 @@ Fact random_fact(std::mt19937& random, const std::vector<std::string>& matches) 
 TEST_F(RecordKeeperTest, OfAThousandPairsOfActsAtOnceBothEndRight) {
     open_pool();
     std::vector<std::string> matches;
-    for (const auto& [name, ref] : keeper_->state()->match_names) matches.push_back(name);
+    const auto opened = keeper_->state();
+    for (const auto& [name, ref] : opened->match_names) matches.push_back(name);
     const auto other = another();
     std::mt19937 random{2611};
     std::size_t overtaken = 0;

@@ -48,8 +48,9 @@ class AlertLives : public VenueStores {
     std::size_t rulings_in_the_feed() {
         FeedQuery query;
         query.tournament = twin_->tournament();
+        const auto page = stores_.matches.read_feed(query);
         std::size_t count = 0;
-        for (const FeedItem& item : stores_.matches.read_feed(query)->items)
+        for (const FeedItem& item : page->items)
             if (item.kind == FeedItem::Kind::ruling) ++count;
         return count;
     }
