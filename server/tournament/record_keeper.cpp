@@ -8,6 +8,7 @@
 
 #include "courthand/event/fold.h"
 #include "server/tournament/sealed_act.h"
+#include "wire/event_entry.h"
 
 namespace courthand::server::tournament {
 

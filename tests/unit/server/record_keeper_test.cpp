@@ -58,7 +58,7 @@ class RecordKeeperTest : public ::testing::Test {
         facts.push_back(draw);
         const Outcome made = act(keeper_->state()->last(), std::move(facts));
         ASSERT_EQ(made.fate, Fate::kept);
-        ASSERT_TRUE(made.findings.empty()) << made.findings.front().fault.what;
+        ASSERT_TRUE(made.findings.empty()) << made.findings.front().fault.message;
         first_match_ = keeper_->state()->match_names.begin()->first;
     }
     [[nodiscard]] event::ResultConfirmed result(const std::string& match,
@@ -99,7 +99,7 @@ TEST_F(RecordKeeperTest, AnActIsKeptSealedAndFolded) {
         const auto& entry = std::get<wire::ReadEventEntry>(read);
         EXPECT_FALSE(chain.append(entry.header(), entry.hash()));
         EXPECT_EQ(entry.hash(), fact.hash);
-        EXPECT_EQ(entry.header().device_id.bytes, device_.value.bytes);
+        EXPECT_EQ(entry.header().device_id.bytes(), device_.value.bytes);
         EXPECT_EQ(entry.author(), "desk 1");
         EXPECT_EQ(entry.beside().has_value(), fact.beside.has_value());
         if (!fact.beside) continue;
