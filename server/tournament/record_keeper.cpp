@@ -6,6 +6,7 @@
 #include <span>
 #include <variant>
 
+#include "courthand/event/fact_fields.h"
 #include "courthand/event/fold.h"
 #include "server/tournament/sealed_act.h"
 #include "wire/event_entry.h"
@@ -40,6 +41,38 @@ bool same(const Meaning& one, const Meaning& other) {
     return one.effects == other.effects &&
            std::equal(one.findings.begin(), one.findings.end(), other.findings.begin(),
                       other.findings.end(), alike);
+}
+
+bool share_one(const std::vector<std::string>& these, const std::vector<std::string>& those) {
+    return std::any_of(these.begin(), these.end(), [&](const std::string& one) {
+        return std::find(those.begin(), those.end(), one) != those.end();
+    });
+}
+
+/// Two facts of one kind about one thing: the second would write over the first. A note writes over
+/// nothing.
+bool about_the_same(const event::Fact& one, const event::Fact& other) {
+    if (one.index() != other.index() || std::holds_alternative<event::NoteWritten>(one))
+        return false;
+    return std::visit(
+        [&](const auto& fact) {
+            using Kind = std::decay_t<decltype(fact)>;
+            // The first field of a row says what the fact is about.
+            const auto subject = std::get<0>(event::described<Kind>.fields).member;
+            return fact.*subject == std::get<Kind>(other).*subject;
+        },
+        one);
+}
+
+/// Has what the act is about become another thing since the person looked?
+bool overtaken(const TournamentState& then, const TournamentState& now, const Act& act,
+               const Meaning& means) {
+    for (const event::Fact& came : std::span{now.facts}.subspan(then.last()))
+        for (const Act::Said& said : act.facts)
+            if (about_the_same(said.said.fact, came)) return true;
+    const event::Effects changed = event::difference(then, now);
+    return share_one(changed.matches, means.effects.matches) ||
+           share_one(changed.places, means.effects.places) || !same(meaning(then, act), means);
 }
 
 Status ahead(const Act& act, FactNumber last) {
@@ -123,7 +156,7 @@ Result<Outcome> RecordKeeper::decide(const Act& act) const {
     outcome.last = now->last() + static_cast<FactNumber>(act.facts.size());
     if (act.seen < now->last()) {
         const auto then = event::fold(std::span{now->facts}.first(act.seen));
-        if (!same(meaning(then, act), means)) {
+        if (overtaken(then, *now, act, means)) {
             outcome.fate = Outcome::Fate::overtaken;
             outcome.first = act.seen + 1;
             outcome.last = now->last();

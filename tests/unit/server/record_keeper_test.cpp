@@ -141,6 +141,30 @@ TEST_F(RecordKeeperTest, WhatCameBetweenDoesNotMatterWhenTheActDoesTheSame) {
     EXPECT_EQ(keeper_->state()->courts.size(), 2u);
 }
 
+TEST_F(RecordKeeperTest, NobodyWritesOverWhatHeHasNotSeen) {
+    open_pool();
+    const FactNumber seen = keeper_->state()->last();
+    event::CourtOpened court;
+    court.name = "Quay hall";
+    EXPECT_EQ(act(seen, {court}).fate, Fate::kept);
+    court.name = "Harbour hall";
+    EXPECT_EQ(act(seen, {court}).fate, Fate::overtaken);
+    EXPECT_EQ(keeper_->state()->courts.at(1).name, "Quay hall");
+    event::MatchPlaced placed;
+    placed.match = first_match_;
+    placed.at = event::LocalTime{30'000'000};
+    // Decided when there was no court 1: then it did nothing, now it would.
+    EXPECT_EQ(act(seen, {placed}).fate, Fate::overtaken);
+    EXPECT_EQ(act(seen + 1, {placed}).fate, Fate::kept);
+    event::MatchMoved moved;
+    moved.match = first_match_;
+    moved.at = event::LocalTime{30'000'060};
+    EXPECT_EQ(act(seen + 1, {moved}).fate, Fate::overtaken);
+    // Two notes about one match stand beside each other.
+    EXPECT_EQ(act(seen + 2, {event::NoteWritten{first_match_, ""}}).fate, Fate::kept);
+    EXPECT_EQ(act(seen + 2, {event::NoteWritten{first_match_, ""}}).fate, Fate::kept);
+}
+
 TEST_F(RecordKeeperTest, OfTwoResultsForOneMatchTheSecondPersonIsAskedAgain) {
     open_pool();
     const FactNumber seen = keeper_->state()->last();
@@ -155,16 +179,6 @@ TEST_F(RecordKeeperTest, OfTwoResultsForOneMatchTheSecondPersonIsAskedAgain) {
     // Having seen it, the person may say it all the same: a fact is never refused.
     EXPECT_EQ(act(seen + 1, {result(first_match_, 15)}).fate, Fate::kept);
     EXPECT_FALSE(keeper_->state()->findings.empty());
-}
-
-TEST_F(RecordKeeperTest, AResultForATeamThatHasLeftMeanwhileIsOvertaken) {
-    open_pool();
-    const FactNumber seen = keeper_->state()->last();
-    const event::MatchRef match = *keeper_->state()->find_match(first_match_);
-    const event::Side side = keeper_->state()->side(match, 0);
-    EXPECT_EQ(act(seen, {event::TeamWithdrawn{keeper_->state()->teams[side.team].name}}).fate,
-              Fate::kept);
-    EXPECT_EQ(act(seen, {result(first_match_, 20)}).fate, Fate::overtaken);
 }
 
 TEST_F(RecordKeeperTest, APreviewKeepsNothingAndTellsTheSame) {
@@ -274,6 +288,7 @@ TEST_F(RecordKeeperTest, OfAThousandPairsOfActsAtOnceBothEndRight) {
             ASSERT_EQ(value_or_throw(keeper_->act(again)).fate, Fate::kept);
         }
         ASSERT_GE(kept, 1u);
+        ASSERT_TRUE(keeper_->catch_up().ok());
         ASSERT_TRUE(other->catch_up().ok());
         ASSERT_EQ(keeper_->state()->last(), seen + 2);
         ASSERT_EQ(other->state()->last(), seen + 2);
