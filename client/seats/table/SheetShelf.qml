@@ -31,11 +31,14 @@ Item {
         const component = Qt.createComponent(file);
         if (component.status !== Component.Ready)
             throw new Error(component.errorString());
-        return component.createObject(shelf, {
-            "seat": Qt.binding(() => shelf.seat),
+        // A required property takes a value first; the seat may be another one later.
+        const made = component.createObject(shelf, {
+            "seat": shelf.seat,
             "clock": shelf.clock,
             "shelf": shelf
         }) as TableSheet;
+        made.seat = Qt.binding(() => shelf.seat);
+        return made;
     }
 
     Component.onCompleted: {
