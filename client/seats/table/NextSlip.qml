@@ -19,7 +19,7 @@ Item {
     // What fits beside the sentence; the rest is reached by typing the number.
     readonly property int mostOthers: 7
 
-    implicitHeight: Theme.mm(17)
+    implicitHeight: Theme.mm(13.2)
 
     Hairline {
         width: parent.width
@@ -30,8 +30,8 @@ Item {
         anchors.left: parent.left
         anchors.right: parent.right
         anchors.top: parent.top
-        anchors.topMargin: Theme.mm(1)
-        height: Theme.mm(11)
+        anchors.topMargin: Theme.mm(0.4)
+        height: Theme.mm(9.4)
         spacing: Theme.gap
 
         Label {
@@ -118,10 +118,19 @@ Item {
             onClicked: slip.next.doIt()
         }
     }
+    FontMetrics {
+        id: small
+        font.family: Theme.family
+        font.pixelSize: Theme.cap(2.5)
+    }
     Label {
         objectName: "then"
         visible: text !== ""
-        text: slip.next.thenWords
+        // As many sentences as are whole.
+        text: {
+            const ways = [slip.next.thenWords, slip.next.thenWordsOf(1), slip.next.thenWordsOf(0)];
+            return ways.find(way => small.advanceWidth(way) <= width) ?? ways[2];
+        }
         soft: true
         capMm: 2.5
         elide: Text.ElideRight

@@ -52,11 +52,12 @@ int NextSteps::more() const {
     return std::max(0, static_cast<int>(sentences_.size()) - said() - most_then);
 }
 
-QString NextSteps::thenWords() const {
-    const QString words = then().join(tr("  ·  "));
-    if (words.isEmpty()) return {};
-    return more() > 0 ? tr("then  %1  ·  and %2 more").arg(words).arg(more())
-                      : tr("then  %1").arg(words);
+QString NextSteps::thenWordsOf(int shown) const {
+    const QString words = then().mid(0, shown).join(tr("  ·  "));
+    const int left = more() + std::max(0, static_cast<int>(then().size()) - shown);
+    if (words.isEmpty()) return left > 0 ? tr("then %1 more").arg(left) : QString();
+    return left > 0 ? tr("then  %1  ·  and %2 more").arg(words).arg(left)
+                    : tr("then  %1").arg(words);
 }
 
 OpenBox NextSteps::openBox() const {

@@ -53,7 +53,9 @@ class NextSteps : public QObject {
     QString act() const;
     QStringList then() const { return sentences_.mid(said(), most_then); }
     int more() const;
-    QString thenWords() const;
+    QString thenWords() const { return thenWordsOf(most_then); }
+    /// With no more than so many sentences, for a line that has less room.
+    Q_INVOKABLE QString thenWordsOf(int shown) const;
     bool boxAsked() const { return first_.kind == Prompt::Kind::libero_box_open; }
     bool captainOnLeft() const;
 

@@ -48,7 +48,7 @@ TEST_F(Prompts, MoreThanThereIsRoomForAreCounted) {
     EXPECT_TRUE(hand->text("next").contains("second libero"));
     EXPECT_EQ(seat->next()->then().size(), NextSteps::most_then);
     EXPECT_EQ(seat->next()->more(), 1);
-    EXPECT_TRUE(hand->text("then").endsWith("and 1 more")) << hand->text("then").toStdString();
+    EXPECT_TRUE(hand->text("then").endsWith("and 2 more")) << hand->text("then").toStdString();
 }
 
 TEST_F(Prompts, WhatIsDueStaysInSightWhileSomethingIsChosen) {
