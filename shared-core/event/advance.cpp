@@ -106,7 +106,7 @@ void open_pools(const TournamentState& state, DivisionIndex index, std::vector<F
 
 std::vector<Fault> waiting(const TournamentState& state) {
     std::vector<Fault> found;
-    for (DivisionIndex d = 0; d < state.divisions.size(); ++d) {
+    for (DivisionIndex d = 0; d < state.division_count(); ++d) {
         doubtful_results(state, state.divisions[d], found);
         open_pools(state, d, found);
     }

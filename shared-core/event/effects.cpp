@@ -63,7 +63,7 @@ namespace {
 [[nodiscard]] std::vector<std::pair<std::string, std::string>> places_of(
     const TournamentState& state) {
     std::vector<std::pair<std::string, std::string>> places;
-    for (DivisionIndex d = 0; d < state.divisions.size(); ++d) {
+    for (DivisionIndex d = 0; d < state.division_count(); ++d) {
         const Division& division = state.divisions[d];
         for (const PoolState& pool : division.pools)
             for (std::size_t i = 0; i < pool.order.size(); ++i)

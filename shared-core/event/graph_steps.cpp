@@ -264,6 +264,7 @@ std::variant<std::vector<SourceIndex>, Refusal> GraphSteps::entrants(
         if (fact.size != 0 && fact.size < seeds.size()) seeds.resize(fact.size);
     }
     std::vector<SourceIndex> sources;
+    sources.reserve(seeds.size());
     for (const TeamIndex team : seeds) sources.push_back(team_source(team));
     return sources;
 }

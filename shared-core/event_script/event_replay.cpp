@@ -38,7 +38,7 @@ struct PoolRef {
 
 /// The pool of the named division, or of the first that has one of this name.
 [[nodiscard]] std::optional<PoolRef> find_pool(const Expectation& e, const TournamentState& state) {
-    for (DivisionIndex d = 0; d < state.divisions.size(); ++d) {
+    for (DivisionIndex d = 0; d < state.division_count(); ++d) {
         if (!e.division.empty() && state.divisions[d].rules.division != e.division) continue;
         if (const auto pool = state.find_pool(d, e.word)) return PoolRef{d, *pool};
     }

@@ -218,6 +218,10 @@ struct TournamentState {
     friend bool operator==(const TournamentState&, const TournamentState&) = default;
 
     [[nodiscard]] FactNumber last() const noexcept { return static_cast<FactNumber>(facts.size()); }
+    /// Divisions there are; `limits.h` keeps them far below what an index holds.
+    [[nodiscard]] DivisionIndex division_count() const noexcept {
+        return static_cast<DivisionIndex>(divisions.size());
+    }
     [[nodiscard]] const MatchState& match(MatchRef ref) const {
         return divisions[ref.division].matches[ref.match];
     }
