@@ -5,28 +5,10 @@
 #include <algorithm>
 #include <charconv>
 
+#include "script/format_clauses.h"
+
 namespace courthand::event {
 namespace {
-
-/// One clause of a format: a word, a number and the field it fills.
-struct FormatClause {
-    std::string_view word;
-    std::string_view what;
-    unsigned low;
-    unsigned high;
-    std::uint8_t MatchFormat::*field;
-};
-
-constexpr std::array<FormatClause, 7> format_clauses{{
-    {"points", "the points of a set", 1, most_points, &MatchFormat::points},
-    {"deciding", "the points of the deciding set", 1, most_points, &MatchFormat::deciding_points},
-    {"lead", "the lead that wins a set", 1, most_lead, &MatchFormat::lead},
-    {"cap", "the score that ends a set", 0, most_points, &MatchFormat::cap},
-    {"deciding-cap", "the score that ends the deciding set", 0, most_points,
-     &MatchFormat::deciding_cap},
-    {"start", "the score a set begins with", 0, most_points, &MatchFormat::start_score},
-    {"switch", "the score at which courts change", 0, most_points, &MatchFormat::switch_at},
-}};
 
 [[nodiscard]] int hex_digit(char c) noexcept {
     if (c >= '0' && c <= '9') return c - '0';
@@ -220,14 +202,10 @@ void read_value(LineReader& line, std::string_view, const Bounds<FormatChoice>&,
     MatchFormat& format = out.format;
     const bool all = line.accept("sets");
     if (!all) line.require("best-of");
-    format.sets = line.number("the number of sets", 1, MatchFormat::most_sets);
-    format.all_sets_played = all ? 1 : 0;
-    if (!line.failed() && !all && format.sets % 2 == 0)
-        line.fail(fmt::format("best of {} can end in a draw", format.sets),
-                  "write best-of 1, 3 or 5; a fixed number of sets is 'sets 2'");
+    script::read_sets(line, format, all);
     for (bool more = true; more;) {
         more = false;
-        for (const FormatClause& clause : format_clauses)
+        for (const script::FormatClause& clause : script::format_clauses)
             if (line.accept(clause.word)) {
                 format.*clause.field = line.number(clause.what, clause.low, clause.high);
                 more = true;

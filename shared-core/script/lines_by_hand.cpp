@@ -6,6 +6,7 @@
 #include <array>
 
 #include "script/fact_lines.h"
+#include "script/format_clauses.h"
 #include "script/written.h"
 
 namespace courthand::script {
@@ -19,34 +20,6 @@ SpokenFact spoken(const Fact& fact) {
 }
 
 // --- the format of the match --------------------------------------------------------------------
-
-/// One clause of a format line: a word, a number and the field it fills.
-struct FormatClause {
-    std::string_view word;
-    std::string_view what;
-    unsigned low;
-    unsigned high;
-    std::uint8_t MatchFormat::*field;
-};
-
-constexpr std::array<FormatClause, 7> format_clauses{{
-    {"points", "the points of a set", 1, most_points, &MatchFormat::points},
-    {"deciding", "the points of the deciding set", 1, most_points, &MatchFormat::deciding_points},
-    {"lead", "the lead that wins a set", 1, 20, &MatchFormat::lead},
-    {"cap", "the score that ends a set", 0, most_points, &MatchFormat::cap},
-    {"deciding-cap", "the score that ends the deciding set", 0, most_points,
-     &MatchFormat::deciding_cap},
-    {"start", "the score a set begins with", 0, most_points, &MatchFormat::start_score},
-    {"switch", "the score at which courts change", 0, most_points, &MatchFormat::switch_at},
-}};
-
-void read_sets(LineReader& line, MatchFormat& format, bool all_played) {
-    format.sets = line.number("the number of sets", 1, MatchFormat::most_sets);
-    format.all_sets_played = all_played ? 1 : 0;
-    if (!all_played && format.sets % 2 == 0)
-        line.fail(fmt::format("best of {} can end in a draw", format.sets),
-                  "write best-of 1, 3 or 5; a fixed number of sets is 'sets 2'");
-}
 
 void read_format_clause(LineReader& line, MatchFormat& format) {
     const std::string word = line.word("a clause of the format");

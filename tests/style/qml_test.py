@@ -22,11 +22,14 @@ def linter():
 
 def main(build):
     modules = pathlib.Path(build) / "qml"
-    names = {path.name for path in tree.files(".qml")}
-    built = sorted(path for path in modules.rglob("*.qml") if path.name in names)
-    if not built:
-        sys.exit(f"{modules} holds no QML: build the screens first")
-    told = subprocess.run([linter(), "-I", str(modules), *map(str, built)], capture_output=True, text=True)
+    sources = {(path.name, path.read_bytes()): path for path in tree.files(".qml")}
+    # A copy of what was moved or taken away stays in the build folder and is nobody's any more.
+    built = {(path.name, path.read_bytes()): path for path in modules.rglob("*.qml")}
+    missing = sorted(tree.shown(sources[one]) for one in sources.keys() - built.keys())
+    if missing:
+        sys.exit(f"{modules} holds no copy of {', '.join(missing)}: build the screens first")
+    current = sorted(built[one] for one in sources.keys() & built.keys())
+    told = subprocess.run([linter(), "-I", str(modules), *map(str, current)], capture_output=True, text=True)
     lines = (told.stdout + told.stderr).splitlines()
     return tree.end([line for line in lines if re.match(r"(Warning|Error): ", line)], "qmllint names the file and line")
 

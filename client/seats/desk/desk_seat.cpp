@@ -111,17 +111,7 @@ QString DeskSeat::clock() const {
 }
 
 int DeskSeat::linkMark() const {
-    switch (link_.state) {
-        case venue::LinkState::live:
-            return static_cast<int>(Mark::good);
-        case venue::LinkState::connecting:
-            return static_cast<int>(Mark::quiet);
-        case venue::LinkState::lost:
-            return static_cast<int>(Mark::caution);
-        case venue::LinkState::refused:
-            return static_cast<int>(Mark::fault);
-    }
-    return 0;
+    return static_cast<int>(mark_of(link_.state));
 }
 
 QString DeskSeat::linkWord() const {

@@ -31,6 +31,20 @@ QString hours_words(long long minutes) {
 
 }  // namespace
 
+Mark mark_of(venue::LinkState link) {
+    switch (link) {
+        case venue::LinkState::live:
+            return Mark::good;
+        case venue::LinkState::connecting:
+            return Mark::quiet;
+        case venue::LinkState::lost:
+            return Mark::caution;
+        case venue::LinkState::refused:
+            return Mark::fault;
+    }
+    return Mark::fault;
+}
+
 MarkedWord stage_words(const venue::CourtOnBoard& court) {
     switch (court.stage) {
         case venue::CourtStage::free:

@@ -6,6 +6,7 @@
 #include <chrono>
 
 #include "venue/board.h"
+#include "venue/link.h"
 
 namespace courthand::seats {
 
@@ -16,6 +17,8 @@ struct MarkedWord {
     Mark mark = Mark::quiet;
     QString word;
 };
+
+[[nodiscard]] Mark mark_of(venue::LinkState link);
 
 /// Short enough to stand large on a wall board.
 [[nodiscard]] MarkedWord stage_words(const venue::CourtOnBoard& court);

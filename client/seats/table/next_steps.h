@@ -64,8 +64,7 @@ class NextSteps : public QObject {
     /// Does the one act that is expected, or opens the sheet it needs.
     Q_INVOKABLE void doIt();
 
-    // ---- after a time-out: nobody has said yet that the same six are back
-    // --------------------------
+    // ---- after a time-out: nobody has said yet that the same six are back ------------------
     Q_INVOKABLE void sixBack(bool onLeft);
     void await_six() { awaiting_six_ = {true, true}; }
     void six_are_back() { awaiting_six_ = {}; }

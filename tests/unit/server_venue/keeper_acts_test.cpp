@@ -6,6 +6,7 @@
 #include "keeper_kit.h"
 #include "server/domain/record_start.h"
 #include "server/venue/ruling_notice.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::venue {
 namespace {
@@ -66,19 +67,29 @@ TEST_F(KeeperTest, AnAlertThatWasRaisedAndRuledAgainSendsAnotherNotice) {
     EXPECT_NE(notices_of(alert, ruled).front().id, first.front().id);
 }
 
-TEST_F(KeeperTest, TwoServersOnOneAlertTheSecondClaimIsToldWhoWasFirst) {
-    start();
-    VenueKeeper other{TournamentId{}, store, [this] { return clock.now(); }, {}};
-    ASSERT_TRUE(other.start().ok());
-    const LiveMatch match = match_of(ready_to_serve + illegal_replacement);
-    for (VenueKeeper* each : {keeper.get(), &other}) {
-        each->on_rebuilt();
-        each->on_match_changed({MatchChanged::Cause::appended, match, 0, 0, {}, 0});
+/// Two servers of one venue.
+class TwoKeepers : public KeeperTest {
+  protected:
+    /// Both hear of the same fault; `id` is its alert at both.
+    void both_show_one(std::string& id) {
+        start();
+        ASSERT_TRUE(other.start().ok());
+        const LiveMatch match = match_of(ready_to_serve + illegal_replacement);
+        for (VenueKeeper* each : {keeper.get(), &other}) {
+            each->on_rebuilt();
+            each->on_match_changed({MatchChanged::Cause::appended, match, 0, 0, {}, 0});
+        }
+        ASSERT_TRUE(shows(fault, v1::ALERT_STATE_OPEN));
+        id = alert_of(fault).alert_id();
+        ASSERT_TRUE(testkit::eventually([&] { return other.board().alert(id).has_value(); }));
     }
-    ASSERT_TRUE(shows(fault, v1::ALERT_STATE_OPEN));
-    const std::string id = alert_of(fault).alert_id();
-    for (int beat = 0; beat < 200 && !other.board().alert(id); ++beat)
-        std::this_thread::sleep_for(std::chrono::milliseconds{20});
+
+    VenueKeeper other{TournamentId{}, store, [this] { return clock.now(); }, {}};
+};
+
+TEST_F(TwoKeepers, TwoServersOnOneAlertTheSecondClaimIsToldWhoWasFirst) {
+    std::string id;
+    ASSERT_NO_FATAL_FAILURE(both_show_one(id));
     ASSERT_TRUE(keeper->claim(id, "head official").ok());
     const auto second = other.claim(id, "deputy");
     ASSERT_EQ(second.status().code, StatusCode::not_now);
@@ -90,19 +101,9 @@ TEST_F(KeeperTest, TwoServersOnOneAlertTheSecondClaimIsToldWhoWasFirst) {
     EXPECT_EQ(rulings().size(), 1U);
 }
 
-TEST_F(KeeperTest, AClaimAtOneServerIsShownAtTheOther) {
-    start();
-    VenueKeeper other{TournamentId{}, store, [this] { return clock.now(); }, {}};
-    ASSERT_TRUE(other.start().ok());
-    const LiveMatch match = match_of(ready_to_serve + illegal_replacement);
-    for (VenueKeeper* each : {keeper.get(), &other}) {
-        each->on_rebuilt();
-        each->on_match_changed({MatchChanged::Cause::appended, match, 0, 0, {}, 0});
-    }
-    ASSERT_TRUE(shows(fault, v1::ALERT_STATE_OPEN));
-    const std::string id = alert_of(fault).alert_id();
-    for (int beat = 0; beat < 200 && !other.board().alert(id); ++beat)
-        std::this_thread::sleep_for(std::chrono::milliseconds{20});
+TEST_F(TwoKeepers, AClaimAtOneServerIsShownAtTheOther) {
+    std::string id;
+    ASSERT_NO_FATAL_FAILURE(both_show_one(id));
     ASSERT_TRUE(other.claim(id, "deputy").ok());
     FeedItem word;
     word.kind = store.notices().front().kind;

@@ -8,11 +8,13 @@
 #include "match_kit.h"
 #include "server/venue/alert_message.h"
 #include "server/venue/venue_keeper.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::venue {
 namespace {
 
 using std::chrono::seconds;
+using testkit::eventually;
 
 class Hearing : public ::testing::Test {
   protected:
@@ -36,16 +38,6 @@ class Hearing : public ::testing::Test {
         const DeviceId device =
             court == 1 ? match.head.writer : DeviceId{testing::match_id(9).value};
         keeper->heard_devices().learn({}, {{device, court, at(second)}});
-    }
-    /// Waits until the board shows it; the limit only ends a test that has failed.
-    template <class Holds>
-    bool comes(Holds holds) {
-        std::unique_lock lock{wait_mutex};
-        for (int beat = 0; beat < 200; ++beat) {
-            if (holds()) return true;
-            changed.wait_for(lock, std::chrono::milliseconds{50});
-        }
-        return false;
     }
     bool silent(v1::AlertState state) {
         const BoardNews news = keeper->board().news(std::nullopt);
@@ -75,12 +67,12 @@ class Hearing : public ::testing::Test {
 TEST_F(Hearing, ATableThatTalksToTheOtherServerIsNotSilentHere) {
     start(0);
     second_ = 81;
-    ASSERT_TRUE(comes([&] { return silent(v1::ALERT_STATE_OPEN); }));
+    ASSERT_TRUE(eventually([&] { return silent(v1::ALERT_STATE_OPEN); }));
     learn(1, 80);
-    ASSERT_TRUE(comes([&] { return seen(1, 80); }));
+    ASSERT_TRUE(eventually([&] { return seen(1, 80); }));
     EXPECT_TRUE(keeper->board().card(1)->table_staffed());
     second_ = 100;
-    EXPECT_TRUE(comes([&] { return silent(v1::ALERT_STATE_CLEARED); }));
+    EXPECT_TRUE(eventually([&] { return silent(v1::ALERT_STATE_CLEARED); }));
     EXPECT_EQ(keeper->last_seen(match.head.writer), at(80).wall);
 }
 
@@ -88,15 +80,15 @@ TEST_F(Hearing, ATableThatTalksToTheOtherServerIsNotSilentHere) {
 TEST_F(Hearing, WhatWasHeardBeforeTheStartMakesNoSilentCourtSeen) {
     start(0);
     second_ = 81;
-    ASSERT_TRUE(comes([&] { return silent(v1::ALERT_STATE_OPEN); }));
+    ASSERT_TRUE(eventually([&] { return silent(v1::ALERT_STATE_OPEN); }));
     keeper.reset();
     start(100);
     learn(1, 10);
     learn(2, 100);
-    ASSERT_TRUE(comes([&] { return seen(2, 100); }));
+    ASSERT_TRUE(eventually([&] { return seen(2, 100); }));
     second_ = 120;
     learn(2, 120);
-    ASSERT_TRUE(comes([&] { return seen(2, 120); }));
+    ASSERT_TRUE(eventually([&] { return seen(2, 120); }));
     EXPECT_TRUE(silent(v1::ALERT_STATE_OPEN));
     EXPECT_EQ(keeper->last_seen(match.head.writer), at(10).wall) << "known all the same";
 }

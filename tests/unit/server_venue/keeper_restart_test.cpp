@@ -5,6 +5,7 @@
 
 #include "keeper_kit.h"
 #include "server/venue/history_part.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::venue {
 namespace {
@@ -30,8 +31,7 @@ TEST_F(KeeperTest, ADatabaseThatWentBackIsReadAnew) {
     // It happens again, and is an alert from its first step on.
     show(match_of(ready_to_serve + illegal_replacement));
     ASSERT_TRUE(shows(fault, v1::ALERT_STATE_OPEN));
-    for (int beat = 0; beat < 200 && store.lives().empty(); ++beat)
-        std::this_thread::sleep_for(std::chrono::milliseconds{20});
+    ASSERT_TRUE(testkit::eventually([&] { return !store.lives().empty(); }));
     ASSERT_EQ(store.lives().size(), 1U);
     EXPECT_EQ(store.lives().front().number, 1U);
 }

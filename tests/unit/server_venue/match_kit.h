@@ -15,21 +15,9 @@
 #include "courthand/script/script.h"
 #include "server/alerts/match_conditions.h"
 #include "server/domain/match_observer.h"
+#include "server/testing/ready_match.h"
 
 namespace courthand::server::testing {
-
-/// Two teams, line-ups, both checked; set 1 may begin.
-inline const std::string ready_to_serve =
-    "# common practice, no source: a match ready to serve\n"
-    "profile international-2025\n"
-    "team A \"Harbour Lights\" players 1-6 11-14 21 22 captain 3\n"
-    "team B \"Mill Lane\" players 31-38 41 captain 33\n"
-    "toss serve A left A\n"
-    "set 1\n"
-    "lineup A 1 2 3 4 5 6 liberos 21 22\n"
-    "lineup B 31 32 33 34 35 36 liberos 41 none\n"
-    "checked A\n"
-    "checked B\n";
 
 /// Back-row player 5 goes off for libero 21, the regular player returns after the rally, and the
 /// other libero comes in without a rally in between; the serve is hit.

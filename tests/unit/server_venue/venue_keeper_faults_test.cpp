@@ -9,6 +9,7 @@
 #include "match_kit.h"
 #include "server/domain/fault_log.h"
 #include "server/venue/venue_keeper.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::venue {
 namespace {
@@ -16,6 +17,7 @@ namespace {
 using testing::illegal_replacement;
 using testing::match_of;
 using testing::ready_to_serve;
+using testkit::eventually;
 
 /// It throws, or it does not answer.
 class BrokenStore final : public alerts::AlertStore {
@@ -71,20 +73,10 @@ class KeeperFaults : public ::testing::Test {
         match.plan.key = match.key;
         keeper_.on_match_changed({MatchChanged::Cause::appended, match, 0, 0, {}, 0});
     }
-    /// The limit only ends a test that has failed.
-    template <class Holds>
-    bool comes(Holds holds) {
-        std::unique_lock lock{mutex_};
-        for (int i = 0; i < 200; ++i) {
-            if (holds()) return true;
-            changed_.wait_for(lock, std::chrono::milliseconds{50});
-        }
-        return holds();
-    }
     /// So many more rounds are over.
-    bool rounds_pass(int count) {
+    ::testing::AssertionResult rounds_pass(int count) {
         const int until = beats_ + count;
-        return comes([&] { return beats_ >= until; });
+        return eventually([&] { return beats_ >= until; });
     }
     /// The alerts of that match on the board.
     std::vector<v1::Alert> alerts_of(std::uint8_t number) {
@@ -131,12 +123,12 @@ TEST_F(KeeperFaults, AStoreThatThrowsEndsNeitherServerNorBoard) {
     set_fault_log([&](std::string_view, std::string_view) { ++lines; });
     store_.throws = true;
     show(ready_to_serve + illegal_replacement);
-    EXPECT_TRUE(comes([this] { return has_card(1); }));
+    EXPECT_TRUE(eventually([this] { return has_card(1); }));
     show(ready_to_serve, 2);
-    EXPECT_TRUE(comes([this] { return has_card(2); }));
-    EXPECT_TRUE(comes([&] { return lines > 0; }));
+    EXPECT_TRUE(eventually([this] { return has_card(2); }));
+    EXPECT_TRUE(eventually([&] { return lines > 0; }));
     store_.throws = false;
-    EXPECT_TRUE(comes([this] { return !keeper_.board().news(std::nullopt).alerts.empty(); }))
+    EXPECT_TRUE(eventually([this] { return !keeper_.board().news(std::nullopt).alerts.empty(); }))
         << "what could not be looked up is raised once it can";
     keeper_.stop();
 }
@@ -144,9 +136,9 @@ TEST_F(KeeperFaults, AStoreThatThrowsEndsNeitherServerNorBoard) {
 TEST_F(KeeperFaults, WhileTheStoreDoesNotAnswerTheCardOfTheMatchIsShown) {
     store_.stands_still = true;
     show(ready_to_serve + illegal_replacement);
-    EXPECT_TRUE(comes([this] { return has_card(1); }));
+    EXPECT_TRUE(eventually([this] { return has_card(1); }));
     store_.answer_again();
-    EXPECT_TRUE(comes([this] { return !keeper_.board().news(std::nullopt).alerts.empty(); }));
+    EXPECT_TRUE(eventually([this] { return !keeper_.board().news(std::nullopt).alerts.empty(); }));
     keeper_.stop();
 }
 
@@ -154,11 +146,11 @@ TEST_F(KeeperFaults, WhileTheStoreDoesNotAnswerTheCardOfTheMatchIsShown) {
 TEST_F(KeeperFaults, AfterAWriteThatIsNotConfirmedThereIsRoomForOthers) {
     store_.unconfirmed = true;
     show(ready_to_serve + illegal_replacement);
-    ASSERT_TRUE(comes([this] { return store_.appends > 0; }));
+    ASSERT_TRUE(eventually([this] { return store_.appends > 0; }));
     ASSERT_TRUE(rounds_pass(4));
     EXPECT_EQ(store_.appends, 1);
     second_ += static_cast<int>(VenueWatch::keeps_again_after.count());
-    EXPECT_TRUE(comes([this] { return store_.appends > 1; }));
+    EXPECT_TRUE(eventually([this] { return store_.appends > 1; }));
     keeper_.stop();
 }
 
@@ -167,16 +159,16 @@ TEST_F(KeeperFaults, AnAlertThatCannotBeReadHoldsUpNoOther) {
     store_.throws_for_first = true;
     show(ready_to_serve + illegal_replacement, 1);
     show(ready_to_serve + illegal_replacement, 2);
-    EXPECT_TRUE(comes([this] { return !alerts_of(2).empty(); }));
+    EXPECT_TRUE(eventually([this] { return !alerts_of(2).empty(); }));
     EXPECT_TRUE(alerts_of(1).empty());
     store_.throws_for_first = false;
-    EXPECT_TRUE(comes([this] { return !alerts_of(1).empty(); }));
+    EXPECT_TRUE(eventually([this] { return !alerts_of(1).empty(); }));
     // Nor does an act at another server that cannot be read.
     store_.throws_for_first = true;
     tell_of_acts(alerts_of(1));
     ASSERT_TRUE(rounds_pass(2));
     show(ready_to_serve + illegal_replacement, 3);
-    EXPECT_TRUE(comes([this] { return !alerts_of(3).empty(); }));
+    EXPECT_TRUE(eventually([this] { return !alerts_of(3).empty(); }));
     keeper_.stop();
 }
 
@@ -184,8 +176,8 @@ TEST_F(KeeperFaults, AnAlertThatCannotBeReadHoldsUpNoOther) {
 TEST_F(KeeperFaults, AStoreThatDoesNotAnswerIsAskedOnceARound) {
     for (std::uint8_t number = 1; number <= 3; ++number)
         show(ready_to_serve + illegal_replacement, number);
-    ASSERT_TRUE(comes([this] { return !alerts_of(1).empty() && !alerts_of(3).empty(); }));
-    ASSERT_TRUE(comes([this] { return !alerts_of(2).empty(); }));
+    ASSERT_TRUE(eventually([this] { return !alerts_of(1).empty() && !alerts_of(3).empty(); }));
+    ASSERT_TRUE(eventually([this] { return !alerts_of(2).empty(); }));
     store_.away = true;
     const int loads = store_.loads;
     const int beats = beats_;

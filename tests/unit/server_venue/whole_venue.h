@@ -2,11 +2,9 @@
 #pragma once
 
 #include <gtest/gtest.h>
-#include <stdlib.h>
 
 #include <atomic>
 #include <chrono>
-#include <filesystem>
 #include <future>
 #include <memory>
 #include <optional>
@@ -22,23 +20,10 @@
 #include "server/service/push_call.h"
 #include "server/testing/or_throw.h"
 #include "server/testing/test_record.h"
+#include "tests/testkit/eventually.h"
+#include "tests/testkit/scratch_folder.h"
 
 namespace courthand::server::testing {
-
-/// A folder that goes with its test.
-class OwnFolder {
-  public:
-    OwnFolder() {
-        std::string pattern =
-            (std::filesystem::temp_directory_path() / "courthand-venue.XXXXXX").string();
-        if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error{"cannot make a folder"};
-        path = pattern;
-    }
-    ~OwnFolder() { std::filesystem::remove_all(path); }
-    OwnFolder(const OwnFolder&) = delete;
-    OwnFolder& operator=(const OwnFolder&) = delete;
-    std::filesystem::path path;
-};
 
 /// The facts of a match script as a record of the match, written by the device.
 inline TestRecord record_of(std::string_view script_text, const wire::Uuid& match,
@@ -97,28 +82,19 @@ class WholeVenue : public ::testing::Test {
             if (result.outcome() != v1::PushResult::OUTCOME_APPENDED) return false;
         return response.results_size() > 0;
     }
-    /// Waits until it holds; the limit only ends a test that has failed.
-    template <class Holds>
-    bool comes(Holds holds) {
-        for (int i = 0; i < 1000; ++i) {
-            if (holds()) return true;
-            std::this_thread::sleep_for(std::chrono::milliseconds{10});
-        }
-        return holds();
-    }
     std::optional<v1::Alert> alert(const std::string& code) {
         for (const v1::Alert& one : keeper().board().news(std::nullopt).alerts)
             if (one.code() == code) return one;
         return std::nullopt;
     }
-    bool shows(const std::string& code, v1::AlertState state) {
-        return comes([&] {
+    ::testing::AssertionResult shows(const std::string& code, v1::AlertState state) {
+        return testkit::eventually([&] {
             const auto one = alert(code);
             return one && one->state() == state;
         });
     }
-    bool card_shows(EntryNumber last) {
-        return comes([&] {
+    ::testing::AssertionResult card_shows(EntryNumber last) {
+        return testkit::eventually([&] {
             const auto card = keeper().board().card(1);
             return card && card->head_seq() == last;
         });
@@ -135,9 +111,9 @@ class WholeVenue : public ::testing::Test {
     }
 
     std::atomic<std::int64_t> ahead_{0};
-    OwnFolder folder_;
+    testkit::ScratchFolder folder_;
     auth::Authority authority_ =
-        *auth::Authority::open(folder_.path / "authority", std::chrono::system_clock::now());
+        *auth::Authority::open(folder_.path() / "authority", std::chrono::system_clock::now());
     std::uint64_t starts_ = 0;
     std::optional<Composition> server_;
     std::optional<service::SyncParts> sync_;

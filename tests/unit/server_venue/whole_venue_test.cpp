@@ -58,9 +58,9 @@ TEST_F(WholeVenueTest, APushComesToTheBoardAndARulingBackToTheTable) {
     EXPECT_EQ(keeper().claim(id, "deputy").status().code, StatusCode::not_now);
     ASSERT_TRUE(keeper().rule(id, true, "six at contact was wrong", "head official").ok());
     EXPECT_EQ(alert(fault)->state(), v1::ALERT_STATE_RULED) << "before it is answered";
-    ASSERT_TRUE(comes([&] { return rulings_for_the_table().size() == 1; }));
+    ASSERT_TRUE(testkit::eventually([&] { return rulings_for_the_table().size() == 1; }));
     EXPECT_EQ(rulings_for_the_table().front().alert_id(), id);
-    EXPECT_TRUE(comes([&] { return keeper().board().card(1)->alerts_open() == 0; }));
+    EXPECT_TRUE(testkit::eventually([&] { return keeper().board().card(1)->alerts_open() == 0; }));
 }
 
 TEST_F(WholeVenueTest, AnotherServerOnTheSameStoresGoesOn) {
@@ -97,14 +97,14 @@ TEST_F(WholeVenueTest, WhatCouldNotBeTakenIsToldAndGoesWhenItStandsInTheRecord) 
     const auto refused = push(elsewhere);
     ASSERT_EQ(refused.results(0).cause(), v1::PushResult::CAUSE_NOT_ITS_DEVICE);
     ASSERT_TRUE(shows("entries-refused", v1::ALERT_STATE_OPEN));
-    ASSERT_TRUE(comes([&] { return stores.refused.exchange({})->size() == 1; }));
+    ASSERT_TRUE(testkit::eventually([&] { return stores.refused.exchange({})->size() == 1; }));
     EXPECT_TRUE(all_appended(push(record, record.size())));
-    EXPECT_TRUE(comes([&] {
+    EXPECT_TRUE(testkit::eventually([&] {
         later(std::chrono::seconds{1});
         const auto one = alert("entries-refused");
         return one && one->state() == v1::ALERT_STATE_CLEARED;
     }));
-    EXPECT_TRUE(comes([&] { return stores.refused.exchange({})->empty(); }));
+    EXPECT_TRUE(testkit::eventually([&] { return stores.refused.exchange({})->empty(); }));
 }
 
 TEST_F(WholeVenueTest, TheDemoVenueHasACardForEachCourt) {
@@ -117,8 +117,8 @@ TEST_F(WholeVenueTest, TheDemoVenueHasACardForEachCourt) {
     const auto courts = stores.desk->courts();
     ASSERT_TRUE(courts.ok());
     ASSERT_FALSE(courts->empty());
-    EXPECT_TRUE(
-        comes([&] { return keeper().board().news(std::nullopt).cards.size() == courts->size(); }));
+    EXPECT_TRUE(testkit::eventually(
+        [&] { return keeper().board().news(std::nullopt).cards.size() == courts->size(); }));
 }
 
 }  // namespace
