@@ -78,6 +78,7 @@ ResultListed result_of(const v1::MatchResult& result) {
     listed.first_won = result.winner() == (turned ? v1::TEAM_LETTER_B : v1::TEAM_LETTER_A);
     listed.forfeited = result.forfeited();
     listed.alerts_open = static_cast<int>(result.alerts_open());
+    listed.head_hash = result.head_hash();
     return listed;
 }
 

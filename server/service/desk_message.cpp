@@ -95,6 +95,7 @@ v1::MatchResult result_of(const LiveMatch& match) {
     if (state.set.stage == Stage::match_over) out.set_winner(wire::to_proto(state.winner));
     out.set_forfeited(state.forfeited != 0);
     out.set_first_is_b(venue::teams_of(match).first_is_b);
+    out.set_head_hash(match.head.hash.data(), match.head.hash.size());
     return out;
 }
 
