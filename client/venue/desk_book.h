@@ -70,7 +70,7 @@ struct ResultListed {
     bool first_won = false;
     bool forfeited = false;
     int alerts_open = 0;
-    std::string head_hash;  ///< of the record's last entry, 32 bytes; a confirmed result names it
+    std::string head_hash{};  ///< of the record's last entry, 32 bytes; a confirmed result names it
     friend bool operator==(const ResultListed&, const ResultListed&) = default;
 };
 
