@@ -15,6 +15,9 @@ build_jobs() {
     printf '%d' $((cores < by_memory ? cores : by_memory))
 }
 
+# Said to cmake when a preset is configured; whoever builds for no debugger asks for less than everything.
+BUILD_DEFINITIONS=()
+
 # build_preset PRESET [TARGET...]: everything when no target is named; false when something did not build
 build_preset() {
     local preset=$1 folder log targets=()
@@ -26,7 +29,7 @@ build_preset() {
     mkdir -p -- "$folder"
     # What one build folder or clone compiled, the cache gives to the next.
     export CCACHE_BASEDIR=$ROOT_DIR CCACHE_NOHASHDIR=1
-    if ! (cd "$ROOT_DIR" && cmake --preset "$preset" -B "$folder") >"$folder/configure.log" 2>&1; then
+    if ! (cd "$ROOT_DIR" && cmake --preset "$preset" -B "$folder" "${BUILD_DEFINITIONS[@]}") >"$folder/configure.log" 2>&1; then
         show_log_end "$folder/configure.log"
         say "    cmake could not configure the preset $preset (log: $folder/configure.log)" >&2
         return 1
