@@ -1,0 +1,68 @@
+#include "courthand/event/act.h"
+
+#include <algorithm>
+#include <iterator>
+#include <string>
+#include <tuple>
+#include <variant>
+
+#include "courthand/event/fact_fields.h"
+#include "courthand/event/fold.h"
+
+namespace courthand::event {
+namespace {
+
+/// The same to a person: the findings speak of other numbers where other facts came between.
+[[nodiscard]] bool same(const Meaning& one, const Meaning& other) {
+    const auto alike = [](const Finding& x, const Finding& y) {
+        return x.problem == y.problem && x.fault == y.fault;
+    };
+    return one.effects == other.effects &&
+           std::equal(one.findings.begin(), one.findings.end(), other.findings.begin(),
+                      other.findings.end(), alike);
+}
+
+[[nodiscard]] bool share_one(const std::vector<std::string>& these,
+                             const std::vector<std::string>& those) {
+    return std::any_of(these.begin(), these.end(), [&](const std::string& one) {
+        return std::find(those.begin(), those.end(), one) != those.end();
+    });
+}
+
+/// Two facts of one kind about one thing: the second would write over the first. A note writes over
+/// nothing.
+[[nodiscard]] bool about_the_same(const Fact& one, const Fact& other) {
+    if (one.index() != other.index() || std::holds_alternative<NoteWritten>(one)) return false;
+    return std::visit(
+        [&](const auto& fact) {
+            using Kind = std::decay_t<decltype(fact)>;
+            // The first field of a row says what the fact is about.
+            const auto subject = std::get<0>(described<Kind>.fields).member;
+            return fact.*subject == std::get<Kind>(other).*subject;
+        },
+        one);
+}
+
+}  // namespace
+
+Meaning meaning_of(const TournamentState& state, std::span<const Fact> said) {
+    TournamentState after = state;
+    for (const Fact& fact : said) fold_in(after, fact);
+    Meaning found;
+    std::copy_if(after.findings.begin(), after.findings.end(), std::back_inserter(found.findings),
+                 [&](const Finding& finding) { return finding.fact > state.last(); });
+    found.effects = difference(state, after);
+    return found;
+}
+
+bool overtaken(const TournamentState& then, const TournamentState& now, std::span<const Fact> said,
+               const Meaning& means) {
+    for (const Fact& came : std::span{now.facts}.subspan(then.last()))
+        for (const Fact& fact : said)
+            if (about_the_same(fact, came)) return true;
+    const Effects changed = difference(then, now);
+    return share_one(changed.matches, means.effects.matches) ||
+           share_one(changed.places, means.effects.places) || !same(meaning_of(then, said), means);
+}
+
+}  // namespace courthand::event
