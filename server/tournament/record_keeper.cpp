@@ -2,77 +2,21 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <span>
-#include <variant>
+#include <utility>
 
-#include "courthand/event/fact_fields.h"
+#include "courthand/event/act.h"
 #include "courthand/event/fold.h"
+#include "server/tournament/record_draft.h"
 #include "server/tournament/sealed_act.h"
-#include "wire/event_entry.h"
 
 namespace courthand::server::tournament {
 
 namespace {
 
-using event::TournamentState;
-
-/// What the facts of an act do to a state.
-struct Meaning {
-    std::vector<event::Finding> findings;
-    event::Effects effects;
-};
-
-Meaning meaning(const TournamentState& before, const Act& act) {
-    TournamentState after = before;
-    for (const Act::Said& said : act.facts) event::fold_in(after, said.said.fact);
-    Meaning found;
-    std::copy_if(after.findings.begin(), after.findings.end(), std::back_inserter(found.findings),
-                 [&](const event::Finding& finding) { return finding.fact > before.last(); });
-    found.effects = event::difference(before, after);
-    return found;
-}
-
-/// The same to a person: the findings speak of other numbers where other facts came between.
-bool same(const Meaning& one, const Meaning& other) {
-    const auto alike = [](const event::Finding& x, const event::Finding& y) {
-        return x.problem == y.problem && x.fault == y.fault;
-    };
-    return one.effects == other.effects &&
-           std::equal(one.findings.begin(), one.findings.end(), other.findings.begin(),
-                      other.findings.end(), alike);
-}
-
-bool share_one(const std::vector<std::string>& these, const std::vector<std::string>& those) {
-    return std::any_of(these.begin(), these.end(), [&](const std::string& one) {
-        return std::find(those.begin(), those.end(), one) != those.end();
-    });
-}
-
-/// Two facts of one kind about one thing: the second would write over the first. A note writes over
-/// nothing.
-bool about_the_same(const event::Fact& one, const event::Fact& other) {
-    if (one.index() != other.index() || std::holds_alternative<event::NoteWritten>(one))
-        return false;
-    return std::visit(
-        [&](const auto& fact) {
-            using Kind = std::decay_t<decltype(fact)>;
-            // The first field of a row says what the fact is about.
-            const auto subject = std::get<0>(event::described<Kind>.fields).member;
-            return fact.*subject == std::get<Kind>(other).*subject;
-        },
-        one);
-}
-
-/// Has what the act is about become another thing since the person looked?
-bool overtaken(const TournamentState& then, const TournamentState& now, const Act& act,
-               const Meaning& means) {
-    for (const event::Fact& came : std::span{now.facts}.subspan(then.last()))
-        for (const Act::Said& said : act.facts)
-            if (about_the_same(said.said.fact, came)) return true;
-    const event::Effects changed = event::difference(then, now);
-    return share_one(changed.matches, means.effects.matches) ||
-           share_one(changed.places, means.effects.places) || !same(meaning(then, act), means);
+std::vector<event::Fact> facts_of(const Act& act) {
+    std::vector<event::Fact> facts;
+    for (const Act::Said& said : act.facts) facts.push_back(said.said.fact);
+    return facts;
 }
 
 Status ahead(const Act& act, FactNumber last) {
@@ -87,14 +31,42 @@ Status ahead(const Act& act, FactNumber last) {
 RecordKeeper::RecordKeeper(TournamentId tournament, FactStore& store)
     : tournament_{tournament}, store_{store} {}
 
-std::shared_ptr<const TournamentState> RecordKeeper::state() const {
+KnownRecord RecordKeeper::known() const {
     const std::scoped_lock lock{shown_mutex_};
     return shown_;
 }
 
-void RecordKeeper::show(std::shared_ptr<const TournamentState> state) {
+std::shared_ptr<const event::TournamentState> RecordKeeper::state() const {
     const std::scoped_lock lock{shown_mutex_};
-    shown_ = std::move(state);
+    return shown_.state;
+}
+
+std::shared_ptr<const KnownRecord::Words> RecordKeeper::words() const {
+    const std::scoped_lock lock{shown_mutex_};
+    return shown_.words;
+}
+
+std::uint64_t RecordKeeper::listen(std::function<void()> changed) {
+    const std::scoped_lock lock{listeners_mutex_};
+    listeners_[next_listener_] = std::move(changed);
+    return next_listener_++;
+}
+
+void RecordKeeper::stop_listening(std::uint64_t number) {
+    const std::scoped_lock lock{listeners_mutex_};
+    listeners_.erase(number);
+}
+
+void RecordKeeper::show(KnownRecord next) {
+    next.version = shown_.version + 1;
+    {
+        // What was shown before is dropped after the lock: it is large.
+        const std::scoped_lock lock{shown_mutex_};
+        std::swap(shown_, next);
+    }
+    // Under the lock of the listeners: once `stop_listening` returns, its listener is not called.
+    const std::scoped_lock lock{listeners_mutex_};
+    for (const auto& [number, listener] : listeners_) listener();
 }
 
 Status RecordKeeper::catch_up() {
@@ -102,64 +74,105 @@ Status RecordKeeper::catch_up() {
     return read_on();
 }
 
+Status RecordKeeper::read_anew() {
+    const std::scoped_lock lock{acting_mutex_};
+    return read_all();
+}
+
+void RecordKeeper::words_erased(std::span<const FactNumber> facts) {
+    const std::scoped_lock lock{acting_mutex_};
+    forget_words(facts);
+}
+
 Status RecordKeeper::read_on() {
+    if (must_read_all_) return read_all();
+    RecordDraft draft{tournament_, shown_};
+    const Status stored = fill(draft);
+    if (draft.went_back()) return read_all();
+    const Status fault = draft.fault();
+    take(std::move(draft));
+    return stored.ok() ? fault : stored;
+}
+
+Status RecordKeeper::read_all() {
+    must_read_all_ = true;
+    for (int tried = 0; tried < most_tries; ++tried) {
+        KnownRecord nothing;
+        nothing.reading = shown_.reading + 1;
+        RecordDraft draft{tournament_, std::move(nothing)};
+        if (const Status stored = fill(draft); !stored.ok()) return stored;
+        if (draft.went_back()) continue;
+        const Status fault = draft.fault();
+        must_read_all_ = false;
+        numbers_.clear();
+        take(std::move(draft));
+        return fault;
+    }
+    return Status::failed(StatusCode::exhausted, "the record changes while it is read",
+                          "try again in a moment");
+}
+
+Status RecordKeeper::fill(RecordDraft& draft) {
     for (;;) {
-        const auto page = store_.read(tournament_, head_.number, most_facts_per_page);
+        const FactNumber last = draft.head().number;
+        // The last one is read once more: another in its place tells that the database went back.
+        const auto page = store_.read(tournament_, last == 0 ? 0 : last - 1, most_facts_per_page);
         if (!page.ok()) return page.status();
-        if (page->empty()) return Status::fine();
-        if (Status status = take(*page); !status.ok()) return status;
+        const bool more = draft.add_page(*page) && page->size() == most_facts_per_page;
+        if (!more || !draft.fault().ok()) return Status::fine();
     }
 }
 
-Status RecordKeeper::take(const std::vector<KeptFact>& facts) {
-    auto next = std::make_shared<TournamentState>(*state());
-    Status status;
-    for (const KeptFact& fact : facts) {
-        const auto read = wire::read_event_entry(*fact.bytes);
-        const auto* entry = std::get_if<wire::ReadEventEntry>(&read);
-        if (entry == nullptr) {
-            status = Status::failed(
-                StatusCode::schema_newer,
-                fmt::format("fact {} of the tournament's record cannot be read", fact.number),
-                "a newer program wrote it: update this server");
-            break;
-        }
-        event::fold_in(*next, entry->fact());
-        numbers_.emplace(fact.id.value, fact.number);
-        head_ = {fact.number, fact.hash};
-    }
+void RecordKeeper::take(RecordDraft draft) {
+    for (const auto& [id, number] : draft.numbers()) numbers_.emplace(id.value, number);
+    KnownRecord next = draft.finish();
+    // Also an empty record in the place of another.
+    if (next.head != shown_.head || next.reading != shown_.reading) show(std::move(next));
+}
+
+void RecordKeeper::forget_words(std::span<const FactNumber> facts) {
+    auto words = std::make_shared<KnownRecord::Words>(*shown_.words);
+    auto erased = std::make_shared<KnownRecord::Erased>(*shown_.erased);
+    for (const FactNumber fact : facts)
+        if (words->erase(fact) != 0) erased->push_back(fact);
+    if (erased->size() == shown_.erased->size()) return;
+    KnownRecord next = shown_;
+    next.words = std::move(words);
+    next.erased = std::move(erased);
     show(std::move(next));
-    return status;
 }
 
 std::optional<Result<Outcome>> RecordKeeper::settled(const Act& act) const {
-    const auto known = state();
-    Outcome had;
-    had.fate = Outcome::Fate::had;
+    const KnownRecord::State& known = *shown_.state;
+    Outcome outcome;
+    outcome.fate = Outcome::Fate::had;
+    std::size_t had = 0;
     for (const Act::Said& said : act.facts) {
         const auto found = numbers_.find(said.id.value);
         if (found == numbers_.end()) continue;
-        if (known->facts[found->second - 1] != said.said.fact) return id_taken();
-        if (had.first == 0) had.first = found->second;
-        had.last = found->second;
+        if (known.facts[found->second - 1] != said.said.fact) return id_taken();
+        if (++had == 1) outcome.first = found->second;
+        outcome.last = found->second;
     }
-    if (had.first != 0) return had;
-    if (act.seen > known->last()) return ahead(act, known->last());
+    if (had != 0 && had != act.facts.size()) return id_taken();
+    if (had != 0) return outcome;
+    if (act.seen > known.last()) return ahead(act, known.last());
     return std::nullopt;
 }
 
 Result<Outcome> RecordKeeper::decide(const Act& act) const {
-    const auto now = state();
-    Meaning means = meaning(*now, act);
+    const KnownRecord::State& now = *shown_.state;
+    const auto facts = facts_of(act);
+    event::Meaning means = event::meaning_of(now, facts);
     Outcome outcome;
-    outcome.first = now->last() + 1;
-    outcome.last = now->last() + static_cast<FactNumber>(act.facts.size());
-    if (act.seen < now->last()) {
-        const auto then = event::fold(std::span{now->facts}.first(act.seen));
-        if (overtaken(then, *now, act, means)) {
+    outcome.first = now.last() + 1;
+    outcome.last = now.last() + static_cast<FactNumber>(facts.size());
+    if (act.seen < now.last()) {
+        const auto then = event::fold(std::span{now.facts}.first(act.seen));
+        if (event::overtaken(then, now, facts, means)) {
             outcome.fate = Outcome::Fate::overtaken;
             outcome.first = act.seen + 1;
-            outcome.last = now->last();
+            outcome.last = now.last();
         }
     }
     outcome.findings = std::move(means.findings);
@@ -181,17 +194,27 @@ Result<Outcome> RecordKeeper::act(const Act& act) {
         if (auto answer = settled(act)) return std::move(*answer);
         auto outcome = decide(act);
         if (!outcome.ok() || outcome->fate != Outcome::Fate::kept) return outcome;
-        const auto facts = seal(tournament_, head_, act);
+        const auto facts = seal(tournament_, shown_.head, act);
         if (!facts.ok()) return facts.status();
-        const auto kept = store_.append(tournament_, head_, *facts);
+        const auto kept = store_.append(tournament_, shown_.head, *facts);
         if (!kept.ok()) return kept.status();
-        if (kept->fate == FactAppend::Fate::behind) continue;
-        // Also what a cut connection had kept before: the record says where it stands.
-        if (const Status status = read_on(); !status.ok()) return status;
-        return kept->fate == FactAppend::Fate::appended ? outcome : *settled(act);
+        // Another server came first, with other acts or with this one: the record says.
+        if (kept->fate != FactAppend::Fate::appended) continue;
+        RecordDraft draft{tournament_, shown_};
+        draft.add(*facts);
+        take(std::move(draft));
+        return outcome;
     }
     return Status::failed(StatusCode::exhausted, "other servers keep acting first",
                           "try again in a moment");
+}
+
+Result<std::size_t> RecordKeeper::erase_words(std::span<const FactNumber> facts) {
+    const std::scoped_lock lock{acting_mutex_};
+    const auto erased = store_.erase_beside(tournament_, facts);
+    // Also when nobody knows whether it was done: the words are not wanted any more.
+    if (erased.ok() || !erased.status().definite()) forget_words(facts);
+    return erased;
 }
 
 }  // namespace courthand::server::tournament

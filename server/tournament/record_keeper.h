@@ -6,8 +6,12 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
+#include <map>
 #include <memory>
 #include <mutex>
+#include <optional>
+#include <span>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -16,6 +20,7 @@
 #include "courthand/event/finding.h"
 #include "courthand/event/state.h"
 #include "server/tournament/fact_store.h"
+#include "server/tournament/known_record.h"
 
 namespace courthand::server::tournament {
 
@@ -31,6 +36,8 @@ struct Act {
     FactNumber seen = 0;  ///< the last fact that the person's screen showed
     std::vector<Said> facts;
 };
+
+class RecordDraft;
 
 /// What became of an act, or would become of it.
 struct Outcome {
@@ -54,37 +61,59 @@ class RecordKeeper {
     /// `store` outlives this.
     RecordKeeper(TournamentId tournament, FactStore& store);
 
-    /// Reads what the store has beyond what is known here. `schema_newer` when a fact is of a kind
-    /// that this program does not know: then nothing after it counts here.
+    /// Reads what the store has beyond what is known here; all of it anew when the store does not
+    /// have any more what is known here, because the database was put back. Fails with
+    /// `schema_newer` when a fact is of a kind that this program does not know, and with `internal`
+    /// when one does not follow the one before: then nothing after it counts here.
     [[nodiscard]] Status catch_up();
+    /// Reads all of it anew. What is known stays until that is done.
+    [[nodiscard]] Status read_anew();
+    /// Another server has erased the words beside these facts.
+    void words_erased(std::span<const FactNumber> facts);
 
     /// Keeps the act, or says why not.
     [[nodiscard]] Result<Outcome> act(const Act& act);
     /// The same without keeping anything.
     [[nodiscard]] Result<Outcome> preview(const Act& act);
+    /// Takes the words beside these facts away for good; answers how many had any.
+    [[nodiscard]] Result<std::size_t> erase_words(std::span<const FactNumber> facts);
 
-    /// As it is now; never changes.
+    /// As it is now.
+    [[nodiscard]] KnownRecord known() const;
     [[nodiscard]] std::shared_ptr<const event::TournamentState> state() const;
+    [[nodiscard]] std::shared_ptr<const KnownRecord::Words> words() const;
+
+    /// `changed` is called after each change of what is known, on the thread that made it: it must
+    /// not block, nor call this but for what is known. The number stops it; then it does not run.
+    std::uint64_t listen(std::function<void()> changed);
+    void stop_listening(std::uint64_t number);
 
   private:
-    using State = event::TournamentState;
-
-    /// `known_` was read before; answers when nothing needs to be kept for it.
+    /// Answers when nothing needs to be kept for the act.
     [[nodiscard]] std::optional<Result<Outcome>> settled(const Act& act) const;
     [[nodiscard]] Result<Outcome> decide(const Act& act) const;
+    // These need acting_mutex_.
     [[nodiscard]] Status read_on();
-    [[nodiscard]] Status take(const std::vector<KeptFact>& facts);
-    void show(std::shared_ptr<const State> state);
+    [[nodiscard]] Status read_all();
+    /// Its status is that of the store.
+    [[nodiscard]] Status fill(RecordDraft& draft);
+    void take(RecordDraft draft);
+    void forget_words(std::span<const FactNumber> facts);
+    void show(KnownRecord next);
 
     const TournamentId tournament_;
     FactStore& store_;
 
     mutable std::mutex acting_mutex_;  ///< one act, or one look into the store, at a time
     std::unordered_map<Uuid, FactNumber> numbers_;  ///< by id; guarded by acting_mutex_
-    FactHead head_;                                 ///< guarded by acting_mutex_
+    bool must_read_all_ = false;                    ///< guarded by acting_mutex_
 
-    mutable std::mutex shown_mutex_;  ///< held for the copy of a pointer
-    std::shared_ptr<const State> shown_ = std::make_shared<const State>();
+    mutable std::mutex shown_mutex_;  ///< held for the copy of a few pointers
+    KnownRecord shown_;               ///< written under acting_mutex_ alone
+
+    std::mutex listeners_mutex_;
+    std::uint64_t next_listener_ = 1;
+    std::map<std::uint64_t, std::function<void()>> listeners_;
 };
 
 }  // namespace courthand::server::tournament

@@ -43,27 +43,35 @@ std::optional<BesideWords> put_beside(const std::string& text, v1::TournamentEnt
     return BesideWords{words.salt(), words.text()};
 }
 
-wire::Head wire_head(TournamentId tournament, const FactHead& head, wire::Hasher& hasher) {
-    if (head.number == 0) return wire::genesis(wire::Uuid{tournament.value.bytes}, hasher);
-    return {head.number, head.hash};
+Status out_of_bounds(std::size_t fact, const std::string& why) {
+    return Status::failed(StatusCode::invalid, fmt::format("fact {} of the act: {}", fact, why),
+                          "correct it and act again");
 }
 
 }  // namespace
 
+wire::Head wire_head(TournamentId tournament, const FactHead& head) {
+    if (head.number != 0) return {head.number, head.hash};
+    wire::Hasher hasher;
+    return wire::genesis(wire::Uuid{tournament.value.bytes}, hasher);
+}
+
 Result<std::vector<KeptFact>> seal(TournamentId tournament, const FactHead& head, const Act& act) {
     wire::Hasher hasher;
-    wire::Head end = wire_head(tournament, head, hasher);
+    wire::Head end = wire_head(tournament, head);
     std::vector<KeptFact> facts;
     for (const Act::Said& said : act.facts) {
+        if (!wire::fits(said.said.words, most_beside_bytes))
+            return out_of_bounds(
+                facts.size() + 1,
+                fmt::format("its words must be a text of up to {} bytes in one line",
+                            most_beside_bytes));
         v1::TournamentEntry entry = entry_of(tournament, act, said);
         KeptFact fact;
         fact.beside = put_beside(said.said.words, entry);
         const auto sealed = wire::seal_event(std::move(entry), end, hasher);
         if (const auto* why = std::get_if<wire::Unreadable>(&sealed))
-            return Status::failed(
-                StatusCode::invalid,
-                fmt::format("fact {} of the act: {}", facts.size() + 1, why->message),
-                "correct it and act again");
+            return out_of_bounds(facts.size() + 1, why->text());
         const auto& made = std::get<wire::ReadEventEntry>(sealed);
         end = made.head();
         fact.id = said.id;

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "server/tournament/record_keeper.h"
+#include "wire/read_entry.h"
 
 namespace courthand::server::tournament {
 
@@ -11,5 +12,8 @@ namespace courthand::server::tournament {
 /// the reason when one of them breaks a bound of the wire.
 [[nodiscard]] Result<std::vector<KeptFact>> seal(TournamentId tournament, const FactHead& head,
                                                  const Act& act);
+
+/// The end of a record as the chain begins or goes on with it.
+[[nodiscard]] wire::Head wire_head(TournamentId tournament, const FactHead& head);
 
 }  // namespace courthand::server::tournament

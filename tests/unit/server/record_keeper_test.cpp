@@ -208,6 +208,27 @@ TEST_F(RecordKeeperTest, AFactBeyondItsBoundsKeepsNothingOfItsAct) {
     EXPECT_TRUE(record().empty());
 }
 
+TEST_F(RecordKeeperTest, ARetryOfPartOfAnActIsRefused) {
+    const Act once = said(0, {event::CourtOpened{}});
+    (void)value_or_throw(keeper_->act(once));
+    Act more = said(1, {event::NoteWritten{}});
+    more.facts.insert(more.facts.begin(), once.facts.front());
+    EXPECT_EQ(keeper_->act(more).status().code, StatusCode::conflict);
+    EXPECT_EQ(record().size(), 1u);
+}
+
+TEST_F(RecordKeeperTest, WordsThatNobodyCouldReadAreRefused) {
+    Act note = said(0, {event::NoteWritten{}});
+    for (const std::string& words :
+         {std::string(501, 'x'), std::string{"two\nlines"}, std::string{"\xff"}}) {
+        note.facts[0].said.words = words;
+        EXPECT_EQ(keeper_->act(note).status().code, StatusCode::invalid) << words;
+    }
+    EXPECT_TRUE(record().empty());
+    note.facts[0].said.words = std::string(500, 'x');
+    EXPECT_EQ(value_or_throw(keeper_->act(note)).fate, Fate::kept);
+}
+
 TEST_F(RecordKeeperTest, AFactOfANewerProgramIsSaidAndNothingAfterItCounts) {
     (void)act(0, {event::CourtOpened{}});
     KeptFact strange;
