@@ -2,11 +2,8 @@
 
 #include <grpcpp/grpcpp.h>
 
-#include <algorithm>
-#include <condition_variable>
 #include <mutex>
-#include <random>
-#include <thread>
+#include <utility>
 
 #include "courthand/v1/venue.grpc.pb.h"
 #include "venue/board_message.h"
@@ -19,27 +16,16 @@ namespace courthand::venue {
 
 namespace {
 
-using namespace std::chrono_literals;
-
 // Long enough for a server that is busy, short enough for a person who waits.
 constexpr std::chrono::seconds call_deadline{8};
-// A server that has not answered by then is called lost, and the next try begins.
+// A server that has not answered by then is called lost.
 constexpr std::chrono::seconds connect_time{3};
-// A refusal is tried again rarely: the desk may have enrolled the device anew.
-constexpr client::BackOff::Bounds after_refusal{10'000ms, 10'000ms};
-// How often the silence is looked at; short beside the longest one.
-constexpr std::chrono::milliseconds look_every{250};
 
 // The decision has two words on the wire. What was handled otherwise closes the alert without the
 // remedy, and its note says so.
 constexpr const char* handled_otherwise = "Handled otherwise: ";
 
 constexpr const char* too_many_wait = "Too many requests wait already; try again in a moment.";
-
-std::uint64_t by_chance() {
-    std::random_device device;
-    return (std::uint64_t{device()} << 32) | device();
-}
 
 }  // namespace
 
@@ -48,19 +34,13 @@ struct BoardClient::Parts {
         : channel(std::move(to_server)),
           stub(v1::Venue::NewStub(channel)),
           own_name(std::move(name)),
-          options(std::move(wanted)) {
-        if (options.seed == 0) options.seed = by_chance();
-    }
+          watch(
+              channel, std::move(wanted),
+              [this](grpc::ClientContext& context) { return read_stream(context); },
+              [this](const Link& ended) { tell_link(ended); }) {}
 
-    void watch();
-    /// Ends the stream when nothing has come for too long.
-    void watch_silence();
-    void begin_reading(grpc::ClientContext& context);
-    void heard_something();
-    /// True when the stream ended because it was silent.
-    [[nodiscard]] bool end_reading();
     [[nodiscard]] bool given_up();
-    grpc::Status read_stream();
+    grpc::Status read_stream(grpc::ClientContext& context);
     /// What came back with an act, unless the stream has told more since.
     template <class Response>
     void take_answer(const Response& response);
@@ -81,52 +61,18 @@ struct BoardClient::Parts {
     std::shared_ptr<grpc::Channel> channel;
     std::unique_ptr<v1::Venue::Stub> stub;
     std::string own_name;
-    Options options;
 
     std::mutex mutex;
-    std::condition_variable stop_news;
-    bool stopped = false;                    ///< guarded by mutex
-    grpc::ClientContext* reading = nullptr;  ///< guarded by mutex; the stream that is open
-    Clock::time_point heard;                 ///< guarded by mutex; when it last said something
-    bool silent = false;                     ///< guarded by mutex; it was ended for its silence
-    Listener listener;                       ///< guarded by mutex
-    Board board;                             ///< guarded by mutex
-    Link link;                               ///< guarded by mutex
-    std::string cursor;                      ///< of the reading thread only
+    bool stopped = false;  ///< guarded by mutex
+    Listener listener;     ///< guarded by mutex
+    Board board;           ///< guarded by mutex
+    Link link;             ///< guarded by mutex
+    std::string cursor;    ///< of the reading thread only
 
-    std::thread reader;
-    std::thread listener_for_silence;
     OpenCalls open_calls;
     std::unique_ptr<CallLine> calls;
+    KeptWatch watch;
 };
-
-void BoardClient::Parts::begin_reading(grpc::ClientContext& context) {
-    const std::scoped_lock lock{mutex};
-    reading = &context;
-    heard = options.now();
-    silent = false;
-    if (stopped) context.TryCancel();
-}
-
-void BoardClient::Parts::heard_something() {
-    const std::scoped_lock lock{mutex};
-    heard = options.now();
-}
-
-bool BoardClient::Parts::end_reading() {
-    const std::scoped_lock lock{mutex};
-    reading = nullptr;
-    return std::exchange(silent, false);
-}
-
-void BoardClient::Parts::watch_silence() {
-    std::unique_lock guard{mutex};
-    while (!stop_news.wait_for(guard, look_every, [this] { return stopped; })) {
-        if (reading == nullptr || options.now() - heard < options.longest_silence) continue;
-        silent = true;
-        reading->TryCancel();
-    }
-}
 
 void BoardClient::Parts::tell_link(Link news) {
     const std::scoped_lock lock{mutex};
@@ -140,17 +86,14 @@ void BoardClient::Parts::tell_board() {
     if (!stopped && listener.board) listener.board(board);
 }
 
-grpc::Status BoardClient::Parts::read_stream() {
-    grpc::ClientContext context;
-    sign_call(context);
+grpc::Status BoardClient::Parts::read_stream(grpc::ClientContext& context) {
     v1::WatchBoardRequest request;
     request.set_cursor(cursor);
-    begin_reading(context);
     const auto stream = stub->WatchBoard(&context, request);
     BoardPieces pieces;
     v1::WatchBoardResponse news;
     while (stream->Read(&news)) {
-        heard_something();
+        watch.heard(false);
         if (!pieces.add(std::move(news))) {
             context.TryCancel();
             break;
@@ -163,38 +106,21 @@ grpc::Status BoardClient::Parts::read_stream() {
             apply(*whole, board);
         }
         tell_board();
+        watch.heard(cursor != whole->cursor());
         cursor = whole->cursor();
     }
-    const auto status = stream->Finish();
-    if (!end_reading()) return status;
-    return {grpc::StatusCode::UNAVAILABLE, "the server has fallen silent"};
+    auto status = stream->Finish();
+    // A cursor the server does not know any more is given up; the next answer is whole.
+    if (status.error_code() == grpc::StatusCode::OUT_OF_RANGE ||
+        status.error_code() == grpc::StatusCode::INVALID_ARGUMENT) {
+        cursor.clear();
+    }
+    return status;
 }
 
 bool BoardClient::Parts::given_up() {
     const std::scoped_lock lock{mutex};
     return stopped;
-}
-
-void BoardClient::Parts::watch() {
-    client::BackOff back_off(options.back_off, options.seed);
-    client::BackOff refusals(after_refusal, options.seed);
-    while (true) {
-        const std::string before = cursor;
-        const bool there = reached(*channel, connect_time, [this] { return given_up(); });
-        const auto status =
-            there ? read_stream() : grpc::Status(grpc::StatusCode::UNAVAILABLE, "not reached");
-        if (cursor != before) back_off.reset();
-        const bool refused = final_refusal(status);
-        // A cursor the server does not know any more is given up; the next answer is whole.
-        if (status.error_code() == grpc::StatusCode::OUT_OF_RANGE ||
-            status.error_code() == grpc::StatusCode::INVALID_ARGUMENT) {
-            cursor.clear();
-        }
-        tell_link({refused ? LinkState::refused : LinkState::lost, failure_words(status)});
-        const auto pause = refused ? refusals.next() : back_off.next();
-        std::unique_lock guard{mutex};
-        if (stop_news.wait_for(guard, pause, [this] { return stopped; })) return;
-    }
 }
 
 template <class Response>
@@ -284,8 +210,7 @@ void BoardClient::start(Listener listener) {
     }
     parts_->open_calls.open();
     parts_->calls = std::make_unique<CallLine>();
-    parts_->reader = std::thread([this] { parts_->watch(); });
-    parts_->listener_for_silence = std::thread([this] { parts_->watch_silence(); });
+    parts_->watch.start();
 }
 
 void BoardClient::stop() {
@@ -293,12 +218,9 @@ void BoardClient::stop() {
         const std::scoped_lock lock{parts_->mutex};
         parts_->stopped = true;
         parts_->listener = {};
-        if (parts_->reading != nullptr) parts_->reading->TryCancel();
     }
-    parts_->stop_news.notify_all();
     parts_->open_calls.close();
-    for (std::thread* thread : {&parts_->reader, &parts_->listener_for_silence})
-        if (thread->joinable()) thread->join();
+    parts_->watch.stop();
     parts_->calls.reset();
 }
 

@@ -2,13 +2,11 @@
 #pragma once
 
 #include <chrono>
-#include <cstdint>
-#include <functional>
 #include <memory>
 #include <string>
 
-#include "sync/back_off.h"
 #include "venue/board_source.h"
+#include "venue/kept_watch.h"
 
 namespace grpc {
 class Channel;
@@ -16,20 +14,12 @@ class Channel;
 
 namespace courthand::venue {
 
-/// One thread reads the stream, one sees to it that it does not fall silent, one makes the calls.
+/// One watch, and one thread that makes the calls.
 /// After a loss it goes on from its cursor, and the last board stays with the listener.
 class BoardClient final : public BoardSource {
   public:
-    using Clock = std::chrono::steady_clock;
-    struct Options {
-        /// Spreads the tries of several devices: a number of its own for each. 0: one by chance.
-        std::uint64_t seed = 0;
-        client::BackOff::Bounds back_off{std::chrono::milliseconds{200},
-                                         std::chrono::milliseconds{2000}};
-        /// A server that says nothing for so long, not even that it lives, is taken for dead.
-        std::chrono::milliseconds longest_silence{14000};
-        std::function<Clock::time_point()> now = Clock::now;
-    };
+    using Clock = KeptWatch::Clock;
+    using Options = KeptWatch::Options;
     /// `own_name` is what others read when this seat claims an alert: a name or a function.
     BoardClient(std::shared_ptr<grpc::Channel> channel, std::string own_name, Options options);
     BoardClient(std::shared_ptr<grpc::Channel> channel, std::string own_name);

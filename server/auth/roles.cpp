@@ -57,6 +57,10 @@ constexpr std::array table{
     only_desk("/courthand.v1.Desk/IssueCode"),
     only_desk("/courthand.v1.Desk/RevokeDevice"),
 
+    desk_and_head("/courthand.v1.Tournament/WatchRecord"),
+    only_desk("/courthand.v1.Tournament/Act"),
+    only_desk("/courthand.v1.Tournament/EraseWords"),
+
     // Only there when a developer switches it on.
     every_seat("/grpc.reflection.v1alpha.ServerReflection/ServerReflectionInfo"),
 };

@@ -35,11 +35,16 @@ Hub::Taken Hub::take(FeedPosition after, Era era, const Interest& interest) cons
         return taken;
     }
     const auto* const match = std::get_if<MatchId>(&interest);
+    const bool only_record = std::holds_alternative<Record>(interest);
+    const auto wanted = [&](const FeedItem& one) {
+        if (only_record) return one.kind == FeedItem::Kind::tournament;
+        return match == nullptr || one.match == *match;
+    };
     auto item = std::upper_bound(
         window_.begin(), window_.end(), after,
         [](FeedPosition position, const FeedItem& i) { return position < i.position; });
     for (; item != window_.end() && taken.items.size() < most_taken; ++item)
-        if (match == nullptr || item->match == *match) taken.items.push_back(*item);
+        if (wanted(*item)) taken.items.push_back(*item);
     taken.head = item == window_.end() ? std::max(head_, after) : taken.items.back().position;
     return taken;
 }
@@ -55,6 +60,7 @@ bool Hub::nothing_since(FeedPosition after, const Interest& interest) const {
         const auto last = last_of_court_.find(court->number);
         return last == last_of_court_.end() || last->second <= after;
     }
+    if (std::holds_alternative<Record>(interest)) return last_of_record_ <= after;
     return std::holds_alternative<Nothing>(interest);
 }
 
@@ -86,6 +92,7 @@ void Hub::begin_anew(Uuid generation, FeedPosition head, const Courts& courts) {
         ++era_;
         last_of_match_.clear();
         last_of_court_.clear();
+        last_of_record_ = 0;
         courts_of_.clear();
         for (const auto& [match, court] : courts)
             if (court != 0) courts_of_[match] = {court};
@@ -94,16 +101,14 @@ void Hub::begin_anew(Uuid generation, FeedPosition head, const Courts& courts) {
 }
 
 void Hub::publish(std::span<const FeedItem> items, FeedPosition head, const CourtOf& court_of) {
-    std::set<MatchId> matches;
-    std::set<std::uint32_t> courts;
+    News news;
     {
         const std::unique_lock lock{window_mutex_};
         for (const FeedItem& item : items) {
             window_.push_back(item);
             // It is folded: watchers are sent the bytes.
             window_.back().read.reset();
-            note_news(item, court_of, courts);
-            matches.insert(item.match);
+            note_news(item, court_of, news);
         }
         head_ = std::max(head_, head);
         while (window_.size() > window_items) {
@@ -111,33 +116,38 @@ void Hub::publish(std::span<const FeedItem> items, FeedPosition head, const Cour
             window_.pop_front();
         }
     }
-    if (!items.empty()) wake_for(matches, courts);
+    if (!items.empty()) wake_for(news);
 }
 
 // A watcher of a court goes on with a match that has left it: the courts of before count too.
-void Hub::note_news(const FeedItem& item, const CourtOf& court_of,
-                    std::set<std::uint32_t>& courts) {
+void Hub::note_news(const FeedItem& item, const CourtOf& court_of, News& news) {
+    if (item.kind == FeedItem::Kind::tournament) {
+        last_of_record_ = item.position;
+        news.record = true;
+    }
     if (item.match.nil()) return;
+    news.matches.insert(item.match);
     last_of_match_[item.match] = item.position;
     std::set<std::uint32_t>& of_match = courts_of_[item.match];
     const std::uint32_t court = court_of ? court_of(item.match) : 0;
     if (court != 0) of_match.insert(court);
     for (const std::uint32_t one : of_match) {
         last_of_court_[one] = item.position;
-        courts.insert(one);
+        news.courts.insert(one);
     }
 }
 
-void Hub::wake_for(const std::set<MatchId>& matches, const std::set<std::uint32_t>& courts) {
+void Hub::wake_for(const News& news) {
     std::unique_lock lock{watchers_mutex_};
     const auto queue_all = [this](const Watchers& watchers) {
         for (const auto& watcher : watchers) queue(watcher, Wake::news);
     };
     queue_all(of_everything_);
-    for (const MatchId match : matches)
+    if (news.record) queue_all(of_record_);
+    for (const MatchId match : news.matches)
         if (const auto found = of_match_.find(match); found != of_match_.end())
             queue_all(found->second);
-    for (const std::uint32_t court : courts)
+    for (const std::uint32_t court : news.courts)
         if (const auto found = of_court_.find(court); found != of_court_.end())
             queue_all(found->second);
     deliver_here(lock);
@@ -207,6 +217,7 @@ Hub::Token Hub::subscribe(Listener listener, Interest interest) {
     const std::scoped_lock lock{watchers_mutex_};
     watchers_[++last_token_] = watcher;
     if (std::holds_alternative<Everything>(interest)) of_everything_.push_back(watcher);
+    if (std::holds_alternative<Record>(interest)) of_record_.push_back(watcher);
     if (const auto* match = std::get_if<MatchId>(&interest)) of_match_[*match].push_back(watcher);
     if (const auto* court = std::get_if<Court>(&interest))
         of_court_[court->number].push_back(watcher);
@@ -228,6 +239,7 @@ void Hub::unsubscribe(Token token) {
     watchers_.erase(found);
     watcher->gone = true;
     if (std::holds_alternative<Everything>(watcher->interest)) remove(of_everything_, watcher);
+    if (std::holds_alternative<Record>(watcher->interest)) remove(of_record_, watcher);
     if (const auto* match = std::get_if<MatchId>(&watcher->interest)) {
         Watchers& of_match = of_match_[*match];
         remove(of_match, watcher);

@@ -46,7 +46,8 @@ class Hub {
         std::uint32_t number = 0;  ///< of every match that is or was on it
     };
     struct Nothing {};
-    using Interest = std::variant<Everything, MatchId, Court, Nothing>;
+    struct Record {};  ///< of the tournament: what its desks do
+    using Interest = std::variant<Everything, MatchId, Court, Nothing, Record>;
 
     /// Counts how often the feed has begun anew in this process; positions of another era are
     /// worthless.
@@ -108,9 +109,15 @@ class Hub {
     };
     using Watchers = std::vector<std::shared_ptr<Watcher>>;
 
+    /// Who is woken by what was published.
+    struct News {
+        std::set<MatchId> matches;
+        std::set<std::uint32_t> courts;
+        bool record = false;
+    };
     [[nodiscard]] bool nothing_since(FeedPosition after, const Interest& interest) const;
-    void note_news(const FeedItem& item, const CourtOf& court_of, std::set<std::uint32_t>& courts);
-    void wake_for(const std::set<MatchId>& matches, const std::set<std::uint32_t>& courts);
+    void note_news(const FeedItem& item, const CourtOf& court_of, News& news);
+    void wake_for(const News& news);
     void wake_all(Wake why);
     // All three need the lock of the watchers.
     void queue(const std::shared_ptr<Watcher>& watcher, Wake why);
@@ -129,6 +136,7 @@ class Hub {
     FeedPosition known_after_ = 0;
     std::unordered_map<MatchId, FeedPosition> last_of_match_;
     std::map<std::uint32_t, FeedPosition> last_of_court_;
+    FeedPosition last_of_record_ = 0;
     std::unordered_map<MatchId, std::set<std::uint32_t>> courts_of_;
 
     std::mutex watchers_mutex_;
@@ -138,6 +146,7 @@ class Hub {
     Watchers of_everything_;
     std::unordered_map<MatchId, Watchers> of_match_;
     std::map<std::uint32_t, Watchers> of_court_;
+    Watchers of_record_;
     std::deque<std::shared_ptr<Watcher>> queue_;  ///< each watcher once at most
     Token last_token_ = 0;
     bool stop_ = false;

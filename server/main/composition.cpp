@@ -9,6 +9,7 @@ namespace courthand::server {
 
 Composition::Composition(Basis basis_, Follower::Report report)
     : basis{std::move(basis_)},
+      record{basis.tournament.id, basis.stores.facts},
       stamp{{basis.name.id, basis.name.starts, version, [this] { return hub.head(); },
              [this] { return hub.generation(); }}},
       audit{basis.stores.audit},
@@ -21,6 +22,8 @@ Composition::Composition(Basis basis_, Follower::Report report)
              basis.stores.refused,
              basis.stores.heard,
              basis.stores.desk,
+             basis.stores.facts,
+             record,
              basis.authority,
              basis.stores.matches,
              keeper,

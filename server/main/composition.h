@@ -20,6 +20,7 @@
 #include "server/service/stream_registry.h"
 #include "server/service/sync_parts.h"
 #include "server/service/venue_area.h"
+#include "server/tournament/record_keeper.h"
 #include "server/venue/venue_keeper.h"
 
 namespace courthand::server {
@@ -59,6 +60,7 @@ class Composition {
     MatchKeeper keeper;
     Presence presence;
     Hub hub{hub_threads};
+    tournament::RecordKeeper record;
     service::ResponseStamp stamp;
     audit::AuditTrail audit;
     service::CourtRights rights;

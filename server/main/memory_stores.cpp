@@ -28,6 +28,7 @@ Stores MemoryStores::stores() {
             heard,
             *desk,
             *audit,
+            facts,
             [this](const MatchStore::Listener& listener) { matches.set_listener(listener); }};
 }
 

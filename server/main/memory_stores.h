@@ -6,6 +6,7 @@
 
 #include "server/main/stores.h"
 #include "server/store/memory_match_store.h"
+#include "server/tournament/memory_fact_store.h"
 
 namespace courthand::server {
 
@@ -23,6 +24,7 @@ class MemoryStores {
     std::unique_ptr<auth::EnrolmentStore> enrolments = auth::make_memory_enrolment_store();
     std::unique_ptr<desk::DeskStore> desk = desk::make_memory_desk_store();
     std::unique_ptr<audit::AuditStore> audit = audit::make_memory_audit_store();
+    tournament::MemoryFactStore facts{matches};
     alerts::MemoryAlertStore alerts;
     venue::MemoryRefusalStore refused;
     venue::MemoryHeardStore heard;

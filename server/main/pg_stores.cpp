@@ -14,6 +14,7 @@ PgStores::PgStores(Foundation& foundation, TournamentId tournament)
       watched_enrolments_{auth::make_pg_enrolment_store(foundation.watch_database, tournament)},
       alerts_{venue::make_pg_alert_store(foundation.watch_database, tournament)},
       desk_{desk::make_pg_desk_store(foundation.database, tournament)},
+      facts_{foundation.database, foundation.matches},
       refused_{foundation.watch_database, tournament},
       heard_{foundation.watch_database, tournament} {
     // An act leaves its row of the audit and its notice in its own transaction, also there.
@@ -30,6 +31,7 @@ Stores PgStores::stores() {
             heard_,
             *desk_,
             *audit_,
+            facts_,
             [this](const MatchStore::Listener& listener) {
                 foundation_.path.set_listener(listener);
                 foundation_.matches.set_own_listener(listener);

@@ -9,6 +9,7 @@
 #include "server/main/stores.h"
 #include "server/store/postgres/database.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/tournament/postgres/pg_fact_store.h"
 #include "server/venue/postgres/pg_heard_store.h"
 #include "server/venue/postgres/pg_refusal_store.h"
 
@@ -61,6 +62,7 @@ class PgStores {
     std::unique_ptr<auth::EnrolmentStore> watched_enrolments_;
     std::unique_ptr<alerts::AlertStore> alerts_;
     std::unique_ptr<desk::DeskStore> desk_;
+    tournament::PgFactStore facts_;
     venue::PgRefusalStore refused_;
     venue::PgHeardStore heard_;
 };

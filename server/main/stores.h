@@ -10,6 +10,7 @@
 #include "server/auth/enrolment_store.h"
 #include "server/desk/desk_store.h"
 #include "server/store/match_store.h"
+#include "server/tournament/fact_store.h"
 #include "server/venue/heard_store.h"
 #include "server/venue/refusal_store.h"
 
@@ -28,6 +29,7 @@ struct Stores {
     venue::HeardStore& heard;
     desk::DeskStore& desk;
     audit::AuditStore& audit;
+    tournament::FactStore& facts;
     /// Calls back after each commit that added to a feed, through whichever store; an empty one
     /// ends it.
     std::function<void(const MatchStore::Listener&)> listen;

@@ -5,6 +5,8 @@
 #include "server/service/desk_message.h"
 #include "server/service/desk_service.h"
 #include "server/service/enrolment_service.h"
+#include "server/service/record_follower.h"
+#include "server/service/tournament_service.h"
 #include "server/service/venue_service.h"
 
 namespace courthand::server::service {
@@ -30,13 +32,17 @@ struct VenueArea::Parts {
                  needs.stamp,
                  needs.streams,
                  needs.audit_store,
-                 needs.audit},
+                 needs.audit,
+                 needs.record,
+                 needs.facts},
           refused{needs.refused},
           refusals{needs.refusals},
-          hearing{venue.heard_devices(), needs.heard} {
+          hearing{venue.heard_devices(), needs.heard},
+          record{{needs.record, needs.hub, needs.work}} {
         services.push_back(make_venue_service(shared));
         services.push_back(make_desk_service(shared));
         services.push_back(make_enrolment_service(shared));
+        services.push_back(make_tournament_service(shared));
     }
 
     TournamentId tournament;
@@ -46,6 +52,7 @@ struct VenueArea::Parts {
     venue::RefusalStore& refused;
     Refusals& refusals;
     venue::HeardSharing hearing;
+    RecordFollower record;
     std::vector<std::unique_ptr<grpc::Service>> services;
 };
 
@@ -62,6 +69,7 @@ auth::DeviceRegister& VenueArea::devices() noexcept {
 }
 
 Status VenueArea::start() {
+    if (Status read = parts_->record.start(); !read.ok()) return read;
     Status status = parts_->venue.start();
     if (!status.ok()) return status;
     renew_courts(parts_->shared);
@@ -82,6 +90,7 @@ Status VenueArea::start() {
 }
 
 void VenueArea::stop() {
+    parts_->record.stop();
     parts_->devices.stop_watching();
     parts_->venue.stop();
 }

@@ -34,6 +34,8 @@ class VenueArea {
         venue::RefusalStore& refused;
         venue::HeardStore& heard;
         desk::DeskStore& desk;
+        tournament::FactStore& facts;
+        tournament::RecordKeeper& record;  ///< on `facts`
         const auth::Authority& authority;
         MatchStore& matches;
         MatchKeeper& keeper;
@@ -56,11 +58,11 @@ class VenueArea {
     [[nodiscard]] venue::VenueKeeper& keeper() noexcept;
     [[nodiscard]] auth::DeviceRegister& devices() noexcept;
 
-    /// Reads the lives of alerts and the courts back and begins to work.
+    /// Reads the tournament's record, the lives of alerts and the courts back and begins to work.
     [[nodiscard]] Status start();
     void stop();
 
-    /// Venue, Desk and Enrolment; each valid as long as the area.
+    /// Venue, Desk, Enrolment and Tournament; each valid as long as the area.
     [[nodiscard]] std::vector<grpc::Service*> services() const;
 
     // For the service of the tables; each may wait for the database.

@@ -15,6 +15,7 @@
 #include "server/service/response_stamp.h"
 #include "server/service/stream_registry.h"
 #include "server/store/match_store.h"
+#include "server/tournament/record_keeper.h"
 #include "server/venue/venue_keeper.h"
 
 namespace courthand::server::service {
@@ -36,6 +37,8 @@ struct VenueParts {
     StreamRegistry& streams;
     audit::AuditStore& audit_store;
     audit::AuditTrail& audit;
+    tournament::RecordKeeper& record;
+    tournament::FactStore& facts;
 };
 
 }  // namespace courthand::server::service

@@ -149,7 +149,7 @@ struct FeedItem {
         described = 3,   ///< plan, writer or branches of the match changed; no bytes
         ruling = 4,      ///< `bytes` is a serialized courthand.v1.RulingNotice for the table
         venue = 5,       ///< `bytes` belong to alerts/; no match watcher sees them
-        tournament = 6,  ///< the tournament's record has grown (server/tournament); no bytes
+        tournament = 6,  ///< the tournament's record has changed; `bytes` belong to tournament/
     };
     FeedPosition position = 0;
     Kind kind = Kind::entry;

@@ -4,6 +4,8 @@
 
 #include <set>
 
+#include "courthand/v1/tournament_service.pb.h"
+
 namespace courthand::server::tournament {
 
 namespace {
@@ -50,11 +52,35 @@ Status id_taken() {
                           "give each fact an id of its own");
 }
 
-FeedNotice changed() {
+Status fits_erasing(std::span<const FactNumber> facts) {
+    if (facts.size() <= most_facts_per_append) return Status::fine();
+    return Status::failed(
+        StatusCode::invalid,
+        fmt::format("the words of {} facts are more than one request may erase", facts.size()),
+        fmt::format("ask for {} at most, then for the rest", most_facts_per_append));
+}
+
+FeedNotice grown() {
     FeedNotice notice;
     notice.kind = FeedItem::Kind::tournament;
     notice.id = EntryId{new_uuid()};
     return notice;
+}
+
+FeedNotice erased(std::span<const FactNumber> facts) {
+    v1::WordsErased words;
+    words.mutable_facts()->Add(facts.begin(), facts.end());
+    FeedNotice notice = grown();
+    notice.bytes = words.SerializeAsString();
+    return notice;
+}
+
+std::vector<FactNumber> erased_in(const FeedItem& item) {
+    v1::WordsErased words;
+    if (item.kind != FeedItem::Kind::tournament || !item.bytes ||
+        !words.ParseFromString(*item.bytes))
+        return {};
+    return {words.facts().begin(), words.facts().end()};
 }
 
 }  // namespace courthand::server::tournament

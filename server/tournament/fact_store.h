@@ -82,7 +82,8 @@ class FactStore {
     virtual Result<FactAppend> append(TournamentId tournament, const FactHead& seen,
                                       std::span<const KeptFact> facts) = 0;
     /// Takes the words beside these facts away for good; the facts stay as they are. Adds an item
-    /// `tournament` to the feed when any were there, and answers how many.
+    /// `tournament` with their numbers to the feed when any were there, and answers how many.
+    /// `invalid` for more than `most_facts_per_append`.
     virtual Result<std::size_t> erase_beside(TournamentId tournament,
                                              std::span<const FactNumber> facts) = 0;
 };
@@ -90,10 +91,17 @@ class FactStore {
 /// `invalid` with the reason when these cannot stand behind `seen`, whatever is stored.
 [[nodiscard]] Status fits(const FactHead& seen, std::span<const KeptFact> facts);
 
+/// `invalid` when so many are not erased at once.
+[[nodiscard]] Status fits_erasing(std::span<const FactNumber> facts);
+
 /// `conflict`: an id stands in the record for what another device did, or for some of these only.
 [[nodiscard]] Status id_taken();
 
-/// What the feed says: the record has changed, and is read by number.
-[[nodiscard]] FeedNotice changed();
+/// What the feed says: the record has grown, and is read by number.
+[[nodiscard]] FeedNotice grown();
+/// The words beside these facts were erased.
+[[nodiscard]] FeedNotice erased(std::span<const FactNumber> facts);
+/// Of an item of the feed, the facts whose words were erased. None: the record has grown.
+[[nodiscard]] std::vector<FactNumber> erased_in(const FeedItem& item);
 
 }  // namespace courthand::server::tournament

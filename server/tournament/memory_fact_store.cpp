@@ -61,26 +61,27 @@ Result<FactAppend> MemoryFactStore::append(TournamentId tournament, const FactHe
             record.back().stored_at = std::chrono::system_clock::now();
         }
     }
-    if (const auto told = feed_.publish(tournament, changed()); !told.ok()) return told.status();
+    if (const auto told = feed_.publish(tournament, grown()); !told.ok()) return told.status();
     return FactAppend{FactAppend::Fate::appended, {facts.back().number, facts.back().hash}};
 }
 
 Result<std::size_t> MemoryFactStore::erase_beside(TournamentId tournament,
                                                   std::span<const FactNumber> facts) {
+    if (const Status status = fits_erasing(facts); !status.ok()) return status;
     if (const Status status = known(tournament); !status.ok()) return status;
-    std::size_t erased = 0;
+    std::vector<FactNumber> gone;
     {
         const std::scoped_lock lock{mutex_};
         std::vector<KeptFact>& record = records_[tournament];
         for (const FactNumber number : facts) {
             if (number == 0 || number > record.size() || !record[number - 1].beside) continue;
             record[number - 1].beside.reset();
-            ++erased;
+            gone.push_back(number);
         }
     }
-    if (erased == 0) return erased;
-    if (const auto told = feed_.publish(tournament, changed()); !told.ok()) return told.status();
-    return erased;
+    if (gone.empty()) return gone.size();
+    if (const auto told = feed_.publish(tournament, erased(gone)); !told.ok()) return told.status();
+    return gone.size();
 }
 
 }  // namespace courthand::server::tournament

@@ -64,7 +64,7 @@ Result<std::vector<KeptFact>> seal(TournamentId tournament, const FactHead& head
         if (!wire::fits(said.said.words, most_beside_bytes))
             return out_of_bounds(
                 facts.size() + 1,
-                fmt::format("its words must be a text of up to {} bytes in one line",
+                fmt::format("its words must be a text of up to {} bytes without special keys",
                             most_beside_bytes));
         v1::TournamentEntry entry = entry_of(tournament, act, said);
         KeptFact fact;

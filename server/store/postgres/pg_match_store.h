@@ -50,6 +50,9 @@ class PgMatchStore final : public MatchStore {
     void set_listener(Listener listener) override;
     /// Called for what this store commits; another store of the program listens to the others.
     void set_own_listener(Listener listener);
+    /// Something was committed here, by this store or another: tells the listener and the other
+    /// servers. Does not block.
+    void tell(TournamentId tournament);
 
   private:
     /// In one statement when the heads are known; nothing when the transaction must decide.
@@ -58,8 +61,6 @@ class PgMatchStore final : public MatchStore {
         TournamentId tournament, std::span<const AppendItem> items, bool& doubt);
     Result<std::vector<AppendResult>> append_with_care(TournamentId tournament,
                                                        std::span<const AppendItem> items);
-    /// Something was committed here: tells the listener and the other servers.
-    void tell(TournamentId tournament);
     /// Something was committed, here or elsewhere.
     void hear(TournamentId tournament);
 

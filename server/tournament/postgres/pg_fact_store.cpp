@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "server/store/postgres/key_range.h"
-#include "server/store/postgres/pg_match_store.h"
 #include "server/store/postgres/store_failure.h"
 #include "server/store/postgres/text_form.h"
 #include "server/store/postgres/trace.h"
@@ -36,7 +35,7 @@ Database::Statements statements() {
          "$6::bytea[], $7::bytea[], $8::bytea[])"},
         {"fact_erase",
          "update tournament_fact set salt = null, words = null where tournament_id = $1 "
-         "and number = any($2::int[]) and salt is not null returning 1"},
+         "and number = any($2::int[]) and salt is not null returning number"},
     };
 }
 
@@ -95,7 +94,8 @@ void add(pqxx::work& work, const std::string& tournament, std::span<const KeptFa
 
 }  // namespace
 
-PgFactStore::PgFactStore(Database& database) : database_{database} {
+PgFactStore::PgFactStore(Database& database, postgres::PgMatchStore& feed)
+    : database_{database}, feed_{feed} {
     database_.add_statements(statements());
 }
 
@@ -121,7 +121,7 @@ Result<std::vector<KeptFact>> PgFactStore::read(TournamentId tournament, FactNum
 Result<FactAppend> PgFactStore::append(TournamentId tournament, const FactHead& seen,
                                        std::span<const KeptFact> facts) {
     if (const Status status = fits(seen, facts); !status.ok()) return status;
-    return database_.perform("add to the tournament's record", [&](pqxx::work& work) {
+    auto added = database_.perform("add to the tournament's record", [&](pqxx::work& work) {
         const std::string id = to_text(tournament);
         const FeedPosition feed = postgres::lock_sequencer(work, tournament);
         const FactHead head = head_in(work, id);
@@ -130,27 +130,33 @@ Result<FactAppend> PgFactStore::append(TournamentId tournament, const FactHead& 
         if (known != 0) throw postgres::StoreFailure{id_taken()};
         if (head != seen) return FactAppend{FactAppend::Fate::behind, head};
         add(work, id, facts);
-        (void)postgres::add_feed_item(work, tournament, feed, changed());
+        (void)postgres::add_feed_item(work, tournament, feed, grown());
         postgres::leave_trace(work);
         return FactAppend{FactAppend::Fate::appended, {facts.back().number, facts.back().hash}};
     });
+    if (added.ok() && added->fate == FactAppend::Fate::appended) feed_.tell(tournament);
+    return added;
 }
 
 Result<std::size_t> PgFactStore::erase_beside(TournamentId tournament,
                                               std::span<const FactNumber> facts) {
-    return database_.perform("erase words of the tournament's record", [&](pqxx::work& work) {
+    if (const Status status = fits_erasing(facts); !status.ok()) return status;
+    auto gone = database_.perform("erase words of the tournament's record", [&](pqxx::work& work) {
         const std::string id = to_text(tournament);
         const FeedPosition feed = postgres::lock_sequencer(work, tournament);
         ArrayText numbers;
         for (const FactNumber number : facts)
             if (number <= most_facts) numbers.add_number(number);
-        const pqxx::result rows = work.exec_prepared("fact_erase", id, numbers.text());
-        const auto erased = static_cast<std::size_t>(rows.size());
-        if (erased == 0) return erased;
-        (void)postgres::add_feed_item(work, tournament, feed, changed());
+        std::vector<FactNumber> had;
+        for (const pqxx::row& row : work.exec_prepared("fact_erase", id, numbers.text()))
+            had.push_back(row[0].as<FactNumber>());
+        if (had.empty()) return had.size();
+        (void)postgres::add_feed_item(work, tournament, feed, erased(had));
         postgres::leave_trace(work);
-        return erased;
+        return had.size();
     });
+    if (gone.ok() && *gone != 0) feed_.tell(tournament);
+    return gone;
 }
 
 }  // namespace courthand::server::tournament

@@ -2,15 +2,16 @@
 #pragma once
 
 #include "server/store/postgres/database.h"
+#include "server/store/postgres/pg_match_store.h"
 #include "server/tournament/fact_store.h"
 
 namespace courthand::server::tournament {
 
 class PgFactStore : public FactStore {
   public:
-    /// `database` outlives the store, must not have been used yet, and carries the statements of a
-    /// PgMatchStore, whose feed hears of each append.
-    explicit PgFactStore(postgres::Database& database);
+    /// Both outlive the store. `database` is that of `feed`, which hears of each change and tells
+    /// the other servers.
+    PgFactStore(postgres::Database& database, postgres::PgMatchStore& feed);
 
     Result<FactHead> head(TournamentId tournament) override;
     Result<std::vector<KeptFact>> read(TournamentId tournament, FactNumber after,
@@ -22,6 +23,7 @@ class PgFactStore : public FactStore {
 
   private:
     postgres::Database& database_;
+    postgres::PgMatchStore& feed_;
 };
 
 }  // namespace courthand::server::tournament

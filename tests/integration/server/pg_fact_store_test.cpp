@@ -19,7 +19,7 @@ class PgTwin final : public FactStoreTwin {
     server::testing::TestDatabase database_;
     postgres::Database connections_{database_.dsn()};
     postgres::PgMatchStore feed_{connections_};
-    PgFactStore facts_{connections_};
+    PgFactStore facts_{connections_, feed_};
 };
 
 }  // namespace

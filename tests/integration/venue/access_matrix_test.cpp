@@ -64,6 +64,11 @@ constexpr Row table[] = {
     {"courthand.v1.Desk/IssueCode",                                   "",                   "PP+PUUXU"},
     {"courthand.v1.Desk/RevokeDevice",                                "",                   "PP+PUUXU"},
 
+    {"courthand.v1.Tournament/WatchRecord",                           "",                   "PP++UUXU"},
+    {"courthand.v1.Tournament/Act",                                   "",                   "PP+PUUXU"},
+    {"courthand.v1.Tournament/Act",                                   "preview",            "PP+PUUXU"},
+    {"courthand.v1.Tournament/EraseWords",                            "",                   "PP+PUUXU"},
+
     {"courthand.v1.Enrolment/Enrol",                                  "",                   "++++++X+"},
 
     {"grpc.health.v1.Health/Check",                                   "",                   "++++++X+"},
@@ -77,7 +82,8 @@ constexpr Row table[] = {
 /// Services of the server that are ours.
 std::vector<const google::protobuf::FileDescriptor*> our_files() {
     return {v1::PushRequest::descriptor()->file(), v1::WatchBoardRequest::descriptor()->file(),
-            v1::Device::descriptor()->file(), v1::EnrolRequest::descriptor()->file()};
+            v1::Device::descriptor()->file(), v1::EnrolRequest::descriptor()->file(),
+            v1::ActRequest::descriptor()->file()};
 }
 
 TEST(AccessTable, NamesEveryCallOfTheServer) {
@@ -232,6 +238,23 @@ class AccessMatrix : public ::testing::Test {
         v1::WatchBoardResponse response;
         return first_of(context, *reader, response);
     }
+    grpc::Status watch_record(Device& device) {
+        grpc::ClientContext context;
+        sign(context);
+        const auto reader = device.tournament->WatchRecord(&context, {});
+        v1::WatchRecordResponse response;
+        return first_of(context, *reader, response);
+    }
+    grpc::Status act(Device& device, bool preview) {
+        v1::ActRequest request;
+        request.set_author("desk 1");
+        request.set_preview(preview);
+        v1::ActFact& fact = *request.add_facts();
+        fact.set_fact_id(new_match_id().to_bytes());
+        fact.mutable_fact()->mutable_note_written();
+        v1::ActResponse response;
+        return unary(*device.tournament, &v1::Tournament::Stub::Act, request, response);
+    }
     grpc::Status enrol(Device& device) {
         const auto stub = v1::Enrolment::NewStub(device.channel);
         v1::EnrolRequest request;
@@ -253,6 +276,9 @@ class AccessMatrix : public ::testing::Test {
         if (method == "courthand.v1.Sync/Watch") return watch(device, row.what);
         if (method == "courthand.v1.Sync/FetchMatch") return fetch(device, row.what);
         if (method == "courthand.v1.Venue/WatchBoard") return watch_board(device);
+        if (method == "courthand.v1.Tournament/WatchRecord") return watch_record(device);
+        if (method == "courthand.v1.Tournament/Act")
+            return act(device, std::string{row.what} == "preview");
         if (method == "courthand.v1.Enrolment/Enrol") return enrol(device);
         // The rest needs no more than an empty request: it is let in, or not, before it is read.
         return raw(device.channel, method);

@@ -83,7 +83,8 @@ Device::Device(const ServerProcess& server, EnrolledDevice device)
       channel{connect(server.address(), enrolled.authority_pem, &enrolled)},
       sync{v1::Sync::NewStub(channel)},
       venue{v1::Venue::NewStub(channel)},
-      desk{v1::Desk::NewStub(channel)} {}
+      desk{v1::Desk::NewStub(channel)},
+      tournament{v1::Tournament::NewStub(channel)} {}
 
 Device Device::at(const ServerProcess& server, auth::Seat seat, auth::CourtNumber court) {
     return {server, enrol_device(server.dsn(), server.data(), seat, court)};

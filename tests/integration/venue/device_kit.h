@@ -12,6 +12,7 @@
 #include "courthand/v1/desk.grpc.pb.h"
 #include "courthand/v1/enrolment.grpc.pb.h"
 #include "courthand/v1/sync.grpc.pb.h"
+#include "courthand/v1/tournament_service.grpc.pb.h"
 #include "courthand/v1/venue.grpc.pb.h"
 #include "server/auth/caller.h"
 #include "server/testing/enrolled_device.h"
@@ -51,6 +52,7 @@ class Device {
     std::unique_ptr<v1::Sync::Stub> sync;
     std::unique_ptr<v1::Venue::Stub> venue;
     std::unique_ptr<v1::Desk::Stub> desk;
+    std::unique_ptr<v1::Tournament::Stub> tournament;
 };
 
 /// One unary call with metadata and deadline.

@@ -177,6 +177,10 @@ TEST_F(FactStoreContract, LimitsAreReachedAndNotPassed) {
     const FactHead full{most_facts, {}};
     EXPECT_EQ(store().append(tournament_, full, facts(full, 1)).status().code, StatusCode::invalid);
     EXPECT_EQ(value_or_throw(store().read(tournament_, 0, 10'000)).size(), most_facts_per_page);
+    const std::vector<FactNumber> numbers(most_facts_per_append, 1);
+    EXPECT_EQ(value_or_throw(store().erase_beside(tournament_, numbers)), 0u);
+    const std::vector<FactNumber> more(most_facts_per_append + 1, 1);
+    EXPECT_EQ(store().erase_beside(tournament_, more).status().code, StatusCode::invalid);
 }
 
 TEST_F(FactStoreContract, EachAppendIsOneItemOfTheFeed) {
@@ -187,6 +191,7 @@ TEST_F(FactStoreContract, EachAppendIsOneItemOfTheFeed) {
     EXPECT_EQ(items[0].kind, FeedItem::Kind::tournament);
     EXPECT_TRUE(items[0].match.nil());
     EXPECT_FALSE(items[0].id.nil());
+    EXPECT_TRUE(erased_in(items[0]).empty());
 }
 
 TEST_F(FactStoreContract, WordsBesideAFactAreErasedForGoodAndTheFactStays) {
@@ -200,7 +205,8 @@ TEST_F(FactStoreContract, WordsBesideAFactAreErasedForGoodAndTheFactStays) {
 
     const std::vector<FactNumber> second_and_third{2, 3, 9};
     EXPECT_EQ(value_or_throw(store().erase_beside(tournament_, second_and_third)), 1u);
-    EXPECT_EQ(feed().size(), 2u);
+    ASSERT_EQ(feed().size(), 2u);
+    EXPECT_EQ(erased_in(feed()[1]), std::vector<FactNumber>{3}) << "the one that had words";
     EXPECT_EQ(value_or_throw(store().erase_beside(tournament_, second_and_third)), 0u);
     EXPECT_EQ(feed().size(), 2u);
     const auto kept = record();

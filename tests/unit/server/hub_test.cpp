@@ -31,6 +31,35 @@ TEST(Hub, HandsOutWhatFollowsAPosition) {
     EXPECT_TRUE(hub.take(10, hub.feed().era).items.empty());
 }
 
+TEST(Hub, WhoFollowsTheRecordOfTheTournamentHearsOfNothingElse) {
+    Hub hub;
+    int heard = 0;
+    const auto token = hub.subscribe(
+        [&](Hub::Wake why) {
+            if (why == Hub::Wake::news) ++heard;
+        },
+        Hub::Record{});
+    auto news = items(1, 5);
+    hub.publish(news, 5);
+    EXPECT_EQ(heard, 0);
+    EXPECT_EQ(hub.take(0, hub.feed().era, Hub::Record{}).head, 5u);
+    news = items(6, 9);
+    news[1].kind = news[3].kind = FeedItem::Kind::tournament;
+    hub.publish(news, 9);
+    EXPECT_EQ(heard, 1);
+    const Hub::Taken taken = hub.take(0, hub.feed().era, Hub::Record{});
+    ASSERT_EQ(taken.items.size(), 2u);
+    EXPECT_EQ(taken.items[0].position, 7u);
+    EXPECT_EQ(taken.items[1].position, 9u);
+    EXPECT_EQ(taken.head, 9u);
+    // It is not behind when only others have filled the window since.
+    hub.publish(items(10, Hub::window_items + 100), Hub::window_items + 100);
+    EXPECT_EQ(hub.take(9, hub.feed().era, Hub::Record{}).where, Hub::Taken::Where::here);
+    EXPECT_EQ(hub.take(8, hub.feed().era, Hub::Record{}).where, Hub::Taken::Where::behind);
+    hub.unsubscribe(token);
+    EXPECT_EQ(heard, 1);
+}
+
 TEST(Hub, ASlowWatcherIsSentToTheStore) {
     Hub hub;
     hub.publish(items(1, Hub::window_items + 100), Hub::window_items + 100);

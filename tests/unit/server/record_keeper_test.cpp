@@ -220,7 +220,7 @@ TEST_F(RecordKeeperTest, ARetryOfPartOfAnActIsRefused) {
 TEST_F(RecordKeeperTest, WordsThatNobodyCouldReadAreRefused) {
     Act note = said(0, {event::NoteWritten{}});
     for (const std::string& words :
-         {std::string(501, 'x'), std::string{"two\nlines"}, std::string{"\xff"}}) {
+         {std::string(501, 'x'), std::string{"a bell\a"}, std::string{"\xff"}}) {
         note.facts[0].said.words = words;
         EXPECT_EQ(keeper_->act(note).status().code, StatusCode::invalid) << words;
     }
