@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <chrono>
 #include <utility>
+#include <variant>
 
 #include "venue/board_message.h"
 #include "wire/event_convert.h"
@@ -53,6 +54,13 @@ std::string not_sendable(const EventAct& act, const v1::ActRequest& request) {
         return fmt::format(
             "That is too much at once: an act has up to {} facts and {} MiB. Do it in parts.",
             wire::most_act_facts, wire::most_act_bytes / 1024 / 1024);
+    const auto takes_back = [](const event::Said& said) {
+        return std::holds_alternative<event::TakenBack>(said.fact);
+    };
+    if (std::count_if(act.facts.begin(), act.facts.end(), takes_back) >
+        static_cast<std::ptrdiff_t>(wire::most_taken_back))
+        return fmt::format("Up to {} facts are taken back at once. Do it in parts.",
+                           wire::most_taken_back);
     return {};
 }
 

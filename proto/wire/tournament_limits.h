@@ -13,6 +13,8 @@ namespace courthand::wire {
 inline constexpr std::size_t most_act_facts = 1024;
 /// One act: so many ordinary facts with a paragraph beside each are under 1 MiB.
 inline constexpr std::size_t most_act_bytes = 2 * 1024 * 1024;
+/// Facts of one act that take back others: each folds the whole record anew.
+inline constexpr std::size_t most_taken_back = 64;
 /// Facts whose words are erased by one request.
 inline constexpr std::size_t most_erased_facts = 1024;
 /// Facts of one response to a watch, and erased ones that it tells of.

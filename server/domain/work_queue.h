@@ -21,6 +21,7 @@ enum class Lane : std::uint8_t {
     catch_up,   ///< waits until the fold has what is stored, up to a second
     writes,     ///< grants, acts of desk and head official
     enrolment,  ///< open to strangers
+    record,     ///< acts in the tournament's record, which wait for each other
 };
 
 class WorkQueue {
@@ -33,12 +34,12 @@ class WorkQueue {
         std::size_t threads = 1;
         std::size_t most_waiting = 1024;
     };
-    static constexpr std::size_t lanes = 4;
+    static constexpr std::size_t lanes = 5;
     using LaneLimits = std::array<Limits, lanes>;
 
     /// In the order of Lane. Together not more threads than the pool has connections to give, which
     /// main/composition.h checks.
-    static constexpr LaneLimits usual{{{2, 1024}, {2, 1024}, {2, 1024}, {1, 64}}};
+    static constexpr LaneLimits usual{{{2, 1024}, {2, 1024}, {2, 1024}, {1, 64}, {1, 256}}};
     [[nodiscard]] static constexpr std::size_t threads_of(Lane lane) {
         return usual[static_cast<std::size_t>(lane)].threads;
     }

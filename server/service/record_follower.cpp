@@ -32,7 +32,7 @@ void RecordFollower::wake(Hub::Wake why) {
         again_ = true;
         return;
     }
-    looking_ = parts_.work.submit(Lane::catch_up, [this] { look(); });
+    looking_ = parts_.work.submit(Lane::record, [this] { look(); });
     failed_ = !looking_;
 }
 

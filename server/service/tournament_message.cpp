@@ -100,6 +100,12 @@ Result<tournament::Act> act_of(const v1::ActRequest& request, DeviceId device) {
     if (request.ByteSizeLong() > wire::most_act_bytes)
         return invalid(fmt::format("the act is larger than {} bytes", wire::most_act_bytes),
                        "split it into several acts");
+    const auto takes_back = [](const v1::ActFact& one) { return one.fact().has_taken_back(); };
+    if (std::count_if(request.facts().begin(), request.facts().end(), takes_back) >
+        static_cast<std::ptrdiff_t>(wire::most_taken_back))
+        return invalid(
+            fmt::format("facts: more than {} of them take back others", wire::most_taken_back),
+            "split it into several acts");
     tournament::Act act;
     act.device = device;
     act.author = request.author();

@@ -29,8 +29,7 @@ class TournamentService final : public v1::Tournament::CallbackService {
     grpc::ServerWriteReactor<v1::WatchRecordResponse>* WatchRecord(
         Context* context, const v1::WatchRecordRequest* request) override {
         const auto who = auth::caller(*context->auth_context());
-        // The gate lets nobody else in.
-        if (!who) return new Refused{own_fault()};
+        if (!who) return new Refused{own_fault()};  // the gate lets nobody else in
         const auto wish = record_wish(*request, who->seat == auth::Seat::desk);
         if (!wish.ok()) return new Refused{wish.status()};
         return RecordStream::make(parts_, *wish, *who, *context);
@@ -39,28 +38,34 @@ class TournamentService final : public v1::Tournament::CallbackService {
     grpc::ServerUnaryReactor* Act(Context* context, const v1::ActRequest* request,
                                   v1::ActResponse* response) override {
         const auto who = auth::caller(*context->auth_context());
-        // On the lane of acts also when it is only a preview: both wait for each other, and tables
-        // must not wait with them.
-        return device_call(parts_, context, response, [this, who, request] {
-            // A look at what would be is no act.
-            if (request->preview()) return act(who, *request);
-            return audited(
-                parts_, who, words_of(*request), [&] { return act(who, *request); }, nothing_done);
-        });
+        return device_call(
+            parts_, context, response,
+            [this, who, request] {
+                // A look at what would be is no act.
+                if (request->preview()) return act(who, *request);
+                return audited(
+                    parts_, who, words_of(*request), [&] { return act(who, *request); },
+                    nothing_done);
+            },
+            Lane::record);
     }
 
     grpc::ServerUnaryReactor* EraseWords(Context* context, const v1::EraseWordsRequest* request,
                                          v1::EraseWordsResponse* response) override {
         const auto who = auth::caller(*context->auth_context());
-        return device_call(parts_, context, response, [this, who, request] {
-            return audited(parts_, who, words_of(*request), [&] { return erase(*request); });
-        });
+        return device_call(
+            parts_, context, response,
+            [this, who, request] {
+                return audited(parts_, who, words_of(*request), [&] { return erase(*request); });
+            },
+            Lane::record);
     }
 
   private:
     Result<v1::ActResponse> act(const std::optional<auth::Caller>& who,
                                 const v1::ActRequest& request) {
-        const auto wanted = act_of(request, who ? who->device : DeviceId{});
+        if (!who) return own_fault();  // the gate lets nobody else in
+        const auto wanted = act_of(request, who->device);
         if (!wanted.ok()) return wanted.status();
         const auto outcome =
             request.preview() ? parts_.record.preview(*wanted) : parts_.record.act(*wanted);

@@ -65,6 +65,12 @@ TEST(TournamentMessage, AnActThatCannotBeReadIsRefusedWithItsPlaceAndACure) {
         {"facts[0].words",
          [](auto& act) { act.mutable_facts(0)->set_words(std::string(501, 'x')); }},
         {"facts[0].words", [](auto& act) { act.mutable_facts(0)->set_words("\x01"); }},
+        {"more than 64",
+         [](auto& act) {
+             act = request(65);
+             for (auto& fact : *act.mutable_facts())
+                 fact.mutable_fact()->mutable_taken_back()->set_fact(3);
+         }},
         {"larger than",
          [](auto& act) {
              // More than any act has, in fields that this program does not know.

@@ -45,15 +45,17 @@ TEST(WorkQueue, AJobThatThrowsCostsOneLineOfTheLog) {
     ToldFaults told;
     {
         WorkQueue work;
-        for (const Lane lane : {Lane::reads, Lane::catch_up, Lane::writes, Lane::enrolment}) {
+        for (const Lane lane :
+             {Lane::reads, Lane::catch_up, Lane::writes, Lane::enrolment, Lane::record}) {
             ASSERT_TRUE(work.submit(lane, [] { throw std::runtime_error{"out of luck"}; }));
             ASSERT_TRUE(work.submit(lane, [] { throw 7; }));
             run(work, lane);
         }
     }
     const auto said = told.said();
-    ASSERT_EQ(said.size(), 8U);
-    EXPECT_EQ(std::count(said.begin(), said.end(), "out of luck"), 4);
+    ASSERT_EQ(said.size(), 2 * WorkQueue::lanes);
+    EXPECT_EQ(std::count(said.begin(), said.end(), "out of luck"),
+              static_cast<std::ptrdiff_t>(WorkQueue::lanes));
 }
 
 // Fault 20: four threads served everything, and one that waited held up the rest.
@@ -61,7 +63,7 @@ TEST(WorkQueue, WhatWaitsInOneLaneDoesNotHoldUpAnother) {
     WorkQueue work;
     std::promise<void> go;
     const std::shared_future<void> gone = go.get_future().share();
-    for (const Lane blocked : {Lane::catch_up, Lane::enrolment, Lane::writes})
+    for (const Lane blocked : {Lane::catch_up, Lane::enrolment, Lane::record, Lane::writes})
         for (int i = 0; i < 10; ++i) ASSERT_TRUE(work.submit(blocked, [gone] { gone.wait(); }));
     run(work, Lane::reads);
     go.set_value();
