@@ -1,14 +1,16 @@
-"""Checks every bracket of 2 to 64 teams: its graph with NetworkX, and its matches against a second
-generator written independently of the core.
+"""Checks every bracket of 2 to 64 teams: its graph with NetworkX, every match and place against a
+second generator (bracket_model.py), and courses of it; and every crossover of pools.
 
     brackets.py --probe event_probe
 """
 
 import argparse
-import json
+import itertools
 import random
-import subprocess
 import sys
+
+from bracket_model import STAGES, Names, sheet_of, size_of, top_to_bottom
+from probe import ask
 
 try:
     import networkx
@@ -16,6 +18,10 @@ except ImportError:
     sys.exit("this check needs NetworkX: install python3-networkx (deploy/packages/test.txt)")
 
 COURSES = 3
+
+
+# Pools up to which every crossover is tried against all others.
+MOST_TRIED = 4
 
 
 def log2_up(n):
@@ -32,7 +38,7 @@ def graph_of(bracket):
         kind, of = source[0], source[1]
         g.add_edge(("team", of) if kind == "team" else ("match", of), target, by=kind)
 
-    for m, (a, b, _, _) in enumerate(bracket["matches"]):
+    for m, (a, b, *_) in enumerate(bracket["matches"]):
         edge(a, ("match", m))
         edge(b, ("match", m))
     for n, (_, _, source) in enumerate(bracket["places"]):
@@ -124,7 +130,7 @@ class Course:
         self.losses = dict.fromkeys(range(1, bracket["teams"] + 1), 0)
         self.played = dict.fromkeys(self.losses, 0)
         first_won = {}
-        for m, (a, b, stage, only) in enumerate(bracket["matches"]):
+        for m, (a, b, stage, only, *_) in enumerate(bracket["matches"]):
             x, y = self.team(a), self.team(b)
             assert x != y
             if only is not None and first_won[only]:
@@ -173,24 +179,83 @@ def check_courses(bracket):
             assert sorted(c.places.values()) == [(p, p) for p in range(1, n + 1)]
 
 
+def check_sheet(bracket):
+    """Match by match what a person would draw, and no two byes against each other."""
+    n = bracket["teams"]
+    names = Names()
+    sheet = sheet_of(bracket["kind"], [("team", t) for t in range(1, n + 1)])
+    model = names.of([(a, b, STAGES[stage], only) for a, b, stage, only in sheet.matches], sheet.places)
+    core = names.of([m[:4] for m in bracket["matches"]], bracket["places"])
+    assert core == model, f"core {core}\nmodel {model}"
+    assert len({m[4] for m in bracket["matches"]}) == len(bracket["matches"]), "two of one name"
+    if n == 2:
+        return
+    first_round = [m for m in bracket["matches"] if m[2] == MAIN and m[5] == 1]
+    byes = set(range(1, n + 1)) - {s[1] for m in first_round for s in m[:2] if s[0] == "team"}
+    assert len(first_round) == n - size_of(n) // 2, f"{len(first_round)} in the first round"
+    assert byes == set(range(1, size_of(n) - n + 1)), f"byes of {sorted(byes)}"
+
+
+def meetings(entrants):
+    """Pairs of one pool by the round in which they can meet: the first round first."""
+    size = size_of(len(entrants))
+    slot = {seed: i for i, seed in enumerate(top_to_bottom(size))}
+    rounds = [0] * max(1, log2_up(size))
+    for a, b in itertools.combinations(range(len(entrants)), 2):
+        if entrants[a][1] == entrants[b][1]:
+            rounds[(slot[a + 1] ^ slot[b + 1]).bit_length() - 1] += 1
+    return rounds
+
+
+def check_crossing(crossing):
+    pools, first, last = crossing["pools"], crossing["from"], crossing["through"]
+    entrants = [tuple(e) for e in crossing["entrants"]]
+    rows = [entrants[i:i + pools] for i in range(0, len(entrants), pools)]
+    for place, row in zip(range(first, last + 1), rows, strict=True):
+        assert sorted(row) == [("place", p, place) for p in range(pools)], f"row {row}"
+    assert rows[0] == sorted(rows[0]), "the heads are not in the order of their pools"
+    found = meetings(entrants)
+    if pools > 1:
+        assert found[0] == 0, f"a pool meets at once: {found}"
+    if 1 < pools <= MOST_TRIED and len(rows) <= 3:
+        others = itertools.product(*(itertools.permutations(row) for row in rows[1:]))
+        best = min(meetings(rows[0] + [e for row in other for e in row]) for other in others)
+        assert found == best, f"meetings by round {found}, possible are {best}"
+    if (pools, first, last) == (2, 1, 2):
+        assert entrants == [("place", 0, 1), ("place", 1, 1), ("place", 0, 2), ("place", 1, 2)], entrants
+
+
+def check_all(things, checks, name):
+    for thing in things:
+        try:
+            for check in checks:
+                check(thing)
+        except AssertionError as wrong:
+            print(f"{name(thing)}: {wrong}")
+            return False
+    return True
+
+
+def check_count(bracket):
+    count = expected_matches(bracket["kind"], bracket["teams"])
+    assert len(bracket["matches"]) == count, f"{len(bracket['matches'])} matches, not {count}"
+
+
 def main():
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("--probe", required=True)
     options = options.parse_args()
-    done = subprocess.run([options.probe, "graphs"], capture_output=True, text=True, check=True)
-    brackets = [json.loads(line) for line in done.stdout.splitlines()]
+    brackets = ask(options.probe, "graphs")
+    crossings = ask(options.probe, "crossings")
     assert len(brackets) == 6 * 63, f"{len(brackets)} brackets"
-    for bracket in brackets:
-        try:
-            check_graph(bracket)
-            count = expected_matches(bracket["kind"], bracket["teams"])
-            assert len(bracket["matches"]) == count, f"{len(bracket['matches'])} matches, not {count}"
-            check_courses(bracket)
-        except AssertionError as wrong:
-            print(f"{bracket['kind']} of {bracket['teams']}: {wrong}")
-            return 1
-    print(f"{len(brackets)} brackets of 2 to 64 teams agree")
-    return 0
+    assert len(crossings) == 16 * 10, f"{len(crossings)} crossovers"
+    agreed = check_all(brackets, (check_graph, check_count, check_sheet, check_courses),
+                       lambda b: f"{b['kind']} of {b['teams']}")
+    agreed &= check_all(crossings, (check_crossing,),
+                        lambda c: f"{c['pools']} pools, places {c['from']} to {c['through']}")
+    if agreed:
+        print(f"{len(brackets)} brackets of 2 to 64 teams and {len(crossings)} crossovers agree")
+    return 0 if agreed else 1
 
 
 if __name__ == "__main__":

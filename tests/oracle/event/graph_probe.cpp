@@ -2,9 +2,8 @@
 #include <map>
 #include <string>
 
-#include "courthand/draw/pools.h"
-#include "courthand/draw/round_robin.h"
 #include "courthand/tournament/brackets.h"
+#include "json.h"
 #include "probe.h"
 
 namespace courthand::event_probe {
@@ -26,25 +25,23 @@ void print_source(const Graph& graph, SourceIndex index) {
 }
 
 void print_graph(const std::string& kind, const Graph& graph) {
-    std::cout << "{\"kind\":\"" << kind << "\",\"teams\":" << graph.teams << ",\"matches\":[";
-    for (std::size_t m = 0; m < graph.matches.size(); ++m) {
-        const Match& match = graph.matches[m];
-        std::cout << (m == 0 ? "[" : ",[");
+    std::cout << "{\"kind\":\"" << kind << "\",\"teams\":" << graph.teams << ",\"matches\":";
+    list(graph.matches, [&](const Match& match) {
+        std::cout << '[';
         print_source(graph, match.sides[0]);
         std::cout << ',';
         print_source(graph, match.sides[1]);
         std::cout << ',' << static_cast<int>(match.stage) << ','
                   << (match.only_if_second_won ? std::to_string(*match.only_if_second_won) : "null")
-                  << ']';
-    }
-    std::cout << "],\"places\":[";
-    for (std::size_t p = 0; p < graph.places.size(); ++p) {
-        std::cout << (p == 0 ? "[" : ",[") << graph.places[p].first << ',' << graph.places[p].last
-                  << ',';
-        print_source(graph, graph.places[p].source);
+                  << ",\"" << match.name << "\"," << match.round << ']';
+    });
+    std::cout << ",\"places\":";
+    list(graph.places, [&](const FinalPlace& place) {
+        std::cout << '[' << place.first << ',' << place.last << ',';
+        print_source(graph, place.source);
         std::cout << ']';
-    }
-    std::cout << "]}\n";
+    });
+    std::cout << "}\n";
 }
 
 using Add = Faults (*)(Graph&, const std::vector<SourceIndex>&, const BracketOptions&);
@@ -52,6 +49,25 @@ using Add = Faults (*)(Graph&, const std::vector<SourceIndex>&, const BracketOpt
 void bracket(const std::string& kind, Add add, TeamNumber teams, const BracketOptions& options) {
     Field field = field_of(teams);
     if (add(field.graph, field.entrants, options).empty()) print_graph(kind, field.graph);
+}
+
+/// Pools of so many teams, and who of them enters a bracket, best seed first.
+void crossing(TeamNumber pools, TeamNumber size, std::uint16_t through, std::uint16_t from) {
+    Field field = field_of(static_cast<TeamNumber>(pools * size));
+    std::vector<PoolIndex> all;
+    for (TeamNumber p = 0; p < pools; ++p) {
+        const auto first = field.entrants.begin() + p * size;
+        const std::string name = "P" + std::to_string(p + 1) + "-";
+        if (!add_pool(field.graph, name, {first, first + size}, name).empty()) return;
+        all.push_back(p);
+    }
+    const auto answer = crossed(field.graph, all, through, from);
+    const auto* entrants = std::get_if<std::vector<SourceIndex>>(&answer);
+    if (entrants == nullptr) return;
+    std::cout << "{\"pools\":" << pools << ",\"from\":" << from << ",\"through\":" << through
+              << ",\"entrants\":";
+    list(*entrants, [&](SourceIndex s) { print_source(field.graph, s); });
+    std::cout << "}\n";
 }
 
 }  // namespace
@@ -72,42 +88,12 @@ int graphs() {
     return 0;
 }
 
-int draws() {
-    for (std::size_t pools = 1; pools <= 12; ++pools)
-        for (std::size_t teams = 3 * pools; teams <= 8 * pools; ++teams)
-            for (std::uint64_t seed = 0; seed < 3; ++seed) {
-                const auto drawn = std::get<draw::Pools>(draw::drawn_in_rows(teams, pools, seed));
-                const auto snake = std::get<draw::Pools>(draw::serpentine(teams, pools));
-                std::cout << "{\"teams\":" << teams << ",\"pools\":" << pools
-                          << ",\"seed\":" << seed;
-                for (const auto* all : {&snake, &drawn}) {
-                    std::cout << (all == &snake ? ",\"snake\":[" : ",\"drawn\":[");
-                    for (std::size_t p = 0; p < all->size(); ++p) {
-                        std::cout << (p == 0 ? "[" : ",[");
-                        for (std::size_t t = 0; t < (*all)[p].size(); ++t)
-                            std::cout << (t == 0 ? "" : ",") << (*all)[p][t];
-                        std::cout << ']';
-                    }
-                    std::cout << ']';
-                }
-                std::cout << "}\n";
-            }
-    return 0;
-}
-
-int rounds() {
-    for (std::uint16_t n = draw::fewest_in_round_robin; n <= draw::most_in_round_robin; ++n) {
-        const auto rounds = std::get<std::vector<draw::Round>>(draw::circle(n));
-        std::cout << "{\"teams\":" << n << ",\"rounds\":[";
-        for (std::size_t r = 0; r < rounds.size(); ++r) {
-            std::cout << (r == 0 ? "[" : ",[");
-            for (std::size_t m = 0; m < rounds[r].matches.size(); ++m)
-                std::cout << (m == 0 ? "[" : ",[") << rounds[r].matches[m].first << ','
-                          << rounds[r].matches[m].second << ']';
-            std::cout << ']';
-        }
-        std::cout << "]}\n";
-    }
+int crossings() {
+    constexpr TeamNumber size = 4;
+    for (TeamNumber pools = 1; pools <= 16; ++pools)
+        for (std::uint16_t from = 1; from <= size; ++from)
+            for (std::uint16_t through = from; through <= size; ++through)
+                crossing(pools, size, through, from);
     return 0;
 }
 

@@ -1,10 +1,10 @@
-#include <cstdlib>
+#include <array>
 #include <iostream>
-#include <map>
-#include <sstream>
 #include <string>
 
 #include "courthand/standings/rank.h"
+#include "json.h"
+#include "pool_reader.h"
 #include "probe.h"
 
 namespace courthand::event_probe {
@@ -12,67 +12,113 @@ namespace {
 
 using namespace courthand::standings;
 
-[[noreturn]] void give_up(const std::string& why) {
-    std::cerr << why << '\n';
-    std::exit(2);
+constexpr std::array open_words{"chain-ended", "scores-missing", "place-matters"};
+constexpr std::array decider_words{"lot", "play-off", "director"};
+
+void quoted(const char* word) {
+    std::cout << '"' << word << '"';
 }
 
-const Chain& chain_of(const std::string& id) {
-    static std::map<std::string, Chain> read;
-    auto found = read.find(id);
-    if (found == read.end()) {
-        auto answer = read_chain(chain_text(id));
-        if (!std::holds_alternative<Chain>(answer)) give_up("no chain " + id);
-        found = read.emplace(id, std::get<Chain>(answer)).first;
-    }
-    return found->second;
+/// [number, [teams], [comparisons], decision or null, why open or null, who decides]
+void print(const Place& place) {
+    std::cout << '[' << place.number << ',';
+    numbers(place.teams);
+    std::cout << ',';
+    numbers(place.because);
+    std::cout << ',' << (place.decision ? std::to_string(*place.decision) : "null") << ',';
+    if (place.open)
+        quoted(open_words.at(static_cast<std::size_t>(*place.open)));
+    else
+        std::cout << "null";
+    std::cout << ',';
+    quoted(decider_words.at(static_cast<std::size_t>(place.decider)));
+    std::cout << ']';
 }
 
-Result read_result(const std::string& line, std::uint32_t order) {
-    std::istringstream in{line};
-    TeamIndex first = 0;
-    TeamIndex second = 0;
-    in >> first >> second;
-    std::vector<SetScore> scores;
-    for (std::string score; in >> score;) {
-        const std::size_t dash = score.find('-');
-        scores.push_back({static_cast<std::uint16_t>(std::stoi(score)),
-                          static_cast<std::uint16_t>(std::stoi(score.substr(dash + 1)))});
-    }
-    return result_in_points(first, second, scores, order);
+/// [step, [among], [[numerator, denominator]], [counted], separated]
+void print(const Comparison& comparison) {
+    std::cout << '[' << comparison.step << ',';
+    numbers(comparison.among);
+    std::cout << ',';
+    list(comparison.values,
+         [](const Quotient& q) { std::cout << '[' << q.numerator << ',' << q.denominator << ']'; });
+    std::cout << ',';
+    numbers(comparison.counted);
+    std::cout << ',' << (comparison.separated ? "true" : "false") << ']';
 }
 
-void answer(const Chain& chain, const Pool& pool) {
-    const auto ranked = rank(chain, pool);
-    if (const auto* faults = std::get_if<Faults>(&ranked)) give_up(faults->front().message);
-    std::string line;
-    for (const Place& place : std::get<Table>(ranked).places) {
-        if (!line.empty()) line += ' ';
-        for (std::size_t i = 0; i < place.teams.size(); ++i)
-            line += (i == 0 ? "" : "=") + std::to_string(place.teams[i]);
-    }
-    std::cout << line << '\n';
+/// [played, won, lost, match points, sets won, sets lost, points won, points lost]
+void print(const Record& r) {
+    numbers(std::array<std::int64_t, 8>{r.played, r.won, r.lost, r.match_points, r.sets_won,
+                                        r.sets_lost, r.points_won, r.points_lost});
+}
+
+void print(const Table& table) {
+    const auto each = [](const auto& item) { print(item); };
+    std::cout << "{\"places\":";
+    list(table.places, each);
+    std::cout << ",\"comparisons\":";
+    list(table.comparisons, each);
+    std::cout << ",\"records\":";
+    list(table.records, each);
+    std::cout << ",\"unused\":";
+    numbers(table.unused_decisions);
+    std::cout << "}\n";
+}
+
+/// [match, whether the first wins, sets of the loser or null]
+void print(const Condition& condition) {
+    list(condition, [](const Requirement& r) {
+        std::cout << '[' << r.match << ',' << (r.first_wins ? "true" : "false") << ','
+                  << (r.loser_sets == Requirement::any_sets ? "null" : std::to_string(r.loser_sets))
+                  << ']';
+    });
+}
+
+void print(const Needs& needs) {
+    const auto conditions = [](const std::vector<Condition>& all) {
+        list(all, [](const Condition& condition) { print(condition); });
+    };
+    std::cout << "{\"exact\":" << (needs.exact ? "true" : "false")
+              << ",\"with_sets\":" << (needs.with_sets ? "true" : "false")
+              << ",\"courses\":" << needs.courses << ",\"error\":" << needs.error << ",\"teams\":";
+    list(needs.teams, [&](const TeamNeeds& t) {
+        static constexpr std::array fates{"through", "out", "undecided"};
+        std::cout << "{\"team\":" << t.team << ",\"fate\":";
+        quoted(fates.at(static_cast<std::size_t>(t.fate)));
+        std::cout << ",\"courses\":";
+        numbers(std::array{t.through, t.out, t.hangs});
+        std::cout << ",\"enough\":";
+        conditions(t.enough);
+        std::cout << ",\"too_bad\":";
+        conditions(t.too_bad);
+        std::cout << '}';
+    });
+    std::cout << "}\n";
+}
+
+void print(const Faults& faults) {
+    // The messages of pools hold names of teams in quotation marks at most.
+    std::string message = faults.front().message;
+    for (char& c : message)
+        if (c == '"') c = '\'';
+    std::cout << "{\"fault\":\"" << message << "\"}\n";
 }
 
 }  // namespace
 
 int pools() {
-    for (std::string line; std::getline(std::cin, line);) {
-        std::istringstream head{line};
-        std::string word;
-        std::string id;
-        std::size_t teams = 0;
-        std::uint32_t matches = 0;
-        head >> word >> id >> teams >> matches;
-        if (word != "POOL") give_up("not a pool: " + line);
-        Pool pool;
-        pool.name = "A";
-        for (std::uint16_t cut = 0; head >> cut;) pool.cuts.push_back(cut);
-        for (std::size_t t = 0; t < teams; ++t) pool.teams.push_back("T" + std::to_string(t));
-        for (std::uint32_t m = 0; m < matches && std::getline(std::cin, line); ++m)
-            pool.results.push_back(read_result(line, m));
-        answer(chain_of(id), pool);
-    }
+    while (const auto question = next_question(std::cin))
+        std::visit([](const auto& answer) { print(answer); },
+                   rank(*question->chain, question->pool));
+    return 0;
+}
+
+int needs() {
+    while (const auto question = next_question(std::cin))
+        std::visit([](const auto& answer) { print(answer); },
+                   needs_of(*question->chain, question->pool, question->open, question->cut,
+                            question->sets_to_win, question->seed));
     return 0;
 }
 

@@ -10,9 +10,10 @@ answers are printed, and the seed that makes it.
 import argparse
 import os
 import random
-import subprocess
 import sys
 from fractions import Fraction
+
+from probe import ask
 
 INFINITY = Fraction(10 ** 12)
 BATCH = 2500
@@ -263,17 +264,16 @@ def random_pool(rng, chain):
 
 
 def written(chain, pool):
-    lines = [f"POOL {chain} {pool.teams} {len(pool.matches)} " + " ".join(map(str, pool.cuts))]
-    for a, b, scores in pool.matches:
-        lines.append(f"{a} {b} " + " ".join(f"{x}-{y}" for x, y in scores))
-    return "\n".join(lines) + "\n"
+    lines = [f"POOL {chain} {pool.teams} " + " ".join(map(str, pool.cuts))]
+    for order, (a, b, scores) in enumerate(pool.matches):
+        lines.append(f"M {a} {b} {order} points " + " ".join(f"{x}-{y}" for x, y in scores))
+    return "\n".join([*lines, "END\n"])
 
 
 def answers(probe, text):
-    done = subprocess.run([probe, "pools"], input=text, capture_output=True, text=True, check=False)
-    if done.returncode != 0:
-        raise RuntimeError(done.stderr)
-    return done.stdout.splitlines()
+    """The places in words, level teams joined by "="."""
+    return [" ".join("=".join(map(str, sorted(teams))) for _, teams, *_ in found["places"])
+            for found in ask(probe, "pools", text)]
 
 
 def check(probe, chain, count, seed):

@@ -1,0 +1,242 @@
+"""What each team of a pool still needs, by brute force: every course of the open matches is played by
+chain_model.py, and what the core says of them must be so.
+
+    needs.py --probe event_probe --chains shared-core/standings/chains --pools 60 --seed 1
+
+Exact answers: for each team the number of courses that put it through, out, or leave it hanging, its
+fate, and the shortest conditions: each one is enough, none can be shorter, none is left out. Sampled
+answers: each share is as far from the exact one as the stated error at most.
+"""
+
+import argparse
+import itertools
+import math
+import os
+import pathlib
+import random
+import sys
+
+import random_pools
+from chain_model import Chain, Ranking
+from pool_model import Pool, Result
+from probe import ask
+
+# As needs.h says them.
+MOST_COURSES = 1 << 16
+MOST_EXACT = 12
+LONGEST, MOST_CONDITIONS = 3, 32
+SAMPLES, CONFIDENCE = 20_000, 0.95
+# Pools beside the random ones: all twelve open, and more than twelve.
+FULL, SAMPLED = 1, 2
+
+
+class Question:
+    """A pool, its open matches, and the last place that goes through."""
+
+    def __init__(self, pool, open_matches, cut, sets_to_win):
+        self.pool, self.open, self.cut, self.sets_to_win = pool, open_matches, cut, sets_to_win
+
+    def written(self, chain):
+        more = [f"O {a} {b} {order}" for a, b, order in self.open]
+        return self.pool.written(chain, [*more, f"N {self.cut} {self.sets_to_win} 1"])
+
+
+def outcomes(sets_to_win, with_sets):
+    """(whether the first wins, sets of the loser or nothing)."""
+    losers = range(sets_to_win) if with_sets else [None]
+    return [(won, lost) for won in (True, False) for lost in losers]
+
+
+def played(match, outcome, sets_to_win):
+    first, second, order = match
+    won, lost = outcome
+    if lost is None:
+        return Result(first, second, order, "winner", first_won=won)
+    return Result(first, second, order, "sets",
+                  sets=(sets_to_win, lost) if won else (lost, sets_to_win))
+
+
+def fates_of(chain, question, course):
+    """Of each team: through, out or hangs, when the open matches end so."""
+    pool = question.pool
+    results = [played(m, o, question.sets_to_win) for m, o in zip(question.open, course)]
+    after = Pool(pool.teams, pool.results + results, pool.cuts, pool.withdrawn, pool.decisions)
+    fates = {}
+    for place in Ranking(chain, after, trace=False).places:
+        last = place.number + len(place.teams) - 1
+        fate = "through" if last <= question.cut else "out" if place.number > question.cut else "hangs"
+        fates.update(dict.fromkeys(place.teams, fate))
+    return fates
+
+
+class Courses:
+    """All courses of the open matches, as bits of whole numbers."""
+
+    def __init__(self, chain, question, with_sets):
+        self.with_sets, self.question = with_sets, question
+        self.choices = outcomes(question.sets_to_win, with_sets)
+        self.all = list(itertools.product(self.choices, repeat=len(question.open)))
+        self.sets = {(t, f): 0 for t in question.pool.ranked() for f in ("through", "out", "hangs")}
+        for c, course in enumerate(self.all):
+            for team, fate in fates_of(chain, question, course).items():
+                self.sets[team, fate] |= 1 << c
+
+    def count(self, team, fate):
+        return self.sets[team, fate].bit_count()
+
+    def requirements(self):
+        """(match, whether the first wins, sets of the loser or nothing): the courses that fulfil it."""
+        asked = {}
+        for m in range(len(self.question.open)):
+            for c, course in enumerate(self.all):
+                for lost in {None, course[m][1]}:
+                    key = m, course[m][0], lost
+                    asked[key] = asked.get(key, 0) | 1 << c
+        return asked
+
+    def shortest(self, goal):
+        """Every condition of LONGEST requirements at most that stays within `goal`, if none that asks
+        for less does: a set of requirements each."""
+        asked = self.requirements()
+        enough = []
+        for length in range(1, LONGEST + 1):
+            for chosen in itertools.combinations(asked, length):
+                if len({match for match, _, _ in chosen}) < length:
+                    continue
+                courses = -1
+                for r in chosen:
+                    courses &= asked[r]
+                if courses & ~goal == 0:
+                    enough.append(frozenset(chosen))
+        return {c for c in enough if not any(k != c and asks_less(k, c) for k in enough)}
+
+
+def asks_less(known, condition):
+    """Whatever fulfils `condition` fulfils `known`."""
+    return all(any(m == n and w == v and lost in (None, exact) for n, v, exact in condition)
+               for m, w, lost in known)
+
+
+def conditions(told):
+    return [frozenset((m, won, lost) for m, won, lost in condition) for condition in told]
+
+
+def exact_differs(chain, question, core):
+    choices = 2 * question.sets_to_win
+    with_sets = choices > 2 and choices ** len(question.open) <= MOST_COURSES
+    courses = Courses(chain, question, with_sets)
+    if not core["exact"] or core["courses"] != len(courses.all) or core["error"] != 0:
+        return f"courses: core {core['courses']}, model {len(courses.all)}"
+    if [t["team"] for t in core["teams"]] != question.pool.ranked():
+        return "other teams"
+    for team in core["teams"]:
+        number = team["team"]
+        counts = [courses.count(number, f) for f in ("through", "out", "hangs")]
+        fate = {counts[0]: "through", counts[1]: "out"}.get(len(courses.all), "undecided")
+        if (team["courses"], team["fate"]) != (counts, fate):
+            return f"team {number}: core {team['courses']} {team['fate']}, model {counts} {fate}"
+        for key, of in (("enough", "through"), ("too_bad", "out")):
+            told = conditions(team[key])
+            model = set() if fate != "undecided" else courses.shortest(courses.sets[number, of])
+            if len(told) < MOST_CONDITIONS and set(told) != model or not set(told) <= model:
+                return f"team {number}, {key}: core {sorted(map(sorted_, told))}\n" \
+                       f"model {sorted(map(sorted_, model))}"
+            if [len(c) for c in told] != sorted(len(c) for c in told):
+                return f"team {number}, {key}: a longer condition before a shorter one"
+    return None
+
+
+def sorted_(condition):
+    return sorted(condition, key=str)
+
+
+def sampled_differs(chain, question, core):
+    courses = Courses(chain, question, question.sets_to_win > 1)
+    error = math.sqrt(math.log(2 / (1 - CONFIDENCE)) / (2 * SAMPLES))
+    if core["exact"] or core["courses"] != SAMPLES or abs(core["error"] - error) > 1e-6:
+        return f"not sampled as stated: {core['courses']} courses, error {core['error']}"
+    for team in core["teams"]:
+        if team["fate"] != "undecided" or sum(team["courses"]) != SAMPLES:
+            return f"team {team['team']}: {team['fate']}, {team['courses']}"
+        for n, fate in enumerate(("through", "out", "hangs")):
+            share = courses.count(team["team"], fate) / len(courses.all)
+            if abs(team["courses"][n] / SAMPLES - share) > error:
+                return f"team {team['team']}, {fate}: {team['courses'][n] / SAMPLES}, not {share}"
+    return None
+
+
+def random_question(rng, teams, open_matches, sets_to_win):
+    """A round robin of which some matches are open and the others have a result of any kind."""
+    pairs = [(a, b) for a in range(teams) for b in range(a)]
+    rng.shuffle(pairs)
+    matches = [(*rng.choice([(a, b), (b, a)]), order) for order, (a, b) in enumerate(pairs)]
+    results = [random_pools.random_result(rng, *m, sets_to_win, 2, rng.choice([0, 0, 0.3]))
+               for m in matches[open_matches:]]
+    pool = Pool(teams, results, [rng.randrange(1, teams)] if rng.random() < 0.5 else [])
+    return Question(pool, matches[:open_matches], rng.randrange(1, teams), sets_to_win)
+
+
+def questions(rng, chain, count):
+    """(question, how its answer is checked)"""
+    formats = [n for n in (2, 3) if not chain.worth or (n, 0) in chain.worth]
+    asked = []
+    for _ in range(count):
+        teams = rng.choice([3, 4, 4, 4, 5])
+        sets_to_win = rng.choice(formats)
+        most = {3: 3, 4: 4, 5: 4}[teams] if sets_to_win == 2 else 3
+        question = random_question(rng, teams, rng.randint(1, most), sets_to_win)
+        if rng.random() < 0.15 and teams > 3:
+            withdraw(rng, question)
+        asked.append((question, exact_differs))
+    return asked
+
+
+def withdraw(rng, question):
+    """A team leaves; its open matches with it."""
+    team = rng.randrange(question.pool.teams)
+    left = [m for m in question.open if team not in m[:2]]
+    if not left:
+        return
+    question.open = left
+    question.pool.withdrawn[team] = rng.choice(["struck", "kept"])
+
+
+def large_questions(rng, chain):
+    """Twelve open matches, of which every course is played, and more, of which some are drawn."""
+    one_set = 1 if not chain.worth else None
+    asked = []
+    for _ in range(FULL):
+        asked.append((random_question(rng, 6, MOST_EXACT, 2), exact_differs))
+    for _ in range(SAMPLED if one_set else 0):
+        asked.append((random_question(rng, 6, MOST_EXACT + 1, one_set), sampled_differs))
+    return asked
+
+
+def main():
+    options = argparse.ArgumentParser(description=__doc__)
+    options.add_argument("--probe", required=True)
+    options.add_argument("--chains", required=True, type=pathlib.Path, help="folder of chain files")
+    options.add_argument("--pools", type=int, default=60, help="for each chain")
+    options.add_argument("--large", action="append", default=[],
+                         help="chains for which twelve open matches and more are tried too")
+    options.add_argument("--seed", type=int, default=1)
+    options = options.parse_args()
+    os.nice(10)
+    for file in sorted(options.chains.glob("*.toml")):
+        chain = Chain(file.read_text(encoding="utf-8"))
+        rng = random.Random(f"{options.seed} needs {chain.id}")
+        asked = questions(rng, chain, options.pools)
+        if chain.id in options.large:
+            asked += large_questions(rng, chain)
+        found = ask(options.probe, "needs", "".join(q.written(chain.id) for q, _ in asked))
+        for (question, differs), core in zip(asked, found, strict=True):
+            wrong = core.get("fault") or differs(chain, question, core)
+            if wrong:
+                print(f"{chain.id}, seed {options.seed}:\n{question.written(chain.id)}{wrong}")
+                return 1
+        print(f"{chain.id}: {len(asked)} unfinished pools agree")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
