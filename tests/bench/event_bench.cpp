@@ -1,5 +1,6 @@
 // The record of a tournament: folding an event of 128 teams and 600 matches, one fact more, what a
-// taking back would bring, standings of 32 pools, a draw and a bracket of 64 teams.
+// taking back would bring, standings of 32 pools, a draw and a bracket of 64 teams. The bare limit
+// of what makes a state is a copy of that state: the same memory filled, nothing decided.
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
 
@@ -113,6 +114,13 @@ void fold_event(benchmark::State& state) {
     counters(state);
 }
 
+void bare_fold(benchmark::State& state) {
+    for (auto _ : state) {
+        TournamentState copy = event_state();
+        benchmark::DoNotOptimize(copy);
+    }
+}
+
 /// The state is copied outside of the clock.
 void one_more_result(benchmark::State& state) {
     std::vector<Fact> facts = event_facts();
@@ -147,6 +155,36 @@ void standings_of_pools(benchmark::State& state) {
     state.counters["pools"] = static_cast<double>(pools);
 }
 
+/// The sets and points of the same results added up for each team, in no order.
+void bare_standings(benchmark::State& state) {
+    const TournamentState& event = event_state();
+    struct Sums {
+        int won = 0;
+        int points = 0;
+        int against = 0;
+    };
+    std::vector<Sums> sums;
+    for (auto _ : state) {
+        sums.assign(event.teams.size(), {});
+        for (const Division& division : event.divisions)
+            for (const tournament::PoolNode& pool : division.graph.pools)
+                for (const MatchIndex m : pool.matches) {
+                    const Result& result = *division.matches[m].result;
+                    for (const SetScore set : result.sets) {
+                        Sums& first = sums[result.teams[0]];
+                        Sums& second = sums[result.teams[1]];
+                        first.won += set.first > set.second ? 1 : 0;
+                        second.won += set.second > set.first ? 1 : 0;
+                        first.points += set.first;
+                        first.against += set.second;
+                        second.points += set.second;
+                        second.against += set.first;
+                    }
+                }
+        benchmark::DoNotOptimize(sums);
+    }
+}
+
 std::vector<Fact> sixty_four() {
     std::vector<Fact> facts{division_of("U16")};
     for (int t = 1; t <= 64; ++t)
@@ -154,36 +192,66 @@ std::vector<Fact> sixty_four() {
     return facts;
 }
 
-/// 16 pools of four, and all 64 into a bracket of double elimination.
-void draw_and_graph(benchmark::State& state, std::uint8_t through, BracketKind kind) {
-    const TournamentState before = fold(sixty_four());
+struct DrawAndBracket {
+    std::uint8_t through;  ///< of each pool
+    BracketKind kind;
+};
+constexpr DrawAndBracket two_of_each_pool{2, BracketKind::single};
+constexpr DrawAndBracket all_of_each_pool{4, BracketKind::double_};
+
+/// 16 pools of four, and those who go on in a bracket.
+void draw_and_graph(TournamentState& state, DrawAndBracket what) {
     DrawMade draw;
     draw.division = "U16";
     draw.pools = 16;
+    fold_in(state, draw);
     BracketMade bracket;
     bracket.division = "U16";
-    bracket.kind = kind;
+    bracket.kind = what.kind;
     bracket.prefix = "M";
-    bracket.to_place = through;
+    bracket.to_place = what.through;
+    fold_in(state, bracket);
+}
+
+void drawing(benchmark::State& state, DrawAndBracket what) {
+    const TournamentState before = fold(sixty_four());
     std::size_t matches = 0;
     for (auto _ : state) {
         TournamentState after = before;
-        fold_in(after, draw);
-        fold_in(after, bracket);
+        draw_and_graph(after, what);
         matches = after.match_names.size();
         benchmark::DoNotOptimize(after);
     }
     state.counters["matches"] = static_cast<double>(matches);
 }
 
-BENCHMARK(fold_event)->Unit(benchmark::kMillisecond);
-BENCHMARK(one_more_result)->Unit(benchmark::kMicrosecond);
-BENCHMARK(effects)->Unit(benchmark::kMillisecond);
-BENCHMARK(standings_of_pools)->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(draw_and_graph, two_of_each_pool, std::uint8_t{2}, BracketKind::single)
-    ->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(draw_and_graph, all_of_each_pool, std::uint8_t{4}, BracketKind::double_)
-    ->Unit(benchmark::kMillisecond);
+void bare_drawing(benchmark::State& state, DrawAndBracket what) {
+    TournamentState drawn = fold(sixty_four());
+    draw_and_graph(drawn, what);
+    for (auto _ : state) {
+        TournamentState after = drawn;
+        benchmark::DoNotOptimize(after);
+    }
+}
+
+BENCHMARK(bare_fold)->Name("event/bare_fold")->MinTime(0.3)->Unit(benchmark::kMillisecond);
+BENCHMARK(fold_event)->Name("event/fold")->MinTime(0.3)->Unit(benchmark::kMillisecond);
+BENCHMARK(one_more_result)->Name("event/one_more_result")->Unit(benchmark::kMicrosecond);
+BENCHMARK(effects)->Name("event/effects")->Unit(benchmark::kMillisecond);
+BENCHMARK(bare_standings)->Name("event/bare_standings")->Unit(benchmark::kMicrosecond);
+BENCHMARK(standings_of_pools)->Name("event/standings")->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(bare_drawing, two_of_each_pool, two_of_each_pool)
+    ->Name("event/bare_draw/32_of_64")
+    ->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(drawing, two_of_each_pool, two_of_each_pool)
+    ->Name("event/draw/32_of_64")
+    ->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(bare_drawing, all_of_each_pool, all_of_each_pool)
+    ->Name("event/bare_draw/64_of_64")
+    ->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(drawing, all_of_each_pool, all_of_each_pool)
+    ->Name("event/draw/64_of_64")
+    ->Unit(benchmark::kMicrosecond);
 
 }  // namespace
 }  // namespace courthand::event

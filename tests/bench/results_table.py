@@ -224,6 +224,16 @@ def short_rows(results):
         cpu_row(results, "Late analysis over the same match: faults with their history, and "
                 "explanations of every service (bare: as above)", "core/bare_fold/1500",
                 "core/late_analysis", "≤ 2,000 µs"),
+        cpu_row(results, "Fold of an event of 128 teams, 32 pools and 600 matches (bare: a copy of "
+                "the state it ends in)", "event/bare_fold", "event/fold", "≤ 5,000 µs"),
+        cpu_row(results, "The order of all its 32 pools anew, as at each rally of 32 courts (bare: "
+                "the sets and points of the same results added up)", "event/bare_standings",
+                "event/standings", "≤ 1,000 µs"),
+        cpu_row(results, "16 pools of 64 teams drawn and a double elimination of all 64 after them "
+                "(bare: a copy of the state it ends in)", "event/bare_draw/64_of_64",
+                "event/draw/64_of_64", "≤ 5,000 µs"),
+        cpu_row(results, "The same with a single elimination of the first two of each pool",
+                "event/bare_draw/32_of_64", "event/draw/32_of_64", "≤ 5,000 µs"),
         plain_row(results, "State of one set", "core/sizes", "set_state_bytes", "bytes",
                   "≤ 1,024 bytes"),
         plain_row(results, "State of the match, set included", "core/sizes", "match_state_bytes",
