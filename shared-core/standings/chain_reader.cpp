@@ -199,9 +199,20 @@ class Reader {
         s.source = text(item, "source", true);
         if (s.criterion == Criterion::last_match && s.tied != Tied::two)
             say(item, "the last match is one between two teams", "write tied = \"two\"");
+        if (s.scope == Scope::all && of_level_teams(s.criterion))
+            say(item,
+                fmt::format("{} counts the matches of level teams alone", name_of(s.criterion)),
+                "write matches = \"mutual\"");
         if (s.criterion == Criterion::match_points && chain_.worth.empty())
             say(item, "match points without a table of them", "write [match-points]");
         chain_.steps.push_back(std::move(s));
+    }
+
+    /// These ask who beat whom among level teams. A step over all matches is not taken again when
+    /// fewer teams begin the chain anew, and of fewer teams the answer may be another one.
+    [[nodiscard]] static bool of_level_teams(Criterion criterion) noexcept {
+        return criterion == Criterion::last_match || criterion == Criterion::beat_all_others ||
+               criterion == Criterion::lost_to_all_others;
     }
 
     /// Each number of level teams needs a step that can tell them apart.
