@@ -44,6 +44,8 @@ class Applier {
     void operator()(const PenaltyCarried& fact);
     void operator()(const NoteWritten& fact);
     void operator()(const TakenBack& fact);
+    void operator()(const TeamDescribed& fact);
+    void operator()(const MatchUnplaced& fact);
 
   private:
     void find(Problem problem, std::string place, std::string message, std::string cure);

@@ -29,11 +29,19 @@ void Applier::operator()(const TeamEntered& fact) {
     Team team;
     team.name = fact.team;
     team.club = fact.club;
+    team.colour = fact.colour;
     team.division = *in;
     team.entered = number_;
     state_.teams.push_back(std::move(team));
     state_.team_names.emplace(fact.team, index);
     state_.divisions[*in].teams.push_back(index);
+}
+
+void Applier::operator()(const TeamDescribed& fact) {
+    const auto index = team(fact.team);
+    if (!index) return;
+    state_.teams[*index].club = fact.club;
+    state_.teams[*index].colour = fact.colour;
 }
 
 void Applier::operator()(const TeamWithdrawn& fact) {
@@ -61,6 +69,9 @@ void Applier::operator()(const PersonListed& fact) {
     Person person;
     person.role = fact.role;
     person.jersey = fact.jersey;
+    person.captain = fact.captain;
+    person.libero = fact.libero;
+    person.listed = number_;
     if (!fact.team.empty()) {
         const auto of = team(fact.team);
         if (!of) return;

@@ -47,6 +47,16 @@ void Applier::operator()(const MatchMoved& fact) {
     placement->at = fact.at;
 }
 
+void Applier::operator()(const MatchUnplaced& fact) {
+    const auto ref = match(fact.match);
+    if (!ref) return;
+    auto& placement = state_.divisions[ref->division].matches[ref->match].placement;
+    if (!placement)
+        return find(Problem::not_placed, fact.match, "the match has no place to be taken from",
+                    "nothing is to be done");
+    placement.reset();
+}
+
 void Applier::operator()(const PlanPublished& fact) {
     if (fact.version <= state_.plan.version)
         return find(Problem::version_back, "plan",

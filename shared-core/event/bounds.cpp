@@ -16,6 +16,8 @@ using Wrong = std::optional<std::string>;
         return fmt::format("{} bytes, at most {} are allowed", text.size(), bounds.most_bytes);
     if (bounds.letters == Letters::word && !is_word(text))
         return "has other signs than letters, digits and - . _ + /";
+    if (bounds.letters == Letters::colour && !is_colour(text))
+        return "is not six hexadecimal digits";
     for (const char c : text)
         if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) return "has a control character";
     return {};
@@ -122,6 +124,12 @@ bool is_word(std::string_view text) noexcept {
             return false;
     }
     return !text.empty();
+}
+
+bool is_colour(std::string_view text) noexcept {
+    constexpr std::size_t digits = 6;
+    return text.size() == digits &&
+           text.find_first_not_of("0123456789abcdefABCDEF") == std::string_view::npos;
 }
 
 std::optional<OutOfBounds> out_of_bounds(const Fact& fact) {

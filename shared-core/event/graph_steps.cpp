@@ -203,8 +203,10 @@ std::optional<Refusal> GraphSteps::rebuild() {
         if (before == known.end()) continue;
         MatchState& match = division_.matches[m];
         const MatchFormat format = match.format;
+        const Profile* profile = match.profile;
         match = std::move(before->second);
         match.format = format;
+        match.profile = profile;
         match.duty.source.reset();
         if (match.duty.workers.kind != Source::Kind::none) {
             const auto workers = resolve(match.duty.workers, Teams::any);
@@ -316,6 +318,11 @@ std::optional<Refusal> GraphSteps::added(const MatchAdded& fact) {
     if (find(fact.match))
         return refusal(Problem::name_taken, fact.match, "there is a match of this name already",
                        "choose another name");
+    const Profile* profile = fact.profile.empty() ? nullptr : find_profile(fact.profile);
+    if (profile == nullptr && !fact.profile.empty())
+        return refusal(Problem::unknown_profile, fact.match,
+                       fmt::format("there is no rule profile '{}'", fact.profile),
+                       "name one of the built-in profiles");
     std::array<SourceIndex, 2> sides{};
     for (std::size_t i = 0; i < 2; ++i) {
         const auto side = resolve(i == 0 ? fact.first : fact.second);
@@ -331,6 +338,9 @@ std::optional<Refusal> GraphSteps::added(const MatchAdded& fact) {
     const auto first = static_cast<MatchIndex>(division_.graph.matches.size());
     division_.graph.matches.push_back(std::move(match));
     finish(first, fact.format);
+    division_.matches[first].profile = profile;
+    if (profile != nullptr && !fact.format.own)
+        division_.matches[first].format = profile->rules.format;
     return std::nullopt;
 }
 

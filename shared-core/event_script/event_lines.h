@@ -65,6 +65,7 @@ inline constexpr std::string_view a_pool = "the name of a pool";
 inline constexpr std::string_view a_moment = "a moment such as 2026-11-28T09:30";
 inline constexpr std::string_view a_source = "a team, a place, a match or 'bye'";
 inline constexpr std::string_view a_format = "the format of a match";
+inline constexpr std::string_view a_colour = "a colour such as 1f3a5f";
 
 template <>
 inline constexpr auto line_of<TournamentOpened> =
@@ -95,7 +96,8 @@ inline constexpr auto line_of<CourtOpened> =
 template <>
 inline constexpr auto line_of<TeamEntered> = line("team", of("team", a_team),
                                                   after("in", "division", a_division),
-                                                  may("club", "club", "its club's name"));
+                                                  may("club", "club", "its club's name"),
+                                                  may("colour", "colour", a_colour));
 
 template <>
 inline constexpr auto line_of<TeamWithdrawn> = line("withdrawn", of("team", a_team));
@@ -108,7 +110,9 @@ template <>
 inline constexpr auto line_of<PersonListed> = line("person", of("person", "the number of a person"),
                                                    of("role", "a role"),
                                                    may("team", "team", a_team),
-                                                   may("jersey", "jersey", "a jersey number"));
+                                                   may("jersey", "jersey", "a jersey number"),
+                                                   flag("captain", "captain"),
+                                                   flag("libero", "libero"));
 
 template <>
 inline constexpr auto line_of<ConflictDeclared> = line("conflict",
@@ -149,11 +153,10 @@ inline constexpr auto line_of<BracketMade> =
          may("best-place", "best_place", "a final place"), may("format", "format", a_format));
 
 template <>
-inline constexpr auto line_of<MatchAdded> = line("match", of("match", a_match),
-                                                 after("in", "division", a_division),
-                                                 after("first", "first", a_source),
-                                                 after("second", "second", a_source),
-                                                 may("format", "format", a_format));
+inline constexpr auto line_of<MatchAdded> =
+    line("match", of("match", a_match), after("in", "division", a_division),
+         after("first", "first", a_source), after("second", "second", a_source),
+         may("format", "format", a_format), may("profile", "profile", "the id of a rule profile"));
 
 template <>
 inline constexpr auto line_of<SidesGiven> = line("sides", of("match", a_match),
@@ -225,6 +228,14 @@ inline constexpr auto line_of<NoteWritten> = line("note", may("match", "match", 
 template <>
 inline constexpr auto line_of<TakenBack> = line("take-back",
                                                 of("fact", "the number of an earlier fact"));
+
+template <>
+inline constexpr auto line_of<TeamDescribed> = line("describe-team", of("team", a_team),
+                                                    may("club", "club", "its club's name"),
+                                                    may("colour", "colour", a_colour));
+
+template <>
+inline constexpr auto line_of<MatchUnplaced> = line("unplace", of("match", a_match));
 
 // --- the check ----------------------------------------------------------------------------------
 

@@ -89,6 +89,13 @@ void read_value(LineReader& line, std::string_view what, const Bounds<std::strin
         out = read_word(line, what);
         return;
     }
+    if (bounds.letters == Letters::colour) {
+        out = line.word(what);
+        if (!line.failed() && !is_colour(out))
+            line.fail(fmt::format("'{}' is no colour", out),
+                      "write six hexadecimal digits: 1f3a5f");
+        return;
+    }
     out = line.quoted(what);
     check_length(line, what, out, bounds);
 }

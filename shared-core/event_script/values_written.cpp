@@ -17,7 +17,7 @@ template <std::size_t size>
 }  // namespace
 
 std::string value_text(const Bounds<std::string>& bounds, const std::string& value) {
-    return bounds.letters == Letters::word ? value : script::written_text(value);
+    return bounds.letters == Letters::any ? script::written_text(value) : value;
 }
 std::string value_text(const Bounds<Date>&, Date value) {
     return written(value);

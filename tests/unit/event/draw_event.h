@@ -22,6 +22,10 @@ class Dice {
 
     void draw(const Bounds<std::string>& bounds, std::string& out) {
         if (bounds.may_be_empty && coin()) return;
+        if (bounds.letters == Letters::colour) {
+            for (int i = 0; i < 6; ++i) out += "0123456789abcdefABCDEF"[below(22)];
+            return;
+        }
         constexpr std::string_view word = "abzAZ09-._+/";
         constexpr std::array<std::string_view, 9> any{"a", "Z", " ", "\"", "\\",
                                                       "#", "é", "@", "?"};

@@ -55,6 +55,11 @@ TEST(Values, BoundsNameTheField) {
               "division has other signs than letters, digits and - . _ + /");
     EXPECT_EQ(problem(TeamEntered{std::string(65, 'x'), "U16", ""}),
               "team 65 bytes, at most 64 are allowed");
+    EXPECT_EQ(problem(TeamEntered{"Mill Lane", "U16", "", "1F3a5f"}), "");
+    EXPECT_EQ(problem(TeamEntered{"Mill Lane", "U16", "", "blue"}),
+              "colour is not six hexadecimal digits");
+    EXPECT_EQ(problem(TeamEntered{"Mill Lane", "U16", "", "1f3a5f0"}),
+              "colour 7 bytes, at most 6 are allowed");
     EXPECT_EQ(problem(RosterFrozen{"Mill Lane", {7, 100}}), "numbers 100 is not within 0 to 99");
     EXPECT_EQ(problem(ResultConfirmed{"M1", ResultFrom::paper, {}, {}, {}}),
               "sets 0 items, 1 to 5 are allowed");

@@ -23,8 +23,9 @@ concept Count = std::unsigned_integral<Value> && !std::is_same_v<Value, bool>;
 template <class Value>
 struct Bounds {};
 
-/// A text: a name in any letters, or a word of letters, digits and - . _ + / alone.
-enum class Letters : std::uint8_t { any, word };
+/// A text: a name in any letters; a word of letters, digits and - . _ + / alone; or a colour, which
+/// has six hexadecimal digits.
+enum class Letters : std::uint8_t { any, word, colour };
 template <>
 struct Bounds<std::string> {
     std::size_t most_bytes = most_name_bytes;
@@ -66,6 +67,7 @@ inline constexpr Bounds<std::string> a_name{};
 inline constexpr Bounds<std::string> name_or_none{most_name_bytes, Letters::any, true};
 inline constexpr Bounds<std::string> a_word{most_word_bytes, Letters::word, false};
 inline constexpr Bounds<std::string> word_or_none{most_word_bytes, Letters::word, true};
+inline constexpr Bounds<std::string> colour_or_none{6, Letters::colour, true};
 
 /// What is not within the bounds of its field, for readers and generators: "name: is empty".
 struct OutOfBounds {
@@ -76,5 +78,8 @@ struct OutOfBounds {
 
 /// Whether a text is a word: letters, digits and - . _ + / only, at least one.
 [[nodiscard]] bool is_word(std::string_view text) noexcept;
+
+/// Whether a text is a colour: six hexadecimal digits, "1f3a5f".
+[[nodiscard]] bool is_colour(std::string_view text) noexcept;
 
 }  // namespace courthand::event

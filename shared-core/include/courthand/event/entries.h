@@ -14,7 +14,8 @@ namespace courthand::event {
 struct TeamEntered {
     std::string team;
     std::string division;
-    std::string club;  ///< empty: it stands for itself
+    std::string club;      ///< empty: it stands for itself
+    std::string colour{};  ///< of its shirts, six hexadecimal digits; empty: not told
     friend bool operator==(const TeamEntered&, const TeamEntered&) = default;
 };
 
@@ -37,6 +38,8 @@ struct PersonListed {
     Role role = Role::official;
     std::string team;  ///< empty: none
     Jersey jersey{};   ///< of a player
+    bool captain = false;
+    bool libero = false;  ///< listed as one; the line-up sheet decides
     friend bool operator==(const PersonListed&, const PersonListed&) = default;
 };
 
@@ -52,6 +55,14 @@ struct CrewFormed {
     std::string crew;
     std::vector<std::uint16_t> persons;
     friend bool operator==(const CrewFormed&, const CrewFormed&) = default;
+};
+
+/// What is said about a team that is entered already; its name stays. Said again, it is this.
+struct TeamDescribed {
+    std::string team;
+    std::string club;    ///< empty: it stands for itself
+    std::string colour;  ///< six hexadecimal digits; empty: not told
+    friend bool operator==(const TeamDescribed&, const TeamDescribed&) = default;
 };
 
 }  // namespace courthand::event

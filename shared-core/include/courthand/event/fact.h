@@ -32,12 +32,12 @@ struct TakenBack {
 };
 
 /// A new kind stands at the end; it breaks the build wherever it is not handled.
-using Fact =
-    std::variant<TournamentOpened, DivisionOpened, CourtOpened, TeamEntered, TeamWithdrawn,
-                 RosterFrozen, PersonListed, ConflictDeclared, CrewFormed, SeedsGiven, DrawMade,
-                 TeamMoved, BracketMade, MatchAdded, SidesGiven, DutyGiven, MatchPlaced, MatchMoved,
-                 PlanPublished, RecordOpened, ResultConfirmed, ResultReopened, MatchAwarded,
-                 LateClock, DecisionMade, PenaltyCarried, NoteWritten, TakenBack>;
+using Fact = std::variant<TournamentOpened, DivisionOpened, CourtOpened, TeamEntered, TeamWithdrawn,
+                          RosterFrozen, PersonListed, ConflictDeclared, CrewFormed, SeedsGiven,
+                          DrawMade, TeamMoved, BracketMade, MatchAdded, SidesGiven, DutyGiven,
+                          MatchPlaced, MatchMoved, PlanPublished, RecordOpened, ResultConfirmed,
+                          ResultReopened, MatchAwarded, LateClock, DecisionMade, PenaltyCarried,
+                          NoteWritten, TakenBack, TeamDescribed, MatchUnplaced>;
 
 /// A fact with the words beside it.
 struct Said {

@@ -110,11 +110,11 @@ inline constexpr auto described<CourtOpened> =
         field("features", &CourtOpened::features, {most_features, a_word}));
 
 template <>
-inline constexpr auto described<TeamEntered> = row("team_entered",
-                                                   field("team", &TeamEntered::team, a_name),
-                                                   field("division", &TeamEntered::division,
-                                                         a_word),
-                                                   field("club", &TeamEntered::club, name_or_none));
+inline constexpr auto described<TeamEntered> =
+    row("team_entered", field("team", &TeamEntered::team, a_name),
+        field("division", &TeamEntered::division, a_word),
+        field("club", &TeamEntered::club, name_or_none),
+        field("colour", &TeamEntered::colour, colour_or_none));
 
 template <>
 inline constexpr auto described<TeamWithdrawn> = row("team_withdrawn",
@@ -130,7 +130,8 @@ template <>
 inline constexpr auto described<PersonListed> =
     row("person_listed", field("person", &PersonListed::person, {1, most_persons}),
         field("role", &PersonListed::role), field("team", &PersonListed::team, name_or_none),
-        field("jersey", &PersonListed::jersey));
+        field("jersey", &PersonListed::jersey), field("captain", &PersonListed::captain),
+        field("libero", &PersonListed::libero));
 
 template <>
 inline constexpr auto described<ConflictDeclared> =
@@ -176,12 +177,11 @@ inline constexpr auto described<BracketMade> =
         field("format", &BracketMade::format));
 
 template <>
-inline constexpr auto described<MatchAdded> = row("match_added",
-                                                  field("match", &MatchAdded::match, a_word),
-                                                  field("division", &MatchAdded::division, a_word),
-                                                  field("first", &MatchAdded::first),
-                                                  field("second", &MatchAdded::second),
-                                                  field("format", &MatchAdded::format));
+inline constexpr auto described<MatchAdded> =
+    row("match_added", field("match", &MatchAdded::match, a_word),
+        field("division", &MatchAdded::division, a_word), field("first", &MatchAdded::first),
+        field("second", &MatchAdded::second), field("format", &MatchAdded::format),
+        field("profile", &MatchAdded::profile, word_or_none));
 
 template <>
 inline constexpr auto described<SidesGiven> = row("sides_given",
@@ -262,6 +262,16 @@ inline constexpr auto described<NoteWritten> = row("note_written",
 template <>
 inline constexpr auto described<TakenBack> = row("taken_back",
                                                  field("fact", &TakenBack::fact, {1, most_facts}));
+
+template <>
+inline constexpr auto described<TeamDescribed> =
+    row("team_described", field("team", &TeamDescribed::team, a_name),
+        field("club", &TeamDescribed::club, name_or_none),
+        field("colour", &TeamDescribed::colour, colour_or_none));
+
+template <>
+inline constexpr auto described<MatchUnplaced> = row("match_unplaced",
+                                                     field("match", &MatchUnplaced::match, a_word));
 
 // --- walking along the rows ---------------------------------------------------------------------
 

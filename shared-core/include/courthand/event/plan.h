@@ -40,6 +40,12 @@ struct MatchMoved {
     friend bool operator==(const MatchMoved&, const MatchMoved&) = default;
 };
 
+/// A match that was placed has neither court nor time any more.
+struct MatchUnplaced {
+    std::string match;
+    friend bool operator==(const MatchUnplaced&, const MatchUnplaced&) = default;
+};
+
 /// From here on every change of the plan is a difference to this version.
 struct PlanPublished {
     std::uint32_t version = 1;

@@ -38,6 +38,7 @@ struct MatchRef {
 struct Team {
     std::string name;
     std::string club;
+    std::string colour;
     DivisionIndex division = 0;
     std::optional<PoolIndex> pool;
     bool withdrawn = false;
@@ -51,6 +52,9 @@ struct Person {
     Role role = Role::official;
     TeamIndex team = no_team;
     Jersey jersey{};
+    bool captain = false;
+    bool libero = false;
+    FactNumber listed = 0;  ///< beside which stands the name, if any
     std::vector<TeamIndex> conflicts;
     friend bool operator==(const Person&, const Person&) = default;
 };
@@ -127,6 +131,7 @@ struct RunningClock {
 /// What the record knows of a match beside its place in the graph.
 struct MatchState {
     MatchFormat format{};
+    const Profile* profile = nullptr;  ///< its own; null: that of the division
     tournament::Winner winner = tournament::Winner::unknown;  ///< who goes on, also by a bye
     std::optional<Result> result;
     bool result_counts = false;  ///< false with a result: its sides are other teams now

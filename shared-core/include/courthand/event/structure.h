@@ -71,6 +71,7 @@ struct MatchAdded {
     Source first;
     Source second;
     FormatChoice format;
+    std::string profile{};  ///< id of its own rule profile; empty: that of the division
     friend bool operator==(const MatchAdded&, const MatchAdded&) = default;
 };
 
