@@ -345,8 +345,9 @@ FeedPosition MatchKeeper::read_court(std::uint32_t court, const AllReader& reade
     std::vector<const LiveMatch*> here;
     for (const auto& [id, place] : matches_) {
         const LiveMatch& live = place.match->live();
-        if (live.plan.court == court && live.plan.status != PlanStatus::cancelled &&
-            live.state.set.stage != Stage::match_over)
+        const bool closed =
+            live.plan.status == PlanStatus::cancelled || live.plan.status == PlanStatus::confirmed;
+        if (live.plan.court == court && !closed && live.state.set.stage != Stage::match_over)
             here.push_back(&live);
     }
     std::sort(here.begin(), here.end(),

@@ -13,6 +13,7 @@ namespace {
 
 v1::MatchStatus status_of(const LiveMatch& match) {
     if (match.plan.status == PlanStatus::cancelled) return v1::MATCH_STATUS_CANCELLED;
+    if (match.plan.status == PlanStatus::confirmed) return v1::MATCH_STATUS_SIGNED;
     if (match.state.set.stage == Stage::match_over)
         return match.signed_off ? v1::MATCH_STATUS_SIGNED : v1::MATCH_STATUS_FINISHED;
     if (match.head.last > 0) return v1::MATCH_STATUS_IN_PLAY;

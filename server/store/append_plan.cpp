@@ -321,6 +321,11 @@ bool extends(const MatchHead& head, const AppendItem& item) noexcept {
            follows(head, item);
 }
 
+Status has_begun() {
+    return Status::failed(StatusCode::conflict, "the record of the match has entries already",
+                          "open another match for the other teams");
+}
+
 Result<MatchHead> next_writer(const MatchHead& head, const GrantWish& wish) {
     if (head.epoch != 0 && head.writer == wish.device) return head;
     if (head.epoch != 0 && !head.writer.nil() && wish.how == GrantWish::How::granted)

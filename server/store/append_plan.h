@@ -132,6 +132,9 @@ struct AppendPlan {
 /// May the item be appended right behind this head, with no other look at the store?
 [[nodiscard]] bool extends(const MatchHead& head, const AppendItem& item) noexcept;
 
+/// `conflict`: the teams of the match are not planned anew any more.
+[[nodiscard]] Status has_begun();
+
 /// The head after a grant: unchanged when the device writes already, `conflict` when it may not.
 [[nodiscard]] Result<MatchHead> next_writer(const MatchHead& head, const GrantWish& wish);
 

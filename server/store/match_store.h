@@ -48,7 +48,12 @@ struct PlannedTeam {
 };
 
 /// Where a match stands for the desk, as far as the record does not say it.
-enum class PlanStatus : std::uint8_t { scheduled = 1, called = 2, cancelled = 3 };
+enum class PlanStatus : std::uint8_t {
+    scheduled = 1,
+    called = 2,
+    cancelled = 3,
+    confirmed = 4,  ///< its result counts in the tournament's record, whatever the match's own says
+};
 
 /// What the desk says about a match. No fact of play.
 struct MatchPlan {
@@ -244,6 +249,8 @@ class MatchStore {
     /// `already_exists` when the id is taken.
     virtual Result<MatchPlan> create_match(const MatchPlan& plan) = 0;
     virtual Result<MatchPlan> change_match(const MatchPlan& plan) = 0;
+    /// The same for a match whose record has no entry; `conflict` when it has one.
+    virtual Result<MatchPlan> change_unbegun(const MatchPlan& plan) = 0;
     virtual Result<std::vector<StoredMatch>> matches(TournamentId tournament) = 0;
     virtual Result<StoredMatch> match(MatchKey key) = 0;
 

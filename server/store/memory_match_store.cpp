@@ -64,6 +64,14 @@ Result<MatchPlan> MemoryMatchStore::create_match(const MatchPlan& plan) {
 }
 
 Result<MatchPlan> MemoryMatchStore::change_match(const MatchPlan& plan) {
+    return change(plan, true);
+}
+
+Result<MatchPlan> MemoryMatchStore::change_unbegun(const MatchPlan& plan) {
+    return change(plan, false);
+}
+
+Result<MatchPlan> MemoryMatchStore::change(const MatchPlan& plan, bool begun_too) {
     {
         const std::scoped_lock lock{mutex_};
         const auto found = shelf_of(plan.key.tournament);
@@ -72,6 +80,8 @@ Result<MatchPlan> MemoryMatchStore::change_match(const MatchPlan& plan) {
         const auto at = match_of(shelf, plan.key.match);
         if (!at.ok()) return at.status();
         StoredMatch& match = **at;
+        const bool begun = match.head.last != 0 || shelf.counts[plan.key.match].entries != 0;
+        if (begun && !begun_too) return has_begun();
         match.plan = plan;
         describe(shelf, plan.key.match);
     }

@@ -17,6 +17,7 @@ class MemoryMatchStore : public MatchStore {
     Result<Tournament> create_tournament(TournamentId id, const std::string& name) override;
     Result<MatchPlan> create_match(const MatchPlan& plan) override;
     Result<MatchPlan> change_match(const MatchPlan& plan) override;
+    Result<MatchPlan> change_unbegun(const MatchPlan& plan) override;
     Result<std::vector<StoredMatch>> matches(TournamentId tournament) override;
     Result<StoredMatch> match(MatchKey key) override;
     Result<MatchHead> grant_writer(const GrantWish& wish) override;
@@ -62,6 +63,7 @@ class MemoryMatchStore : public MatchStore {
     };
 
     Result<Shelf*> shelf_of(TournamentId tournament);
+    Result<MatchPlan> change(const MatchPlan& plan, bool begun_too);
     static Result<StoredMatch*> match_of(Shelf& shelf, MatchId match);
     static StoredMatch with_branches(const Shelf& shelf, StoredMatch match);
     /// As far as the items name it.

@@ -24,7 +24,10 @@ struct MatchView {
     std::optional<alerts::Condition> asked;  ///< a device asks to take the match over
     DeviceId writer;                         ///< who writes it now; nil: nobody yet
 
-    [[nodiscard]] bool over() const noexcept { return stage == Stage::match_over; }
+    /// Won, or its result is confirmed whatever the record says.
+    [[nodiscard]] bool over() const noexcept {
+        return stage == Stage::match_over || plan.status == PlanStatus::confirmed;
+    }
     /// From the toss of its first set on, until it is over.
     [[nodiscard]] bool played() const noexcept {
         return begun && !over() && stage != Stage::before_match &&

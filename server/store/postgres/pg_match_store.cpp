@@ -18,6 +18,14 @@
 namespace courthand::server::postgres {
 namespace {
 
+constexpr const char* change_match =
+    "update match set number = $3, court = $4, first_team = $5, first_name = $6, "
+    "first_club = $7, first_colour = $8, second_team = $9, second_name = $10, "
+    "second_club = $11, second_colour = $12, format = $13::smallint[], profile = $14, "
+    "profile_hash = $15::bytea, status = $16, "
+    "scheduled_at = to_timestamp($17::float8 / 1000000), opened_at_table = $18 "
+    "where tournament_id = $1 and match_id = $2";
+
 /// A page of the feed is merged from three tables, each read in the order of its positions and no
 /// further than the page is long. `matches`: only of the matches in $5.
 std::string feed_page(bool of_matches) {
@@ -73,13 +81,9 @@ Database::Statements match_statements() {
          "select $1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13::smallint[], $14, "
          "$15::bytea, $16, to_timestamp($17::float8 / 1000000), $18, $19::bytea, generation "
          "from tournament where tournament_id = $1"},
-        {"match_change",
-         "update match set number = $3, court = $4, first_team = $5, first_name = $6, "
-         "first_club = $7, first_colour = $8, second_team = $9, second_name = $10, "
-         "second_club = $11, second_colour = $12, format = $13::smallint[], profile = $14, "
-         "profile_hash = $15::bytea, status = $16, "
-         "scheduled_at = to_timestamp($17::float8 / 1000000), opened_at_table = $18 "
-         "where tournament_id = $1 and match_id = $2"},
+        {"match_change", change_match},
+        {"match_change_unbegun",
+         std::string{change_match} + " and last_number = 0 and branch_entries = 0"},
         {"grant_head",
          "update match m set epoch = $3, grant_id = $4, writer = $5, self_granted = false, "
          "recovered = false, asked_by = null, asked_at = null, moved_in = t.generation from "
@@ -280,10 +284,22 @@ Result<MatchPlan> PgMatchStore::create_match(const MatchPlan& plan) {
 }
 
 Result<MatchPlan> PgMatchStore::change_match(const MatchPlan& plan) {
+    return change(plan, "match_change");
+}
+
+Result<MatchPlan> PgMatchStore::change_unbegun(const MatchPlan& plan) {
+    return change(plan, "match_change_unbegun");
+}
+
+Result<MatchPlan> PgMatchStore::change(const MatchPlan& plan, const char* statement) {
     auto changed = database_.perform("change a match", [&](pqxx::work& work) {
         const FeedPosition head = lock_sequencer(work, plan.key.tournament);
-        if (exec_plan(work, "match_change", plan).affected_rows() == 0)
-            throw StoreFailure{no_match(plan.key.match)};
+        if (exec_plan(work, statement, plan).affected_rows() == 0) {
+            const bool there =
+                !work.exec_prepared("match", to_text(plan.key.tournament), to_text(plan.key.match))
+                     .empty();
+            throw StoreFailure{there ? has_begun() : no_match(plan.key.match)};
+        }
         describe(work, plan.key, head);
         leave_trace(work);
         return plan;

@@ -29,6 +29,7 @@ class PgMatchStore final : public MatchStore {
     Result<Tournament> create_tournament(TournamentId id, const std::string& name) override;
     Result<MatchPlan> create_match(const MatchPlan& plan) override;
     Result<MatchPlan> change_match(const MatchPlan& plan) override;
+    Result<MatchPlan> change_unbegun(const MatchPlan& plan) override;
     Result<std::vector<StoredMatch>> matches(TournamentId tournament) override;
     Result<StoredMatch> match(MatchKey key) override;
     Result<MatchHead> grant_writer(const GrantWish& wish) override;
@@ -61,6 +62,7 @@ class PgMatchStore final : public MatchStore {
         TournamentId tournament, std::span<const AppendItem> items, bool& doubt);
     Result<std::vector<AppendResult>> append_with_care(TournamentId tournament,
                                                        std::span<const AppendItem> items);
+    Result<MatchPlan> change(const MatchPlan& plan, const char* statement);
     /// Something was committed, here or elsewhere.
     void hear(TournamentId tournament);
 

@@ -110,6 +110,24 @@ class StoreContract : public ::testing::Test {
     DeviceId device_{new_uuid()};
 };
 
+TEST_F(StoreContract, AMatchThatHasBegunKeepsItsTeams) {
+    const MatchKey key{tournament_, new_match()};
+    MatchPlan plan = value_or_throw(store().match(key)).plan;
+    plan.first = {TeamId{new_uuid()}, "Ropewalk", "", ""};
+    EXPECT_EQ(value_or_throw(store().change_unbegun(plan)).first.name, "Ropewalk");
+    plan.status = PlanStatus::confirmed;
+    (void)value_or_throw(store().change_match(plan));
+    EXPECT_EQ(value_or_throw(store().match(key)).plan.status, PlanStatus::confirmed);
+    (void)value_or_throw(store().grant_writer({key, device_, GrantWish::How::granted, ""}));
+    (void)fates(chain(key.match, device_, 1));
+    plan.first.name = "Tidewater";
+    EXPECT_EQ(store().change_unbegun(plan).status().code, StatusCode::conflict);
+    EXPECT_EQ(value_or_throw(store().match(key)).plan.first.name, "Ropewalk");
+    EXPECT_EQ(value_or_throw(store().change_match(plan)).first.name, "Tidewater");
+    plan.key.match = MatchId{new_uuid()};
+    EXPECT_EQ(store().change_unbegun(plan).status().code, StatusCode::not_found);
+}
+
 TEST_F(StoreContract, KeepsThePlanOfAMatchAsItWasGiven) {
     MatchPlan plan;
     plan.key = {tournament_, MatchId{new_uuid()}};
