@@ -21,7 +21,11 @@ struct KnownRecord {
     /// learned of it.
     using Erased = std::vector<FactNumber>;
 
+    /// Of each fact, by its number less one.
+    using Ids = std::vector<FactId>;
+
     std::shared_ptr<const State> state = std::make_shared<const State>();
+    std::shared_ptr<const Ids> ids = std::make_shared<const Ids>();
     std::shared_ptr<const Words> words = std::make_shared<const Words>();
     std::shared_ptr<const Erased> erased = std::make_shared<const Erased>();
     FactHead head;

@@ -67,6 +67,7 @@ Status RecordDraft::add(const KeptFact& fact) {
     if (entry->hash() != fact.hash) return damaged(fact.number, "its hash is another one");
     event::fold_in(own(state_, known_.state), entry->fact());
     add_words(fact, entry->beside().has_value());
+    own(ids_, known_.ids).push_back(fact.id);
     numbers_.emplace_back(fact.id, fact.number);
     known_.head = {fact.number, fact.hash};
     return Status::fine();
@@ -81,6 +82,7 @@ void RecordDraft::add_words(const KeptFact& fact, bool sealed) {
 
 KnownRecord RecordDraft::finish() {
     if (state_) known_.state = std::move(state_);
+    if (ids_) known_.ids = std::move(ids_);
     if (words_) known_.words = std::move(words_);
     if (erased_) known_.erased = std::move(erased_);
     return std::move(known_);

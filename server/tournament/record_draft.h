@@ -46,6 +46,7 @@ class RecordDraft {
     Numbers numbers_;
     // Copies; null: nothing has come to it.
     std::shared_ptr<KnownRecord::State> state_;
+    std::shared_ptr<KnownRecord::Ids> ids_;
     std::shared_ptr<KnownRecord::Words> words_;
     std::shared_ptr<KnownRecord::Erased> erased_;
 };

@@ -26,6 +26,13 @@ Status ahead(const Act& act, FactNumber last) {
         "read the record anew: the database may have been put back");
 }
 
+Status without_effect(const event::Finding& finding) {
+    const auto code =
+        finding.problem == event::Problem::too_many ? StatusCode::exhausted : StatusCode::invalid;
+    return Status::failed(code, fmt::format("{}: {}", finding.fault.place, finding.fault.message),
+                          finding.fault.cure);
+}
+
 }  // namespace
 
 RecordKeeper::RecordKeeper(TournamentId tournament, FactStore& store)
@@ -194,6 +201,8 @@ Result<Outcome> RecordKeeper::act(const Act& act) {
         if (auto answer = settled(act)) return std::move(*answer);
         auto outcome = decide(act);
         if (!outcome.ok() || outcome->fate != Outcome::Fate::kept) return outcome;
+        if (act.whole && !outcome->findings.empty())
+            return without_effect(outcome->findings.front());
         const auto facts = seal(tournament_, shown_.head, act);
         if (!facts.ok()) return facts.status();
         const auto kept = store_.append(tournament_, shown_.head, *facts);

@@ -35,6 +35,9 @@ struct Act {
     std::int64_t device_time_us = 0;
     FactNumber seen = 0;  ///< the last fact that the person's screen showed
     std::vector<Said> facts;
+    /// Of a program that goes on from here: when something in it would have no effect nothing is
+    /// kept. A person is told and may say it all the same.
+    bool whole = false;
 };
 
 class RecordDraft;

@@ -112,6 +112,30 @@ TEST_F(RecordKeeperTest, AnActIsKeptSealedAndFolded) {
     EXPECT_EQ(chain.head().seq, 2u);
 }
 
+TEST_F(RecordKeeperTest, AnActThatStandsOrFallsKeepsNothingWhenPartOfItHasNoEffect) {
+    Act half = said(0, {event::CourtOpened{}, event::TeamEntered{"Mill Lane", "U16", ""}});
+    half.whole = true;
+    const Status refused = keeper_->act(half).status();
+    EXPECT_EQ(refused.code, StatusCode::invalid);
+    EXPECT_NE(refused.message.find("division U16"), std::string::npos) << refused.message;
+    EXPECT_FALSE(refused.cure.empty());
+    EXPECT_TRUE(record().empty());
+    half.whole = false;
+    EXPECT_EQ(value_or_throw(keeper_->act(half)).findings.size(), 1u);
+    EXPECT_EQ(record().size(), 2u);
+}
+
+TEST_F(RecordKeeperTest, TheIdOfEachFactIsKnown) {
+    const Act opened = said(0, {event::CourtOpened{}, event::NoteWritten{}});
+    (void)value_or_throw(keeper_->act(opened));
+    const auto other = another();
+    ASSERT_TRUE(other->catch_up().ok());
+    for (const KnownRecord& known : {keeper_->known(), other->known()}) {
+        ASSERT_EQ(known.ids->size(), 2u);
+        for (std::size_t i = 0; i < 2; ++i) EXPECT_EQ((*known.ids)[i], opened.facts[i].id);
+    }
+}
+
 TEST_F(RecordKeeperTest, ARetryIsAnsweredAsTheFirstTime) {
     const Act once = said(0, {event::CourtOpened{}});
     EXPECT_EQ(value_or_throw(keeper_->act(once)).fate, Fate::kept);

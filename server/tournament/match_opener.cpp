@@ -1,0 +1,109 @@
+#include "server/tournament/match_opener.h"
+
+#include <utility>
+#include <vector>
+
+#include "server/tournament/opening.h"
+#include "server/tournament/say.h"
+
+namespace courthand::server::tournament {
+
+namespace {
+
+/// Others did the same, or more: the next look finds it.
+bool done_by_another(const Status& status) {
+    return status.code == StatusCode::already_exists || status.code == StatusCode::conflict ||
+           status.code == StatusCode::not_found;
+}
+
+}  // namespace
+
+MatchOpener::MatchOpener(TournamentId tournament, RecordKeeper& record, MatchStore& matches,
+                         Looked looked)
+    : tournament_{tournament}, record_{record}, matches_{matches}, looked_{std::move(looked)} {}
+
+Status MatchOpener::look() {
+    const std::scoped_lock lock{looking_mutex_};
+    const auto stored = matches_.matches(tournament_);
+    if (!stored.ok()) return stored.status();
+    const auto known = open_records(*stored);
+    if (!known.ok()) return known.status();
+    return keep(opening(tournament_, *known, *stored));
+}
+
+Result<KnownRecord> MatchOpener::open_records(const std::vector<StoredMatch>& stored) {
+    return say(record_, this_server(),
+               [&](const KnownRecord& known) -> Result<std::vector<Act::Said>> {
+                   std::vector<event::Said> facts;
+                   for (event::RecordOpened& record : opening(tournament_, known, stored).records)
+                       if (facts.size() < most_facts_per_append)
+                           facts.push_back({std::move(record), {}});
+                   return newly_said(std::move(facts));
+               });
+}
+
+Status MatchOpener::keep(const Opening& opening) {
+    bool again = false;
+    const auto failed = [&](const Status& status) {
+        again = again || done_by_another(status);
+        return !status.ok() && !done_by_another(status);
+    };
+    for (const MatchPlan& plan : opening.made)
+        if (const Status status = matches_.create_match(plan).status(); failed(status))
+            return status;
+    for (const Opening::Change& change : opening.changed) {
+        const auto kept = change.sides ? matches_.change_unbegun(change.plan)
+                                       : matches_.change_match(change.plan);
+        if (failed(kept.status())) return kept.status();
+    }
+    if (again) wake();
+    return Status::fine();
+}
+
+void MatchOpener::start() {
+    if (thread_.joinable()) return;
+    stop_ = false;
+    wanted_ = true;
+    listening_ = record_.listen([this] { wake(); });
+    thread_ = std::thread{[this] { run(); }};
+}
+
+void MatchOpener::stop() {
+    if (!thread_.joinable()) return;
+    record_.stop_listening(listening_);
+    {
+        const std::scoped_lock lock{mutex_};
+        stop_ = true;
+    }
+    woken_.notify_all();
+    thread_.join();
+}
+
+void MatchOpener::wake() {
+    {
+        const std::scoped_lock lock{mutex_};
+        wanted_ = true;
+    }
+    woken_.notify_all();
+}
+
+void MatchOpener::run() {
+    std::unique_lock lock{mutex_};
+    while (!stop_) {
+        wanted_ = false;
+        lock.unlock();
+        Status status = Status::failed(StatusCode::internal, "the look threw");
+        looking_shield_.run([&] { status = look(); });
+        telling_shield_.run([&] {
+            if (looked_) looked_(status);
+        });
+        lock.lock();
+        // A database that is away is not asked at every act.
+        if (status.ok())
+            woken_.wait_for(lock, looks_every, [this] { return wanted_ || stop_; });
+        else
+            woken_.wait_for(lock, tries_again, [this] { return stop_; });
+    }
+}
+
+}  // namespace courthand::server::tournament
