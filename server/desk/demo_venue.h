@@ -3,8 +3,9 @@
 
 #include <vector>
 
-#include "server/desk/desk_store.h"
+#include "server/desk/team.h"
 #include "server/store/match_store.h"
+#include "server/tournament/record_keeper.h"
 
 namespace courthand::server::desk {
 
@@ -15,8 +16,9 @@ inline constexpr std::uint32_t demo_courts = 4;
 /// The eight teams with their lists, without ids.
 [[nodiscard]] std::vector<Team> demo_teams();
 
-/// Fills the tournament with courts, teams and one match on each court. Called again it changes
-/// nothing.
-[[nodiscard]] Status fill_demo_venue(DeskStore& desk, MatchStore& matches, TournamentId tournament);
+/// Fills the tournament with courts, teams and one match on each court. Called again, also by two
+/// servers at once, it changes nothing.
+[[nodiscard]] Status fill_demo_venue(tournament::RecordKeeper& record, MatchStore& matches,
+                                     TournamentId tournament);
 
 }  // namespace courthand::server::desk

@@ -1,64 +1,44 @@
-// Where the desk's teams, their lists and the courts are kept. One tournament per store.
-// Thread-safe; every call may take as long as the database takes.
+// The desk's teams, their lists and the courts, as the tournament's record has them. Thread-safe;
+// every call may take as long as the database takes.
 #pragma once
 
-#include <cstdint>
-#include <memory>
-#include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
-#include "courthand/match/jersey.h"
-#include "server/domain/ids.h"
+#include "server/desk/team.h"
 #include "server/store/status.h"
+#include "server/tournament/say.h"
 
 namespace courthand::server::desk {
 
-/// A tournament larger than this is run as several.
-inline constexpr std::size_t most_teams = 500;
-
-struct ListedPlayer {
-    Jersey number{};
-    std::optional<std::string> name;  ///< none: the venue works with numbers only
-    bool captain = false;
-    bool libero = false;  ///< listed as one; the line-up sheet decides
-    friend bool operator==(const ListedPlayer&, const ListedPlayer&) = default;
-};
-
-struct Team {
-    TeamId id;  ///< nil until the store has given one
-    std::string name;
-    std::string club;                   ///< empty: the team stands for itself
-    std::string colour;                 ///< six hexadecimal digits, or empty
-    std::vector<ListedPlayer> players;  ///< in the order of the list
-    friend bool operator==(const Team&, const Team&) = default;
-};
-
-struct Court {
-    std::uint32_t number = 0;
-    std::string name;  ///< on the signs; empty: the number alone
-    friend bool operator==(const Court&, const Court&) = default;
-};
-
 class DeskStore {
   public:
-    virtual ~DeskStore() = default;
+    /// `record` outlives it.
+    explicit DeskStore(tournament::RecordKeeper& record) : record_{record} {}
 
     /// By name.
-    virtual Result<std::vector<Team>> teams() = 0;
-    /// `not_found` when there is none.
-    virtual Result<Team> team(TeamId id) = 0;
-    /// All or none. A team of the same name and club keeps its id and gets the new list.
-    virtual Result<std::vector<Team>> keep_teams(std::span<const Team> teams) = 0;
+    [[nodiscard]] Result<std::vector<Team>> teams();
+    /// `not_found` when there is none. Of a team that is known here, as it is known: a table that
+    /// fetches its match does not wait for a desk that imports.
+    [[nodiscard]] Result<Team> team(TeamId id);
+    /// A team that is there keeps its id and gets the new list. Fine when all of them can be kept.
+    [[nodiscard]] Status check_teams(std::span<const Team> teams);
+    /// All, or a status that says how many: a long file comes into the record in several parts, of
+    /// which the last may find the database gone. What is kept is not said twice.
+    [[nodiscard]] Result<std::vector<Team>> keep_teams(const tournament::Speaker& speaker,
+                                                       std::span<const Team> teams);
 
     /// By number.
-    virtual Result<std::vector<Court>> courts() = 0;
+    [[nodiscard]] Result<std::vector<Court>> courts();
     /// Adds the court, or renames it when `name` is not empty.
-    virtual Status keep_court(const Court& court) = 0;
-};
+    [[nodiscard]] Status keep_court(const tournament::Speaker& speaker, const Court& court);
 
-/// The twin without a database, for unit tests.
-[[nodiscard]] std::unique_ptr<DeskStore> make_memory_desk_store();
+  private:
+    /// With what other servers have kept. A fact that this program cannot read ends what is known,
+    /// and no more.
+    [[nodiscard]] Result<tournament::KnownRecord> now();
+
+    tournament::RecordKeeper& record_;
+};
 
 }  // namespace courthand::server::desk

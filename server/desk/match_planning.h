@@ -1,13 +1,22 @@
-// Planning a match from two teams of the desk's list, and moving it to a court.
+// Planning a match from two teams of the record, and moving it to a court: the record has it first,
+// then the tables get its plan.
 #pragma once
 
 #include <optional>
 #include <string>
 
-#include "server/desk/desk_store.h"
+#include "server/desk/team.h"
 #include "server/store/match_store.h"
+#include "server/tournament/say.h"
 
 namespace courthand::server::desk {
+
+/// Where matches are planned. All of it outlives the calls.
+struct Planning {
+    tournament::RecordKeeper& record;
+    MatchStore& matches;
+    tournament::Speaker speaker;
+};
 
 struct MatchWish {
     MatchKey key;  ///< made by the client, the same on each retry
@@ -21,11 +30,10 @@ struct MatchWish {
 
 /// Plans the match and makes its court known. The same wish again answers the same match;
 /// `already_exists` when the id is that of another match.
-[[nodiscard]] Result<MatchPlan> plan_match(DeskStore& desk, MatchStore& matches,
-                                           const MatchWish& wish);
+[[nodiscard]] Result<MatchPlan> plan_match(const Planning& planning, const MatchWish& wish);
 
 /// Moves the match to a court; 0 takes it off its court.
-[[nodiscard]] Result<MatchPlan> assign_court(DeskStore& desk, MatchStore& matches, MatchKey match,
+[[nodiscard]] Result<MatchPlan> assign_court(const Planning& planning, MatchKey match,
                                              std::uint32_t court);
 
 }  // namespace courthand::server::desk

@@ -171,7 +171,7 @@ class Reading {
             return nullptr;
         }
         places_[{name, club}] = file_.teams.size();
-        file_.teams.push_back({{}, name, club, colour, {}});
+        file_.teams.push_back({{}, name, club, colour, {}, {}});
         return &file_.teams.back();
     }
 

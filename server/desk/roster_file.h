@@ -11,7 +11,7 @@
 #include <string_view>
 #include <vector>
 
-#include "server/desk/desk_store.h"
+#include "server/desk/team.h"
 
 namespace courthand::server::desk {
 

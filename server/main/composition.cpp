@@ -3,6 +3,8 @@
 #include <utility>
 
 #include "server/desk/demo_venue.h"
+#include "server/desk/table_move.h"
+#include "server/main/log.h"
 #include "server/main/version.h"
 
 namespace courthand::server {
@@ -10,6 +12,7 @@ namespace courthand::server {
 Composition::Composition(Basis basis_, Follower::Report report)
     : basis{std::move(basis_)},
       record{basis.tournament.id, basis.stores.facts},
+      desk{record},
       stamp{{basis.name.id, basis.name.starts, version, [this] { return hub.head(); },
              [this] { return hub.generation(); }}},
       audit{basis.stores.audit},
@@ -21,7 +24,7 @@ Composition::Composition(Basis basis_, Follower::Report report)
              basis.stores.alerts,
              basis.stores.refused,
              basis.stores.heard,
-             basis.stores.desk,
+             desk,
              basis.stores.facts,
              record,
              basis.authority,
@@ -40,17 +43,39 @@ Composition::Composition(Basis basis_, Follower::Report report)
       follower{basis.tournament.id,
                {basis.stores.path, keeper, presence, hub, &waking},
                std::move(report)},
-      ingest{basis.stores.path} {
+      ingest{basis.stores.path},
+      opener{basis.tournament.id, record, basis.stores.matches, [this](const Status& status) {
+                 note_look(status);
+                 venue.renew_courts();
+             }} {
     keeper.add_observer(event_log);
     keeper.add_observer(venue.keeper());
     ingest.set_committed([this](std::span<const FeedItem> items) { follower.offer(items); });
 }
 
+Status Composition::prepare() {
+    if (prepared_) return Status::fine();
+    if (basis.stores.former != nullptr) {
+        const auto moved = desk::move_tables(*basis.stores.former, record, basis.stores.matches,
+                                             basis.tournament.id);
+        if (!moved.ok()) return moved.status();
+        for (const std::string& note : moved->notes)
+            log(LogLevel::warn, "desk-moved", "note", note);
+        if (moved->teams + moved->courts + moved->matches > 0)
+            log(LogLevel::info, "desk-moved", "teams", moved->teams, "courts", moved->courts,
+                "matches", moved->matches);
+    }
+    prepared_ = true;
+    return Status::fine();
+}
+
 Status Composition::fill_demo() {
-    return desk::fill_demo_venue(basis.stores.desk, basis.stores.matches, basis.tournament.id);
+    if (Status status = prepare(); !status.ok()) return status;
+    return desk::fill_demo_venue(record, basis.stores.matches, basis.tournament.id);
 }
 
 Status Composition::start() {
+    if (Status status = prepare(); !status.ok()) return status;
     if (!venue_started_) {
         if (const Status started = venue.start(); !started.ok()) return started;
         venue_started_ = true;
@@ -60,10 +85,22 @@ Status Composition::start() {
     basis.stores.listen([this](TournamentId tournament) {
         if (tournament.nil() || tournament == basis.tournament.id) follower.wake();
     });
+    opener.start();
     return Status::fine();
 }
 
+/// Once for each reason, and once when it is over.
+void Composition::note_look(const Status& status) {
+    if (status.code == looked_) return;
+    looked_ = status.code;
+    if (status.ok())
+        log(LogLevel::info, "matches-opened-again");
+    else
+        log(LogLevel::warn, "matches-not-opened", "why", status.text());
+}
+
 void Composition::stop() {
+    opener.stop();
     basis.stores.listen({});
     follower.stop();
     // A database that keeps nothing would be waited for in vain.

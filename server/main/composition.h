@@ -5,6 +5,7 @@
 #include "server/audit/audit_trail.h"
 #include "server/auth/authority.h"
 #include "server/auth/device_register.h"
+#include "server/desk/desk_store.h"
 #include "server/domain/ingest.h"
 #include "server/domain/match_keeper.h"
 #include "server/domain/presence.h"
@@ -20,6 +21,7 @@
 #include "server/service/stream_registry.h"
 #include "server/service/sync_parts.h"
 #include "server/service/venue_area.h"
+#include "server/tournament/match_opener.h"
 #include "server/tournament/record_keeper.h"
 #include "server/venue/venue_keeper.h"
 
@@ -61,6 +63,7 @@ class Composition {
     Presence presence;
     Hub hub{hub_threads};
     tournament::RecordKeeper record;
+    desk::DeskStore desk;
     service::ResponseStamp stamp;
     audit::AuditTrail audit;
     service::CourtRights rights;
@@ -71,8 +74,16 @@ class Composition {
     Follower follower;
     Ingest ingest;
     WorkQueue work;
+    tournament::MatchOpener opener;
 
   private:
+    /// Moves what earlier programs have kept elsewhere into the record.
+    [[nodiscard]] Status prepare();
+
+    void note_look(const Status& status);
+
+    StatusCode looked_ = StatusCode::ok;  ///< of the thread of the opener
+    bool prepared_ = false;
     bool venue_started_ = false;
 };
 

@@ -26,10 +26,10 @@ Stores MemoryStores::stores() {
             alerts,
             refused,
             heard,
-            *desk,
             *audit,
             facts,
-            [this](const MatchStore::Listener& listener) { matches.set_listener(listener); }};
+            [this](const MatchStore::Listener& listener) { matches.set_listener(listener); },
+            nullptr};
 }
 
 }  // namespace courthand::server

@@ -22,7 +22,6 @@ class MemoryStores {
 
     MemoryMatchStore matches;
     std::unique_ptr<auth::EnrolmentStore> enrolments = auth::make_memory_enrolment_store();
-    std::unique_ptr<desk::DeskStore> desk = desk::make_memory_desk_store();
     std::unique_ptr<audit::AuditStore> audit = audit::make_memory_audit_store();
     tournament::MemoryFactStore facts{matches};
     alerts::MemoryAlertStore alerts;

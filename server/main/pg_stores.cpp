@@ -2,7 +2,7 @@
 
 #include "server/audit/postgres/pg_audit_store.h"
 #include "server/auth/postgres/pg_enrolment_store.h"
-#include "server/desk/postgres/pg_desk_store.h"
+#include "server/desk/postgres/pg_former_tables.h"
 #include "server/venue/postgres/pg_alert_store.h"
 
 namespace courthand::server {
@@ -13,7 +13,7 @@ PgStores::PgStores(Foundation& foundation, TournamentId tournament)
       enrolments_{auth::make_pg_enrolment_store(foundation.database, tournament)},
       watched_enrolments_{auth::make_pg_enrolment_store(foundation.watch_database, tournament)},
       alerts_{venue::make_pg_alert_store(foundation.watch_database, tournament)},
-      desk_{desk::make_pg_desk_store(foundation.database, tournament)},
+      former_{desk::make_pg_former_tables(foundation.database, tournament)},
       facts_{foundation.database, foundation.matches},
       refused_{foundation.watch_database, tournament},
       heard_{foundation.watch_database, tournament} {
@@ -29,13 +29,13 @@ Stores PgStores::stores() {
             *alerts_,
             refused_,
             heard_,
-            *desk_,
             *audit_,
             facts_,
             [this](const MatchStore::Listener& listener) {
                 foundation_.path.set_listener(listener);
                 foundation_.matches.set_own_listener(listener);
-            }};
+            },
+            former_.get()};
 }
 
 }  // namespace courthand::server

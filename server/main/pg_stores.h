@@ -26,8 +26,9 @@ inline constexpr postgres::PoolLimits watch_pool{
     2 + WorkQueue::threads_of(Lane::writes) + auth::DeviceRegister::most_lookups,
     std::chrono::milliseconds{5000}};
 
-static_assert(WorkQueue::threads_of_all() + 1 <= postgres::most_connections,
-              "each thread of the lanes, and the one of the audit, finds a free connection");
+static_assert(WorkQueue::threads_of_all() + 2 <= postgres::most_connections,
+              "each thread of the lanes, that of the audit and that which opens matches finds a "
+              "free connection");
 
 /// What stands before the tournament is known: only the database.
 struct Foundation {
@@ -37,7 +38,7 @@ struct Foundation {
           path_database{dsn, path_pool},
           path{path_database},
           watch_database{dsn, watch_pool} {}
-    /// Of the lanes of work and of the audit.
+    /// Of the lanes of work, of the audit and of the opener of matches.
     postgres::Database database;
     postgres::PgMatchStore matches;
     postgres::Database path_database;
@@ -61,7 +62,7 @@ class PgStores {
     std::unique_ptr<auth::EnrolmentStore> enrolments_;
     std::unique_ptr<auth::EnrolmentStore> watched_enrolments_;
     std::unique_ptr<alerts::AlertStore> alerts_;
-    std::unique_ptr<desk::DeskStore> desk_;
+    std::unique_ptr<desk::FormerTableStore> former_;
     tournament::PgFactStore facts_;
     venue::PgRefusalStore refused_;
     venue::PgHeardStore heard_;

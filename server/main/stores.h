@@ -8,7 +8,7 @@
 #include "server/alerts/alert_store.h"
 #include "server/audit/audit_store.h"
 #include "server/auth/enrolment_store.h"
-#include "server/desk/desk_store.h"
+#include "server/desk/former_tables.h"
 #include "server/store/match_store.h"
 #include "server/tournament/fact_store.h"
 #include "server/venue/heard_store.h"
@@ -27,12 +27,13 @@ struct Stores {
     alerts::AlertStore& alerts;
     venue::RefusalStore& refused;
     venue::HeardStore& heard;
-    desk::DeskStore& desk;
     audit::AuditStore& audit;
     tournament::FactStore& facts;
     /// Calls back after each commit that added to a feed, through whichever store; an empty one
     /// ends it.
     std::function<void(const MatchStore::Listener&)> listen;
+    /// Where earlier programs kept what is in the record now; null: nowhere.
+    desk::FormerTableStore* former = nullptr;
 };
 
 }  // namespace courthand::server

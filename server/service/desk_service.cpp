@@ -109,17 +109,19 @@ class DeskCalls {
         return response;
     }
 
-    Answer<v1::ImportRosterResponse> import_roster(const v1::ImportRosterRequest& request) const {
+    Answer<v1::ImportRosterResponse> import_roster(const v1::ImportRosterRequest& request,
+                                                   const tournament::Speaker& speaker) const {
         if (request.csv().size() > wire::most_roster_file_bytes)
             return invalid("the file is larger than 1 MiB: split it");
         desk::RosterFile file = desk::read_roster_file(request.csv());
+        if (Status fits = check(file); !fits.ok()) return fits;
         auto response = stamped<v1::ImportRosterResponse>();
         response.set_error_count(static_cast<std::uint32_t>(file.errors.size()));
         for (const desk::RosterError& error : file.errors)
             if (response.errors_size() < static_cast<int>(wire::most_row_errors))
                 *response.add_errors() = to_message(error);
         if (file.errors.empty() && !request.dry_run()) {
-            auto kept = parts_.desk.keep_teams(file.teams);
+            auto kept = parts_.desk.keep_teams(speaker, file.teams);
             if (!kept.ok()) return kept.status();
             file.teams = *std::move(kept);
             response.set_kept(true);
@@ -129,7 +131,8 @@ class DeskCalls {
         return response;
     }
 
-    Answer<v1::CreateMatchResponse> create_match(const v1::CreateMatchRequest& request) const {
+    Answer<v1::CreateMatchResponse> create_match(const v1::CreateMatchRequest& request,
+                                                 const tournament::Speaker& speaker) const {
         const auto match = id_of<MatchId>(request.match_id());
         const auto first = id_of<TeamId>(request.first_team_id());
         const auto second = id_of<TeamId>(request.second_team_id());
@@ -155,7 +158,7 @@ class DeskCalls {
         if (request.scheduled_us() < 0 || request.scheduled_us() > wire::latest_scheduled_us)
             return invalid("scheduled_us: no time between the years 1970 and 2100");
         if (request.scheduled_us() != 0) wish.scheduled_at = venue::moment(request.scheduled_us());
-        const auto plan = desk::plan_match(parts_.desk, parts_.matches, wish);
+        const auto plan = desk::plan_match({parts_.record, parts_.matches, speaker}, wish);
         if (!plan.ok()) return plan.status();
         renew_courts(parts_);
         auto response = stamped<v1::CreateMatchResponse>();
@@ -163,10 +166,11 @@ class DeskCalls {
         return response;
     }
 
-    Answer<v1::AssignCourtResponse> assign_court(const v1::AssignCourtRequest& request) const {
+    Answer<v1::AssignCourtResponse> assign_court(const v1::AssignCourtRequest& request,
+                                                 const tournament::Speaker& speaker) const {
         const auto match = id_of<MatchId>(request.match_id());
         if (!match) return invalid("match_id must be 16 bytes");
-        const auto plan = desk::assign_court(parts_.desk, parts_.matches,
+        const auto plan = desk::assign_court({parts_.record, parts_.matches, speaker},
                                              {parts_.tournament, *match}, request.court());
         if (!plan.ok()) return plan.status();
         renew_courts(parts_);
@@ -242,6 +246,15 @@ class DeskCalls {
 
   private:
     static constexpr int most_listed = 2000;
+
+    /// What the record of the tournament has against the teams of the file is an error of the file.
+    Status check(desk::RosterFile& file) const {
+        if (!file.errors.empty()) return Status::fine();
+        Status status = parts_.desk.check_teams(file.teams);
+        if (status.code != StatusCode::invalid) return status;
+        file.errors.push_back({0, "team", std::move(status.message), std::move(status.cure)});
+        return Status::fine();
+    }
 
     std::size_t matches_kept() const {
         std::size_t kept = 0;
@@ -369,18 +382,39 @@ class DeskService final : public v1::Desk::CallbackService {
     }
 
   private:
+    /// As the record of the tournament names who acts.
+    static tournament::Speaker speaker_of(const std::optional<auth::Caller>& who) {
+        if (!who) return {};
+        return {who->device, std::string{auth::word(who->seat)}};
+    }
+
     template <class Response, class Body>
     Reactor* read(Context* context, Response* response, Body body) {
         return device_call(parts_, context, response, std::move(body), Lane::reads);
     }
 
+    /// What the record of the tournament must have as well.
+    template <class Request, class Response>
+    Reactor* act(Context* context, const Request* request, Response* response,
+                 Answer<Response> (DeskCalls::*call)(const Request&, const tournament::Speaker&)
+                     const) {
+        const auto speaker = speaker_of(auth::caller(*context->auth_context()));
+        return act_by(context, request, response, [this, speaker, call](const Request& asked) {
+            return (calls_.*call)(asked, speaker);
+        });
+    }
     template <class Request, class Response>
     Reactor* act(Context* context, const Request* request, Response* response,
                  Answer<Response> (DeskCalls::*call)(const Request&) const) {
+        return act_by(context, request, response,
+                      [this, call](const Request& asked) { return (calls_.*call)(asked); });
+    }
+    template <class Request, class Response, class Call>
+    Reactor* act_by(Context* context, const Request* request, Response* response, Call call) {
         const auto who = auth::caller(*context->auth_context());
         return device_call(parts_, context, response, [this, who, request, call] {
             return audited(
-                parts_, who, words_of(*request), [&] { return (calls_.*call)(*request); },
+                parts_, who, words_of(*request), [&] { return call(*request); },
                 [&](const Response& answer) { return nothing_done(*request, answer); });
         });
     }

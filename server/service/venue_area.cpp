@@ -72,7 +72,7 @@ Status VenueArea::start() {
     if (Status read = parts_->record.start(); !read.ok()) return read;
     Status status = parts_->venue.start();
     if (!status.ok()) return status;
-    renew_courts(parts_->shared);
+    renew_courts();
     StreamRegistry& streams = parts_->shared.streams;
     parts_->devices.watch(
         [&streams](DeviceId device) {
@@ -93,6 +93,10 @@ void VenueArea::stop() {
     parts_->record.stop();
     parts_->devices.stop_watching();
     parts_->venue.stop();
+}
+
+void VenueArea::renew_courts() {
+    service::renew_courts(parts_->shared);
 }
 
 std::vector<grpc::Service*> VenueArea::services() const {

@@ -65,6 +65,9 @@ class VenueArea {
     /// Venue, Desk, Enrolment and Tournament; each valid as long as the area.
     [[nodiscard]] std::vector<grpc::Service*> services() const;
 
+    /// The record of the tournament may have other courts.
+    void renew_courts();
+
     // For the service of the tables; each may wait for the database.
     /// Nothing when the desk has no such team.
     [[nodiscard]] Result<std::optional<v1::Team>> team(TeamId id) const;

@@ -200,7 +200,7 @@ TEST_F(Audit, AnActOfTheDeskWhoseRowCannotBeKeptIsNotDone) {
     {
         const ClosedAudit closed{database};
         EXPECT_FALSE(call(*desk.desk, &v1::Desk::Stub::ImportRoster, lists, teams).ok());
-        EXPECT_EQ(database.run("select count(*) from team"), "0");
+        EXPECT_EQ(database.run("select count(*) from tournament_fact"), "0");
         EXPECT_FALSE(call(*desk.desk, &v1::Desk::Stub::IssueCode, code_wish, code).ok());
         EXPECT_EQ(database.run("select count(*) from enrolment_code where used_at is null"), "0");
         EXPECT_FALSE(call(*desk.desk, &v1::Desk::Stub::RevokeDevice, revoke, revoked).ok());

@@ -1,40 +1,32 @@
 // Planning matches and the invented demo tournament, on the stores in memory.
 #include <gtest/gtest.h>
 
-#include "server/desk/demo_venue.h"
-#include "server/desk/match_planning.h"
-#include "server/store/memory_match_store.h"
+#include "record_kit.h"
+#include "server/tournament/opening.h"
 #include "wire/message_limits.h"
 
 namespace courthand::server::desk {
 namespace {
 
-class Planning : public ::testing::Test {
+class PlanningTest : public testing::OnRecord {
   protected:
     void SetUp() override {
-        tournament = TournamentId{new_uuid()};
-        ASSERT_TRUE(matches.create_tournament(tournament, demo_name).ok());
-        auto kept = desk->keep_teams(demo_teams());
-        ASSERT_TRUE(kept.ok());
-        teams = *kept;
-        wish.key = {tournament, MatchId{new_uuid()}};
+        teams = keep(demo_teams());
+        wish.key = {tournament_, MatchId{new_uuid()}};
         wish.first = teams[0].id;
         wish.second = teams[1].id;
         wish.court = 2;
         wish.profile = "international-2025";
     }
 
-    Status status() { return plan_match(*desk, matches, wish).status(); }
+    Status status() { return plan_match(planning(), wish).status(); }
 
-    TournamentId tournament;
-    MemoryMatchStore matches;
-    std::unique_ptr<DeskStore> desk = make_memory_desk_store();
     std::vector<Team> teams;
     MatchWish wish;
 };
 
-TEST_F(Planning, TakesTeamsFormatAndProfile) {
-    const auto plan = plan_match(*desk, matches, wish);
+TEST_F(PlanningTest, TakesTeamsFormatAndProfile) {
+    const auto plan = plan_match(planning(), wish);
     ASSERT_TRUE(plan.ok()) << plan.status().text();
     EXPECT_EQ(plan->first.name, "Harbour Lights");
     EXPECT_EQ(plan->second.colour, "b3541e");
@@ -47,21 +39,21 @@ TEST_F(Planning, TakesTeamsFormatAndProfile) {
     EXPECT_EQ(courts->front().number, 2U);
 }
 
-TEST_F(Planning, ARepeatedRequestMakesOneMatch) {
+TEST_F(PlanningTest, ARepeatedRequestMakesOneMatch) {
     ASSERT_TRUE(status().ok());
     EXPECT_TRUE(status().ok());
-    EXPECT_EQ(matches.matches(tournament)->size(), 1U);
+    EXPECT_EQ(matches.matches(tournament_)->size(), 1U);
     wish.second = teams[2].id;
     EXPECT_EQ(status().code, StatusCode::already_exists);
 }
 
-TEST_F(Planning, AnUnknownProfileListsTheKnownOnes) {
+TEST_F(PlanningTest, AnUnknownProfileListsTheKnownOnes) {
     wish.profile = "international-1999";
     EXPECT_EQ(status().code, StatusCode::invalid);
     EXPECT_NE(status().cure.find("international-2025"), std::string::npos) << status().cure;
 }
 
-TEST_F(Planning, ImpossibleWishesAreRefusedWithTheCure) {
+TEST_F(PlanningTest, ImpossibleWishesAreRefusedWithTheCure) {
     const MatchWish good = wish;
     const auto refused = [&](auto change) {
         wish = good;
@@ -77,40 +69,125 @@ TEST_F(Planning, ImpossibleWishesAreRefusedWithTheCure) {
     refused([](MatchWish& w) { w.format = MatchFormat{.sets = 6}; });
     refused([](MatchWish& w) { w.format = MatchFormat{.sets = 4}; });
     refused([](MatchWish& w) { w.format = MatchFormat{.points = 0}; });
-    EXPECT_TRUE(matches.matches(tournament)->empty());
+    EXPECT_TRUE(matches.matches(tournament_)->empty());
 }
 
-TEST_F(Planning, AMatchMovesToAnotherCourt) {
+TEST_F(PlanningTest, AMatchMovesToAnotherCourt) {
     ASSERT_TRUE(status().ok());
-    const auto moved = assign_court(*desk, matches, wish.key, 7);
+    const auto moved = assign_court(planning(), wish.key, 7);
     ASSERT_TRUE(moved.ok()) << moved.status().text();
     EXPECT_EQ(matches.match(wish.key)->plan.court, 7U);
-    EXPECT_EQ(assign_court(*desk, matches, wish.key, wire::most_courts + 1).status().code,
+    EXPECT_EQ(assign_court(planning(), wish.key, wire::most_courts + 1).status().code,
               StatusCode::invalid);
-    EXPECT_EQ(assign_court(*desk, matches, {tournament, MatchId{new_uuid()}}, 1).status().code,
+    EXPECT_EQ(assign_court(planning(), {tournament_, MatchId{new_uuid()}}, 1).status().code,
               StatusCode::not_found);
 }
 
-TEST_F(Planning, AListImportedAgainKeepsTheTeamsId) {
+TEST_F(PlanningTest, AListImportedAgainKeepsTheTeamsId) {
     Team again = teams[0];
     again.id = {};
     again.players.pop_back();
-    const auto kept = desk->keep_teams(std::vector{again});
+    const auto kept = desk->keep_teams(speaker, std::vector{again});
     ASSERT_TRUE(kept.ok());
     EXPECT_EQ(kept->front().id, teams[0].id);
     EXPECT_EQ(desk->team(teams[0].id)->players.size(), again.players.size());
 }
 
-TEST_F(Planning, TheDemoVenueHasAMatchOnEveryCourtAndIsFilledOnce) {
-    ASSERT_TRUE(fill_demo_venue(*desk, matches, tournament).ok());
-    ASSERT_TRUE(fill_demo_venue(*desk, matches, tournament).ok());
-    const auto planned = matches.matches(tournament);
+TEST_F(PlanningTest, TheDemoVenueHasAMatchOnEveryCourtAndIsFilledOnce) {
+    ASSERT_TRUE(fill_demo_venue(*record, matches, tournament_).ok());
+    ASSERT_TRUE(fill_demo_venue(*record, matches, tournament_).ok());
+    const auto planned = matches.matches(tournament_);
     ASSERT_TRUE(planned.ok());
     ASSERT_EQ(planned->size(), demo_courts);
     EXPECT_EQ(desk->courts()->size(), demo_courts);
     const auto filled = desk->teams();
     EXPECT_EQ(filled->size(), 8U);
     for (const Team& team : *filled) EXPECT_EQ(team.players.size(), 12U) << team.name;
+}
+
+TEST_F(PlanningTest, TheRecordHasTheMatchBeforeTheTablesHaveItsPlan) {
+    wish.format = MatchFormat{.sets = 3};
+    wish.profile = "us-domestic-2014";
+    wish.scheduled_at = ServerTime{std::chrono::seconds{1'795'860'030}};
+    ASSERT_TRUE(status().ok());
+    const auto ref = state().find_match("1");
+    ASSERT_TRUE(ref.has_value());
+    const event::MatchState& match = state().match(*ref);
+    EXPECT_EQ(match.record, tournament::record_id(wish.key.match));
+    EXPECT_EQ(match.format.sets, 3);
+    ASSERT_NE(match.profile, nullptr);
+    EXPECT_EQ(match.profile->id, "us-domestic-2014");
+    ASSERT_TRUE(match.placement.has_value());
+    EXPECT_EQ(match.placement->court, 2);
+    // Half a minute is less than the hall's clock tells; the plan keeps it.
+    EXPECT_EQ(event::written(match.placement->at), "2026-11-28T10:00");
+    look();
+    EXPECT_EQ(plan("1").scheduled_at, wish.scheduled_at);
+    EXPECT_EQ(plan("1").profile, "us-domestic-2014");
+    EXPECT_EQ(matches.matches(tournament_)->size(), 1U);
+}
+
+TEST_F(PlanningTest, APlanThatWasNotMadeAnyMoreIsMadeByTheNextLook) {
+    // The database went away between the two.
+    wish.court = 0;
+    matches.away = true;
+    EXPECT_FALSE(status().ok());
+    matches.away = false;
+    EXPECT_TRUE(state().find_match("1").has_value());
+    look();
+    EXPECT_EQ(plan("1").first.id, wish.first);
+    EXPECT_EQ(plan("1").court, 0U);
+    EXPECT_TRUE(status().ok()) << "the repeated request finds it";
+    EXPECT_EQ(matches.matches(tournament_)->size(), 1U);
+}
+
+TEST_F(PlanningTest, AnOpenerThatIsQuickerKeepsTheTimeAsItWasTold) {
+    wish.scheduled_at = ServerTime{std::chrono::seconds{1'795'860'030}};
+    matches.first_creates = [this] { look(); };
+    ASSERT_TRUE(status().ok());
+    EXPECT_EQ(matches.match(wish.key)->plan.scheduled_at, wish.scheduled_at);
+    EXPECT_EQ(matches.matches(tournament_)->size(), 1U);
+    look();
+    EXPECT_EQ(plan("1").scheduled_at, wish.scheduled_at);
+}
+
+TEST_F(PlanningTest, AMatchLeavesItsCourtAndComesToAnother) {
+    ASSERT_TRUE(status().ok());
+    ASSERT_TRUE(assign_court(planning(), wish.key, 0).ok());
+    EXPECT_FALSE(state().match(*state().find_match("1")).placement.has_value());
+    look();
+    EXPECT_EQ(plan("1").court, 0U);
+    ASSERT_TRUE(assign_court(planning(), wish.key, 9).ok());
+    EXPECT_EQ(state().match(*state().find_match("1")).placement->court, 9);
+    const auto last = state().last();
+    ASSERT_TRUE(assign_court(planning(), wish.key, 9).ok());
+    EXPECT_EQ(state().last(), last) << "nothing is said twice";
+}
+
+TEST_F(PlanningTest, AMatchThatATableOpenedGoesToAnotherCourtAsBefore) {
+    MatchPlan opened;
+    opened.key = {tournament_, MatchId{new_uuid()}};
+    opened.opened_at_table = true;
+    opened.profile = "international-2025";
+    (void)value_or_throw(matches.create_match(opened));
+    ASSERT_TRUE(assign_court(planning(), opened.key, 5).ok());
+    EXPECT_EQ(matches.match(opened.key)->plan.court, 5U);
+    EXPECT_TRUE(state().courts.contains(5));
+    look();
+    EXPECT_EQ(matches.match(opened.key)->plan.court, 5U) << "the record does not name it";
+}
+
+TEST_F(PlanningTest, TeamsOfTwoDivisionsDoNotMeetInAMatchByHand) {
+    event::DivisionOpened other;
+    other.division = "U16";
+    other.profile = "international-2025";
+    other.chain = "international-2017";
+    say({other, event::TeamEntered{"Ferry Road", "U16", ""}});
+    wish.second = desk->teams()->front().id;
+    ASSERT_EQ(desk->teams()->front().name, "Ferry Road");
+    EXPECT_EQ(status().code, StatusCode::invalid);
+    EXPECT_NE(status().message.find("another division"), std::string::npos) << status().message;
+    EXPECT_TRUE(matches.matches(tournament_)->empty());
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-// What the stores of refused entries, of devices heard, of the desk and of the audit promise.
+// What the stores of refused entries, of devices heard and of the audit promise.
 #pragma once
 
 #include <algorithm>
@@ -118,49 +118,6 @@ TEST_F(HeardInStore, TheNewestOfAllServersCounts) {
 TEST_F(HeardInStore, ADeviceOfYesterdayIsForgotten) {
     (void)exchange({heard(DeviceId{new_uuid()}, std::chrono::hours{25})});
     EXPECT_TRUE(exchange().empty());
-}
-
-class DeskBook : public VenueStores {
-  protected:
-    static desk::Team team(const std::string& name, std::uint8_t captain) {
-        desk::Team made;
-        made.name = name;
-        made.club = "Harbour";
-        made.colour = "0044aa";
-        desk::ListedPlayer player;
-        player.number = Jersey{captain};
-        player.captain = true;
-        made.players.push_back(player);
-        return made;
-    }
-};
-
-TEST_F(DeskBook, ATeamThatComesAgainKeepsItsIdAndGetsTheNewList) {
-    const std::vector both{team("Quayside", 4), team("Mill Lane", 7)};
-    const auto kept = stores_.desk.keep_teams(both);
-    ASSERT_TRUE(kept.ok());
-    ASSERT_EQ(kept->size(), 2U);
-    EXPECT_FALSE((*kept)[0].id.nil());
-    const auto again = stores_.desk.keep_teams(std::vector{team("Quayside", 9)});
-    ASSERT_TRUE(again.ok());
-    EXPECT_EQ(again->front().id, kept->front().id);
-    const auto read = stores_.desk.team(kept->front().id);
-    ASSERT_TRUE(read.ok());
-    EXPECT_EQ(*read, again->front());
-    const auto all = stores_.desk.teams();
-    ASSERT_EQ(all->size(), 2U);
-    EXPECT_EQ(all->front().name, "Mill Lane") << "by name";
-    EXPECT_EQ(stores_.desk.team(TeamId{new_uuid()}).status().code, StatusCode::not_found);
-}
-
-TEST_F(DeskBook, ACourtKeepsItsNameUntilItGetsAnother) {
-    ASSERT_TRUE(stores_.desk.keep_court({4, "Quay"}).ok());
-    ASSERT_TRUE(stores_.desk.keep_court({2, ""}).ok());
-    ASSERT_TRUE(stores_.desk.keep_court({4, ""}).ok());
-    const std::vector<desk::Court> expected{{2, ""}, {4, "Quay"}};
-    EXPECT_EQ(*stores_.desk.courts(), expected);
-    ASSERT_TRUE(stores_.desk.keep_court({4, "Centre"}).ok());
-    EXPECT_EQ(stores_.desk.courts()->back().name, "Centre");
 }
 
 class AuditRows : public VenueStores {

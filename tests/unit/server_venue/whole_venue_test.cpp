@@ -114,7 +114,7 @@ TEST_F(WholeVenueTest, TheDemoVenueHasACardForEachCourt) {
         stop();
     }
     start();
-    const auto courts = stores.desk->courts();
+    const auto courts = server().desk.courts();
     ASSERT_TRUE(courts.ok());
     ASSERT_FALSE(courts->empty());
     EXPECT_TRUE(testkit::eventually(

@@ -1,0 +1,95 @@
+// A tournament's record on stores in memory, for tests of the desk.
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <functional>
+#include <memory>
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "server/desk/demo_venue.h"
+#include "server/desk/desk_store.h"
+#include "server/desk/match_planning.h"
+#include "server/store/memory_match_store.h"
+#include "server/testing/or_throw.h"
+#include "server/tournament/match_opener.h"
+#include "server/tournament/memory_fact_store.h"
+#include "server/tournament/record_keeper.h"
+
+namespace courthand::server::desk::testing {
+
+/// Goes away when a plan is to be made.
+class PlanlessStore : public MemoryMatchStore {
+  public:
+    Result<MatchPlan> create_match(const MatchPlan& plan) override {
+        if (away) return Status::failed(StatusCode::unavailable, "the database is away");
+        if (auto first = std::exchange(first_creates, nullptr)) first();
+        return MemoryMatchStore::create_match(plan);
+    }
+    std::function<void()> first_creates;  ///< done once before a plan is made
+    bool away = false;
+};
+
+/// Goes away after so many acts.
+class CutFactStore : public tournament::MemoryFactStore {
+  public:
+    using MemoryFactStore::MemoryFactStore;
+    Result<tournament::FactAppend> append(TournamentId tournament, const tournament::FactHead& seen,
+                                          std::span<const tournament::KeptFact> facts) override {
+        if (acts_left == 0) return Status::failed(StatusCode::unavailable, "the database is away");
+        if (acts_left > 0) --acts_left;
+        return MemoryFactStore::append(tournament, seen, facts);
+    }
+    int acts_left = -1;  ///< less than 0: all that come
+};
+
+class OnRecord : public ::testing::Test {
+  protected:
+    OnRecord() {
+        tournament_ =
+            value_or_throw(matches.create_tournament(TournamentId{new_uuid()}, demo_name)).id;
+        record = std::make_unique<tournament::RecordKeeper>(tournament_, facts);
+        desk = std::make_unique<DeskStore>(*record);
+    }
+
+    [[nodiscard]] Planning planning() { return {*record, matches, speaker}; }
+    /// What the desk says, each with nothing beside it; it must take effect.
+    void say(std::vector<event::Fact> said) {
+        tournament::Act act;
+        act.device = speaker.device;
+        act.author = speaker.author;
+        act.seen = record->state()->last();
+        act.whole = true;
+        for (event::Fact& fact : said)
+            act.facts.push_back({tournament::FactId{new_uuid()}, {std::move(fact), ""}});
+        const auto outcome = value_or_throw(record->act(act));
+        ASSERT_EQ(outcome.fate, tournament::Outcome::Fate::kept);
+    }
+    std::vector<Team> keep(const std::vector<Team>& teams) {
+        return value_or_throw(desk->keep_teams(speaker, teams));
+    }
+    [[nodiscard]] const event::TournamentState& state() { return *record->state(); }
+    /// The plan of the match of this name.
+    [[nodiscard]] MatchPlan plan(const std::string& match) {
+        MatchId id;
+        id.value.bytes = state().match(*state().find_match(match)).record.bytes;
+        return value_or_throw(matches.match({tournament_, id})).plan;
+    }
+    void look() {
+        tournament::MatchOpener opener{tournament_, *record, matches};
+        const Status status = opener.look();
+        ASSERT_TRUE(status.ok()) << status.text();
+    }
+
+    PlanlessStore matches;
+    CutFactStore facts{matches};
+    TournamentId tournament_;
+    tournament::Speaker speaker{DeviceId{new_uuid()}, "desk 1"};
+    std::unique_ptr<tournament::RecordKeeper> record;
+    std::unique_ptr<DeskStore> desk;
+};
+
+}  // namespace courthand::server::desk::testing
