@@ -59,6 +59,8 @@ bool set_can_end(const MatchFormat& format, std::size_t number, SetScore score) 
     const int low = std::min(score.first, score.second);
     const std::uint8_t set = set_number(number);
     if (high == low || low < format.start_score) return false;
+    // The loser's last point would have ended the set for him: level there is never reached.
+    if (low > format.start_score && won(format, set, low, low - 1)) return false;
     // The last point ended it, and nothing before.
     return won(format, set, high, low) && !won(format, set, high - 1, low);
 }

@@ -32,8 +32,20 @@ TEST(Score, ACapEndsASetWhateverTheLead) {
     EXPECT_TRUE(set_can_end(format, 1, {27, 25}));
     EXPECT_FALSE(set_can_end(format, 1, {27, 24}));
     EXPECT_FALSE(set_can_end(format, 1, {28, 26}));
+    EXPECT_FALSE(set_can_end(format, 1, {28, 27}));
+    EXPECT_FALSE(set_can_end(format, 1, {30, 28}));
     format.cap = 25;
     EXPECT_TRUE(set_can_end(format, 1, {25, 24}));
+    EXPECT_FALSE(set_can_end(format, 1, {26, 25}));
+}
+
+TEST(Score, WithALeadOfOneNobodyPassesThePointsOfTheSet) {
+    MatchFormat format = best_of(3);
+    format.lead = 1;
+    EXPECT_TRUE(set_can_end(format, 1, {25, 24}));
+    EXPECT_FALSE(set_can_end(format, 1, {26, 25}));
+    EXPECT_TRUE(set_can_end(format, 3, {14, 15}));
+    EXPECT_FALSE(set_can_end(format, 3, {16, 15}));
 }
 
 TEST(Score, ASetBegunAtAScoreCannotEndBelowIt) {
