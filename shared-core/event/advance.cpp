@@ -84,6 +84,17 @@ void doubtful_results(const TournamentState& state, const Division& division,
     }
 }
 
+void against_themselves(const TournamentState& state, const Division& division,
+                        std::vector<Fault>& found) {
+    for (const tournament::Match& match : division.graph.matches) {
+        const Side first = division.settled[match.sides[0]];
+        if (first.is_team() && first == division.settled[match.sides[1]])
+            found.push_back({match.name,
+                             fmt::format("{} is on both sides", state.teams[first.team].name),
+                             "give it other sides"});
+    }
+}
+
 void open_pools(const TournamentState& state, DivisionIndex index, std::vector<Fault>& found) {
     const Division& division = state.divisions[index];
     for (std::size_t p = 0; p < division.pools.size(); ++p) {
@@ -108,6 +119,7 @@ std::vector<Fault> waiting(const TournamentState& state) {
     std::vector<Fault> found;
     for (DivisionIndex d = 0; d < state.division_count(); ++d) {
         doubtful_results(state, state.divisions[d], found);
+        against_themselves(state, state.divisions[d], found);
         open_pools(state, d, found);
     }
     return found;

@@ -32,6 +32,12 @@ std::optional<MatchRef> Applier::playable(const std::string& name) {
                  "confirm the result that is missing first");
         return std::nullopt;
     }
+    const TeamIndex first = division.settled[node.sides[0]].team;
+    if (first == division.settled[node.sides[1]].team) {
+        find(Problem::sides_impossible, name,
+             fmt::format("{} is on both sides", state_.teams[first].name), "give it other sides");
+        return std::nullopt;
+    }
     if (!node.only_if_second_won) return ref;
     const auto before = division.matches[*node.only_if_second_won].winner;
     if (before == tournament::Winner::second) return ref;
