@@ -1,5 +1,5 @@
 """Ranks random pools a second time under every chain and under chains made up at random, and compares
-places, the steps that led to each with their values, and the sums of every team.
+places, the steps that led to each with their values and in words, and the sums of every team.
 
     chains.py --probe event_probe --chains shared-core/standings/chains --pools 500 --seed 1
 
@@ -9,9 +9,11 @@ the places must be the same. Exit status 1 when the models differ; the pool is p
 """
 
 import argparse
+import decimal
 import os
 import pathlib
 import random
+import re
 import sys
 import tempfile
 
@@ -20,6 +22,8 @@ from chain_model import Chain, Ranking
 from pool_model import quotient
 from probe import ask
 
+# "T3 4:2 = 2.0000", "T3 4 of 6 = 0.6667" as a reason says it
+SAID = re.compile(r"T(\d+) (\d+)(:| of )(\d+) = (\d+\.\d{4})")
 BATCH = 1000
 POOLS_OF_A_RANDOM_CHAIN = 10
 
@@ -78,6 +82,26 @@ def differs(chain, pool, found):
     return None
 
 
+def words_differ(found):
+    """The reasons of a place: a sentence for each step, with the values of the step as people read them."""
+    for place, lines in zip(found["places"], found["words"], strict=True):
+        _, _, because, decision, why, _ = place
+        if len(lines) != len(because) + (decision is not None) + (why is not None):
+            return f"{len(lines)} sentences for {place}: {lines}"
+        for i, line in zip(because, lines):
+            _, among, values, counted, separated = found["comparisons"][i]
+            if line.endswith(": level") == separated:
+                return f"level or not: {line}"
+            if counted and counted != sorted(among) and not all(f"T{t}" in line for t in counted):
+                return f"whose matches were counted is not said: {line}"
+            for team, won, _, of, rounded in SAID.findall(line):
+                exact = decimal.Decimal(int(won)) / max(1, int(of))
+                exact = exact.quantize(decimal.Decimal("0.0001"), decimal.ROUND_HALF_UP)
+                if [int(won), int(of)] != values[among.index(int(team))] or exact != decimal.Decimal(rounded):
+                    return f"a value of T{team} is said wrongly: {line}"
+    return None
+
+
 def laws(pool, found, again, to):
     """What must hold whatever the chain."""
     records = found["records"]
@@ -109,7 +133,7 @@ def check(probe, name, chain, path, count, rng):
             text += [pool.written(path), other.written(path)]
         found = ask(probe, "pools", "".join(text))
         for (pool, to), core, again in zip(pools, found[::2], found[1::2], strict=True):
-            wrong = differs(chain, pool, core) or laws(pool, core, again, to)
+            wrong = differs(chain, pool, core) or words_differ(core) or laws(pool, core, again, to)
             if wrong:
                 print(f"{name}:\n{pool.written(path)}{wrong}")
                 return None

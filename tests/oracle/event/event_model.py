@@ -1,7 +1,8 @@
 """A division in plain Python: pools, brackets, results, and what they settle.
 
 Acts are tuples; `apply` answers as an event script would: "fine", or the word of the finding. Sides are
-("team", name), ("winner", match), ("loser", match) or ("place", pool, place).
+("team", name), ("winner", match), ("loser", match), ("place", pool, place), and ("better", side, side) or
+("worse", side, side) by seed.
 """
 
 from dataclasses import dataclass, field
@@ -29,6 +30,7 @@ class Division:
     pools: dict = field(default_factory=dict)      # name: teams
     pool_matches: dict = field(default_factory=dict)   # name: matches in their order
     matches: dict = field(default_factory=dict)    # name: Match, pools before brackets
+    by_seed: list = field(default_factory=list)    # all teams
     places: list = field(default_factory=list)     # (first, last, side)
 
 
@@ -99,6 +101,10 @@ class State:
             return side[1]
         if side[0] == "place":
             return self._placed(side[1], side[2])
+        if side[0] in ("better", "worse"):
+            two = self.team(side[1]), self.team(side[2])
+            rank = self.division.by_seed.index
+            return None if None in two else (min if side[0] == "better" else max)(two, key=rank)
         winner = self._winner(side[1])
         if winner is None:
             return None
@@ -185,6 +191,8 @@ class State:
             return "result-there"
         if None in self.sides(match):
             return "sides-unknown"
+        if len(set(self.sides(match))) == 1:
+            return "sides-impossible"
         before = self.division.matches[match].only_if_second_won
         return "not-played" if before is not None and self._winner(before) is not False else None
 

@@ -6,7 +6,8 @@ it by event_model.py, written as an event script and played by the core.
 
 Expected after each act: that it takes effect, or the finding; before a result is reopened, the
 matches that change; now and then and at the end: every place of every pool with the step that gave
-it, every side of every match, which results count, and the final places. Exit status 1 when one does not hold; the script is kept in FOLDER.
+it, every side of every match, which results count, and the final places. Exit status 1 when one does
+not hold; the script is kept in FOLDER.
 """
 
 import argparse
@@ -17,121 +18,13 @@ import subprocess
 import sys
 import tempfile
 
-import draws
 from chain_model import Chain
-from event_model import DECIDING, POINTS, Division, Match, State, points_of
-from probe import ask
+from event_model import DECIDING, POINTS, State, points_of
+from event_writer import Core, Writer
 
-KINDS = {"single": ("single", ""), "single-third": ("single", " third-place"), "double": ("double", ""),
-         "double-second": ("double", " second-final"), "consolation": ("consolation", ""),
-         "placement": ("placement", "")}
 MOST_ACTS = 500
 LOOK_EVERY = 15
 MOST_LISTED = 20                   # matches in one line of an expectation
-
-
-class Core:
-    """What is taken from the core because other checks have found it right: the names of matches."""
-
-    def __init__(self, probe):
-        self.orders = {o["teams"]: [f[2:4] for f in o["fixtures"]] for o in ask(probe, "orders")
-                       if o["courts"] == 1}
-        self.graphs = {(g["kind"], g["teams"]): g for g in ask(probe, "graphs")}
-        self.crossings = {(c["pools"], c["from"], c["through"]): [e[1:] for e in c["entrants"]]
-                          for c in ask(probe, "crossings")}
-
-
-class Writer:
-    """A division and its script."""
-
-    def __init__(self, core, chain, rng):
-        self.core, self.rng = core, rng
-        sets = rng.choice([3, 3, 5]) if (3, 0) in chain.worth or not chain.worth else 3
-        self.division = Division(chain, sets, rng.random() < 0.5, [])
-        how = "struck" if self.division.struck else "kept"
-        self.facts = 2
-        self.lines = ["# memory: made up at random",
-                      'tournament "Cup" from 2026-11-28 to 2026-11-29 zone Europe/London',
-                      f"division U profile international-2021 chain {chain.id} withdrawn {how} "
-                      f"format best-of {sets}"]
-        self.teams = [f"Team {n}" for n in range(1, rng.choice([3, 4, 5, 6, 7, 8, 9, 12, 16, 20, 24]) + 1)]
-        for team in self.teams:
-            self.fact(f'team "{team}" in U')
-        self.by_seed = self.seeds()
-
-    def fact(self, line):
-        self.facts += 1
-        self.lines.append(line)
-        return self.facts
-
-    def expect(self, line):
-        self.lines.append(f"expect {line}")
-
-    def seeds(self):
-        """Some teams by seed, then the others in the order of their entry."""
-        some = self.rng.sample(self.teams, self.rng.randint(0, len(self.teams)))
-        if some:
-            self.fact("seeds U teams " + " ".join(f'"{t}"' for t in some))
-        return some + [t for t in self.teams if t not in some]
-
-    def draw(self):
-        division, count = self.division, len(self.teams)
-        pools = self.rng.choice([p for p in range(1, 9) if 3 * p <= count <= 8 * p])
-        seed = self.rng.randrange(1000)
-        method = self.rng.choice(["serpentine", "rows"])
-        smallest = count // pools
-        if self.rng.random() < 0.5:
-            division.cuts = [self.rng.randrange(1, smallest)]
-        cuts = f" cuts {division.cuts[0]}" if division.cuts else ""
-        self.fact(f"draw U {method} pools {pools} seed {seed}{cuts}")
-        self.expect("fine")
-        dealt = draws.snake(count, pools) if method == "serpentine" else draws.drawn(count, pools, seed)
-        for name, pool in zip("ABCDEFGH", dealt):
-            teams = [self.by_seed[s - 1] for s in pool]
-            division.pools[name] = teams
-            self.expect(f"pool {name} " + " ".join(f'"{t}"' for t in teams))
-            names = []
-            for n, (a, b) in enumerate(self.core.orders[len(teams)], 1):
-                match = Match(f"{name}{n}", (("team", teams[a - 1]), ("team", teams[b - 1])))
-                division.matches[match.name] = match
-                names.append(match.name)
-            division.pool_matches[name] = names
-        return smallest
-
-    def bracket(self, prefix, entrants, clause, best):
-        """`entrants`: sides, best seed first."""
-        kind = self.rng.choice(list(KINDS))
-        word, options = KINDS[kind]
-        self.fact(f"bracket U {word} prefix {prefix}{clause}{options} best-place {best}")
-        self.expect("fine")
-        graph = self.core.graphs[kind, len(entrants)]
-        names = [prefix + m[4][1:] for m in graph["matches"]]
-
-        def side(source):
-            return entrants[source[1] - 1] if source[0] == "team" else (source[0], names[source[1]])
-
-        for (a, b, _, only, *_), name in zip(graph["matches"], names):
-            before = None if only is None else names[only]
-            self.division.matches[name] = Match(name, (side(a), side(b)), before)
-        self.division.places += [(f + best - 1, l + best - 1, side(s)) for f, l, s in graph["places"]]
-
-    def crossed(self, prefix, first, last, best):
-        pools = list(self.division.pools)
-        entrants = [("place", pools[p], place)
-                    for p, place in self.core.crossings[len(pools), first, last]]
-        if len(entrants) < 2:
-            return
-        self.bracket(prefix, entrants, f" from-place {first} to-place {last}", best)
-
-    def structure(self):
-        if self.rng.random() < 0.2:
-            return self.bracket("M", [("team", t) for t in self.by_seed], "", 1)
-        smallest = self.draw()
-        last = self.rng.randint(1, min(3, smallest))
-        self.crossed("M", 1, last, 1)
-        if last < min(4, smallest) and self.rng.random() < 0.6:
-            self.crossed("S", last + 1, min(4, smallest), last * len(self.division.pools) + 1)
-        return None
 
 
 def scores(rng, division):
@@ -187,7 +80,7 @@ class Play:
         self.say(f"reopen {match}", ("reopen", match))
 
     def award(self, match):
-        in_pool = any(match in names for names in self.division.pool_matches.values())
+        in_pool = match[0] == "Z" or any(match in names for names in self.division.pool_matches.values())
         how = self.rng.choice(["default", "forfeit", "team-short"] + ["double-default"] * in_pool)
         if how == "double-default":
             return self.say(f"award {match} {how}", ("award", match, how, None, []))
@@ -229,7 +122,7 @@ class Play:
         elif kind < 0.6 and standing:
             number = self.rng.choice(standing)
             self.say(f"take-back {self.first_fact + number}", ("take-back", number))
-        elif kind < 0.7 and self.division.pools and not state.withdrawn:
+        elif kind < 0.7 and self.division.pools and len(state.withdrawn) < 2:
             team = self.rng.choice(self.division.pools[self.rng.choice(list(self.division.pools))])
             self.say(f'withdrawn "{team}"', ("withdrawn", team))
         elif kind < 0.85:
@@ -240,7 +133,7 @@ class Play:
     def playable(self):
         """Matches that can have a result now; with one that counts no more, they are reopened first."""
         for name, match in self.division.matches.items():
-            if self.state.counts(name) or None in self.state.sides(name):
+            if self.state.counts(name) or None in self.state.sides(name) or len(set(self.state.sides(name))) < 2:
                 continue
             before = match.only_if_second_won
             won = before is None or self.state.team(("winner", before)) == self.state.sides(before)[1]

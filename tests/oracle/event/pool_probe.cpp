@@ -53,7 +53,7 @@ void print(const Record& r) {
                                         r.sets_lost, r.points_won, r.points_lost});
 }
 
-void print(const Table& table) {
+void print(const Table& table, const Question& question) {
     const auto each = [](const auto& item) { print(item); };
     std::cout << "{\"places\":";
     list(table.places, each);
@@ -63,7 +63,13 @@ void print(const Table& table) {
     list(table.records, each);
     std::cout << ",\"unused\":";
     numbers(table.unused_decisions);
-    std::cout << "}\n";
+    std::cout << ",\"words\":[";
+    for (std::size_t p = 0; p < table.places.size(); ++p) {
+        if (p > 0) std::cout << ',';
+        list(reasons(*question.chain, question.pool, table, p),
+             [](const std::string& line) { std::cout << '"' << line << '"'; });
+    }
+    std::cout << "]}\n";
 }
 
 /// [match, whether the first wins, sets of the loser or null]
@@ -75,7 +81,7 @@ void print(const Condition& condition) {
     });
 }
 
-void print(const Needs& needs) {
+void print(const Needs& needs, const Question&) {
     const auto conditions = [](const std::vector<Condition>& all) {
         list(all, [](const Condition& condition) { print(condition); });
     };
@@ -97,7 +103,7 @@ void print(const Needs& needs) {
     std::cout << "}\n";
 }
 
-void print(const Faults& faults) {
+void print(const Faults& faults, const Question&) {
     // The messages of pools hold names of teams in quotation marks at most.
     std::string message = faults.front().message;
     for (char& c : message)
@@ -109,14 +115,14 @@ void print(const Faults& faults) {
 
 int pools() {
     while (const auto question = next_question(std::cin))
-        std::visit([](const auto& answer) { print(answer); },
+        std::visit([&](const auto& answer) { print(answer, *question); },
                    rank(*question->chain, question->pool));
     return 0;
 }
 
 int needs() {
     while (const auto question = next_question(std::cin))
-        std::visit([](const auto& answer) { print(answer); },
+        std::visit([&](const auto& answer) { print(answer, *question); },
                    needs_of(*question->chain, question->pool, question->open, question->cut,
                             question->sets_to_win, question->seed));
     return 0;
