@@ -92,7 +92,8 @@ class Reader {
                                 "close it, or remove it"};
             const char c = now();
             ++place_;
-            if (c == '\n') ++line_;
+            // A pair is one line end, counted at its second character.
+            if (c == '\n' || (c == '\r' && (at_end() || now() != '\n'))) ++line_;
             if (c != '"') {
                 cell += c;
             } else if (!at_end() && now() == '"') {

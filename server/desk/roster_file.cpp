@@ -9,17 +9,32 @@
 #include <optional>
 #include <utility>
 
+#include "courthand/event/bounds.h"
+#include "courthand/event/choices.h"
+#include "courthand/event/limits.h"
 #include "courthand/match/fact.h"
 #include "server/desk/csv.h"
+#include "server/desk/csv_writer.h"
+#include "server/desk/text_encoding.h"
 #include "wire/message_limits.h"
 
 namespace courthand::server::desk {
 
 namespace {
 
-enum class Column : std::uint8_t { team, club, colour, number, name, captain, libero };
+enum class Column : std::uint8_t {
+    team,
+    club,
+    colour,
+    number,
+    name,
+    captain,
+    libero,
+    division,
+    role,
+};
 
-constexpr std::array<std::pair<Column, std::string_view>, 7> column_names{{
+constexpr std::array<std::pair<Column, std::string_view>, 9> column_names{{
     {Column::team, "team"},
     {Column::club, "club"},
     {Column::colour, "colour"},
@@ -27,8 +42,11 @@ constexpr std::array<std::pair<Column, std::string_view>, 7> column_names{{
     {Column::name, "name"},
     {Column::captain, "captain"},
     {Column::libero, "libero"},
+    {Column::division, "division"},
+    {Column::role, "role"},
 }};
-constexpr std::string_view known_columns = "team, number, club, colour, name, captain, libero";
+constexpr std::string_view known_columns =
+    "team, number, club, colour, name, captain, libero, division, role";
 
 std::string_view name_of(Column column) {
     return column_names[static_cast<std::size_t>(column)].second;
@@ -54,7 +72,9 @@ std::optional<bool> yes_or_no(std::string_view cell) {
 class Reading {
   public:
     RosterFile of(std::string_view csv) {
-        if (!utf8(csv)) return std::move(file_);
+        for (const EncodingFault& bad : encoding_faults(csv))
+            fault(bad.line, "", bad.message, bad.cure);
+        if (!file_.errors.empty()) return std::move(file_);
         auto read = read_csv(csv);
         if (const auto* error = std::get_if<CsvError>(&read)) {
             file_.errors.push_back({error->line, "", error->message, error->cure});
@@ -67,36 +87,20 @@ class Reading {
         }
         if (read_header(rows.front()))
             for (std::size_t i = 1; i < rows.size(); ++i) read_row(rows[i]);
-        if (file_.errors.empty() && file_.teams.empty())
+        if (file_.errors.empty() && file_.teams.empty() && file_.people.empty())
             fault(0, "", "the file lists no player", "write one row for each player");
         return std::move(file_);
     }
 
   private:
     using Cells = std::map<Column, std::string>;
+    struct Place {
+        std::size_t team = 0;    ///< in the list of teams
+        std::uint32_t line = 0;  ///< on which it came first
+    };
 
     void fault(std::uint32_t line, std::string_view column, std::string message, std::string cure) {
         file_.errors.push_back({line, std::string{column}, std::move(message), std::move(cure)});
-    }
-
-    // A file in an older encoding would otherwise bring spoilt names onto every sheet. Cells cannot
-    // be told apart in it, so that this is all that can be said of it.
-    bool utf8(std::string_view csv) {
-        std::uint32_t line = 1;
-        bool readable = true;
-        while (!csv.empty()) {
-            const std::size_t end = std::min(csv.find('\n'), csv.size());
-            std::string text{csv.substr(0, end)};
-            std::erase(text, '\r');
-            if (!wire::fits(text, text.size())) {
-                fault(line, "", "this line is not UTF-8 text or holds a control character",
-                      "save the file again and choose the encoding UTF-8");
-                readable = false;
-            }
-            csv.remove_prefix(std::min(end + 1, csv.size()));
-            ++line;
-        }
-        return readable;
     }
 
     bool read_header(const CsvRow& row) {
@@ -130,11 +134,61 @@ class Reading {
             return;
         }
         Cells cells;
-        for (std::size_t i = 0; i < row.cells.size(); ++i) cells[*columns_[i]] = row.cells[i];
+        for (std::size_t i = 0; i < row.cells.size(); ++i)
+            cells[*columns_[i]] = unguarded(row.cells[i]);
+        if (!on_one_line(row.line, cells)) return;
+        const auto role = role_of(row.line, cells[Column::role]);
+        if (!role) return;
+        if (*role != event::Role::player) return read_person(row.line, *role, cells);
         const std::size_t before = file_.errors.size();
         Team* team = team_of(row.line, cells);
         const std::optional<ListedPlayer> player = player_of(row.line, cells);
         if (team && player && file_.errors.size() == before) add(row.line, *team, *player);
+    }
+
+    /// A quoted cell may hold line ends; a name that does would spoil every sheet it stands on.
+    bool on_one_line(std::uint32_t line, const Cells& cells) {
+        bool fine = true;
+        for (const auto& [column, text] : cells) {
+            if (text.find_first_of("\r\n\t") == std::string::npos) continue;
+            fault(line, name_of(column), "a line end or a tab stands in this cell",
+                  "write it on one line");
+            fine = false;
+        }
+        return fine;
+    }
+
+    std::optional<event::Role> role_of(std::uint32_t line, const std::string& cell) {
+        if (cell.empty()) return event::Role::player;
+        const std::string word = lower(cell);
+        for (std::size_t i = 0; i < choice_count<event::Role>; ++i)
+            if (word == choices<event::Role>[i]) return static_cast<event::Role>(i);
+        fault(line, "role", fmt::format("\"{}\" is not a role", cell),
+              "write player, coach, official or worker; an empty cell is a player");
+        return std::nullopt;
+    }
+
+    /// Somebody who does not play. Every cell is looked at, as of a player.
+    void read_person(std::uint32_t line, event::Role role, Cells& cells) {
+        const std::size_t before = file_.errors.size();
+        const std::string who{choice_word(role)};
+        const auto has_none = [&](Column column, const char* cure) {
+            fault(line, name_of(column), fmt::format("a row of the role {} has none", who), cure);
+        };
+        if (!cells[Column::number].empty()) has_none(Column::number, "leave the cell empty");
+        for (const Column column : {Column::captain, Column::libero})
+            if (yes_or_no(cells[column]) != false) has_none(column, "leave the cell empty");
+        const bool of_a_team = role == event::Role::coach;
+        for (const Column column : {Column::team, Column::club, Column::colour})
+            if (!of_a_team && !cells[column].empty())
+                has_none(column,
+                         "leave the cell empty; whom an official should not work is declared at "
+                         "the desk");
+        RosterPerson person{line, role, {}, {}};
+        if (const Team* team = of_a_team ? team_of(line, cells) : nullptr) person.team = team->name;
+        if (!cells[Column::name].empty() && short_enough(line, Column::name, cells[Column::name]))
+            person.name = cells[Column::name];
+        if (file_.errors.size() == before) file_.people.push_back(std::move(person));
     }
 
     bool short_enough(std::uint32_t line, Column column, const std::string& text) {
@@ -155,24 +209,68 @@ class Reading {
         const bool name_fits = short_enough(line, Column::team, name);
         const bool club_fits = short_enough(line, Column::club, club);
         if (!name_fits || !club_fits) return nullptr;
-        const auto known = places_.find({name, club});
-        if (known != places_.end()) {
-            Team& team = file_.teams[known->second];
-            if (team.colour.empty()) team.colour = colour;
-            if (!colour.empty() && colour != team.colour)
-                fault(line, "colour", fmt::format("{} had the colour {} before", name, team.colour),
-                      "write the same colour in every row of a team");
-            return &team;
-        }
+        const std::string division = cells[Column::division];
+        if (!is_a_code(line, division)) return nullptr;
+        const auto known = places_.find(lower(name));
+        if (known == places_.end()) return new_team(line, {{}, name, club, colour, {}, division});
+        return same_team(line, file_.teams[known->second.team], known->second, cells, colour);
+    }
+
+    bool is_a_code(std::uint32_t line, const std::string& division) {
+        if (division.empty() ||
+            (event::is_word(division) && division.size() <= event::most_word_bytes))
+            return true;
+        fault(line, "division", fmt::format("\"{}\" is not the code of a division", division),
+              "write up to 48 letters, digits and - . _ + / without blanks, such as U16");
+        return false;
+    }
+
+    Team* new_team(std::uint32_t line, Team team) {
         if (file_.teams.size() == most_teams) {
             if (!std::exchange(too_many_told_, true))
                 fault(line, "team", fmt::format("more than {} teams", most_teams),
                       "import them in a tournament of their own");
             return nullptr;
         }
-        places_[{name, club}] = file_.teams.size();
-        file_.teams.push_back({{}, name, club, colour, {}, {}});
+        places_[lower(team.name)] = {file_.teams.size(), line};
+        file_.teams.push_back(std::move(team));
         return &file_.teams.back();
+    }
+
+    /// A team is called by its name alone: two of one name could not be told apart on any sheet.
+    Team* same_team(std::uint32_t line, Team& team, const Place& place, Cells& cells,
+                    const std::string& colour) {
+        const std::size_t before = file_.errors.size();
+        const std::string& division = cells[Column::division];
+        std::string& known = team.division;
+        if (cells[Column::team] != team.name)
+            fault(line, "team",
+                  fmt::format("\"{}\" is written \"{}\" on line {}", cells[Column::team], team.name,
+                              place.line),
+                  "write the name of a team in the same way in every row");
+        else if (cells[Column::club] != team.club)
+            two_of_one_name(line, team, "club", cells[Column::club], team.club, place);
+        if (known.empty()) known = division;
+        if (!division.empty() && division != known)
+            two_of_one_name(line, team, "division", division, known, place);
+        if (team.colour.empty()) team.colour = colour;
+        if (!colour.empty() && colour != team.colour)
+            fault(line, "colour",
+                  fmt::format("{} had the colour {} before", team.name, team.colour),
+                  "write the same colour in every row of a team");
+        return file_.errors.size() == before ? &team : nullptr;
+    }
+
+    void two_of_one_name(std::uint32_t line, const Team& team, std::string_view column,
+                         const std::string& here, const std::string& there, const Place& place) {
+        const auto quoted = [](const std::string& text) {
+            return text.empty() ? std::string{"none"} : fmt::format("\"{}\"", text);
+        };
+        fault(line, column,
+              fmt::format("{} of line {} has another {}: {} there, {} here", team.name, place.line,
+                          column, quoted(there), quoted(here)),
+              fmt::format("two teams need two names; one team needs the same {} in every row",
+                          column));
     }
 
     std::string colour_of(std::uint32_t line, std::string_view cell) {
@@ -240,7 +338,7 @@ class Reading {
 
     RosterFile file_;
     std::vector<std::optional<Column>> columns_;
-    std::map<std::pair<std::string, std::string>, std::size_t> places_;
+    std::map<std::string, Place> places_;  ///< by name in small letters
     bool too_many_told_ = false;
 };
 

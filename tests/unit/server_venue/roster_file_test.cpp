@@ -5,6 +5,7 @@
 
 #include "client/venue/roster_example.h"
 #include "server/desk/csv.h"
+#include "server/desk/csv_writer.h"
 #include "server/desk/roster_file.h"
 
 namespace courthand::server::desk {
@@ -113,6 +114,22 @@ INSTANTIATE_TEST_SUITE_P(
         BadFile{"too many cells", "team,number\nQuayside,7,8\n", 2, ""},
         BadFile{"empty", "", 0, ""}, BadFile{"header only", "team,number\n", 0, ""},
         BadFile{"not UTF-8", "team,number\nQuays\xE4ide,7\n", 2, ""},
+        BadFile{"UTF-16 with its mark", "\xFF\xFEt", 0, ""},
+        BadFile{"a workbook", "PK\x03\x04....", 0, ""},
+        BadFile{"a control character", "team,number\nQuay\x01side,7\n", 2, ""},
+        BadFile{"two teams of one name in two clubs", "team,number,club\nQ,7,North\nQ,8,South\n", 3,
+                "club"},
+        BadFile{"two teams of one name in two divisions",
+                "team,number,division\nQ,7,U16\nQ,8,U18\n", 3, "division"},
+        BadFile{"one team written in two ways", "team,number\nMill Lane,7\nMill lane,8\n", 3,
+                "team"},
+        BadFile{"a line end in a name", "team,number\n\"Mill\nLane\",7\n", 2, "team"},
+        BadFile{"a division of two words", "team,number,division\nQ,7,Under 16\n", 2, "division"},
+        BadFile{"an unknown role", "team,number,role\nQ,7,player\nQ,8,mascot\n", 3, "role"},
+        BadFile{"a coach with a number", "team,number,role\nQ,7,coach\n", 2, "number"},
+        BadFile{"a coach of no team", "team,number,role\n,,coach\n", 2, "team"},
+        BadFile{"a coach who is captain", "team,number,role,captain\nQ,,coach,yes\n", 2, "captain"},
+        BadFile{"an official of a team", "team,number,role\nQ,,official\n", 2, "team"},
         BadFile{"quote not closed", "team,number\n\"Quayside,7\n", 2, ""}),
     [](const auto& param) {
         std::string name{param.param.what};
@@ -147,6 +164,46 @@ TEST(RosterFile, EveryLineOfAnotherEncodingIsNamed) {
     ASSERT_EQ(file.errors.size(), 2U);
     EXPECT_EQ(file.errors[0].line, 2U);
     EXPECT_EQ(file.errors[1].line, 4U);
+}
+
+TEST(RosterFile, TheCharacterOfAnotherEncodingIsNamed) {
+    const auto file = read_roster_file("team,number\nMøle \xE4nd,7\n");
+    EXPECT_EQ(only_error(file).message,
+              "character 6 of this line (byte E4) is not UTF-8; in ISO 8859-1 it would be \"ä\"");
+    EXPECT_NE(only_error(file).cure.find("UTF-8"), std::string::npos);
+    using namespace std::string_view_literals;
+    const auto wide = read_roster_file("t\0e\0a\0m\0"sv);
+    EXPECT_NE(only_error(wide).message.find("UTF-16"), std::string::npos);
+}
+
+TEST(RosterFile, ReadsDivisionsCoachesAndOfficials) {
+    const auto file = read_roster_file(
+        "\xEF\xBB\xBFrole;team;number;name;division\r\n"
+        ";Quayside;7;;U16\r\n"
+        "Coach;Quayside;;\"Robin; of the quay\";\r\n"
+        "official;;;Kim;\r\n"
+        "worker;;;;\r\n"
+        "player;Saltmarsh;7;;U18\r\n");
+    ASSERT_TRUE(file.errors.empty()) << file.errors.front().message;
+    ASSERT_EQ(file.teams.size(), 2U);
+    EXPECT_EQ(file.teams[0].division, "U16");
+    EXPECT_EQ(file.teams[1].division, "U18");
+    const std::vector<RosterPerson> people{
+        {3, event::Role::coach, "Quayside", "Robin; of the quay"},
+        {4, event::Role::official, "", "Kim"},
+        {5, event::Role::worker, "", std::nullopt}};
+    EXPECT_TRUE(file.people == people);
+}
+
+TEST(RosterFile, WhatWasGuardedAgainstFormulasComesBackAsItWas) {
+    CsvWriter out;
+    out.text("team").text("number").text("name").end_row();
+    out.text("=Quay+Side").number(7).text("@Kim").end_row();
+    EXPECT_NE(out.bytes().find("'=Quay+Side,7,'@Kim"), std::string::npos) << out.bytes();
+    const auto file = read_roster_file(out.bytes());
+    ASSERT_TRUE(file.errors.empty()) << file.errors.front().message;
+    EXPECT_EQ(file.teams.front().name, "=Quay+Side");
+    EXPECT_EQ(file.teams.front().players.front().name, "@Kim");
 }
 
 TEST(RosterFile, TheExampleOnTheDesksPageIsRead) {
