@@ -1,0 +1,185 @@
+// Papers of an event: the same state gives the same bytes, every team and place can be read, and
+// each sheet is A4.
+#include "papers_kit.h"
+
+#include <chrono>
+#include <functional>
+#include <sstream>
+#include <thread>
+
+#include "courthand/event/summary.h"
+#include "server/papers/bracket_trees.h"
+#include "server/papers/match_words.h"
+
+namespace courthand::server::papers {
+namespace {
+
+bool holds(const std::string& text, const std::string& words) {
+    return text.find(words) != std::string::npos;
+}
+
+std::size_t sheets_of(const std::string& pdf, const std::string& name) {
+    const std::string facts = kit::facts_of(pdf, name);
+    return std::stoul(facts.substr(facts.find("Pages:") + 6));
+}
+
+TEST(Papers, TheSameStateGivesTheSameBytes) {
+    const auto state = kit::case_of("harbour-cup-24-teams.event");
+    const std::string first = kit::pdf_of(state);
+    // A clock in the file would show a second.
+    std::this_thread::sleep_for(std::chrono::milliseconds{1100});
+    EXPECT_TRUE(first == kit::pdf_of(state));
+}
+
+TEST(Papers, AnotherResultGivesOtherBytes) {
+    const std::string script = kit::bracket_of(4, "single", 1);
+    EXPECT_FALSE(kit::pdf_of(event::testing::state_of(script)) ==
+                 kit::pdf_of(event::testing::state_of(kit::bracket_of(4, "single", 2))));
+}
+
+TEST(Papers, EveryTeamPlaceAndResultCanBeRead) {
+    const auto state = kit::case_of("harbour-cup-24-teams.event");
+    const std::string text = kit::text_of(kit::pdf_of(state), "harbour-cup");
+    for (const event::Team& team : state.teams) EXPECT_TRUE(holds(text, team.name)) << team.name;
+    for (const auto& [name, ref] : state.match_names) EXPECT_TRUE(holds(text, name)) << name;
+    for (const char* pool : {"pool A", "pool B", "pool C", "pool D", "pool E", "pool F"})
+        EXPECT_TRUE(holds(text, pool)) << pool;
+    EXPECT_TRUE(holds(text, "Final places"));
+    EXPECT_TRUE(holds(text, "25-20 25-22"));
+    EXPECT_TRUE(holds(text, "28 to 29 November 2026"));
+    EXPECT_TRUE(holds(text, fmt::format("as of fact {}, hash 0123456789abcdef", state.last())));
+    // Each place of the list stands on one line with its team.
+    const event::Summary summary = event::summary(state);
+    for (const event::TeamPlace& place : summary.finals.front().places) {
+        const std::string number = place.first == place.last
+                                       ? fmt::format("{}", place.first)
+                                       : fmt::format("{}-{}", place.first, place.last);
+        bool found = false;
+        std::istringstream lines{text};
+        for (std::string line; std::getline(lines, line);)
+            found = found || (holds(line, " " + number + " ") && holds(line, place.team));
+        EXPECT_TRUE(found) << number << " " << place.team;
+    }
+}
+
+TEST(Papers, EverySheetIsA4AndNumbered) {
+    const std::string pdf = kit::pdf_of(kit::case_of("harbour-cup-24-teams.event"));
+    const std::string sizes = kit::printed_by("pdfinfo -l 99 {} | grep size:", pdf, "harbour-cup");
+    std::istringstream lines{sizes};
+    std::size_t sheets = 0;
+    for (std::string line; std::getline(lines, line);)
+        if (holds(line, "Page ")) {
+            ++sheets;
+            EXPECT_TRUE(holds(line, "(A4)")) << line;
+        }
+    EXPECT_GT(sheets, 6U);
+    EXPECT_EQ(sheets, sheets_of(pdf, "harbour-cup"));
+    const std::string text = kit::text_of(pdf, "harbour-cup");
+    EXPECT_TRUE(holds(text, fmt::format("sheet {0} of {0}", sheets)));
+}
+
+TEST(Papers, ABracketOfSixtyFourGoesOverSeveralSheets) {
+    const auto state = event::testing::state_of(kit::bracket_of(64, "single", 40));
+    const std::string text = kit::text_of(kit::pdf_of(state), "bracket-of-64");
+    for (int t = 1; t <= 64; ++t) EXPECT_TRUE(holds(text, fmt::format("Pier {}", t))) << t;
+    for (int m = 1; m <= 63; ++m) EXPECT_TRUE(holds(text, fmt::format("M{}", m))) << m;
+    EXPECT_TRUE(holds(text, "places 1 to 2"));
+    EXPECT_TRUE(holds(text, "winner of M62"));
+}
+
+struct Shape {
+    int teams;
+    const char* kind;
+};
+
+/// Every match outside the pools stands in a piece, and each piece fits a sheet.
+TEST(Papers, EveryMatchOfEveryBracketIsDrawn) {
+    for (const Shape& shape : {Shape{2, "single"}, Shape{5, "double"}, Shape{16, "double"},
+                               Shape{33, "consolation"}, Shape{64, "single"}, Shape{64, "double"},
+                               Shape{64, "consolation"}, Shape{64, "placement"}}) {
+        const auto state = event::testing::state_of(kit::bracket_of(shape.teams, shape.kind, 0));
+        const event::Division& division = state.divisions.front();
+        std::vector<int> drawn(division.matches.size(), 0);
+        const std::function<void(const TreeNode&)> visit = [&](const TreeNode& node) {
+            ++drawn[node.match];
+            for (const TreeNode& before : node.before) visit(before);
+        };
+        for (const TreePiece& piece : tree_pieces(division)) {
+            EXPECT_LE(leaves_of(piece.root), most_leaves) << shape.teams << shape.kind;
+            EXPECT_LE(rounds_of(piece.root), most_rounds) << shape.teams << shape.kind;
+            visit(piece.root);
+        }
+        for (std::size_t m = 0; m < drawn.size(); ++m)
+            EXPECT_GE(drawn[m], 1) << division.graph.matches[m].name << shape.kind;
+    }
+}
+
+TEST(Papers, ALongNameIsCutAndLeavesItsNeighboursAlone) {
+    const std::string name(60, 'W');
+    std::string script = kit::bracket_of(4, "single", 1);
+    script.replace(script.find("Pier 1"), 6, name);
+    script += "draw U16 serpentine pools 1\n";
+    const std::string text =
+        kit::text_of(kit::pdf_of(event::testing::state_of(script)), "long-name");
+    // What was cut from sight can still be copied out of the file.
+    EXPECT_TRUE(holds(text, name));
+    EXPECT_TRUE(holds(text, "Pier 4"));
+}
+
+/// No word on the paper covers another one or leaves the sheet.
+TEST(Papers, NoWordCoversAnother) {
+    std::string long_names = kit::bracket_of(24, "double", 12);
+    for (int t = 1; t <= 9; ++t)
+        long_names.replace(long_names.find(fmt::format("Pier {}\"", t)), 6,
+                           fmt::format("{} {}", t, std::string(58, "WAi"[t % 3])));
+    const std::pair<const char*, event::TournamentState> papers[] = {
+        {"harbour-cup", kit::case_of("harbour-cup-24-teams.event")},
+        {"bracket-of-64", event::testing::state_of(kit::bracket_of(64, "double", 60))},
+        {"long-names", event::testing::state_of(long_names + "draw U16 serpentine pools 3\n")}};
+    for (const auto& [name, state] : papers) {
+        const std::vector<kit::Word> words = kit::words_of(kit::pdf_of(state), name);
+        EXPECT_GT(words.size(), 100U) << name;
+        for (std::size_t i = 0; i < words.size(); ++i) {
+            const kit::Word& one = words[i];
+            EXPECT_TRUE(one.left >= 0 && one.right <= one.sheet_width - 28) << name << one.text;
+            for (std::size_t j = i + 1; j < words.size() && words[j].sheet == one.sheet; ++j)
+                EXPECT_FALSE(one.covers(words[j])) << name << ", sheet " << one.sheet << ": "
+                                                   << one.text << " and " << words[j].text;
+        }
+    }
+}
+
+TEST(Papers, NamesInOtherScriptsComeOut) {
+    std::string script = kit::bracket_of(2, "single", 0);
+    script.replace(script.find("Pier 1"), 6, "Гавань Ø λιμήν");
+    EXPECT_TRUE(
+        holds(kit::text_of(kit::pdf_of(event::testing::state_of(script)), "scripts"), "Гавань Ø"));
+}
+
+TEST(Papers, AnEventOfWhichNothingIsKnownIsAPaperToo) {
+    EXPECT_EQ(sheets_of(kit::pdf_of({}), "nothing"), 1U);
+}
+
+TEST(Papers, APoolLargerThanASheetGoesOn) {
+    std::string script = kit::bracket_of(14, "single", 0);
+    script.resize(script.find("bracket"));
+    script += "draw U16 by-hand pools 1\n";
+    for (int t = 1; t <= 14; ++t) script += fmt::format("move-team \"Pier {}\" to A\n", t);
+    const auto state = event::testing::state_of(script);
+    ASSERT_EQ(state.divisions.front().pools.size(), 1U);
+    ASSERT_EQ(state.match_names.size(), 91U);
+    const std::string text = kit::text_of(kit::pdf_of(state), "pool-of-14");
+    EXPECT_TRUE(holds(text, "Pier 14"));
+    for (const auto& [name, ref] : state.match_names) EXPECT_TRUE(holds(text, name)) << name;
+}
+
+TEST(MatchWords, DaysAreWrittenOut) {
+    const event::Date day = *event::date_of("2026-11-28");
+    EXPECT_EQ(days_words(day, day), "28 November 2026");
+    EXPECT_EQ(days_words(day, *event::date_of("2026-11-29")), "28 to 29 November 2026");
+    EXPECT_EQ(days_words(day, *event::date_of("2027-01-02")), "28 November 2026 to 2 January 2027");
+    EXPECT_EQ(days_words({}, {}), "");
+}
+
+}  // namespace
+}  // namespace courthand::server::papers
