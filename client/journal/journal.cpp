@@ -459,4 +459,14 @@ std::optional<JournalError> Journal::store(
     return write([&](sqlite::Database& db) { store_rows(db, matches, settings); });
 }
 
+std::optional<JournalError> Journal::wipe_overwritten() {
+    const std::scoped_lock lock{mutex_};
+    try {
+        db_->exec("PRAGMA wal_checkpoint(TRUNCATE)");
+    } catch (const sqlite::SqliteFailure& failure) {
+        return explain(failure);
+    }
+    return std::nullopt;
+}
+
 }  // namespace courthand::client

@@ -190,6 +190,10 @@ class Journal {
         const std::vector<StoredMatch>& matches,
         const std::vector<std::pair<std::string, std::string>>& settings);
 
+    /// What was overwritten by `store` is gone from the files, too: no copy of a page stays in the
+    /// write-ahead log.
+    [[nodiscard]] std::optional<JournalError> wipe_overwritten();
+
   private:
     Journal(std::filesystem::path folder, std::unique_ptr<sqlite::Database> db,
             std::optional<Recovery> recovery);

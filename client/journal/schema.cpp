@@ -74,6 +74,8 @@ void prepare_journal(sqlite::Database& db, std::int64_t most_pages) {
     db.exec("PRAGMA journal_mode=WAL");
     db.exec("PRAGMA synchronous=FULL");
     db.exec("PRAGMA cell_size_check=ON");
+    // A name that is taken off a sheet leaves no copy in the free part of a page.
+    db.exec("PRAGMA secure_delete=ON");
     if (most_pages > 0) db.exec(fmt::format("PRAGMA max_page_count={}", most_pages));
 }
 

@@ -37,17 +37,11 @@ void add_words(const Fact& fact, std::string_view words, v1::Fact& out) {
         beside.set_remark(text);
 }
 
-void add_names(const Roster& roster, const MatchSheet& sheet, v1::Fact& out) {
+void add_team(const Roster& roster, const MatchSheet& sheet, v1::Fact& out) {
     v1::FactText& beside = *out.mutable_text();
     beside.set_team_name(sheet.names[roster.team]);
     const std::string& colour = sheet.colours[roster.team];
     if (colour.size() > 1) beside.set_colour(colour.substr(1));
-    for (const MatchSheet::Player& player : sheet.players[roster.team]) {
-        if (player.name.empty()) continue;
-        v1::RosterPlayer& line = *beside.add_names();
-        line.set_number(player.number.number());
-        line.set_name(player.name);
-    }
 }
 
 }  // namespace courthand::client

@@ -11,7 +11,8 @@ namespace courthand::client {
 /// Free words of a person: a cause beside an injury, a signature, otherwise a remark. Empty words
 /// leave the fact as it is.
 void add_words(const Fact& fact, std::string_view words, v1::Fact& out);
-/// Team name, colour and the names of the players, beside a team list.
-void add_names(const Roster& roster, const MatchSheet& sheet, v1::Fact& out);
+/// Team name and colour, beside a team list. Not the names of players: an entry is never changed,
+/// and a person's name must be able to go. It stands in the sheet of the match alone.
+void add_team(const Roster& roster, const MatchSheet& sheet, v1::Fact& out);
 
 }  // namespace courthand::client

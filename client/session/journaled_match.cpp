@@ -208,7 +208,7 @@ RecordResult JournaledMatch::record(const Record& what, std::string_view text) {
         if (const auto* insert = std::get_if<Insert>(&what)) fact = &insert->fact;
         if (const auto* amend = std::get_if<Amend>(&what)) fact = &amend->fact;
         assert(fact != nullptr);
-        if (const auto* roster = std::get_if<Roster>(fact)) add_names(*roster, sheet(), *beside);
+        if (const auto* roster = std::get_if<Roster>(fact)) add_team(*roster, sheet(), *beside);
         add_words(*fact, text, *beside);
     }
     return write(std::move(entry));

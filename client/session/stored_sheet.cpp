@@ -32,16 +32,27 @@ std::string colour_of(const v1::MatchTeam& team) {
     return team.colour().empty() ? std::string{} : "#" + team.colour();
 }
 
+/// True when there were any.
+bool clear_names(v1::FetchMatchResponse& kept) {
+    bool any = false;
+    for (v1::Team* team : {kept.has_first_roster() ? kept.mutable_first_roster() : nullptr,
+                           kept.has_second_roster() ? kept.mutable_second_roster() : nullptr}) {
+        if (team == nullptr) continue;
+        for (v1::RosterPlayer& player : *team->mutable_players()) {
+            any = any || player.has_name();
+            player.clear_name();
+        }
+    }
+    return any;
+}
+
 /// A sheet must fit into a row. What a match is played with are the numbers: the text of a profile
 /// that this program does not know anyway goes first, then the names of the players.
 void shrink(v1::FetchMatchResponse& kept) {
     if (kept.ByteSizeLong() > most_sheet_bytes && kept.has_profile())
         kept.mutable_profile()->clear_text();
     if (kept.ByteSizeLong() <= most_sheet_bytes) return;
-    for (v1::RosterPlayer& player : *kept.mutable_first_roster()->mutable_players())
-        player.clear_name();
-    for (v1::RosterPlayer& player : *kept.mutable_second_roster()->mutable_players())
-        player.clear_name();
+    (void)clear_names(kept);
 }
 
 /// Until the toss says otherwise the team named first is A.
@@ -78,6 +89,12 @@ StoredMatch keep(const v1::FetchMatchResponse& answer) {
     if (find_profile(kept.match().profile_id()) != nullptr) kept.mutable_profile()->clear_text();
     shrink(kept);
     return StoredMatch{id_text(kept.match().match_id()), kept.SerializeAsString()};
+}
+
+std::optional<StoredMatch> without_names(const StoredMatch& stored) {
+    v1::FetchMatchResponse kept;
+    if (!kept.ParseFromString(stored.sheet) || !clear_names(kept)) return std::nullopt;
+    return StoredMatch{stored.match_id, kept.SerializeAsString()};
 }
 
 std::variant<StoredSheet, std::string> read_sheet(const StoredMatch& stored) {

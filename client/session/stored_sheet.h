@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -44,6 +45,8 @@ struct StoredSheet {
 
 /// What is kept of an answer of the server.
 [[nodiscard]] StoredMatch keep(const v1::FetchMatchResponse& answer);
+/// The same sheet without the names of players; nothing when it has none.
+[[nodiscard]] std::optional<StoredMatch> without_names(const StoredMatch& stored);
 /// Reads what was kept; otherwise a sentence that says what is wrong.
 [[nodiscard]] std::variant<StoredSheet, std::string> read_sheet(const StoredMatch& stored);
 

@@ -71,6 +71,23 @@ SyncEngine::Failure SyncEngine::fetch_court() {
     return store_court(matches, std::move(moved));
 }
 
+/// Names of players are needed for the match on the court and those after it; elsewhere the desk
+/// could not take them back. Adds the other sheets that have any. True when a name goes with what
+/// is to be stored.
+bool SyncEngine::take_names_off(std::vector<StoredMatch>& sheets) const {
+    bool any = false;
+    for (const StoredMatch& kept : journal_.matches()) {
+        const auto bare = without_names(kept);
+        if (!bare) continue;
+        const auto same = std::find_if(sheets.begin(), sheets.end(), [&](const StoredMatch& sheet) {
+            return sheet.match_id == kept.match_id;
+        });
+        any = any || same == sheets.end() || same->sheet != kept.sheet;
+        if (same == sheets.end()) sheets.push_back(*bare);
+    }
+    return any;
+}
+
 SyncEngine::Failure SyncEngine::store_court(const std::vector<StoredMatch>& matches,
                                             std::vector<StoredMatch> moved) {
     const std::string match_id = matches.empty() ? std::string{} : matches.front().match_id;
@@ -79,10 +96,15 @@ SyncEngine::Failure SyncEngine::store_court(const std::vector<StoredMatch>& matc
         following += (i > 1 ? "," : "") + matches[i].match_id;
     const bool other_list = journal_.setting(court_match_setting) != match_id ||
                             journal_.setting(court_following_setting) != following;
+    for (StoredMatch& match : moved)
+        if (auto bare = without_names(match)) match = *std::move(bare);
     moved.insert(moved.end(), matches.begin(), matches.end());
+    const bool names_go = take_names_off(moved);
     if (const auto error = journal_.store(
             moved, {{court_match_setting, match_id}, {court_following_setting, following}}))
         return of_journal(*error);
+    if (names_go)
+        if (const auto error = journal_.wipe_overwritten()) return of_journal(*error);
     {
         const std::scoped_lock lock{mutex_};
         court_match_ = match_id;

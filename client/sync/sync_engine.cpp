@@ -369,13 +369,16 @@ SyncEngine::Failure SyncEngine::look_if_wanted() {
     {
         const std::scoped_lock lock{mutex_};
         // An answer to a wish must not be missed, even if the watch does not bring it.
-        const bool expected = wish_.wish == Writing::Wish::asked || rulings_elsewhere;
+        const bool expected = wish_.wish == Writing::Wish::asked || rulings_elsewhere ||
+                              options_.now() - fetched_ >= options_.fetch_again;
         if (!std::exchange(look_at_court_, false) && !expected) return std::nullopt;
     }
     Failure failure = fetch_court();
     if (failure) {
         const std::scoped_lock lock{mutex_};
         look_at_court_ = true;
+    } else {
+        fetched_ = options_.now();
     }
     return hold(the_court, std::move(failure));
 }

@@ -66,6 +66,9 @@ class SyncEngine {
         BackOff::Bounds back_off{};
         /// How often to look at everything even when nothing calls for it.
         std::chrono::milliseconds look_again{15000};
+        /// How often the court's sheets are fetched even when nothing calls for it: the desk may
+        /// have taken a name off a list.
+        std::chrono::milliseconds fetch_again{600000};
         /// How often entries that the server refused or keeps beside the record are offered again.
         std::chrono::milliseconds offer_again{60000};
         /// Pause between two matches when all records are compared, so that a hall of tables does
@@ -137,6 +140,7 @@ class SyncEngine {
     [[nodiscard]] Failure ask_if_wanted();
     void note_wish(const std::string& match_id, const v1::FetchMatchResponse& answer);
     void set_wish(Writing::Wish wish, std::string words = {});
+    [[nodiscard]] bool take_names_off(std::vector<StoredMatch>& sheets) const;
     [[nodiscard]] Failure store_court(const std::vector<StoredMatch>& matches,
                                       std::vector<StoredMatch> moved);
 
@@ -204,6 +208,7 @@ class SyncEngine {
     std::set<std::string> offers_owed_;  ///< matches that were passed by; engine's thread only
     bool moved_ = false;    ///< something was settled in this round; engine's thread only
     bool follows_ = false;  ///< another device writes the court's match; engine's thread only
+    Clock::time_point fetched_{};  ///< the court's sheets; engine's thread only
 
     mutable std::mutex mutex_;
     std::condition_variable wake_;
