@@ -28,7 +28,7 @@ void EventWriter::fact(std::string bytes, const std::optional<Beside>& words) {
     line.hash = wire::sha256(bytes);
     const auto read = wire::read_event_entry(bytes);
     const auto* entry = std::get_if<wire::ReadEventEntry>(&read);
-    if (entry != nullptr) event::fold_in(state_, entry->fact());
+    if (entry != nullptr) facts_.push_back(entry->fact());
     if (words)
         line.beside = *words;
     else if (entry != nullptr && entry->beside())
@@ -54,6 +54,8 @@ void EventWriter::entry(std::uint32_t number, std::string bytes, std::string sig
 }
 
 void EventWriter::finish() {
+    // Once for all: a fact that takes back another would fold everything anew.
+    state_ = event::fold(facts_);
     const event::Summary summary = event::summary(state_);
     for (const event::Drawn& draw : summary.draws) write(draw);
     for (const event::PoolPlaces& pool : summary.pools) write(pool);

@@ -4,6 +4,7 @@
 
 #include <functional>
 #include <string_view>
+#include <vector>
 
 #include "courthand/event/state.h"
 #include "event_file/lines.h"
@@ -28,7 +29,7 @@ class EventWriter {
 
     /// Of the record of the tournament.
     [[nodiscard]] const wire::Head& head() const noexcept { return heads_.front().head; }
-    /// What the facts amount to so far.
+    /// What the facts amount to, once it is finished.
     [[nodiscard]] const event::TournamentState& state() const noexcept { return state_; }
 
   private:
@@ -37,6 +38,7 @@ class EventWriter {
     Sink sink_;
     RunningHash hash_;
     std::uint32_t lines_ = 0;
+    std::vector<event::Fact> facts_;
     event::TournamentState state_;
     std::vector<RecordLine> heads_;  ///< the tournament's first
 };

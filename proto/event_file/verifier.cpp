@@ -96,7 +96,7 @@ void Verifier::take(const FactLine& line) {
     const auto* entry = std::get_if<wire::ReadEventEntry>(&read);
     if (entry == nullptr) return;
     check_beside(line, entry->beside());
-    event::fold_in(state_, entry->fact());
+    said_.push_back(entry->fact());
     const auto* result = std::get_if<event::ResultConfirmed>(&entry->fact());
     if (result && result->from == event::ResultFrom::table)
         wanted_ends_[{wire::Uuid{result->record.bytes}, result->head.bytes}] = line.number;
@@ -263,6 +263,8 @@ Verdict Verifier::finish() {
         check_heads();
         // Of a record that does not hold, what follows from it is of no use.
         if (facts_hold() && verdict_.is != Verdict::Is::unreadable) {
+            // Once for all: a fact that takes back another would fold everything anew.
+            state_ = event::fold(said_);
             check_results();
             check_summary();
         }

@@ -83,7 +83,8 @@ class Verifier {
     RunningHash hash_;
     std::unique_ptr<RecordCheck> facts_;
     std::vector<wire::Hash> fact_hashes_;
-    event::TournamentState state_;
+    std::vector<event::Fact> said_;
+    event::TournamentState state_;  ///< of `said_`, once all was read
     std::vector<std::unique_ptr<RecordCheck>> matches_;
     /// Ends of records that a result rests on and that were not met yet: by record and hash, the
     /// fact.

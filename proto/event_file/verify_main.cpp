@@ -1,5 +1,6 @@
 // courthand-verify: says whether an event file is as it was written, and what in it is not.
 #include <fmt/format.h>
+#include <google/protobuf/stubs/logging.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
@@ -73,6 +74,8 @@ int verify_file(const Options& options) {
 
 int main(int argc, char** argv) {
     using namespace courthand::event_file;
+    // What cannot be parsed is told with its line, by us.
+    google::protobuf::SetLogHandler(nullptr);
     Options options;
     CLI::App app{"Says whether an event file is as it was written, and what in it is not."};
     app.set_version_flag("--version", std::string{"courthand-verify "} + COURTHAND_VERSION);

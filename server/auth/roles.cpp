@@ -60,6 +60,7 @@ constexpr std::array table{
     desk_and_head("/courthand.v1.Tournament/WatchRecord"),
     only_desk("/courthand.v1.Tournament/Act"),
     only_desk("/courthand.v1.Tournament/EraseWords"),
+    only_desk("/courthand.v1.Export/ExportEvent"),
 
     // Only there when a developer switches it on.
     every_seat("/grpc.reflection.v1alpha.ServerReflection/ServerReflectionInfo"),

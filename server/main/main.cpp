@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "courthand/event/limits.h"
 #include "server/main/settings.h"
 #include "server/main/version.h"
 #include "wire/tls_floor.h"
@@ -36,6 +37,11 @@ void add_serve(CLI::App& app, Settings& settings) {
         ->capture_default_str();
     app.add_option("--log-file", settings.log.file, "log file (default: standard error)");
     app.add_flag("--reflection", settings.reflection, "offer gRPC reflection, for developers");
+    app.add_option("--name-days", settings.name_days,
+                   "names of persons are erased so many days after the last day of the event; 0: "
+                   "they are kept until somebody erases them")
+        ->check(CLI::Range(0U, 3650U))
+        ->capture_default_str();
     app.add_flag("--demo", settings.demo, "fill an empty tournament with the Harbour Cup");
 }
 
@@ -50,6 +56,30 @@ void add_code(CLI::App& app, Settings& settings) {
     app.add_option("--minutes", settings.minutes, "how long the code is good")
         ->check(CLI::Range(1, 1440))
         ->capture_default_str();
+}
+
+void add_export(CLI::App& app, Settings& settings) {
+    add_database(app, settings);
+    app.add_option("--to", settings.to, "folder for the files; it must not be there yet")
+        ->required();
+    app.add_flag("--with-names", settings.names, "also the names of persons");
+}
+
+void add_import(CLI::App& app, Settings& settings) {
+    add_database(app, settings);
+    app.add_option("file", settings.file, "the event file, event.jsonl of an export")->required();
+}
+
+void add_erase(CLI::App& app, Settings& settings) {
+    add_database(app, settings);
+    CLI::Option_group* const which = app.add_option_group("names", "whose names");
+    which
+        ->add_option("--names-before", settings.names_before,
+                     "of all persons, if the last day of the event is more than so many days ago")
+        ->check(CLI::Range(0U, 36500U));
+    which->add_option("--person", settings.person, "of the person with this number")
+        ->check(CLI::Range(1U, std::uint32_t{courthand::event::most_persons}));
+    which->require_option(1);
 }
 
 }  // namespace
@@ -68,6 +98,14 @@ int main(int argc, char** argv) {
     add_database(*migrate, settings);
     CLI::App* const code = app.add_subcommand("code", "prints a one-use code that enrols a device");
     add_code(*code, settings);
+    CLI::App* const exported = app.add_subcommand("export", "writes the whole event into a folder");
+    add_export(*exported, settings);
+    CLI::App* const imported =
+        app.add_subcommand("import", "brings an exported event into an empty database");
+    add_import(*imported, settings);
+    CLI::App* const erased =
+        app.add_subcommand("erase", "erases names of persons for good; the record still holds");
+    add_erase(*erased, settings);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
@@ -76,6 +114,9 @@ int main(int argc, char** argv) {
     try {
         if (serve->parsed()) return courthand::server::serve(settings);
         if (migrate->parsed()) return courthand::server::migrate_database(settings);
+        if (exported->parsed()) return courthand::server::export_to_folder(settings);
+        if (imported->parsed()) return courthand::server::import_file(settings);
+        if (erased->parsed()) return courthand::server::erase(settings);
         return courthand::server::print_code(settings);
     } catch (const std::exception& error) {
         fmt::print(stderr, "courthand-server: {}\n", error.what());

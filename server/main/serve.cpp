@@ -10,6 +10,7 @@
 #include "server/main/database_words.h"
 #include "server/main/health.h"
 #include "server/main/log.h"
+#include "server/main/name_keeper.h"
 #include "server/main/network.h"
 #include "server/main/open_database.h"
 #include "server/main/pg_stores.h"
@@ -64,13 +65,17 @@ bool start_parts(Composition& parts, bool demo, StopSignal& stop) {
 }
 
 void serve_until_stopped(const Settings& settings, const auth::ServerIdentity& identity,
-                         Composition& parts, Health& health, StopSignal& stop) {
+                         Composition& parts, Health& health, NameKeeper& names, StopSignal& stop) {
     Network network{settings, identity, parts};
     health.show_at([&network](bool serving) { network.set_serving(serving); });
     log(LogLevel::info, "ready", "listen", network.address(), "version", version);
     fmt::print("ready on {}\n", network.address());
     std::fflush(stdout);
-    while (!stop.within(Health::looks_every)) health.note_append(parts.ingest.keeps_nothing_for());
+    names.look(std::chrono::system_clock::now());
+    while (!stop.within(Health::looks_every)) {
+        health.note_append(parts.ingest.keeps_nothing_for());
+        names.look(std::chrono::system_clock::now());
+    }
     log(LogLevel::info, "stopping");
     health.show_at({});
     network.stop();
@@ -108,8 +113,10 @@ int serve(const Settings& settings) {
     PgStores stores{foundation, tournament->id};
     Composition parts{{stores.stores(), *tournament, name, authority},
                       [&health](const Status& status) { health.note_database(status); }};
+    NameKeeper names{
+        {parts.basis.stores.facts, parts.basis.stores.audit}, tournament->id, settings.name_days};
     if (start_parts(parts, settings.demo, stop))
-        serve_until_stopped(settings, identity, parts, health, stop);
+        serve_until_stopped(settings, identity, parts, health, names, stop);
     log(LogLevel::info, "stopped");
     stop_log();
     return 0;

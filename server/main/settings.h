@@ -3,10 +3,12 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <string>
 
 #include "server/auth/caller.h"
 #include "server/main/log.h"
+#include "server/tournament/name_retention.h"
 
 namespace courthand::server {
 
@@ -17,10 +19,19 @@ struct Settings {
     LogSettings log;
     bool reflection = false;
     bool demo = false;
+    /// Days after the event for which names of persons are kept; 0: until somebody erases them.
+    std::uint32_t name_days = tournament::usual_name_days;
     // of `code`
     std::string seat = "table";
     std::uint32_t court = 0;
     std::uint32_t minutes = 15;
+    // of `export` and `import`
+    std::filesystem::path to;
+    bool names = false;
+    std::filesystem::path file;
+    // of `erase`
+    std::optional<std::uint32_t> names_before;
+    std::optional<std::uint16_t> person;
 };
 
 /// Exit codes, as scripts see them.
@@ -32,6 +43,9 @@ inline constexpr int exit_schema_newer = 3;
 [[nodiscard]] int serve(const Settings& settings);
 [[nodiscard]] int migrate_database(const Settings& settings);
 [[nodiscard]] int print_code(const Settings& settings);
+[[nodiscard]] int export_to_folder(const Settings& settings);
+[[nodiscard]] int import_file(const Settings& settings);
+[[nodiscard]] int erase(const Settings& settings);
 
 /// The folder with the venue authority.
 [[nodiscard]] inline std::filesystem::path authority_folder(const Settings& settings) {

@@ -5,6 +5,7 @@
 #include "server/service/desk_message.h"
 #include "server/service/desk_service.h"
 #include "server/service/enrolment_service.h"
+#include "server/service/export_service.h"
 #include "server/service/record_follower.h"
 #include "server/service/tournament_service.h"
 #include "server/service/venue_service.h"
@@ -43,6 +44,7 @@ struct VenueArea::Parts {
         services.push_back(make_desk_service(shared));
         services.push_back(make_enrolment_service(shared));
         services.push_back(make_tournament_service(shared));
+        services.push_back(make_export_service(shared));
     }
 
     TournamentId tournament;

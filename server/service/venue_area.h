@@ -62,7 +62,7 @@ class VenueArea {
     [[nodiscard]] Status start();
     void stop();
 
-    /// Venue, Desk, Enrolment and Tournament; each valid as long as the area.
+    /// Venue, Desk, Enrolment, Tournament and Export; each valid as long as the area.
     [[nodiscard]] std::vector<grpc::Service*> services() const;
 
     /// The record of the tournament may have other courts.

@@ -15,6 +15,7 @@
 #include "server/service/response_stamp.h"
 #include "server/service/stream_registry.h"
 #include "server/store/match_store.h"
+#include "server/tournament/fact_store.h"
 #include "server/tournament/record_keeper.h"
 #include "server/venue/venue_keeper.h"
 

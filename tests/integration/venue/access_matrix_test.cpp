@@ -9,6 +9,7 @@
 #include <map>
 #include <set>
 
+#include "courthand/v1/export.pb.h"
 #include "device_kit.h"
 
 namespace courthand::server::testing {
@@ -68,6 +69,7 @@ constexpr Row table[] = {
     {"courthand.v1.Tournament/Act",                                   "",                   "PP+PUUXU"},
     {"courthand.v1.Tournament/Act",                                   "preview",            "PP+PUUXU"},
     {"courthand.v1.Tournament/EraseWords",                            "",                   "PP+PUUXU"},
+    {"courthand.v1.Export/ExportEvent",                               "",                   "PP+PUUXU"},
 
     {"courthand.v1.Enrolment/Enrol",                                  "",                   "++++++X+"},
 
@@ -82,8 +84,8 @@ constexpr Row table[] = {
 /// Services of the server that are ours.
 std::vector<const google::protobuf::FileDescriptor*> our_files() {
     return {v1::PushRequest::descriptor()->file(), v1::WatchBoardRequest::descriptor()->file(),
-            v1::Device::descriptor()->file(), v1::EnrolRequest::descriptor()->file(),
-            v1::ActRequest::descriptor()->file()};
+            v1::Device::descriptor()->file(),      v1::EnrolRequest::descriptor()->file(),
+            v1::ActRequest::descriptor()->file(),  v1::ExportEventRequest::descriptor()->file()};
 }
 
 TEST(AccessTable, NamesEveryCallOfTheServer) {

@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -55,6 +56,15 @@ inline std::string small_cup() {
            "note words \"the hall was closed at eight\"\n";
 }
 
+/// The same for the same place.
+inline wire::Uuid fact_id(std::size_t place) {
+    std::array<std::uint8_t, wire::Uuid::size> bytes{};
+    bytes[0] = 1;
+    bytes[14] = static_cast<std::uint8_t>(place / 256);
+    bytes[15] = static_cast<std::uint8_t>(place % 256);
+    return wire::Uuid{bytes};
+}
+
 struct KeptFact {
     std::string bytes;
     std::optional<Beside> beside;
@@ -74,8 +84,7 @@ inline std::vector<KeptFact> kept(const std::string& script) {
         if (said == nullptr) continue;
         v1::TournamentEntry entry;
         entry.set_tournament_id(tournament_id().to_bytes());
-        wire::Uuid id = wk::id(static_cast<std::uint8_t>(1 + facts.size() % 250));
-        entry.set_entry_id(id.to_bytes());
+        entry.set_entry_id(fact_id(facts.size()).to_bytes());
         entry.set_device_id(wk::id(9).to_bytes());
         entry.set_author("desk 1");
         wire::to_proto(said->fact, *entry.mutable_fact());

@@ -20,7 +20,8 @@ namespace pb = google::protobuf;
 
 const char* const files[] = {"common",    "roster", "fact",       "entry",
                              "profile",   "match",  "sync",       "venue",
-                             "enrolment", "desk",   "tournament", "tournament_service"};
+                             "enrolment", "desk",   "tournament", "tournament_service",
+                             "export"};
 
 /// What stands after the name: number, type and label of a field, and so on.
 using Lines = std::map<std::string, std::string>;

@@ -1,0 +1,179 @@
+// A whole event out of one database and into another: the program as a person runs it, a real
+// PostgreSQL on both ends.
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+#include "filled_event.h"
+#include "server/testing/server_process.h"
+#include "tests/testkit/scratch_folder.h"
+
+namespace courthand::server {
+namespace {
+
+namespace kit = event_file::kit;
+using testing::run_server_command;
+using testing::TestDatabase;
+using testing::tournament;
+
+std::string content_of(const std::filesystem::path& file) {
+    std::ifstream in{file, std::ios::binary};
+    return {std::istreambuf_iterator<char>{in}, {}};
+}
+
+class EventFiles : public ::testing::Test {
+  protected:
+    EventFiles() { testing::fill(first_); }
+
+    testing::CommandResult exported(const TestDatabase& from, const std::string& to,
+                                    const std::string& more = {}) {
+        std::vector<std::string> words{"export", "--database", from.dsn(), "--to",
+                                       (folder_.path() / to).string()};
+        if (!more.empty()) words.push_back(more);
+        return run_server_command(words);
+    }
+    static testing::CommandResult imported(const std::filesystem::path& file,
+                                           const TestDatabase& into) {
+        return run_server_command({"import", "--database", into.dsn(), file.string()});
+    }
+    std::string file(const std::string& name) const { return content_of(folder_.path() / name); }
+
+    testkit::ScratchFolder folder_;
+    TestDatabase first_;
+    TestDatabase second_;
+};
+
+TEST_F(EventFiles, AnExportHasEverythingAndHolds) {
+    const auto result = exported(first_, "out", "--with-names");
+    ASSERT_EQ(result.exit_code, 0) << result.output;
+    for (const char* name : {"event.jsonl", "teams.csv", "people.csv", "matches.csv", "results.csv",
+                             "standings.csv", "places.csv", "papers.pdf"})
+        EXPECT_FALSE(file(std::string{"out/"} + name).empty()) << name;
+    const event_file::Verdict verdict = kit::verdict_of(file("out/event.jsonl"));
+    EXPECT_EQ(verdict.is, event_file::Verdict::Is::whole) << kit::told(verdict);
+    EXPECT_EQ(verdict.entries, 5U);
+    EXPECT_NE(file("out/people.csv").find("Robin of Mill Lane"), std::string::npos);
+    EXPECT_NE(file("out/standings.csv").find("U16,A,1,"), std::string::npos);
+    EXPECT_NE(file("out/results.csv").find("25-20,25-18"), std::string::npos);
+}
+
+TEST_F(EventFiles, NamesAreLeftOutUnlessAskedFor) {
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    for (const auto& entry : std::filesystem::directory_iterator{folder_.path() / "out"})
+        EXPECT_EQ(content_of(entry.path()).find("Robin"), std::string::npos) << entry.path();
+    const event_file::Verdict verdict = kit::verdict_of(file("out/event.jsonl"));
+    EXPECT_EQ(verdict.is, event_file::Verdict::Is::whole) << kit::told(verdict);
+}
+
+TEST_F(EventFiles, AFolderThatIsThereIsLeftAlone) {
+    std::filesystem::create_directory(folder_.path() / "out");
+    std::ofstream{folder_.path() / "out" / "mine.txt"} << "mine";
+    const auto result = exported(first_, "out");
+    EXPECT_EQ(result.exit_code, 1);
+    EXPECT_NE(result.output.find("not empty; name another folder"), std::string::npos)
+        << result.output;
+    EXPECT_EQ(file("out/mine.txt"), "mine");
+    std::filesystem::directory_iterator all{folder_.path()};
+    EXPECT_EQ(std::distance(begin(all), end(all)), 1);
+}
+
+TEST_F(EventFiles, BroughtElsewhereItGivesTheSameBytes) {
+    ASSERT_EQ(exported(first_, "out", "--with-names").exit_code, 0);
+    const auto result = imported(folder_.path() / "out/event.jsonl", second_);
+    ASSERT_EQ(result.exit_code, 0) << result.output;
+    ASSERT_EQ(exported(second_, "again", "--with-names").exit_code, 0);
+    for (const auto& entry : std::filesystem::directory_iterator{folder_.path() / "out"}) {
+        const std::string name = entry.path().filename().string();
+        EXPECT_TRUE(file("out/" + name) == file("again/" + name)) << name;
+    }
+}
+
+TEST_F(EventFiles, AServerRunsOnWhatWasBroughtIn) {
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    ASSERT_EQ(imported(folder_.path() / "out/event.jsonl", second_).exit_code, 0);
+    testing::ServerProcess server{{second_.dsn(), {}, 0, {}}};
+    EXPECT_EQ(server.stop(), 0);
+    EXPECT_EQ(second_.run("select count(*) from tournament"), "1");
+    EXPECT_EQ(second_.run("select last_number from match"), "5");
+}
+
+TEST_F(EventFiles, AWrongHashSaysWhichFactAndKeepsNothing) {
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    std::string text = file("out/event.jsonl");
+    const auto place = text.find("\"bytes\":\"", text.find("{\"fact\":5,")) + 60;
+    text[place] = text[place] == 'A' ? 'B' : 'A';
+    std::ofstream{folder_.path() / "changed.jsonl", std::ios::binary} << text;
+    const auto result = imported(folder_.path() / "changed.jsonl", second_);
+    EXPECT_EQ(result.exit_code, 1);
+    EXPECT_NE(result.output.find("changed.jsonl:6: fact 5 was changed"), std::string::npos)
+        << result.output;
+    EXPECT_EQ(second_.run("select count(*) from tournament"), "0");
+}
+
+TEST_F(EventFiles, AnImportThatWasInterruptedLeavesNothingAndIsRunAgain) {
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    ASSERT_EQ(run_server_command({"migrate", "--database", second_.dsn()}).exit_code, 0);
+    second_.run(
+        "create function broken() returns trigger language plpgsql as $$ begin if new.number = 4 "
+        "then raise exception 'the disk is full'; end if; return new; end $$");
+    second_.run(
+        "create trigger broken before insert on entry for each row execute "
+        "function broken()");
+    EXPECT_EQ(imported(folder_.path() / "out/event.jsonl", second_).exit_code, 1);
+    for (const char* table : {"tournament", "tournament_fact", "match", "entry", "writer_epoch"})
+        EXPECT_EQ(second_.run(std::string{"select count(*) from "} + table), "0") << table;
+    second_.run("drop trigger broken on entry");
+    EXPECT_EQ(imported(folder_.path() / "out/event.jsonl", second_).exit_code, 0);
+    // Once more, as somebody does who did not see the answer.
+    const auto again = imported(folder_.path() / "out/event.jsonl", second_);
+    EXPECT_EQ(again.exit_code, 0) << again.output;
+    EXPECT_NE(again.output.find("the database had them already"), std::string::npos)
+        << again.output;
+    EXPECT_EQ(second_.run("select count(*) from tournament_fact"), "23");
+}
+
+TEST_F(EventFiles, ADatabaseWithAnotherTournamentIsRefused) {
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    ASSERT_EQ(run_server_command({"migrate", "--database", second_.dsn()}).exit_code, 0);
+    second_.run(
+        "insert into tournament (tournament_id, name, generation) values "
+        "(gen_random_uuid(), 'Spring Cup', gen_random_uuid())");
+    const auto result = imported(folder_.path() / "out/event.jsonl", second_);
+    EXPECT_EQ(result.exit_code, 1);
+    EXPECT_NE(result.output.find("\"Spring Cup\"; name an empty database"), std::string::npos)
+        << result.output;
+}
+
+TEST_F(EventFiles, AnotherCourseOfTheSameTournamentIsRefused) {
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    first_.run("delete from tournament_fact where number = 23");
+    const auto result = imported(folder_.path() / "out/event.jsonl", first_);
+    EXPECT_EQ(result.exit_code, 1);
+    EXPECT_NE(result.output.find("its records are not those of the file"), std::string::npos)
+        << result.output;
+}
+
+TEST_F(EventFiles, ErasedWordsAreGoneFromTheExportAndItHolds) {
+    postgres::Database connections{first_.dsn()};
+    postgres::PgMatchStore feed{connections};
+    tournament::PgFactStore facts{connections};
+    const std::vector<tournament::FactNumber> person{12};
+    EXPECT_EQ(value_or_throw(facts.erase_beside(tournament, person)), 1U);
+    ASSERT_EQ(exported(first_, "out", "--with-names").exit_code, 0);
+    for (const auto& entry : std::filesystem::directory_iterator{folder_.path() / "out"})
+        EXPECT_EQ(content_of(entry.path()).find("Robin"), std::string::npos) << entry.path();
+    const event_file::Verdict verdict = kit::verdict_of(file("out/event.jsonl"));
+    EXPECT_EQ(verdict.is, event_file::Verdict::Is::whole) << kit::told(verdict);
+}
+
+TEST_F(EventFiles, NothingToExportIsSaid) {
+    const auto result = exported(second_, "out");
+    EXPECT_EQ(result.exit_code, 1);
+    EXPECT_NE(result.output.find("there is no tournament in this database"), std::string::npos)
+        << result.output;
+}
+
+}  // namespace
+}  // namespace courthand::server
