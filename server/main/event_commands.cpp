@@ -45,7 +45,7 @@ int export_to_folder(const Settings& settings) {
     if (const auto migrated = postgres::migrate(database); !migrated.ok())
         return fail(migrated.status(), settings);
     postgres::PgMatchStore matches{database};
-    tournament::PgFactStore facts{database};
+    tournament::PgFactStore facts{database, matches};
     const auto tournament = there(matches);
     if (!tournament.ok()) return fail(tournament.status(), settings);
     exports::FolderSink folder{settings.to};
@@ -83,7 +83,7 @@ int erase(const Settings& settings) {
     if (const auto migrated = postgres::migrate(database); !migrated.ok())
         return fail(migrated.status(), settings);
     postgres::PgMatchStore matches{database};
-    tournament::PgFactStore facts{database};
+    tournament::PgFactStore facts{database, matches};
     const auto tournament = there(matches);
     if (!tournament.ok()) return fail(tournament.status(), settings);
     const auto audit_store = audit::make_pg_audit_store(database, tournament->id);

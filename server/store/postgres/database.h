@@ -29,7 +29,7 @@ struct Statement {
 };
 
 /// More would only queue inside the database: ingest needs one, readers a few.
-inline constexpr std::size_t most_connections = 9;
+inline constexpr std::size_t most_connections = 10;
 /// A transaction that lost against another is tried again; more often points to a bug.
 inline constexpr int most_tries = 4;
 

@@ -158,7 +158,7 @@ TEST_F(EventFiles, AnotherCourseOfTheSameTournamentIsRefused) {
 TEST_F(EventFiles, ErasedWordsAreGoneFromTheExportAndItHolds) {
     postgres::Database connections{first_.dsn()};
     postgres::PgMatchStore feed{connections};
-    tournament::PgFactStore facts{connections};
+    tournament::PgFactStore facts{connections, feed};
     const std::vector<tournament::FactNumber> person{12};
     EXPECT_EQ(value_or_throw(facts.erase_beside(tournament, person)), 1U);
     ASSERT_EQ(exported(first_, "out", "--with-names").exit_code, 0);

@@ -21,7 +21,8 @@ inline const TournamentId tournament{Uuid{event_file::kit::tournament_id().bytes
 inline const DeviceId table_device{Uuid{wire::kit::id(99).bytes()}};
 
 inline void keep_facts(postgres::Database& database, const std::string& script) {
-    tournament::PgFactStore store{database};
+    postgres::PgMatchStore feed{database};
+    tournament::PgFactStore store{database, feed};
     std::vector<tournament::KeptFact> facts;
     for (const event_file::kit::KeptFact& made : event_file::kit::kept(script)) {
         const auto read = wire::read_event_entry(made.bytes);
