@@ -4,6 +4,7 @@
 
 #include "courthand/rules/profile.h"
 #include "server/desk/court_facts.h"
+#include "server/tournament/derived_id.h"
 #include "server/tournament/hall_clock.h"
 #include "server/tournament/opening.h"
 
@@ -62,6 +63,15 @@ std::vector<Said> match_facts(const KnownRecord& known, const std::string& name,
     std::vector<Said> said{{std::move(added), {}}};
     if (plan.court != 0) append(said, placed(known, name, plan, plan.court));
     said.push_back({event::RecordOpened{name, tournament::record_id(plan.key.match)}, {}});
+    return said;
+}
+
+std::vector<tournament::Act::Said> said_of(MatchId match, std::vector<Said> facts) {
+    std::vector<tournament::Act::Said> said;
+    for (Said& fact : facts)
+        said.push_back({tournament::FactId{tournament::derived_id(
+                            match.value, fmt::format("planned {}", said.size()))},
+                        std::move(fact)});
     return said;
 }
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "server/store/match_store.h"
-#include "server/tournament/known_record.h"
+#include "server/tournament/record_keeper.h"
 
 namespace courthand::server::desk {
 
@@ -14,6 +14,11 @@ namespace courthand::server::desk {
 [[nodiscard]] std::vector<event::Said> match_facts(const tournament::KnownRecord& known,
                                                    const std::string& name, const MatchPlan& plan,
                                                    event::TeamIndex first, event::TeamIndex second);
+
+/// The same with their ids, which are alike on each try and at every server: who plans a match
+/// twice at once plans it once.
+[[nodiscard]] std::vector<tournament::Act::Said> said_of(MatchId match,
+                                                         std::vector<event::Said> facts);
 
 /// The match goes to the court of that number, 0: to none; nothing when it is so.
 [[nodiscard]] std::vector<event::Said> court_of_match_facts(const tournament::KnownRecord& known,

@@ -107,7 +107,7 @@ Result<std::vector<Act::Said>> missing_of(const KnownRecord& known, const MatchP
     auto said = match_facts(known, free_match_name(state, state.match_names.size() + 1), plan,
                             *first, *second);
     if (Status status = within_bounds(said); !status.ok()) return status;
-    return tournament::newly_said(std::move(said));
+    return said_of(plan.key.match, std::move(said));
 }
 
 /// A repeated request finds what the first one made.

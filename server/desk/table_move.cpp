@@ -87,7 +87,7 @@ class MatchMove {
         for (const event::Division& division : state.divisions)
             for (const event::MatchState& match : division.matches)
                 there.insert(MatchId{Uuid{match.record.bytes}});
-        std::vector<event::Said> said;
+        std::vector<Act::Said> said;
         std::size_t matches = state.match_names.size();
         std::size_t next = 1;
         for (const StoredMatch& match : matches_) {
@@ -106,9 +106,10 @@ class MatchMove {
             if (said.size() + facts->size() > tournament::most_facts_per_append) break;
             next = std::stoul(name) + 1;
             ++matches;
-            said.insert(said.end(), facts->begin(), facts->end());
+            auto more = said_of(match.plan.key.match, *std::move(facts));
+            std::move(more.begin(), more.end(), std::back_inserter(said));
         }
-        return tournament::newly_said(std::move(said));
+        return said;
     }
 
     [[nodiscard]] std::size_t moved() const noexcept { return moved_; }

@@ -1,5 +1,6 @@
 #include "server/main/composition.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "server/desk/demo_venue.h"
@@ -53,17 +54,27 @@ Composition::Composition(Basis basis_, Follower::Report report)
     ingest.set_committed([this](std::span<const FeedItem> items) { follower.offer(items); });
 }
 
+namespace {
+
+/// What stands otherwise in the record is told once; a database with more of it was filled by hand.
+void tell(const desk::Moved& moved) {
+    constexpr std::size_t most_told = 100;
+    for (std::size_t i = 0; i < std::min(moved.notes.size(), most_told); ++i)
+        log(LogLevel::warn, "desk-moved", "note", moved.notes[i]);
+    if (moved.teams + moved.courts + moved.matches > 0)
+        log(LogLevel::info, "desk-moved", "teams", moved.teams, "courts", moved.courts, "matches",
+            moved.matches, "notes", moved.notes.size());
+}
+
+}  // namespace
+
 Status Composition::prepare() {
     if (prepared_) return Status::fine();
     if (basis.stores.former != nullptr) {
         const auto moved = desk::move_tables(*basis.stores.former, record, basis.stores.matches,
                                              basis.tournament.id);
         if (!moved.ok()) return moved.status();
-        for (const std::string& note : moved->notes)
-            log(LogLevel::warn, "desk-moved", "note", note);
-        if (moved->teams + moved->courts + moved->matches > 0)
-            log(LogLevel::info, "desk-moved", "teams", moved->teams, "courts", moved->courts,
-                "matches", moved->matches);
+        tell(*moved);
     }
     prepared_ = true;
     return Status::fine();

@@ -151,6 +151,29 @@ TEST_F(PlanningTest, AnOpenerThatIsQuickerKeepsTheTimeAsItWasTold) {
     EXPECT_EQ(plan("1").scheduled_at, wish.scheduled_at);
 }
 
+TEST_F(PlanningTest, TheSameWishAtTwoServersAtOnceIsOneMatchWhateverCameBetween) {
+    tournament::RecordKeeper other{tournament_, facts};
+    ASSERT_TRUE(other.catch_up().ok());
+    // The other server has the same wish, and names that are taken since.
+    facts.before_next_append = [&] {
+        event::MatchAdded added;
+        added.match = "by-hand";
+        added.division = "open";
+        added.first = {event::Source::Kind::team, teams[4].name, 0, {}};
+        added.second = {event::Source::Kind::team, teams[5].name, 0, {}};
+        tournament::Act act;
+        act.author = "desk 2";
+        act.seen = other.state()->last();
+        act.facts.push_back({tournament::FactId{new_uuid()}, {added, ""}});
+        (void)value_or_throw(other.act(act));
+        (void)value_or_throw(plan_match({other, matches, speaker}, wish));
+    };
+    ASSERT_TRUE(status().ok());
+    EXPECT_EQ(state().match_names.size(), 2U);
+    EXPECT_EQ(matches.matches(tournament_)->size(), 1U);
+    EXPECT_TRUE(state().findings.empty());
+}
+
 TEST_F(PlanningTest, AMatchLeavesItsCourtAndComesToAnother) {
     ASSERT_TRUE(status().ok());
     ASSERT_TRUE(assign_court(planning(), wish.key, 0).ok());

@@ -39,11 +39,13 @@ class CutFactStore : public tournament::MemoryFactStore {
     using MemoryFactStore::MemoryFactStore;
     Result<tournament::FactAppend> append(TournamentId tournament, const tournament::FactHead& seen,
                                           std::span<const tournament::KeptFact> facts) override {
+        if (auto before = std::exchange(before_next_append, nullptr)) before();
         if (acts_left == 0) return Status::failed(StatusCode::unavailable, "the database is away");
         if (acts_left > 0) --acts_left;
         return MemoryFactStore::append(tournament, seen, facts);
     }
-    int acts_left = -1;  ///< less than 0: all that come
+    std::function<void()> before_next_append;  ///< another server comes first, once
+    int acts_left = -1;                        ///< less than 0: all that come
 };
 
 class OnRecord : public ::testing::Test {
