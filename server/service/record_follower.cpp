@@ -82,7 +82,7 @@ Status RecordFollower::take_items(std::span<const FeedItem> items) {
 Status RecordFollower::begin_anew() {
     // Before the record is read: what comes to the feed meanwhile is looked at again.
     const Hub::Feed feed = parts_.hub.feed();
-    const Status status = parts_.record.read_anew();
+    Status status = parts_.record.read_anew();
     if (worth_another_try(status)) return status;
     era_ = feed.era;
     position_ = feed.head;

@@ -94,11 +94,11 @@ void RecordKeeper::words_erased(std::span<const FactNumber> facts) {
 Status RecordKeeper::read_on() {
     if (must_read_all_) return read_all();
     RecordDraft draft{tournament_, shown_};
-    const Status stored = fill(draft);
+    Status stored = fill(draft);
     if (draft.went_back()) return read_all();
-    const Status fault = draft.fault();
+    if (stored.ok()) stored = draft.fault();
     take(std::move(draft));
-    return stored.ok() ? fault : stored;
+    return stored;
 }
 
 Status RecordKeeper::read_all() {
@@ -107,9 +107,9 @@ Status RecordKeeper::read_all() {
         KnownRecord nothing;
         nothing.reading = shown_.reading + 1;
         RecordDraft draft{tournament_, std::move(nothing)};
-        if (const Status stored = fill(draft); !stored.ok()) return stored;
+        if (Status stored = fill(draft); !stored.ok()) return stored;
         if (draft.went_back()) continue;
-        const Status fault = draft.fault();
+        Status fault = draft.fault();
         must_read_all_ = false;
         numbers_.clear();
         take(std::move(draft));
@@ -220,7 +220,7 @@ Result<Outcome> RecordKeeper::act(const Act& act) {
 
 Result<std::size_t> RecordKeeper::erase_words(std::span<const FactNumber> facts) {
     const std::scoped_lock lock{acting_mutex_};
-    const auto erased = store_.erase_beside(tournament_, facts);
+    auto erased = store_.erase_beside(tournament_, facts);
     // Also when nobody knows whether it was done: the words are not wanted any more.
     if (erased.ok() || !erased.status().definite()) forget_words(facts);
     return erased;
