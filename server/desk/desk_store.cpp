@@ -7,6 +7,7 @@
 
 #include "server/desk/court_facts.h"
 #include "server/desk/list_facts.h"
+#include "server/desk/people_facts.h"
 #include "server/desk/team_lists.h"
 
 namespace courthand::server::desk {
@@ -97,6 +98,21 @@ Result<std::vector<Team>> DeskStore::keep_teams(const Speaker& speaker,
         kept.push_back(team_list(*known, persons, *known->state->find_team(*name)));
     }
     return kept;
+}
+
+Status DeskStore::keep_people(const Speaker& speaker, std::span<const RosterPerson> people) {
+    const auto missing = [&](const KnownRecord& known) -> Result<std::vector<Act::Said>> {
+        const ListedPersons listed{known};
+        NamesByPerson names;
+        for (const auto& [number, person] : known.state->persons)
+            if (auto name = listed.name(number)) names.emplace(number, *std::move(name));
+        auto facts = people_facts(*known.state, names, people);
+        if (!facts.ok()) return facts.status();
+        if (facts->size() > tournament::most_facts_per_append)
+            facts->resize(tournament::most_facts_per_append);
+        return tournament::newly_said(*std::move(facts));
+    };
+    return tournament::say(record_, speaker, missing).status();
 }
 
 Result<std::vector<Court>> DeskStore::courts() {

@@ -5,6 +5,7 @@
 #include <span>
 #include <vector>
 
+#include "server/desk/roster_file.h"
 #include "server/desk/team.h"
 #include "server/store/status.h"
 #include "server/tournament/say.h"
@@ -27,6 +28,10 @@ class DeskStore {
     /// which the last may find the database gone. What is kept is not said twice.
     [[nodiscard]] Result<std::vector<Team>> keep_teams(const tournament::Speaker& speaker,
                                                        std::span<const Team> teams);
+
+    /// Those of a list who do not play; likewise. Their teams must be entered.
+    [[nodiscard]] Status keep_people(const tournament::Speaker& speaker,
+                                     std::span<const RosterPerson> people);
 
     /// By number.
     [[nodiscard]] Result<std::vector<Court>> courts();

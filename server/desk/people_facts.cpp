@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <map>
 #include <set>
 #include <tuple>
 #include <utility>
@@ -27,10 +28,20 @@ Result<std::vector<event::Said>> people_facts(const event::TournamentState& stat
     for (const auto& [number, name] : names)
         if (const auto person = state.persons.find(number); person != state.persons.end())
             known.insert({person->second.role, team_of(state, person->second), name});
+    std::map<std::pair<event::Role, std::string>, std::size_t> nameless;
+    for (const auto& [number, person] : state.persons)
+        if (!names.contains(number)) ++nameless[{person.role, team_of(state, person)}];
+    const auto is_known = [&](const RosterPerson& row) {
+        if (row.name) return !known.insert({row.role, row.team, *row.name}).second;
+        std::size_t& left = nameless[{row.role, row.team}];
+        if (left == 0) return false;
+        --left;
+        return true;
+    };
     std::vector<event::Said> said;
     std::uint32_t number = 0;
     for (const RosterPerson& row : people) {
-        if (row.name && !known.insert({row.role, row.team, *row.name}).second) continue;
+        if (is_known(row)) continue;
         do ++number;
         while (number <= event::most_persons &&
                state.persons.contains(static_cast<std::uint16_t>(number)));

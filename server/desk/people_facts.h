@@ -17,7 +17,7 @@ namespace courthand::server::desk {
 using NamesByPerson = std::map<std::uint16_t, std::string>;
 
 /// Each gets the lowest number that nobody has, and the name beside the fact. Whoever is there with
-/// the same role, team and name is not said again; a row without a name is one more person.
+/// the same role, team and name is not said again; rows without a name are as many persons in all.
 /// `exhausted` when the numbers do not suffice. Teams must be entered by then.
 [[nodiscard]] Result<std::vector<event::Said>> people_facts(const event::TournamentState& state,
                                                             const NamesByPerson& names,

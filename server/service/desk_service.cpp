@@ -114,11 +114,6 @@ class DeskCalls {
         if (request.csv().size() > wire::most_roster_file_bytes)
             return invalid("the file is larger than 1 MiB: split it");
         desk::RosterFile file = desk::read_roster_file(request.csv());
-        // Nothing of a file is left out without a word.
-        for (const desk::RosterPerson& person : file.people)
-            file.errors.push_back({person.line, "role",
-                                   "only players can be imported into this list",
-                                   "take this row out; enter the person at the desk"});
         if (Status fits = check(file); !fits.ok()) return fits;
         auto response = stamped<v1::ImportRosterResponse>();
         response.set_error_count(static_cast<std::uint32_t>(file.errors.size()));
@@ -129,6 +124,8 @@ class DeskCalls {
             auto kept = parts_.desk.keep_teams(speaker, file.teams);
             if (!kept.ok()) return kept.status();
             file.teams = *std::move(kept);
+            if (const Status status = parts_.desk.keep_people(speaker, file.people); !status.ok())
+                return status;
             response.set_kept(true);
         }
         for (const desk::Team& team : file.teams)

@@ -53,6 +53,24 @@ TEST_F(DeskLists, AListComesBackAsItWasGiven) {
     EXPECT_EQ(value_or_throw(DeskStore{other}.teams()), all);
 }
 
+TEST_F(DeskLists, CoachesAndOfficialsOfAFileAreSaidOnce) {
+    (void)keep({team("Tern Bay", {player(7)})});
+    const auto people =
+        read_roster_file("team,number,name,role\nTern Bay,,Robin,coach\n,,,official\n").people;
+    ASSERT_EQ(people.size(), 2U);
+    throw_if_failed(desk->keep_people(tournament::this_server(), people));
+    const auto last = state().last();
+    throw_if_failed(desk->keep_people(tournament::this_server(), people));
+    EXPECT_EQ(state().last(), last);
+    std::size_t coaches = 0;
+    for (const auto& [number, person] : state().persons)
+        coaches += person.role == event::Role::coach && person.team == state().find_team("Tern Bay")
+                       ? 1U
+                       : 0U;
+    EXPECT_EQ(coaches, 1U);
+    EXPECT_EQ(state().persons.size(), 3U) << "a player, a coach, an official";
+}
+
 TEST_F(DeskLists, WhatTheRecordHasIsNotSaidTwice) {
     const auto kept = keep(demo_teams());
     const auto last = state().last();

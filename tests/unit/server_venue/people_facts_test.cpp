@@ -47,14 +47,13 @@ TEST(PeopleFacts, EachGetsANumberThatNobodyHasAndTheNameBeside) {
     EXPECT_TRUE(state_of(said).findings.empty());
 }
 
-TEST(PeopleFacts, AListThatIsReadAgainSaysNoNameTwice) {
+TEST(PeopleFacts, AListThatIsReadAgainSaysNobodyTwice) {
     const auto once = value_or_throw(people_facts(state_of({}), {}, people()));
     NamesByPerson names;
     for (const event::Said& one : once)
         if (!one.words.empty()) names[std::get<event::PersonListed>(one.fact).person] = one.words;
     const auto again = value_or_throw(people_facts(state_of(once), names, people()));
-    ASSERT_EQ(again.size(), 2U);
-    for (const event::Said& one : again) EXPECT_TRUE(one.words.empty());
+    EXPECT_TRUE(again.empty());
 }
 
 TEST(PeopleFacts, BeyondTheNumbersThereAreNothingIsSaid) {
