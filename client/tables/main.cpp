@@ -1,4 +1,5 @@
-// courthand-tables: simulated tables that play matches through the real client library.
+// courthand-tables: simulated tables that play matches, and a desk that confirms them, through the
+// real client library.
 #include <CLI/CLI.hpp>
 
 #include <atomic>
@@ -11,6 +12,7 @@
 
 #include <fmt/format.h>
 
+#include "client/tables/simulated_desk.h"
 #include "client/tables/simulated_table.h"
 #include "wire/tls_floor.h"
 
@@ -30,6 +32,8 @@ struct Settings {
     std::uint64_t seed = 1;
     std::uint64_t rallies = 0;
     std::string profile = "international-2025";
+    bool waits_for_desk = false;
+    std::string desk;
 };
 
 int run_tables(const Settings& settings) {
@@ -49,9 +53,23 @@ int run_tables(const Settings& settings) {
         options.seed = settings.seed + i;
         options.rallies = settings.rallies;
         options.profile = settings.profile;
+        options.waits_for_desk = settings.waits_for_desk;
         tables.emplace_back([options, &say, &failed] {
             const std::string wrong =
                 courthand::client::run_simulated_table(options, stop_asked, say);
+            if (wrong.empty()) return;
+            ++failed;
+            say(fmt::format("{}: {}", options.folder.string(), wrong));
+        });
+    }
+    if (!settings.desk.empty()) {
+        courthand::client::SimulatedDeskOptions options;
+        options.folder = settings.desk;
+        options.server = settings.server;
+        options.seed = settings.seed;
+        tables.emplace_back([options, &say, &failed] {
+            const std::string wrong =
+                courthand::client::run_simulated_desk(options, stop_asked, say);
             if (wrong.empty()) return;
             ++failed;
             say(fmt::format("{}: {}", options.folder.string(), wrong));
@@ -68,8 +86,12 @@ int main(int argc, char** argv) {
     Settings settings;
     CLI::App app{"Simulated tables: each plays matches on its court as an enrolled device would."};
     app.add_option("--server", settings.server, "HOST:PORT; default: as at enrolment");
-    app.add_option("--device-dir", settings.folders, "folder of an enrolled table, repeatable")
-        ->required();
+    app.add_option("--device-dir", settings.folders, "folder of an enrolled table, repeatable");
+    app.add_option("--desk-dir", settings.desk,
+                   "folder of an enrolled desk: confirms results, draws lots")
+        ->check(CLI::ExistingDirectory);
+    app.add_flag("--planned-only", settings.waits_for_desk,
+                 "tables open no match by themselves: they wait for the desk's");
     app.add_option("--pace", settings.pace, "seconds a rally takes; 0: as fast as possible")
         ->check(CLI::Range(0.0, 3600.0))
         ->capture_default_str();
@@ -82,6 +104,10 @@ int main(int argc, char** argv) {
         ->capture_default_str();
     app.set_version_flag("--version", std::string{"courthand-tables " COURTHAND_VERSION});
     CLI11_PARSE(app, argc, argv);
+    if (settings.folders.empty() && settings.desk.empty()) {
+        fmt::print(stderr, "courthand-tables: no device is named; add --device-dir or --desk-dir\n");
+        return 2;
+    }
     std::signal(SIGINT, ask_to_stop);
     std::signal(SIGTERM, ask_to_stop);
     std::signal(SIGPIPE, SIG_IGN);

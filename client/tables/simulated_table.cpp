@@ -66,8 +66,8 @@ class Table {
         const auto start = std::chrono::steady_clock::now();
         while (!finished()) {
             if (std::string id = station_->next_match(); !id.empty()) return id;
-            if (std::chrono::steady_clock::now() - start > wait_for_match || !station_->syncs())
-                return open_own();
+            const bool waited = std::chrono::steady_clock::now() - start > wait_for_match;
+            if (!options_.waits_for_desk && (waited || !station_->syncs())) return open_own();
             station_->look_at_court();
             wait(retry_after);
         }

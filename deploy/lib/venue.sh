@@ -4,11 +4,14 @@
 # DATA/venue     the server's own folder (venue authority)     DATA/devices  one folder for each enrolled device
 # DATA/log       what each process printed                     DATA/run      locks and notes of what runs now
 
-readonly VENUE_COURTS=4
+# The event that opens an empty venue.
+readonly VENUE_EVENT=$ROOT_DIR/server/desk/harbour-cup.event
+# Each simulated table is a program of its own; a machine on a desk runs so many.
+readonly VENUE_MOST_COURTS=32
 readonly VENUE_READY_SECONDS=60
 readonly VENUE_NEED_MIB=100
-# Seconds a rally takes at a simulated table: quick enough to watch, slow enough to read.
-readonly VENUE_PACE=${COURTHAND_PACE:-4}
+# Seconds from one service to the next in a hall. Common practice, no source.
+readonly VENUE_RALLY_SECONDS=25
 
 venue_folders() {
     need_free_space "$DATA" "$VENUE_NEED_MIB" "the venue"
@@ -23,7 +26,7 @@ venue_folders() {
 
 # venue_note / venue_read: where the running venue is, for a later deploy/run that joins
 venue_note() {
-    (umask 077 && printf '%s\n' "$$" "$SERVER" "${DATABASE:-$DSN}" >"$DATA/run/venue")
+    (umask 077 && printf '%s\n' "$$" "$SERVER" "${DATABASE:-$DSN}" "$COURTS" >"$DATA/run/venue")
     at_exit venue_forget
 }
 venue_forget() { rm -f -- "$DATA/run/venue"; }
@@ -31,7 +34,7 @@ venue_read() {
     local lines
     [[ -f $DATA/run/venue ]] || return 1
     mapfile -t lines <"$DATA/run/venue"
-    VENUE_PID=${lines[0]} SERVER=${lines[1]}
+    VENUE_PID=${lines[0]} SERVER=${lines[1]} COURTS=${lines[3]}
     dsn_hide_password "${lines[2]}"
 }
 
@@ -80,7 +83,7 @@ venue_start_server() {
     local log
     log=$(log_file server)
     spawn "$log" "$BIN_SERVER" serve --listen "$SERVER" --database "$DSN" \
-        --data "$DATA/venue" --demo
+        --data "$DATA/venue" --event "$EVENT"
     SERVER_PID=$SPAWNED
     wait_for_line "$SERVER_PID" "$log" '^ready on ' "the server"
     venue_bind_database
@@ -122,27 +125,40 @@ device_enrol() {
     : >"$folder/enrolled"
 }
 
-# venue_enrol_devices SKIPPED: one for each court and the head seat
+# courts_of_event FILE: the highest number of a court in it
+courts_of_event() { sed -nE 's/^[[:space:]]*court[[:space:]]+([0-9]{1,4})([[:space:]].*)?$/\1/p' -- "$1" | sort -n | tail -n 1; }
+
+# One device for each court, the desk that acts by itself, and the head seat
 venue_enrol_devices() {
     local court
-    for ((court = 1; court <= VENUE_COURTS; court++)); do device_enrol "table-$court" table "$court"; done
+    for ((court = 1; court <= COURTS; court++)); do device_enrol "table-$court" table "$court"; done
+    device_enrol desk-simulated desk
     device_enrol head-1 head
-    say "    $VENUE_COURTS tables and the head seat"
+    say "    $COURTS tables, a simulated desk and the head seat"
 }
 
 # venue_start_tables [FREE]: a simulated table on every court but the one a person takes
 venue_start_tables() {
-    local court free=${1:-} log
-    for ((court = 1; court <= VENUE_COURTS; court++)); do
+    local court free=${1:-} log pace
+    pace=$(awk -v rally="$VENUE_RALLY_SECONDS" -v speed="$SPEED" 'BEGIN { printf "%.3f", rally / speed }')
+    for ((court = 1; court <= COURTS; court++)); do
         [[ $court != "$free" ]] || continue
         log=$(log_file "table-$court")
         spawn "$log" "$BIN_TABLES" --server "$SERVER" --device-dir "$DATA/devices/table-$court" \
-            --pace "$VENUE_PACE" --seed "$((2026 + court))"
+            --planned-only --pace "$pace" --seed "$((2026 + court))"
         TABLE_PIDS[court]=$SPAWNED
         printf '%s\n' "$SPAWNED" >"$DATA/run/table-$court.pid"
     done
     # What is left to play on a court, the table finds out: after a restart a match may be over.
-    say "    ${#TABLE_PIDS[@]} tables started; each plays what its court has to play, one rally every $VENUE_PACE s (logs in $DATA/log)"
+    say "    ${#TABLE_PIDS[@]} tables started; each plays what its court has to play, $SPEED times as fast as in a hall (logs in $DATA/log)"
+}
+
+# A desk that confirms what the tables finished, so that the event goes on; a person's desk seat acts beside it.
+venue_start_desk() {
+    local log
+    log=$(log_file desk-simulated)
+    spawn "$log" "$BIN_TABLES" --server "$SERVER" --desk-dir "$DATA/devices/desk-simulated"
+    say "    results are confirmed as they come (log $log)"
 }
 
 # A person takes over a court's table: same device, same journal, the record simply goes on.

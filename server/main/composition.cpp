@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "server/desk/demo_venue.h"
+#include "server/desk/event_opening.h"
 #include "server/desk/table_move.h"
 #include "server/main/log.h"
 #include "server/main/version.h"
@@ -83,6 +84,11 @@ Status Composition::prepare() {
 Status Composition::fill_demo() {
     if (Status status = prepare(); !status.ok()) return status;
     return desk::fill_demo_venue(record, basis.stores.matches, basis.tournament.id);
+}
+
+Status Composition::open_event(const std::vector<event::Said>& facts) {
+    if (Status status = prepare(); !status.ok()) return status;
+    return desk::open_event(record, basis.tournament.id, facts);
 }
 
 Status Composition::start() {

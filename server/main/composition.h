@@ -50,6 +50,8 @@ class Composition {
 
     /// Fills an empty tournament with the Harbour Cup.
     [[nodiscard]] Status fill_demo();
+    /// Says these facts to a tournament of which nothing was said yet.
+    [[nodiscard]] Status open_event(const std::vector<event::Said>& facts);
     /// Reads and folds everything that is stored, then follows. On failure it may be called again.
     [[nodiscard]] Status start();
     /// Ends the threads that serve; nothing may call any more.

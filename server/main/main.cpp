@@ -42,7 +42,11 @@ void add_serve(CLI::App& app, Settings& settings) {
                    "they are kept until somebody erases them")
         ->check(CLI::Range(0U, 3650U))
         ->capture_default_str();
-    app.add_flag("--demo", settings.demo, "fill an empty tournament with the Harbour Cup");
+    app.add_option(
+           "--event", settings.event,
+           "event script (.event) that opens an empty tournament: courts, teams, draw, plan")
+        ->check(CLI::ExistingFile);
+    app.add_flag("--demo", settings.demo, "fill an empty tournament with four matches to try out");
 }
 
 void add_code(CLI::App& app, Settings& settings) {

@@ -1,10 +1,13 @@
 // `courthand-server serve`: brings everything up in order, serves, and goes down in order.
 #include <cstdio>
+#include <fstream>
 #include <stdexcept>
 
 #include <fmt/format.h>
 
+#include "courthand/event_script/event_script.h"
 #include "server/desk/demo_venue.h"
+#include "server/desk/event_opening.h"
 #include "server/domain/fault_log.h"
 #include "server/main/composition.h"
 #include "server/main/database_words.h"
@@ -51,11 +54,44 @@ void check_listen(const std::string& listen) {
         throw std::runtime_error{"--listen " + listen + " has no port; write HOST:PORT"};
 }
 
+/// With what an empty tournament begins.
+struct Beginning {
+    bool demo = false;
+    desk::EventScriptRead event;  ///< no facts: nothing
+
+    [[nodiscard]] std::string tournament_name() const {
+        if (!event.name.empty()) return event.name;
+        return demo ? desk::demo_name : "Tournament";
+    }
+};
+
+Beginning beginning_of(const Settings& settings) {
+    Beginning beginning;
+    beginning.demo = settings.demo;
+    if (settings.event.empty()) return beginning;
+    std::ifstream in{settings.event, std::ios::binary};
+    std::string text(event::largest_event_script + 1, '\0');
+    in.read(text.data(), static_cast<std::streamsize>(text.size()));
+    if (in.bad())
+        throw std::runtime_error{"cannot read " + settings.event.string() +
+                                 "; name another file with --event"};
+    text.resize(static_cast<std::size_t>(in.gcount()));
+    beginning.event = or_stop(desk::read_event_script(text, settings.event.string()));
+    return beginning;
+}
+
+Status begin(Composition& parts, const Beginning& beginning) {
+    if (!beginning.event.facts.empty())
+        if (const Status opened = parts.open_event(beginning.event.facts); !opened.ok())
+            return opened;
+    return beginning.demo ? parts.fill_demo() : Status::fine();
+}
+
 /// Starts the parts, again and again while the database is away. False: asked to stop meanwhile.
-bool start_parts(Composition& parts, bool demo, StopSignal& stop) {
+bool start_parts(Composition& parts, const Beginning& beginning, StopSignal& stop) {
     Backoff backoff;
     while (true) {
-        Status status = demo ? parts.fill_demo() : Status::fine();
+        Status status = begin(parts, beginning);
         if (status.ok()) status = parts.start();
         if (status.ok()) return true;
         if (!status.passing()) throw std::runtime_error{status.text()};
@@ -87,6 +123,7 @@ void serve_until_stopped(const Settings& settings, const auth::ServerIdentity& i
 int serve(const Settings& settings) {
     StopSignal stop;
     check_listen(settings.listen);
+    const Beginning beginning = beginning_of(settings);
     if (const auto wrong = unreadable_database(settings.database, "--database or DATABASE_URL"))
         throw std::runtime_error{*wrong};
     start_log(settings.log);
@@ -99,9 +136,8 @@ int serve(const Settings& settings) {
     log(LogLevel::info, "starting", "version", version, "server", name.id, "start", name.starts);
 
     Foundation foundation{settings.database};
-    const auto tournament =
-        wait_for_tournament(foundation.database, foundation.matches,
-                            settings.demo ? desk::demo_name : "Tournament", stop);
+    const auto tournament = wait_for_tournament(foundation.database, foundation.matches,
+                                                beginning.tournament_name(), stop);
     if (!tournament.ok()) {
         if (tournament.status().passing()) return 0;
         log(LogLevel::error, "cannot-start", "why", tournament.status().text());
@@ -115,7 +151,7 @@ int serve(const Settings& settings) {
                       [&health](const Status& status) { health.note_database(status); }};
     NameKeeper names{
         {parts.basis.stores.facts, parts.basis.stores.audit}, tournament->id, settings.name_days};
-    if (start_parts(parts, settings.demo, stop))
+    if (start_parts(parts, beginning, stop))
         serve_until_stopped(settings, identity, parts, health, names, stop);
     log(LogLevel::info, "stopped");
     stop_log();

@@ -21,6 +21,7 @@ struct Settings {
     bool demo = false;
     /// Days after the event for which names of persons are kept; 0: until somebody erases them.
     std::uint32_t name_days = tournament::usual_name_days;
+    std::filesystem::path event;  ///< script that opens an empty tournament; empty: none
     // of `code`
     std::string seat = "table";
     std::uint32_t court = 0;

@@ -54,7 +54,8 @@ start_run() {
     RUN=$!
     wait_for "The venue is open" "$SCRATCH/run.out"
     wait_for "courthand --seat" "$STARTED"
-    wait_for "table-4" "$STARTED"
+    wait_for "table-6" "$STARTED"
+    wait_for "desk-simulated" "$STARTED"
 }
 alive() { [[ -e /proc/$1 ]] && ! grep -qs 'State:.*Z' "/proc/$1/status"; }
 none_left() {
@@ -72,13 +73,14 @@ ended_with() {
 
 echo "-- all starts; TERM ends all of it, the database too"
 start_run
-grep -q "4 tables started; each plays what its court has to play" "$SCRATCH/run.out" || die "more was said of the tables than is known"
-for part in "courthand-server serve" table-1 table-2 table-3 table-4 "--seat head" --text; do
+grep -q "6 tables started; each plays what its court has to play" "$SCRATCH/run.out" || die "more was said of the tables than is known"
+for part in "courthand-server serve" "--event .*harbour-cup.event" table-1 table-2 table-3 table-6 --desk-dir "--seat head" --text; do
     grep -q -- "$part" "$STARTED" || die "not started: $part"
 done
 grep -q "There is no display" "$SCRATCH/run.out" || die "the missing display was not named"
 if grep -q "$(<"$DATA/postgres/password")" "$STARTED"; then die "the password is on a command line"; fi
-grep -q "devices/table-4" "$SCRATCH/enrolled" || die "table 4 was not enrolled"
+grep -q "devices/table-6" "$SCRATCH/enrolled" || die "table 6 was not enrolled"
+grep -q -- "--pace 4.167" "$STARTED" || die "six times as fast is a rally every 25/6 seconds"
 if grep -q "7K3M" "$SCRATCH/enrolled"; then die "an enrolment code is on a command line"; fi
 
 echo "-- a second one says so, or opens one more seat"
@@ -139,7 +141,13 @@ kill "$LISTENER"
 
 echo "-- words"
 expect_failure "the table seat needs a display" "--seat head --headless" -- run --seat table
-expect_failure "there is no court '7'" "--court 4" -- run --seat table --court 7
+DISPLAY=:77 expect_failure "there is no court '7'" "--court 6" -- run --seat table --court 7
+expect_failure "'0' is no speed" "--speed 1 to --speed 600" -- run --speed 0
+expect_failure "cannot be read" "--event" -- run --event "$SCRATCH/none.event"
+printf 'tournament "Empty Cup"\n' >"$SCRATCH/empty.event"
+expect_failure "has no court" "court 1" -- run --event "$SCRATCH/empty.event"
+printf 'court 33\n' >"$SCRATCH/large.event"
+expect_failure "court 33" "32 at most" -- run --event "$SCRATCH/large.event"
 expect_failure "there is no seat 'kitchen'" -- run --seat kitchen
 expect_failure "unknown word: --sea" "--help" -- run --sea head
 COURTHAND_PRETEND_FREE_MIB=3 expect_failure "no room on the disk" "cure:" -- run --headless
