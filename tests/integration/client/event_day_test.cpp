@@ -1,0 +1,153 @@
+// A small tournament from its script to its final places, with nobody at any seat: a real server,
+// simulated tables, a simulated desk.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <atomic>
+#include <fstream>
+#include <mutex>
+#include <thread>
+
+#include "client/app/enrolled_seat.h"
+#include "client/tables/simulated_desk.h"
+#include "client/tables/simulated_table.h"
+#include "courthand/event/advance.h"
+#include "tests/integration/client/venue_kit.h"
+#include "venue/event_client.h"
+#include "wire/sha256.h"
+#include "wire/uuid.h"
+
+namespace courthand::client {
+namespace {
+
+constexpr const char* small_cup =
+    R"(# common practice, no source: two pools of three, then the places
+tournament "Harbour Cup" from 2026-11-28 to 2026-11-28 zone Europe/London
+division U16 profile international-2021 chain international-2017 format best-of 3 points 11 deciding 5
+court 1 opens 2026-11-28T08:30 closes 2026-11-28T19:00
+court 2 opens 2026-11-28T08:30 closes 2026-11-28T19:00
+team "Harbour Lights" in U16
+team "Mill Lane" in U16
+team "Saltmarsh" in U16
+team "Quayside" in U16
+team "Ropewalk" in U16
+team "Lantern Hill" in U16
+draw U16 serpentine pools 2
+bracket U16 placement prefix M size 4 to-place 2
+place A1 court 1 at 2026-11-28T09:00
+place A2 court 1 at 2026-11-28T09:20
+place A3 court 1 at 2026-11-28T09:40
+place B1 court 2 at 2026-11-28T09:00
+place B2 court 2 at 2026-11-28T09:20
+place B3 court 2 at 2026-11-28T09:40
+place M1 court 1 at 2026-11-28T10:00
+place M2 court 2 at 2026-11-28T10:00
+place M3 court 1 at 2026-11-28T10:20
+place M4 court 2 at 2026-11-28T10:20
+)";
+constexpr std::size_t matches_of_cup = 10;
+
+std::size_t results_of(const event::TournamentState& state) {
+    std::size_t counted = 0;
+    for (const auto& [name, ref] : state.match_names)
+        if (state.match(ref).result_counts) ++counted;
+    return counted;
+}
+
+/// The record as a head seat sees it.
+class Onlooker {
+  public:
+    explicit Onlooker(const std::filesystem::path& folder) {
+        SeatOptions options;
+        options.seat = Seat::head;
+        options.folder = folder;
+        const auto seat = enrolled_seat(options);
+        client_ = std::make_unique<venue::EventClient>(open_channel(std::get<EnrolledSeat>(seat)),
+                                                       "head");
+        client_->start({[this](const venue::EventBook& book) {
+                            const std::scoped_lock lock{mutex_};
+                            state_ = book.state;
+                        },
+                        {}});
+    }
+    ~Onlooker() { client_->stop(); }
+    [[nodiscard]] std::shared_ptr<const event::TournamentState> state() {
+        const std::scoped_lock lock{mutex_};
+        return state_;
+    }
+
+  private:
+    std::mutex mutex_;
+    std::shared_ptr<const event::TournamentState> state_ =
+        std::make_shared<const event::TournamentState>();
+    std::unique_ptr<venue::EventClient> client_;
+};
+
+/// Everybody who plays and confirms, until the end of the test.
+class Everybody {
+  public:
+    ~Everybody() {
+        stop_ = true;
+        for (std::thread& one : threads_) one.join();
+    }
+    void table(const std::filesystem::path& folder, std::uint64_t seed) {
+        SimulatedTableOptions options;
+        options.folder = folder;
+        options.pace = 0;
+        options.seed = seed;
+        options.waits_for_desk = true;
+        threads_.emplace_back(
+            [this, options] { EXPECT_EQ(run_simulated_table(options, stop_, quiet), ""); });
+    }
+    void desk(const std::filesystem::path& folder) {
+        SimulatedDeskOptions options;
+        options.folder = folder;
+        options.pause = 0.1;
+        threads_.emplace_back(
+            [this, options] { EXPECT_EQ(run_simulated_desk(options, stop_, quiet), ""); });
+    }
+
+  private:
+    static void quiet(const std::string&) {}
+    std::atomic<bool> stop_{false};
+    std::vector<std::thread> threads_;
+};
+
+TEST(EventDay, GoesFromItsScriptToItsFinalPlaces) {
+    const ScratchFolder scratch;
+    const auto script = scratch.path() / "small-cup.event";
+    std::ofstream{script} << small_cup;
+    Venue venue{{"--event", script.string()}};
+    const auto first = venue.enrol_table("table-1", 1);
+    const auto second = venue.enrol_table("table-2", 2);
+    Onlooker head{venue.enrol_seat("head", "head")};
+    {
+        Everybody everybody;
+        everybody.table(first, 1);
+        everybody.table(second, 2);
+        everybody.desk(venue.enrol_seat("desk", "desk"));
+        ASSERT_TRUE(eventually([&] { return results_of(*head.state()) == matches_of_cup; },
+                               std::chrono::seconds{120}))
+            << results_of(*head.state()) << " results after fact " << head.state()->last();
+    }
+    const auto state = head.state();
+    ASSERT_EQ(state->match_names.size(), matches_of_cup);
+    EXPECT_TRUE(event::waiting(*state).empty());
+    const auto places = event::final_places(*state, 0);
+    EXPECT_TRUE(std::any_of(places.begin(), places.end(), [](const event::Ended& ended) {
+        return ended.first == 1 && ended.last == 1;
+    })) << "nobody has won";
+    for (const auto& [name, ref] : state->match_names) {
+        const event::MatchState& match = state->match(ref);
+        ASSERT_TRUE(match.result && match.result_counts) << name;
+        EXPECT_EQ(match.result->from, event::ResultFrom::table) << name;
+        // What was confirmed is the record as the table ended it.
+        const auto& table = match.placement->court == 1 ? first : second;
+        const auto record = venue.record(table, wire::Uuid{match.record.bytes}.to_text());
+        ASSERT_FALSE(record.empty()) << name;
+        EXPECT_EQ(match.result->head.bytes, wire::sha256(record.back())) << name;
+    }
+}
+
+}  // namespace
+}  // namespace courthand::client

@@ -1,0 +1,102 @@
+// An event script opens a tournament of which nothing was said, once, whatever comes in between.
+#include "server/desk/event_opening.h"
+
+#include <fmt/format.h>
+
+#include <fstream>
+#include <iterator>
+
+#include "courthand/event/advance.h"
+#include "record_kit.h"
+
+namespace courthand::server::desk {
+namespace {
+
+class EventOpening : public testing::OnRecord {
+  protected:
+    /// A division and `teams` teams.
+    static EventScriptRead script(std::size_t teams) {
+        std::string text =
+            "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+            "division U16 profile international-2021 chain international-2017\n";
+        for (std::size_t i = 1; i <= teams; ++i) text += fmt::format("person {} official\n", i);
+        return value_or_throw(read_event_script(text, "a.event"));
+    }
+};
+
+TEST_F(EventOpening, SaysAllOfItOnce) {
+    const auto read = script(5);
+    EXPECT_EQ(read.name, "Harbour Cup");
+    throw_if_failed(open_event(*record, tournament_, read.facts));
+    EXPECT_EQ(state().last(), 7U);
+    throw_if_failed(open_event(*record, tournament_, read.facts));
+    EXPECT_EQ(state().last(), 7U);
+}
+
+TEST_F(EventOpening, GoesOnWhereItWasCutOff) {
+    const auto read = script(tournament::most_facts_per_append + 10);
+    facts.acts_left = 1;
+    EXPECT_EQ(open_event(*record, tournament_, read.facts).code, StatusCode::unavailable);
+    EXPECT_EQ(state().last(), tournament::most_facts_per_append);
+    facts.acts_left = -1;
+    throw_if_failed(open_event(*record, tournament_, read.facts));
+    EXPECT_EQ(state().facts.size(), read.facts.size());
+    for (std::size_t i = 0; i < read.facts.size(); ++i)
+        ASSERT_EQ(state().facts[i], read.facts[i].fact) << i;
+}
+
+TEST_F(EventOpening, TwoServersOpenItOnce) {
+    const auto read = script(5);
+    tournament::RecordKeeper other{tournament_, facts};
+    facts.before_next_append = [&] { throw_if_failed(open_event(other, tournament_, read.facts)); };
+    throw_if_failed(open_event(*record, tournament_, read.facts));
+    EXPECT_EQ(state().last(), 7U);
+}
+
+TEST_F(EventOpening, ATournamentThatBeganOtherwiseStaysAsItIs) {
+    event::CourtOpened court;
+    court.court = 9;
+    say({court});
+    throw_if_failed(open_event(*record, tournament_, script(5).facts));
+    EXPECT_EQ(state().last(), 1U);
+}
+
+TEST_F(EventOpening, AFactWithoutEffectIsToldAndNothingIsKept) {
+    const auto read = value_or_throw(
+        read_event_script("tournament \"A\" from 2026-11-28 to 2026-11-28 zone Europe/London\n"
+                          "team \"Mill Lane\" in U18\n",
+                          "a.event"));
+    const Status status = open_event(*record, tournament_, read.facts);
+    EXPECT_EQ(status.code, StatusCode::invalid);
+    EXPECT_NE(status.text().find("U18"), std::string::npos) << status.text();
+    EXPECT_EQ(state().last(), 0U);
+}
+
+TEST_F(EventOpening, AMistakeOfTheScriptIsToldWithFileLineAndColumn) {
+    const auto read = read_event_script("# mine\ncourt one\n", "cups/mine.event");
+    ASSERT_FALSE(read.ok());
+    EXPECT_EQ(read.status().code, StatusCode::invalid);
+    EXPECT_EQ(read.status().message.find("cups/mine.event:2:7: "), 0U) << read.status().message;
+    EXPECT_FALSE(read.status().cure.empty());
+}
+
+TEST_F(EventOpening, TheHarbourCupIsAWholeEvent) {
+    std::ifstream in{COURTHAND_HARBOUR_CUP};
+    const std::string text{std::istreambuf_iterator<char>{in}, {}};
+    const auto read = value_or_throw(read_event_script(text, "harbour-cup.event"));
+    throw_if_failed(open_event(*record, tournament_, read.facts));
+    EXPECT_TRUE(state().findings.empty());
+    EXPECT_EQ(state().teams.size(), 24U);
+    EXPECT_EQ(state().divisions.front().pools.size(), 6U);
+    EXPECT_EQ(state().courts.size(), 6U);
+    ASSERT_EQ(state().match_names.size(), 59U);
+    for (const auto& [name, ref] : state().match_names)
+        EXPECT_TRUE(state().match(ref).placement) << name;
+    EXPECT_TRUE(event::waiting(state()).empty());
+    look();
+    const auto planned = value_or_throw(matches.matches(tournament_));
+    EXPECT_EQ(planned.size(), 36U) << "the matches of the pools can be played";
+}
+
+}  // namespace
+}  // namespace courthand::server::desk
