@@ -47,7 +47,7 @@ ColumnLayout {
     }
     ColumnLayout {
         objectName: "rosterFormat"
-        visible: list.count === 0 && faults.count === 0
+        visible: page.rosters.lines.count === 0 && page.rosters.faults.count === 0
         spacing: Theme.mm(1)
         Layout.fillWidth: true
         Label {

@@ -1,5 +1,6 @@
 #include "row_list.h"
 
+#include <QSet>
 #include <algorithm>
 
 namespace courthand::seats {
@@ -29,26 +30,79 @@ QVariant RowList::field(int row, const QString& name) const {
     return rows_[static_cast<std::size_t>(row)].value(name);
 }
 
-bool RowList::same_keys(const std::vector<QVariantMap>& rows) const {
-    const QString& key = fields_.constFirst();
-    return std::equal(rows.begin(), rows.end(), rows_.begin(), rows_.end(),
-                      [&](const auto& a, const auto& b) { return a.value(key) == b.value(key); });
+int RowList::rowOf(const QString& key) const {
+    for (std::size_t i = 0; i < rows_.size(); ++i)
+        if (key_of(rows_[i]) == key) return static_cast<int>(i);
+    return -1;
+}
+
+QString RowList::key_of(const QVariantMap& row) const {
+    return row.value(fields_.constFirst()).toString();
+}
+
+void RowList::leave_out(const std::vector<QVariantMap>& rows) {
+    QSet<QString> wanted;
+    for (const auto& row : rows) wanted.insert(key_of(row));
+    for (int end = count(); end > 0;) {
+        int begin = end;
+        while (begin > 0 && !wanted.contains(key_of(rows_[static_cast<std::size_t>(begin) - 1])))
+            --begin;
+        if (begin == end) {
+            --end;
+            continue;
+        }
+        beginRemoveRows({}, begin, end - 1);
+        rows_.erase(rows_.begin() + begin, rows_.begin() + end);
+        endRemoveRows();
+        end = begin;
+    }
+}
+
+void RowList::put_in(std::vector<QVariantMap>& rows, int from) {
+    QSet<QString> there;
+    for (const auto& row : rows_) there.insert(key_of(row));
+    const int all = static_cast<int>(rows.size());
+    int to = from;
+    while (to < all && !there.contains(key_of(rows[static_cast<std::size_t>(to)]))) ++to;
+    // A key that stands twice goes in one by one.
+    to = std::max(to, from + 1);
+    beginInsertRows({}, from, to - 1);
+    rows_.insert(rows_.begin() + from, rows.begin() + from, rows.begin() + to);
+    endInsertRows();
+}
+
+void RowList::bring(int from, int to) {
+    beginMoveRows({}, from, from, {}, to);
+    std::rotate(rows_.begin() + to, rows_.begin() + from, rows_.begin() + from + 1);
+    endMoveRows();
 }
 
 void RowList::show(std::vector<QVariantMap> rows) {
-    if (!same_keys(rows)) {
-        beginResetModel();
-        rows_ = std::move(rows);
-        endResetModel();
-        Q_EMIT countChanged();
-        return;
-    }
+    const int before = count();
+    leave_out(rows);
     for (std::size_t i = 0; i < rows.size(); ++i) {
+        const int at = static_cast<int>(i);
+        const QString key = key_of(rows[i]);
+        if (at >= count() || key_of(rows_[i]) != key) {
+            const auto later = std::find_if(rows_.begin() + std::min(at, count()), rows_.end(),
+                                            [&](const auto& row) { return key_of(row) == key; });
+            if (later == rows_.end()) {
+                put_in(rows, at);
+                continue;
+            }
+            bring(static_cast<int>(later - rows_.begin()), at);
+        }
         if (rows[i] == rows_[i]) continue;
         rows_[i] = std::move(rows[i]);
-        const auto at = index(static_cast<int>(i));
-        Q_EMIT dataChanged(at, at);
+        Q_EMIT dataChanged(index(at), index(at));
     }
+    const int more = count() - static_cast<int>(rows.size());
+    if (more > 0) {
+        beginRemoveRows({}, count() - more, count() - 1);
+        rows_.resize(rows.size());
+        endRemoveRows();
+    }
+    if (count() != before) Q_EMIT countChanged();
 }
 
 }  // namespace courthand::seats

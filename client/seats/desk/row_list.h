@@ -26,14 +26,22 @@ class RowList : public QAbstractListModel {
     [[nodiscard]] int count() const { return static_cast<int>(rows_.size()); }
     /// One field of one row; nothing when there is no such row.
     Q_INVOKABLE QVariant field(int row, const QString& name) const;
+    /// Where the row with that key stands; -1 when there is none.
+    Q_INVOKABLE int rowOf(const QString& key) const;
 
+    /// Rows that went are removed, new ones inserted, others moved or changed where they stand: the
+    /// list as a whole is never told anew.
     void show(std::vector<QVariantMap> rows);
 
   Q_SIGNALS:
     void countChanged();
 
   private:
-    [[nodiscard]] bool same_keys(const std::vector<QVariantMap>& rows) const;
+    [[nodiscard]] QString key_of(const QVariantMap& row) const;
+    void leave_out(const std::vector<QVariantMap>& rows);
+    /// The rows from there on that are not in the list, as many as follow each other.
+    void put_in(std::vector<QVariantMap>& rows, int from);
+    void bring(int from, int to);
 
     QStringList fields_;
     std::vector<QVariantMap> rows_;

@@ -1,0 +1,31 @@
+// What the record of the tournament says, in words for people: its facts, what one of them could
+// not bring about, and what it changes. Words for these stand here and nowhere else.
+#pragma once
+
+#include <QString>
+#include <QStringList>
+#include <vector>
+
+#include "courthand/event/effects.h"
+#include "courthand/event/fact.h"
+#include "courthand/event/finding.h"
+#include "courthand/event/state.h"
+
+namespace courthand::client {
+
+/// "Result of M7 from paper: 25:20 25:22".
+[[nodiscard]] QString event_words(const event::Fact& fact);
+/// What, where, and the cure: "M7: it has a result already. Reopen it first."
+[[nodiscard]] QString finding_words(const event::Finding& finding);
+[[nodiscard]] QString fault_words(const tournament::Fault& fault);
+/// One line for each kind of change; empty when nothing changes.
+[[nodiscard]] QStringList effect_lines(const event::Effects& effects,
+                                       const event::TournamentState& state);
+
+[[nodiscard]] QString award_words(event::Award award);
+[[nodiscard]] QString decider_words(standings::Decider decider);
+[[nodiscard]] QString bracket_words(event::BracketKind kind);
+/// "25:20 18:25 15:12".
+[[nodiscard]] QString set_scores(const std::vector<event::SetScore>& sets);
+
+}  // namespace courthand::client
