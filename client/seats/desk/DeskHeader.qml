@@ -31,7 +31,7 @@ ColumnLayout {
                 text: header.seat.venueName
             }
             Label {
-                visible: !header.narrow
+                visible: header.width > Theme.mm(320)
                 text: qsTr("Tournament desk")
                 soft: true
             }
@@ -57,14 +57,14 @@ ColumnLayout {
             spacing: Theme.gap
             Repeater {
                 model: [qsTr("Matches"), qsTr("Courts"), qsTr("Teams"), qsTr("Import"),
-                        qsTr("Log")]
+                        qsTr("Log"), qsTr("Pools"), qsTr("Bracket"), qsTr("Results")]
                 Button {
                     required property int index
                     required property string modelData
                     objectName: "page" + index
                     text: modelData
                     capMm: header.narrow ? 2.4 : 2.9
-                    leftPadding: Theme.mm(header.narrow ? 1 : 3.2)
+                    leftPadding: Theme.mm(header.narrow ? 1 : 2.4)
                     rightPadding: leftPadding
                     kind: header.page === index ? Button.Primary : Button.Quiet
                     Layout.fillWidth: header.narrow

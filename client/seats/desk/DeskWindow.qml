@@ -10,11 +10,36 @@ RoomWindow {
 
     required property DeskSeat seat
 
-    enum Page { Matches, Courts, Teams, Rosters, Audit }
+    enum Page { Matches, Courts, Teams, Rosters, Audit, Pools, Bracket, Results }
     property int page: DeskWindow.Matches
+    // Team lists lie beside the tournament's record: they have a page behind the teams.
+    property bool listsWanted: false
+    readonly property bool entriesShown: seat.tournament.opened && !listsWanted
+    // The keys go to the list of the page that was chosen.
+    onPageChanged: {
+        if (page === DeskWindow.Pools)
+            poolsPage.enter();
+        else if (page === DeskWindow.Teams)
+            entriesPage.enter();
+        else if (page === DeskWindow.Bracket)
+            bracketsPage.enter();
+        else if (page === DeskWindow.Results)
+            resultsPage.enter();
+    }
 
     title: qsTr("%1 · tournament desk").arg(seat.venueName)
 
+    // What is begun on a page: the act at its head.
+    function begin() {
+        if (window.page === DeskWindow.Pools)
+            sheets.draw.open();
+        else if (window.page === DeskWindow.Bracket)
+            sheets.bracket.open();
+        else if (window.page === DeskWindow.Teams && window.entriesShown)
+            sheets.enter.open();
+        else
+            newMatch.open();
+    }
     function act(name: string, subject: var) {
         if (name === "court")
             courtSheet.ask(subject);
@@ -25,6 +50,15 @@ RoomWindow {
         else if (name === "fork") {
             window.seat.lookAtFork(subject);
             records.open();
+        } else if (name === "result")
+            sheets.match.ask(subject);
+        else if (name === "decide") {
+            window.seat.tournament.division = subject.split("/")[0];
+            window.page = DeskWindow.Pools;
+            poolsPage.decide(subject);
+        } else if (name === "entries" || name === "plan") {
+            window.seat.tournament.division = subject;
+            window.page = name === "plan" ? DeskWindow.Results : DeskWindow.Teams;
         } else if (name === "roster")
             window.page = DeskWindow.Rosters;
     }
@@ -86,15 +120,51 @@ RoomWindow {
                 }
                 TeamsPage {
                     anchors.fill: parent
-                    visible: window.page === DeskWindow.Teams
+                    visible: window.page === DeskWindow.Teams && !window.entriesShown
                     teams: window.seat.teams
+                    opened: window.seat.tournament.opened
+                    onBack: window.listsWanted = false
+                    onOpenWanted: sheets.division.open()
                     onImportWanted: window.page = DeskWindow.Rosters
+                }
+                EntriesPage {
+                    id: entriesPage
+                    anchors.fill: parent
+                    visible: window.page === DeskWindow.Teams && window.entriesShown
+                    desk: window.seat.tournament
+                    onTeamWanted: team => sheets.team.ask(team)
+                    onNewWanted: sheets.enter.open()
+                    onDivisionWanted: sheets.division.open()
+                    onSeedsWanted: sheets.seeds.open()
+                    onListsWanted: window.listsWanted = true
                 }
                 RosterPage {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Rosters
                     rosters: window.seat.rosters
                     onBack: window.page = DeskWindow.Teams
+                }
+                PoolsPage {
+                    id: poolsPage
+                    anchors.fill: parent
+                    visible: window.page === DeskWindow.Pools
+                    desk: window.seat.tournament
+                    onDrawWanted: sheets.draw.open()
+                }
+                BracketsPage {
+                    id: bracketsPage
+                    anchors.fill: parent
+                    visible: window.page === DeskWindow.Bracket
+                    desk: window.seat.tournament
+                    onBracketWanted: sheets.bracket.open()
+                    onMatchWanted: match => sheets.match.ask(match)
+                }
+                ResultsPage {
+                    id: resultsPage
+                    anchors.fill: parent
+                    visible: window.page === DeskWindow.Results
+                    desk: window.seat.tournament
+                    onMatchWanted: match => sheets.match.ask(match)
                 }
                 AuditPage {
                     anchors.fill: parent
@@ -146,17 +216,21 @@ RoomWindow {
         id: revokeSheet
         seat: window.seat
     }
+    EventSheets {
+        id: sheets
+        seat: window.seat
+    }
 
     Shortcut {
         sequence: "Ctrl+N"
-        onActivated: newMatch.open()
+        onActivated: window.begin()
     }
     Shortcut {
         sequence: "Ctrl+O"
         onActivated: window.page = DeskWindow.Rosters
     }
     Instantiator {
-        model: 5
+        model: 8
         Shortcut {
             id: pageKey
             required property int index

@@ -9,6 +9,8 @@ Item {
     property string title: ""
     property alias act: button.text
     property alias actName: button.objectName
+    // What is chosen for the whole page, beside its title.
+    default property alias choices: choices.data
 
     signal acted()
 
@@ -19,11 +21,19 @@ Item {
         text: head.title
         elide: Text.ElideRight
         anchors.left: parent.left
-        anchors.right: button.left
+        anchors.right: choices.left
+        anchors.verticalCenter: parent.verticalCenter
+    }
+    Row {
+        id: choices
+        spacing: Theme.gap
+        anchors.right: button.visible ? button.left : parent.right
+        anchors.rightMargin: Theme.gap
         anchors.verticalCenter: parent.verticalCenter
     }
     Button {
         id: button
+        visible: text !== ""
         kind: Button.Primary
         anchors.right: parent.right
         onClicked: head.acted()

@@ -9,17 +9,28 @@ ColumnLayout {
     id: page
 
     required property RowList teams
+    // The tournament has its record, and teams in it.
+    property bool opened: false
 
     signal importWanted()
+    // To the teams as the tournament's record has them.
+    signal back()
+    signal openWanted()
 
     spacing: Theme.gap
 
     PageHead {
-        title: qsTr("Teams")
+        title: qsTr("Team lists")
         act: qsTr("Import team lists")
         actName: "import"
         Layout.fillWidth: true
         onActed: page.importWanted()
+        Button {
+            objectName: "backToEntries"
+            kind: Button.Quiet
+            text: page.opened ? qsTr("Teams of the tournament") : qsTr("Open the tournament")
+            onClicked: page.opened ? page.back() : page.openWanted()
+        }
     }
     Hairline {
         Layout.fillWidth: true

@@ -20,8 +20,8 @@ QStringList fields(std::initializer_list<const char*> names) {
 
 }  // namespace
 
-DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString venue_name,
-                   QObject* parent)
+DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, venue::EventSource& event,
+                   QString venue_name, QObject* parent)
     : QObject(parent),
       desk_(desk),
       board_source_(board),
@@ -36,8 +36,11 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString v
       rosters_(desk),
       code_(desk),
       audit_(desk, book_),
-      fork_(board) {
+      fork_(board),
+      tournament_(event, book_) {
     connect(&fork_, &ForkPage::told, this, &DeskSeat::told);
+    connect(tournament_.preview(), &ActPreview::done, this, &DeskSeat::told);
+    connect(&tournament_, &EventDesk::bookChanged, this, &DeskSeat::show_work);
     const auto call_take = [this] {
         QMetaObject::invokeMethod(this, &DeskSeat::take, Qt::QueuedConnection);
     };
@@ -85,12 +88,17 @@ void DeskSeat::take() {
 }
 
 void DeskSeat::rebuild() {
-    work_.show(work_rows(book_, board_));
+    tournament_.desk_changed();
+    show_work();
     matches_.show(match_rows(book_, board_));
     courts_.show(court_rows(book_, board_));
     teams_.show(team_rows(book_));
     devices_.show(device_rows(book_));
     Q_EMIT bookChanged();
+}
+
+void DeskSeat::show_work() {
+    work_.show(work_rows(book_, board_, tournament_));
 }
 
 QStringList DeskSeat::profiles() const {

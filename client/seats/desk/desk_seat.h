@@ -12,11 +12,13 @@
 
 #include "audit_list.h"
 #include "code_offer.h"
+#include "event_desk.h"
 #include "fork_page.h"
 #include "roster_import.h"
 #include "row_list.h"
 #include "venue/board_source.h"
 #include "venue/desk_source.h"
+#include "venue/event_source.h"
 
 namespace courthand::seats {
 
@@ -33,6 +35,7 @@ class DeskSeat : public QObject {
     Q_PROPERTY(courthand::seats::CodeOffer* code READ code CONSTANT)
     Q_PROPERTY(courthand::seats::AuditList* audit READ audit CONSTANT)
     Q_PROPERTY(QObject* fork READ fork CONSTANT)
+    Q_PROPERTY(courthand::seats::EventDesk* tournament READ tournament CONSTANT)
     Q_PROPERTY(QStringList profiles READ profiles CONSTANT)
     Q_PROPERTY(QString usualProfile READ usualProfile CONSTANT)
     Q_PROPERTY(QString venueName READ venueName CONSTANT)
@@ -43,8 +46,8 @@ class DeskSeat : public QObject {
     Q_PROPERTY(QString problem READ problem NOTIFY requestChanged)
 
   public:
-    DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, QString venue_name,
-             QObject* parent = nullptr);
+    DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, venue::EventSource& event,
+             QString venue_name, QObject* parent = nullptr);
     ~DeskSeat() override;
 
     [[nodiscard]] RowList* work() { return &work_; }
@@ -56,6 +59,8 @@ class DeskSeat : public QObject {
     [[nodiscard]] CodeOffer* code() { return &code_; }
     [[nodiscard]] AuditList* audit() { return &audit_; }
     [[nodiscard]] QObject* fork() { return &fork_; }
+    /// The tournament's record: pools, bracket, results, teams.
+    [[nodiscard]] EventDesk* tournament() { return &tournament_; }
     [[nodiscard]] QStringList profiles() const;
     /// Chosen for a new match until the desk chooses another.
     [[nodiscard]] QString usualProfile() const;
@@ -90,6 +95,7 @@ class DeskSeat : public QObject {
   private:
     void take();
     void rebuild();
+    void show_work();
     [[nodiscard]] bool begin();
     [[nodiscard]] venue::Answer answer(const QString& words);
     void refuse(const QString& problem);
@@ -107,6 +113,7 @@ class DeskSeat : public QObject {
     AuditList audit_;
     ForkPage fork_;
     venue::DeskBook book_;
+    EventDesk tournament_;
     venue::Board board_;
     venue::Link link_;
     venue::Id wanted_match_;  ///< the same on each retry of one wish

@@ -4,6 +4,8 @@
 #include <algorithm>
 
 #include "desk_words.h"
+#include "event_desk.h"
+#include "event_work.h"
 #include "venue/fork.h"
 
 namespace courthand::seats {
@@ -20,19 +22,9 @@ constexpr std::chrono::minutes silent_after{3};
 
 using Rows = std::vector<QVariantMap>;
 
-struct Act {
-    QString name;
-    QVariant subject;
-};
-
 void add(Rows& rows, const QString& key, Mark mark, const QString& title, const QString& detail,
          const Act& act = {}) {
-    rows.push_back({{QStringLiteral("key"), key},
-                    {QStringLiteral("mark"), static_cast<int>(mark)},
-                    {QStringLiteral("title"), title},
-                    {QStringLiteral("detail"), detail},
-                    {QStringLiteral("act"), act.name},
-                    {QStringLiteral("subject"), act.subject}});
+    rows.push_back(work_row(key, mark, title, detail, act));
 }
 
 void add_alerts(Rows& rows, const venue::Board& board) {
@@ -146,8 +138,16 @@ void add_devices(Rows& rows, const venue::DeskBook& book) {
 
 }  // namespace
 
-std::vector<QVariantMap> work_rows(const venue::DeskBook& book, const venue::Board& board) {
-    Rows rows;
+QVariantMap work_row(const QString& key, Mark mark, const QString& title, const QString& detail,
+                     const Act& act) {
+    return {{QStringLiteral("key"), key},      {QStringLiteral("mark"), static_cast<int>(mark)},
+            {QStringLiteral("title"), title},  {QStringLiteral("detail"), detail},
+            {QStringLiteral("act"), act.name}, {QStringLiteral("subject"), act.subject}};
+}
+
+std::vector<QVariantMap> work_rows(const venue::DeskBook& book, const venue::Board& board,
+                                   const EventDesk& event) {
+    Rows rows = event_work_rows(event.book(), event.tables());
     add_alerts(rows, board);
     add_forks(rows, board);
     add_take_overs(rows, board);

@@ -11,6 +11,7 @@
 #include "venue/csv_lines.h"
 #include "venue/memory_board.h"
 #include "venue/memory_desk.h"
+#include "venue/memory_event.h"
 
 namespace courthand::tests {
 namespace {
@@ -18,6 +19,7 @@ namespace {
 using seats::DeskSeat;
 using venue::MemoryBoard;
 using venue::MemoryDesk;
+using venue::MemoryEvent;
 
 const QString window_url = QStringLiteral("qrc:/qt/qml/Courthand/Desk/DeskWindow.qml");
 
@@ -36,7 +38,7 @@ class DeskSeatTest : public ::testing::Test {
     void open(int width = 1280, int height = 800) {
         desk = std::make_unique<MemoryDesk>(harbour_cup_book());
         board = std::make_unique<MemoryBoard>(harbour_cup_board());
-        seat = std::make_unique<DeskSeat>(*desk, *board, QStringLiteral("Harbour Cup"));
+        seat = std::make_unique<DeskSeat>(*desk, *board, event, QStringLiteral("Harbour Cup"));
         screen = std::make_unique<Screen>(
             window_url, QVariantMap{{QStringLiteral("seat"), QVariant::fromValue(seat.get())}},
             width, height);
@@ -84,6 +86,7 @@ class DeskSeatTest : public ::testing::Test {
 
     std::unique_ptr<MemoryDesk> desk;
     std::unique_ptr<MemoryBoard> board;
+    MemoryEvent event;
     std::unique_ptr<DeskSeat> seat;
     std::unique_ptr<Screen> screen;
 };
@@ -223,7 +226,7 @@ TEST_F(DeskSeatTest, NothingIsCutOnALaptop) {
         ASSERT_NO_FATAL_FAILURE(open(size.width(), size.height()));
         board->show(harbour_cup_forked());
         desk->show_audit(audit(3));
-        for (int page = 0; page < 5; ++page) {
+        for (int page = 0; page < 8; ++page) {
             screen->click(QStringLiteral("page%1").arg(page));
             screen->picture(QStringLiteral("desk-%1-page%2").arg(size.width()).arg(page));
             EXPECT_EQ(screen->cut(), QStringList()) << size.width() << ", page " << page;
@@ -495,7 +498,7 @@ TEST_F(DeskSeatTest, FitsAPhone) {
 TEST_F(DeskSeatTest, EveryTextStandsOutAndEverythingHasAName) {
     ASSERT_NO_FATAL_FAILURE(open());
     desk->show_audit(audit(3));
-    for (int page = 0; page < 5; ++page) {
+    for (int page = 0; page < 8; ++page) {
         screen->click(QStringLiteral("page%1").arg(page));
         EXPECT_EQ(screen->nameless(), QStringList());
         for (const auto& each : screen->inks()) {

@@ -1,0 +1,51 @@
+// The sheets by which the desk acts in the tournament's record, over whatever page is shown.
+import QtQuick
+import Courthand.Desk
+
+Item {
+    id: shelf
+
+    required property DeskSeat seat
+
+    readonly property alias match: matchSheet
+    readonly property alias team: teamSheet
+    readonly property alias enter: enterSheet
+    readonly property alias division: divisionSheet
+    readonly property alias seeds: seedsSheet
+    readonly property alias draw: drawSheet
+    readonly property alias bracket: bracketSheet
+
+    MatchSheet {
+        id: matchSheet
+        desk: shelf.seat.tournament
+    }
+    TeamSheet {
+        id: teamSheet
+        desk: shelf.seat.tournament
+    }
+    EnterSheet {
+        id: enterSheet
+        desk: shelf.seat.tournament
+    }
+    DivisionSheet {
+        id: divisionSheet
+        desk: shelf.seat.tournament
+        usualProfile: shelf.seat.usualProfile
+        venueName: shelf.seat.venueName
+    }
+    SeedsSheet {
+        id: seedsSheet
+        desk: shelf.seat.tournament
+    }
+    DrawSheet {
+        id: drawSheet
+        desk: shelf.seat.tournament
+    }
+    BracketSheet {
+        id: bracketSheet
+        desk: shelf.seat.tournament
+    }
+    ActSheet {
+        preview: shelf.seat.tournament.preview
+    }
+}

@@ -1,0 +1,138 @@
+#include "act_preview.h"
+
+#include <QPointer>
+#include <algorithm>
+#include <utility>
+
+#include "event_words.h"
+#include "venue/match_id.h"
+#include "venue_words.h"
+
+namespace courthand::seats {
+
+namespace {
+
+/// Lines of what came between; more than a person reads before asking again.
+constexpr event::FactNumber most_between = 8;
+
+}  // namespace
+
+ActPreview::ActPreview(venue::EventSource& source, const venue::EventBook& book, QObject* parent)
+    : QObject(parent), source_(source), book_(book) {}
+
+QStringList ActPreview::says() const {
+    QStringList lines;
+    for (const auto& said : act_.facts) lines << client::event_words(said.fact);
+    return lines;
+}
+
+void ActPreview::ask(ActWish wish) {
+    if (stage_ == Stage::acting) return;
+    // An answer to what was asked before is not one to this.
+    stage_ = Stage::closed;
+    ++question_;
+    wish_ = std::move(wish);
+    act_ = {};
+    for (const auto& fact : wish_.facts) {
+        act_.ids.push_back(venue::new_match_id());
+        act_.facts.push_back({fact, {}});
+    }
+    if (!act_.facts.empty()) act_.facts.back().words = wish_.words.trimmed().toStdString();
+    shown_at_ = book_.state->last();
+    overtaken_ = false;
+    between_.clear();
+    findings_.clear();
+    effects_.clear();
+    askAgain();
+}
+
+void ActPreview::askAgain() {
+    if (act_.facts.empty() || busy()) return;
+    act_.seen = book_.state->last();
+    call(&venue::EventSource::preview, Stage::asking);
+}
+
+void ActPreview::act() {
+    if (mayAct()) call(&venue::EventSource::act, Stage::acting);
+}
+
+void ActPreview::close() {
+    // What was sent may be done: its answer is still told.
+    if (stage_ == Stage::acting) return;
+    ++question_;
+    stage_ = Stage::closed;
+    Q_EMIT changed();
+}
+
+void ActPreview::call(Call how, Stage stage) {
+    stage_ = stage;
+    problem_.clear();
+    const std::uint64_t question = ++question_;
+    Q_EMIT changed();
+    (source_.*how)(act_,
+                   [self = QPointer<ActPreview>(this), question](const venue::ActOutcome& outcome) {
+                       if (!self) return;
+                       QMetaObject::invokeMethod(
+                           self.data(),
+                           [self, outcome, question] {
+                               if (self) self->take(outcome, question);
+                           },
+                           Qt::QueuedConnection);
+                   });
+}
+
+void ActPreview::take(const venue::ActOutcome& outcome, std::uint64_t question) {
+    if (question != question_) return;
+    if (outcome.fate == venue::ActOutcome::Fate::failed) {
+        problem_ = text(outcome.problem);
+        // Nobody knows whether an act that failed was kept: the same act again is safe.
+        stage_ = stage_ == Stage::acting ? Stage::shown : Stage::failed;
+        Q_EMIT changed();
+        return;
+    }
+    if (stage_ == Stage::acting)
+        take_act(outcome);
+    else
+        take_preview(outcome);
+}
+
+void ActPreview::take_preview(const venue::ActOutcome& outcome) {
+    findings_.clear();
+    for (const auto& finding : outcome.findings) findings_ << client::finding_words(finding);
+    effects_ = client::effect_lines(outcome.effects, *book_.state);
+    stage_ = Stage::shown;
+    Q_EMIT changed();
+}
+
+void ActPreview::take_act(const venue::ActOutcome& outcome) {
+    if (outcome.fate == venue::ActOutcome::Fate::overtaken) {
+        overtaken_ = true;
+        stage_ = Stage::shown;
+        tell_between();
+        askAgain();
+        return;
+    }
+    stage_ = Stage::closed;
+    Q_EMIT changed();
+    Q_EMIT done(wish_.told);
+}
+
+void ActPreview::tell_between() {
+    const auto& facts = book_.state->facts;
+    const event::FactNumber last = book_.state->last();
+    between_.clear();
+    for (event::FactNumber n = shown_at_; n < std::min(last, shown_at_ + most_between); ++n)
+        between_ << client::event_words(facts[n]);
+    if (last > shown_at_ + most_between)
+        between_ << tr("and %1 more").arg(last - shown_at_ - most_between);
+    if (between_.isEmpty()) between_ << tr("Somebody else has changed the record.");
+}
+
+void ActPreview::book_changed() {
+    if (stage_ != Stage::shown || book_.state->last() == act_.seen) return;
+    // What is on the screen was said of an older record.
+    if (overtaken_) tell_between();
+    askAgain();
+}
+
+}  // namespace courthand::seats

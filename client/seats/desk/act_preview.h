@@ -1,0 +1,98 @@
+// The one way by which the desk acts in the tournament's record: what the act would do is shown
+// first, then it is done. What came between is told, and the question asked again.
+#pragma once
+
+#include <QtQml/qqmlregistration.h>
+#include <QObject>
+#include <QString>
+#include <QStringList>
+#include <cstdint>
+#include <vector>
+
+#include "venue/event_source.h"
+
+namespace courthand::seats {
+
+/// What a page wants done.
+struct ActWish {
+    QString title;      ///< "Reopen M7"
+    QString told;       ///< said once it is done
+    QStringList notes;  ///< what the page itself has to tell beforehand
+    std::vector<event::Fact> facts;
+    QString words;  ///< beside the last of the facts
+};
+
+class ActPreview : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("Made by the desk seat")
+    Q_PROPERTY(bool open READ open NOTIFY changed)
+    Q_PROPERTY(bool busy READ busy NOTIFY changed)
+    Q_PROPERTY(bool mayAct READ mayAct NOTIFY changed)
+    Q_PROPERTY(QString title READ title NOTIFY changed)
+    Q_PROPERTY(QStringList says READ says NOTIFY changed)
+    Q_PROPERTY(QStringList notes READ notes NOTIFY changed)
+    Q_PROPERTY(QStringList findings READ findings NOTIFY changed)
+    Q_PROPERTY(QStringList effects READ effects NOTIFY changed)
+    Q_PROPERTY(QStringList between READ between NOTIFY changed)
+    Q_PROPERTY(QString problem READ problem NOTIFY changed)
+
+  public:
+    /// `book` is the one on the screen and outlives the preview.
+    ActPreview(venue::EventSource& source, const venue::EventBook& book, QObject* parent = nullptr);
+
+    [[nodiscard]] bool open() const { return stage_ != Stage::closed; }
+    /// An answer of the record is waited for.
+    [[nodiscard]] bool busy() const { return stage_ == Stage::asking || stage_ == Stage::acting; }
+    [[nodiscard]] bool mayAct() const { return stage_ == Stage::shown && findings_.isEmpty(); }
+    [[nodiscard]] QString title() const { return wish_.title; }
+    /// The facts of the act, one sentence each.
+    [[nodiscard]] QStringList says() const;
+    [[nodiscard]] QStringList notes() const { return wish_.notes; }
+    /// Why it would have no effect; then it cannot be done.
+    [[nodiscard]] QStringList findings() const { return findings_; }
+    [[nodiscard]] QStringList effects() const { return effects_; }
+    /// What others recorded while this was on the screen.
+    [[nodiscard]] QStringList between() const { return between_; }
+    [[nodiscard]] QString problem() const { return problem_; }
+
+    void ask(ActWish wish);
+    /// Does what is shown.
+    Q_INVOKABLE void act();
+    /// Asks again after a failure, or when the record has gone on.
+    Q_INVOKABLE void askAgain();
+    /// Nothing is done.
+    Q_INVOKABLE void close();
+    /// A newer book is on the screen.
+    void book_changed();
+
+  Q_SIGNALS:
+    void changed();
+    void done(const QString& words);
+
+  private:
+    enum class Stage : std::uint8_t { closed, asking, shown, acting, failed };
+    using Call = void (venue::EventSource::*)(const venue::EventAct&,
+                                              venue::EventSource::ActAnswer);
+
+    void call(Call how, Stage stage);
+    void take(const venue::ActOutcome& outcome, std::uint64_t question);
+    void take_preview(const venue::ActOutcome& outcome);
+    void take_act(const venue::ActOutcome& outcome);
+    void tell_between();
+
+    venue::EventSource& source_;
+    const venue::EventBook& book_;
+    Stage stage_ = Stage::closed;
+    ActWish wish_;
+    venue::EventAct act_;
+    std::uint64_t question_ = 0;      ///< answers to older ones are dropped
+    event::FactNumber shown_at_ = 0;  ///< the last fact when the wish arose
+    bool overtaken_ = false;
+    QStringList findings_;
+    QStringList effects_;
+    QStringList between_;
+    QString problem_;
+};
+
+}  // namespace courthand::seats

@@ -1,0 +1,159 @@
+// Opens a division; before the first one, the tournament itself.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property EventDesk desk
+    required property string usualProfile
+    required property string venueName
+    readonly property DivisionPage page: desk.divisionPage
+    readonly property bool first: !page.tournamentOpened
+    property string profile: ""
+    property string chain: ""
+    property int sets: 3
+    property bool struck: true
+
+    title: first ? qsTr("Open the tournament") : qsTr("Open a division")
+    widthMm: 190
+    onAboutToShow: {
+        page.forgetProblem();
+        profile = usualProfile;
+        chain = page.chains[0][0];
+        eventName.text = venueName;
+    }
+
+    Connections {
+        target: sheet.desk.preview
+        function onDone() {
+            sheet.close();
+        }
+    }
+
+    RowLayout {
+        visible: sheet.first
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Field {
+            id: eventName
+            objectName: "eventName"
+            label: qsTr("Name of the tournament")
+            maximumLength: 60
+            Layout.fillWidth: true
+        }
+        Field {
+            id: firstDay
+            objectName: "firstDay"
+            label: qsTr("First day")
+            placeholder: qsTr("2026-11-28")
+            maximumLength: 10
+            Layout.preferredWidth: Theme.mm(32)
+        }
+        Field {
+            id: lastDay
+            objectName: "lastDay"
+            label: qsTr("Last day")
+            placeholder: qsTr("2026-11-29")
+            maximumLength: 10
+            Layout.preferredWidth: Theme.mm(32)
+        }
+        Field {
+            id: zone
+            objectName: "timeZone"
+            label: qsTr("Time zone")
+            placeholder: qsTr("Europe/London")
+            maximumLength: 48
+            Layout.preferredWidth: Theme.mm(42)
+        }
+    }
+    RowLayout {
+        visible: !sheet.first
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Field {
+            id: code
+            objectName: "divisionCode"
+            label: qsTr("Code")
+            placeholder: qsTr("U16")
+            maximumLength: 48
+            Layout.preferredWidth: Theme.mm(30)
+        }
+        Field {
+            id: name
+            objectName: "divisionName"
+            label: qsTr("Name")
+            maximumLength: 60
+            Layout.fillWidth: true
+        }
+        Field {
+            id: rest
+            objectName: "divisionRest"
+            label: qsTr("Minutes of rest")
+            inputMethodHints: Qt.ImhDigitsOnly
+            maximumLength: 3
+            Layout.preferredWidth: Theme.mm(30)
+        }
+    }
+    Choice {
+        visible: !sheet.first
+        name: "profile-"
+        label: qsTr("Rules")
+        options: sheet.page.profiles
+        chosen: sheet.profile
+        onPicked: value => sheet.profile = value
+    }
+    Choice {
+        visible: !sheet.first
+        name: "chain-"
+        label: qsTr("Pools are put in order by")
+        options: sheet.page.chains
+        chosen: sheet.chain
+        onPicked: value => sheet.chain = value
+    }
+    Choice {
+        visible: !sheet.first
+        name: "bestOf-"
+        label: qsTr("Format")
+        options: [[0, qsTr("as the rules say")], [1, qsTr("one set")], [3, qsTr("best of three")],
+                  [5, qsTr("best of five")]]
+        chosen: sheet.sets
+        onPicked: value => sheet.sets = value
+    }
+    Choice {
+        visible: !sheet.first
+        name: "withdrawn-"
+        label: qsTr("Results of a team that leaves its pool are")
+        options: [[true, qsTr("struck")], [false, qsTr("kept")]]
+        chosen: sheet.struck
+        onPicked: value => sheet.struck = value
+    }
+    StateMark {
+        objectName: "divisionProblem"
+        visible: word !== ""
+        kind: StateMark.Fault
+        word: sheet.page.problem
+        lines: 4
+        Layout.fillWidth: true
+    }
+    actions: [
+        Item {
+            Layout.fillWidth: true
+        },
+        Button {
+            objectName: "openNow"
+            kind: Button.Primary
+            text: qsTr("See what it changes")
+            onClicked: sheet.first
+                       ? sheet.page.openTournament(eventName.text, firstDay.text, lastDay.text, zone.text)
+                       : sheet.page.openDivision({
+                             "code": code.text, "name": name.text, "profile": sheet.profile,
+                             "chain": sheet.chain, "sets": sheet.sets, "rest": Number(rest.text),
+                             "struck": sheet.struck
+                         })
+        }
+    ]
+}

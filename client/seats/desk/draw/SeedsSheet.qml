@@ -1,0 +1,52 @@
+// The teams of a division by seed, best first.
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property EventDesk desk
+
+    title: qsTr("Seeds of %1").arg(desk.division)
+    note: qsTr("Bring the lines into order, best team first.")
+    widthMm: 130
+    onAboutToShow: {
+        desk.divisionPage.forgetProblem();
+        lines.text = desk.divisionPage.seeds;
+    }
+
+    Connections {
+        target: sheet.desk.preview
+        function onDone() {
+            sheet.close();
+        }
+    }
+
+    TextArea {
+        id: lines
+        objectName: "seedLines"
+        label: qsTr("One team a line")
+        Layout.fillWidth: true
+        Layout.preferredHeight: Theme.mm(90)
+    }
+    StateMark {
+        visible: word !== ""
+        kind: StateMark.Fault
+        word: sheet.desk.divisionPage.problem
+        lines: 4
+        Layout.fillWidth: true
+    }
+    actions: [
+        Item {
+            Layout.fillWidth: true
+        },
+        Button {
+            objectName: "seedsNow"
+            kind: Button.Primary
+            text: qsTr("See what it changes")
+            onClicked: sheet.desk.divisionPage.giveSeeds(lines.text)
+        }
+    ]
+}

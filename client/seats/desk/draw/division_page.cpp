@@ -1,0 +1,241 @@
+#include "division_page.h"
+
+#include <QRandomGenerator>
+#include <QRegularExpression>
+#include <QTimeZone>
+#include <algorithm>
+#include <utility>
+
+#include "choice_words.h"
+#include "courthand/draw/pools.h"
+#include "courthand/event/fold.h"
+#include "courthand/event/limits.h"
+#include "courthand/rules/profile.h"
+#include "courthand/standings/chain.h"
+#include "courthand/tournament/brackets.h"
+#include "made_words.h"
+#include "venue_words.h"
+
+namespace courthand::seats {
+
+namespace {
+
+int number_in(const QVariantMap& said, const char* name) {
+    return said.value(QString::fromLatin1(name)).toInt();
+}
+
+std::string word_in(const QVariantMap& said, const char* name) {
+    return said.value(QString::fromLatin1(name)).toString().trimmed().toStdString();
+}
+
+/// The numbers of a format that a sheet asks for; the rest is as the profile has it.
+event::FormatChoice format_in(const QVariantMap& said, MatchFormat format) {
+    const int sets = number_in(said, "sets");
+    if (sets == 0) return {};
+    format.sets = static_cast<std::uint8_t>(sets);
+    if (const int points = number_in(said, "points"); points > 0)
+        format.points = static_cast<std::uint8_t>(std::min(points, 99));
+    if (const int points = number_in(said, "decidingPoints"); points > 0)
+        format.deciding_points = static_cast<std::uint8_t>(std::min(points, 99));
+    return {true, format};
+}
+
+}  // namespace
+
+DivisionPage::DivisionPage(const venue::EventBook& book, ActPreview& preview, QObject* parent)
+    : QObject(parent), book_(book), preview_(preview) {}
+
+void DivisionPage::show(event::DivisionIndex division) {
+    division_ = division;
+    Q_EMIT changed();
+}
+
+const event::Division* DivisionPage::division() const {
+    return division_ < book_.state->division_count() ? &book_.state->divisions[division_] : nullptr;
+}
+
+QVariantList DivisionPage::profiles() const {
+    QVariantList all;
+    for (const auto& id : profile_ids()) all << QVariant(QVariantList{text(id), text(id)});
+    return all;
+}
+
+QVariantList DivisionPage::chains() const {
+    QVariantList all;
+    for (const auto& id : standings::chain_ids())
+        all << QVariant(QVariantList{text(id), text(standings::find_chain(id)->title)});
+    return all;
+}
+
+QString DivisionPage::seeds() const {
+    QStringList lines;
+    const auto* const of = division();
+    if (of == nullptr) return {};
+    for (const event::TeamIndex team : of->seeds)
+        if (team != event::no_team) lines << text(book_.state->teams[team].name);
+    for (const event::TeamIndex team : of->teams) {
+        const QString name = text(book_.state->teams[team].name);
+        if (!lines.contains(name) && !book_.state->teams[team].withdrawn) lines << name;
+    }
+    return lines.join(QLatin1Char('\n'));
+}
+
+int DivisionPage::teamCount() const {
+    const auto* const of = division();
+    if (of == nullptr) return 0;
+    return static_cast<int>(
+        std::count_if(of->teams.begin(), of->teams.end(),
+                      [&](event::TeamIndex team) { return !book_.state->teams[team].withdrawn; }));
+}
+
+int DivisionPage::poolCount() const {
+    const auto* const of = division();
+    return of != nullptr ? static_cast<int>(of->pools.size()) : 0;
+}
+
+void DivisionPage::complain(const QString& problem) {
+    problem_ = problem;
+    Q_EMIT problemChanged();
+}
+
+void DivisionPage::forgetProblem() {
+    complain({});
+}
+
+event::TournamentState DivisionPage::tried(const event::Fact& fact) const {
+    event::TournamentState after = *book_.state;
+    event::fold_in(after, fact);
+    return after;
+}
+
+void DivisionPage::openTournament(const QString& name, const QString& first, const QString& last,
+                                  const QString& zone) {
+    event::TournamentOpened fact;
+    fact.name = name.trimmed().toStdString();
+    const auto from = event::date_of(first.trimmed().toStdString());
+    const auto to = event::date_of(last.trimmed().toStdString());
+    if (fact.name.empty()) return complain(tr("Write the name of the tournament."));
+    if (!from || !to) return complain(tr("Write both days as in 2026-11-28."));
+    if (!QTimeZone(zone.trimmed().toUtf8()).isValid())
+        return complain(tr("“%1” is no time zone. Write one as in Europe/London.").arg(zone));
+    fact.first_day = *from;
+    fact.last_day = *to;
+    fact.time_zone = zone.trimmed().toStdString();
+    complain({});
+    preview_.ask({tr("Open the tournament %1").arg(name.trimmed()),
+                  tr("The tournament is open."),
+                  {},
+                  {std::move(fact)},
+                  {}});
+}
+
+void DivisionPage::openDivision(const QVariantMap& said) {
+    event::DivisionOpened fact;
+    fact.division = word_in(said, "code");
+    fact.name = word_in(said, "name");
+    fact.profile = word_in(said, "profile");
+    fact.chain = word_in(said, "chain");
+    static const QRegularExpression code(QStringLiteral("^[A-Za-z0-9._+/-]{1,48}$"));
+    if (!code.match(text(fact.division)).hasMatch() || fact.division.find('/') != std::string::npos)
+        return complain(tr("Write a code of letters and figures for the division, as in U16."));
+    const Profile* const profile = find_profile(fact.profile);
+    if (profile == nullptr) return complain(tr("Choose the rules of the division."));
+    if (standings::find_chain(fact.chain) == nullptr)
+        return complain(tr("Choose the chain by which its pools are put in order."));
+    fact.format = format_in(said, profile->rules.format);
+    fact.rest_minutes = static_cast<std::uint16_t>(
+        std::clamp<int>(number_in(said, "rest"), 0, event::most_minutes));
+    fact.withdrawn = said.value(QStringLiteral("struck")).toBool() ? event::WithdrawnResults::struck
+                                                                   : event::WithdrawnResults::kept;
+    complain({});
+    preview_.ask({tr("Open division %1").arg(text(fact.division)),
+                  tr("Division %1 is open.").arg(text(fact.division)),
+                  {},
+                  {std::move(fact)},
+                  {}});
+}
+
+void DivisionPage::giveSeeds(const QString& lines) {
+    const auto* const of = division();
+    if (of == nullptr) return;
+    std::vector<event::Fact> facts;
+    std::uint16_t number = 0;
+    for (const QString& line : lines.split(QLatin1Char('\n'), Qt::SkipEmptyParts)) {
+        const QString name = line.trimmed();
+        if (name.isEmpty()) continue;
+        if (number % event::most_listed == 0)
+            facts.push_back(
+                event::SeedsGiven{of->rules.division, static_cast<std::uint16_t>(number + 1), {}});
+        std::get<event::SeedsGiven>(facts.back()).teams.push_back(name.toStdString());
+        ++number;
+    }
+    if (facts.empty()) return complain(tr("Write the teams in order, best first, one a line."));
+    complain({});
+    preview_.ask({tr("Give the seeds of %1").arg(text(of->rules.division)),
+                  tr("The seeds are given."),
+                  {},
+                  std::move(facts),
+                  {}});
+}
+
+void DivisionPage::drawPools(const QVariantMap& said) {
+    const auto* const of = division();
+    const auto method = choice_of<event::DrawMethod>(text(word_in(said, "method")));
+    if (of == nullptr || !method) return;
+    event::DrawMade fact;
+    fact.division = of->rules.division;
+    fact.method = *method;
+    const int pools = number_in(said, "pools");
+    if (pools < 1 || pools > static_cast<int>(draw::most_pools))
+        return complain(tr("Write how many pools, from 1 to %1.").arg(draw::most_pools));
+    fact.pools = static_cast<std::uint8_t>(pools);
+    // The number is kept in the fact: the same one draws the same pools again.
+    if (*method == event::DrawMethod::rows)
+        fact.seed_number = QRandomGenerator::system()->generate64();
+    fact.prefix = word_in(said, "prefix");
+    static const QRegularExpression between(QStringLiteral("[\\s,;]+"));
+    for (const QString& cut : text(word_in(said, "cuts")).split(between, Qt::SkipEmptyParts)) {
+        bool good = false;
+        const int place = cut.toInt(&good);
+        if (!good || place < 1 || place > 32 || fact.cuts.size() >= event::most_cuts)
+            return complain(
+                tr("“%1” is no place of a pool. Write the last place that goes on, as in 2.")
+                    .arg(cut));
+        fact.cuts.push_back(static_cast<std::uint8_t>(place));
+    }
+    fact.format = format_in(said, of->format);
+    complain({});
+    const auto after = tried(fact);
+    preview_.ask({tr("Draw %1 pools in %2").arg(pools).arg(text(fact.division)),
+                  tr("The pools are drawn."),
+                  pools_made(after, division_),
+                  {std::move(fact)},
+                  {}});
+}
+
+void DivisionPage::makeBracket(const QVariantMap& said) {
+    const auto* const of = division();
+    const auto kind = choice_of<event::BracketKind>(text(word_in(said, "kind")));
+    if (of == nullptr || !kind) return;
+    event::BracketMade fact;
+    fact.division = of->rules.division;
+    fact.kind = *kind;
+    fact.prefix = word_in(said, "prefix");
+    if (fact.prefix.empty())
+        return complain(tr("Write what stands before the numbers of its matches, as in M."));
+    fact.size = static_cast<std::uint16_t>(std::clamp(number_in(said, "size"), 0, 512));
+    fact.from_place = static_cast<std::uint8_t>(std::clamp(number_in(said, "from"), 0, 32));
+    fact.to_place = static_cast<std::uint8_t>(std::clamp(number_in(said, "to"), 0, 32));
+    fact.third_place = said.value(QStringLiteral("thirdPlace")).toBool();
+    fact.second_final = said.value(QStringLiteral("secondFinal")).toBool();
+    fact.best_place = static_cast<std::uint16_t>(std::clamp(number_in(said, "best"), 1, 512));
+    complain({});
+    const auto after = tried(fact);
+    preview_.ask({tr("Make a bracket in %1").arg(text(fact.division)),
+                  tr("The bracket is made."),
+                  matches_made(*book_.state, after, division_),
+                  {std::move(fact)},
+                  {}});
+}
+
+}  // namespace courthand::seats

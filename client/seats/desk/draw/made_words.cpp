@@ -1,0 +1,64 @@
+#include "made_words.h"
+
+#include <QCoreApplication>
+
+#include "entry_rows.h"
+#include "result_rows.h"
+#include "venue_words.h"
+
+namespace courthand::seats {
+
+namespace {
+
+struct Made {
+    Q_DECLARE_TR_FUNCTIONS(Made)
+};
+
+/// First matches told; a preview is not the whole bracket.
+constexpr int most_told = 8;
+
+bool begins(const event::TournamentState& state, event::MatchRef ref) {
+    const auto& graph = state.divisions[ref.division].graph;
+    for (const auto side : state.node(ref).sides) {
+        const auto kind = graph.sources[side].kind;
+        if (kind == tournament::Source::Kind::winner || kind == tournament::Source::Kind::loser)
+            return false;
+    }
+    return true;
+}
+
+}  // namespace
+
+QStringList pools_made(const event::TournamentState& after, event::DivisionIndex index) {
+    QStringList lines;
+    const event::Division& division = after.divisions[index];
+    for (const event::PoolState& pool : division.pools) {
+        QStringList names;
+        for (const event::TeamIndex team : pool.teams) names << text(after.teams[team].name);
+        lines << Made::tr("Pool %1: %2").arg(text(pool.name), names.join(QStringLiteral(", ")));
+    }
+    for (const QString& line : broken_in(after, index)) lines << Made::tr("Breaks: %1").arg(line);
+    return lines;
+}
+
+QStringList matches_made(const event::TournamentState& before, const event::TournamentState& after,
+                         event::DivisionIndex index) {
+    const auto& matches = after.divisions[index].graph.matches;
+    const std::size_t had = before.divisions[index].graph.matches.size();
+    if (matches.size() <= had) return {};
+    QStringList lines{Made::tr("%1 matches are made: %2 to %3")
+                          .arg(matches.size() - had)
+                          .arg(text(matches[had].name), text(matches.back().name))};
+    int told = 0;
+    for (std::size_t m = had; m < matches.size() && told < most_told; ++m) {
+        const event::MatchRef ref{index, static_cast<event::MatchIndex>(m)};
+        if (!begins(after, ref)) continue;
+        ++told;
+        lines << QStringLiteral("%1: %2 – %3")
+                     .arg(text(matches[m].name), side_words(after, ref, 0),
+                          side_words(after, ref, 1));
+    }
+    return lines;
+}
+
+}  // namespace courthand::seats

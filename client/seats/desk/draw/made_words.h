@@ -1,0 +1,19 @@
+// What a draw or a bracket makes, told before it is made.
+#pragma once
+
+#include <QStringList>
+
+#include "courthand/event/state.h"
+
+namespace courthand::seats {
+
+/// "Pool A: Harbour Lights, Boathouse, …" for each pool, then what the draw breaks.
+[[nodiscard]] QStringList pools_made(const event::TournamentState& after,
+                                     event::DivisionIndex division);
+
+/// How many matches were added, and the sides of those that begin.
+[[nodiscard]] QStringList matches_made(const event::TournamentState& before,
+                                       const event::TournamentState& after,
+                                       event::DivisionIndex division);
+
+}  // namespace courthand::seats

@@ -1,0 +1,50 @@
+// Teams to enter, one a line.
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property EventDesk desk
+
+    title: qsTr("Enter teams in %1").arg(desk.division)
+    widthMm: 150
+    onAboutToShow: lines.text = ""
+
+    Connections {
+        target: sheet.desk.preview
+        function onDone() {
+            sheet.close();
+        }
+    }
+
+    TextArea {
+        id: lines
+        objectName: "teamLines"
+        label: qsTr("One team a line; its club after a comma")
+        placeholder: qsTr("Mill Lane 1, Mill Lane")
+        Layout.fillWidth: true
+        Layout.preferredHeight: Theme.mm(60)
+    }
+    StateMark {
+        objectName: "enterProblem"
+        visible: word !== ""
+        kind: StateMark.Fault
+        word: sheet.desk.entries.problem
+        lines: 4
+        Layout.fillWidth: true
+    }
+    actions: [
+        Item {
+            Layout.fillWidth: true
+        },
+        Button {
+            objectName: "enterNow"
+            kind: Button.Primary
+            text: qsTr("See what it changes")
+            onClicked: sheet.desk.entries.enter(lines.text)
+        }
+    ]
+}

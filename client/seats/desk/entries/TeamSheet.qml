@@ -1,0 +1,84 @@
+// One team of the tournament: moved to another pool, or withdrawn.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property EventDesk desk
+    readonly property EntryPage page: desk.entries
+    property string pool: ""
+    property string other: ""
+
+    function ask(team: string) {
+        if (!sheet.page.look(team))
+            return;
+        sheet.pool = "";
+        sheet.other = "";
+        why.text = "";
+        sheet.open();
+    }
+
+    title: page.team
+    note: page.about
+    widthMm: 160
+
+    Connections {
+        target: sheet.desk.preview
+        function onDone() {
+            sheet.close();
+        }
+    }
+
+    Choice {
+        visible: sheet.page.otherPools.length > 0
+        name: "toPool-"
+        label: qsTr("Move it to pool")
+        options: sheet.page.otherPools
+        chosen: sheet.pool
+        onPicked: value => {
+            sheet.pool = value;
+            sheet.other = "";
+        }
+    }
+    Choice {
+        visible: sheet.pool !== ""
+        name: "swap-"
+        label: qsTr("The other way goes")
+        options: sheet.page.teamsIn(sheet.pool)
+        chosen: sheet.other
+        onPicked: value => sheet.other = value
+    }
+    Button {
+        objectName: "moveTeam"
+        visible: sheet.pool !== ""
+        kind: Button.Primary
+        text: qsTr("See what the move breaks")
+        onClicked: sheet.page.move(sheet.pool, sheet.other)
+    }
+    Hairline {
+        Layout.fillWidth: true
+    }
+    RowLayout {
+        visible: sheet.page.mayLeave
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Field {
+            id: why
+            objectName: "withdrawWhy"
+            label: qsTr("Why it leaves, if you like (no health or personal details)")
+            maximumLength: 250
+            Layout.fillWidth: true
+        }
+        Button {
+            objectName: "withdrawTeam"
+            kind: Button.Grave
+            text: qsTr("Withdraw")
+            Layout.alignment: Qt.AlignBottom
+            onClicked: sheet.page.withdraw(why.text)
+        }
+    }
+}

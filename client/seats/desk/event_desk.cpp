@@ -1,0 +1,75 @@
+#include "event_desk.h"
+
+#include <utility>
+
+#include "venue_words.h"
+
+namespace courthand::seats {
+
+EventDesk::EventDesk(venue::EventSource& source, const venue::DeskBook& desk, QObject* parent)
+    : QObject(parent),
+      source_(source),
+      desk_(desk),
+      preview_(source, book_),
+      pools_(book_, preview_),
+      bracket_(book_, tables_),
+      division_page_(book_, preview_),
+      entries_(book_, desk, preview_),
+      results_(book_, tables_, preview_) {
+    source_.start({[this](const venue::EventBook& book) {
+                       {
+                           const std::scoped_lock lock{newest_mutex_};
+                           newest_ = book;
+                       }
+                       QMetaObject::invokeMethod(this, &EventDesk::take, Qt::QueuedConnection);
+                   },
+                   {}});
+}
+
+EventDesk::~EventDesk() {
+    source_.stop();
+}
+
+void EventDesk::take() {
+    {
+        const std::scoped_lock lock{newest_mutex_};
+        if (!newest_) return;
+        book_ = *std::exchange(newest_, std::nullopt);
+    }
+    const QStringList codes = divisions();
+    if (!codes.contains(division_)) division_ = codes.value(0);
+    if (codes != std::exchange(known_divisions_, codes)) Q_EMIT divisionsChanged();
+    show();
+    preview_.book_changed();
+    Q_EMIT bookChanged();
+}
+
+QStringList EventDesk::divisions() const {
+    QStringList codes;
+    for (const auto& division : book_.state->divisions) codes << text(division.rules.division);
+    return codes;
+}
+
+void EventDesk::setDivision(const QString& code) {
+    if (code == division_ || !divisions().contains(code)) return;
+    division_ = code;
+    show();
+    Q_EMIT divisionsChanged();
+}
+
+void EventDesk::desk_changed() {
+    tables_ = TableResults{desk_};
+    show();
+}
+
+void EventDesk::show() {
+    const auto index = static_cast<event::DivisionIndex>(divisions().indexOf(division_));
+    // Of a record without divisions: none, and the pages are empty.
+    pools_.show(index);
+    bracket_.show(index);
+    division_page_.show(index);
+    entries_.show(index);
+    results_.show(index);
+}
+
+}  // namespace courthand::seats

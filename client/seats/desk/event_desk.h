@@ -1,0 +1,86 @@
+// The tournament's record at the desk: its pages stand on one book, and act through one preview.
+#pragma once
+
+#include <QtQml/qqmlregistration.h>
+#include <QObject>
+#include <QStringList>
+#include <QVariantList>
+#include <mutex>
+#include <optional>
+
+#include "act_preview.h"
+#include "bracket_page.h"
+#include "division_page.h"
+#include "entry_page.h"
+#include "pool_page.h"
+#include "result_page.h"
+#include "table_results.h"
+#include "venue/desk_book.h"
+#include "venue/event_source.h"
+
+namespace courthand::seats {
+
+class EventDesk : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("Made by the desk seat")
+    Q_PROPERTY(courthand::seats::ActPreview* preview READ preview CONSTANT)
+    Q_PROPERTY(courthand::seats::PoolPage* pools READ pools CONSTANT)
+    Q_PROPERTY(courthand::seats::BracketPage* bracket READ bracket CONSTANT)
+    Q_PROPERTY(courthand::seats::DivisionPage* divisionPage READ divisionPage CONSTANT)
+    Q_PROPERTY(courthand::seats::EntryPage* entries READ entries CONSTANT)
+    Q_PROPERTY(courthand::seats::ResultPage* results READ results CONSTANT)
+    Q_PROPERTY(bool opened READ opened NOTIFY bookChanged)
+    Q_PROPERTY(QStringList divisions READ divisions NOTIFY divisionsChanged)
+    Q_PROPERTY(QString division READ division WRITE setDivision NOTIFY divisionsChanged)
+
+  public:
+    /// `desk` is the book of the same desk and outlives this.
+    EventDesk(venue::EventSource& source, const venue::DeskBook& desk, QObject* parent = nullptr);
+    ~EventDesk() override;
+
+    [[nodiscard]] ActPreview* preview() { return &preview_; }
+    [[nodiscard]] PoolPage* pools() { return &pools_; }
+    [[nodiscard]] BracketPage* bracket() { return &bracket_; }
+    [[nodiscard]] DivisionPage* divisionPage() { return &division_page_; }
+    [[nodiscard]] EntryPage* entries() { return &entries_; }
+    [[nodiscard]] ResultPage* results() { return &results_; }
+    /// The tournament is open and has a division.
+    [[nodiscard]] bool opened() const { return book_.state->division_count() > 0; }
+    /// Their codes.
+    [[nodiscard]] QStringList divisions() const;
+    /// The one on the pages.
+    [[nodiscard]] QString division() const { return division_; }
+    void setDivision(const QString& code);
+
+    [[nodiscard]] const venue::EventBook& book() const { return book_; }
+    [[nodiscard]] const TableResults& tables() const { return tables_; }
+    /// The book of the desk has changed.
+    void desk_changed();
+
+  Q_SIGNALS:
+    void bookChanged();
+    void divisionsChanged();
+
+  private:
+    void take();
+    void show();
+
+    venue::EventSource& source_;
+    const venue::DeskBook& desk_;
+    venue::EventBook book_;
+    TableResults tables_;
+    ActPreview preview_;
+    PoolPage pools_;
+    BracketPage bracket_;
+    DivisionPage division_page_;
+    EntryPage entries_;
+    ResultPage results_;
+    QString division_;
+    QStringList known_divisions_;
+
+    std::mutex newest_mutex_;
+    std::optional<venue::EventBook> newest_;  ///< guarded by newest_mutex_
+};
+
+}  // namespace courthand::seats

@@ -1,0 +1,142 @@
+#include "event_work.h"
+
+#include <QCoreApplication>
+#include <algorithm>
+#include <set>
+#include <string>
+
+#include "courthand/event/advance.h"
+#include "courthand/event/pool_table.h"
+#include "event_words.h"
+#include "results/result_rows.h"
+#include "results/table_results.h"
+#include "work_list.h"
+
+namespace courthand::seats {
+
+namespace {
+
+struct Work {
+    Q_DECLARE_TR_FUNCTIONS(Work)
+};
+
+using event::TournamentState;
+using Rows = std::vector<QVariantMap>;
+
+void add_results(Rows& rows, const TournamentState& state, event::DivisionIndex d,
+                 const TableResults& tables) {
+    const auto& matches = state.divisions[d].graph.matches;
+    for (std::size_t m = 0; m < matches.size(); ++m) {
+        const event::MatchRef ref{d, static_cast<event::MatchIndex>(m)};
+        if (!tables.to_confirm(state, ref)) continue;
+        const QString name = text(matches[m].name);
+        rows.push_back(work_row(QStringLiteral("confirm-") + name, Mark::caution,
+                                Work::tr("%1: result to confirm").arg(name),
+                                QStringLiteral("%1 – %2, %3")
+                                    .arg(side_words(state, ref, 0), side_words(state, ref, 1),
+                                         client::set_scores(known_sets(state, ref, tables))),
+                                {QStringLiteral("result"), name}));
+    }
+}
+
+void add_decisions(Rows& rows, const TournamentState& state, event::DivisionIndex d) {
+    const event::Division& division = state.divisions[d];
+    for (std::size_t p = 0; p < division.pools.size(); ++p) {
+        const auto pool = static_cast<event::PoolIndex>(p);
+        const QString key =
+            text(division.rules.division) + QLatin1Char('/') + text(division.pools[p].name);
+        for (const auto& place : event::undecided(state, d, pool))
+            rows.push_back(
+                work_row(QStringLiteral("decide-%1-%2").arg(key).arg(place.number), Mark::caution,
+                         Work::tr("Pool %1 needs a decision").arg(text(division.pools[p].name)),
+                         Work::tr("places %1 to %2: %3")
+                             .arg(place.number)
+                             .arg(place.number + place.teams.size() - 1)
+                             .arg(client::decider_words(place.decider)),
+                         {QStringLiteral("decide"), key}));
+    }
+}
+
+/// Places of pools that have a row of their own because they want a decision.
+std::set<std::string> undecided_pools(const TournamentState& state) {
+    std::set<std::string> places;
+    for (event::DivisionIndex d = 0; d < state.division_count(); ++d)
+        for (std::size_t p = 0; p < state.divisions[d].pools.size(); ++p)
+            if (!event::undecided(state, d, static_cast<event::PoolIndex>(p)).empty())
+                places.insert("pool " + state.divisions[d].pools[p].name);
+    return places;
+}
+
+/// What else the record leaves for a person.
+void add_waiting(Rows& rows, const TournamentState& state) {
+    const auto decisions = undecided_pools(state);
+    int number = 0;
+    for (const auto& fault : event::waiting(state)) {
+        const bool match = state.find_match(fault.place).has_value();
+        if (decisions.contains(fault.place)) continue;
+        rows.push_back(work_row(
+            QStringLiteral("event-%1-%2").arg(text(fault.place)).arg(match ? 0 : ++number),
+            Mark::fault, QStringLiteral("%1: %2").arg(text(fault.place), text(fault.message)),
+            text(fault.cure), match ? Act{QStringLiteral("result"), text(fault.place)} : Act{}));
+    }
+}
+
+void add_teams(Rows& rows, const TournamentState& state, event::DivisionIndex d) {
+    const event::Division& division = state.divisions[d];
+    if (!division.draw) return;
+    QStringList without;
+    for (const event::TeamIndex team : division.teams)
+        if (!state.teams[team].pool && !state.teams[team].withdrawn)
+            without << text(state.teams[team].name);
+    if (without.isEmpty()) return;
+    const QString code = text(division.rules.division);
+    rows.push_back(work_row(
+        QStringLiteral("poolless-") + code, Mark::notice,
+        without.size() == 1 ? Work::tr("%1: 1 team without a pool").arg(code)
+                            : Work::tr("%1: %2 teams without a pool").arg(code).arg(without.size()),
+        without.join(QStringLiteral(", ")), {QStringLiteral("entries"), code}));
+}
+
+/// Matches that are to be played and have no court and time, once some of the division have one.
+void add_places(Rows& rows, const TournamentState& state, event::DivisionIndex d,
+                const TableResults& tables) {
+    const event::Division& division = state.divisions[d];
+    const bool planned = std::any_of(division.matches.begin(), division.matches.end(),
+                                     [](const auto& match) { return match.placement.has_value(); });
+    if (!planned) return;
+    QStringList without;
+    for (std::size_t m = 0; m < division.matches.size(); ++m) {
+        const event::MatchRef ref{d, static_cast<event::MatchIndex>(m)};
+        const ResultStage stage = result_stage(state, ref, tables);
+        const bool ahead = stage == ResultStage::sides_open || stage == ResultStage::to_play;
+        if (ahead && !division.matches[m].placement)
+            without << text(division.graph.matches[m].name);
+    }
+    if (without.isEmpty()) return;
+    const QString code = text(division.rules.division);
+    constexpr int most_named = 8;
+    QString named = without.mid(0, most_named).join(QStringLiteral(", "));
+    if (without.size() > most_named)
+        named = Work::tr("%1 and %2 more").arg(named).arg(without.size() - most_named);
+    rows.push_back(
+        work_row(QStringLiteral("placeless-") + code, Mark::notice,
+                 Work::tr("%1: matches without court and time: %2").arg(code).arg(without.size()),
+                 named, {QStringLiteral("plan"), code}));
+}
+
+}  // namespace
+
+std::vector<QVariantMap> event_work_rows(const venue::EventBook& book, const TableResults& tables) {
+    const TournamentState& state = *book.state;
+    Rows rows;
+    add_waiting(rows, state);
+    for (event::DivisionIndex d = 0; d < state.division_count(); ++d) {
+        add_results(rows, state, d, tables);
+        add_decisions(rows, state, d);
+        add_teams(rows, state, d);
+        add_places(rows, state, d, tables);
+    }
+    return rows;
+}
+
+}  // namespace courthand::seats

@@ -1,0 +1,88 @@
+// The order of teams that the chain left level, given by lot, play-off or director.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property PoolPage pools
+    required property ActPreview preview
+    property string by: "lot"
+
+    function done() {
+        if (sheet.pools.whole)
+            sheet.pools.decide(sheet.by, words.text);
+    }
+
+    title: qsTr("Who comes first?")
+    note: qsTr("%1. Touch the teams, or press their figures, from best to worst. Touch one again to take it back.").arg(pools.pool)
+    widthMm: 140
+    takesFigures: true
+    onDigitTyped: digit => {
+        if (digit > 0 && digit <= sheet.pools.level.length)
+            sheet.pools.choose(sheet.pools.level[digit - 1].name);
+    }
+    onEntered: done()
+    onAboutToShow: {
+        sheet.by = sheet.pools.usualDecider;
+        words.text = "";
+    }
+    Connections {
+        target: sheet.preview
+        function onDone() {
+            sheet.close();
+        }
+    }
+
+    Repeater {
+        model: sheet.pools.level
+        ListRow {
+            required property int index
+            required property var modelData
+            objectName: "level-" + modelData.name
+            title: qsTr("%1  %2").arg(index + 1).arg(modelData.name)
+            trailing: modelData.place > 0 ? qsTr("%1.").arg(modelData.place) : ""
+            selected: modelData.place > 0
+            Layout.fillWidth: true
+            onClicked: sheet.pools.choose(modelData.name)
+        }
+    }
+    RowLayout {
+        spacing: Theme.gap
+        Repeater {
+            model: [["lot", qsTr("By lot")], ["play-off", qsTr("By a play-off")],
+                    ["director", qsTr("By the director")]]
+            Button {
+                required property var modelData
+                objectName: "by-" + modelData[0]
+                text: modelData[1]
+                checkable: true
+                checked: sheet.by === modelData[0]
+                onClicked: sheet.by = modelData[0]
+            }
+        }
+    }
+    Field {
+        id: words
+        objectName: "decisionWords"
+        label: qsTr("How it was done, if you like")
+        maximumLength: 250
+        Layout.fillWidth: true
+    }
+    actions: [
+        Item {
+            Layout.fillWidth: true
+        },
+        Button {
+            objectName: "decideNow"
+            kind: Button.Primary
+            text: qsTr("See what it changes")
+            keyHint: qsTr("Enter")
+            enabled: sheet.pools.whole
+            onClicked: sheet.done()
+        }
+    ]
+}

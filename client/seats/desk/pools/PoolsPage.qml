@@ -1,0 +1,90 @@
+// The pools of a division, each with its cross table. A touch on a team tells why it stands there.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+ColumnLayout {
+    id: page
+
+    required property EventDesk desk
+    readonly property PoolPage pools: desk.pools
+
+    signal drawWanted()
+
+    function enter() {
+        list.forceActiveFocus();
+    }
+    function look(key: string) {
+        if (key.split("/").length < 3)
+            return;
+        page.pools.look(key);
+        reason.key = key;
+        reason.open();
+    }
+    function decide(key: string) {
+        if (!page.pools.beginDecision(key))
+            return;
+        reason.close();
+        decision.open();
+    }
+
+    spacing: Theme.gap
+
+    PageHead {
+        title: qsTr("Pools")
+        act: qsTr("Draw pools")
+        actName: "drawPools"
+        Layout.fillWidth: true
+        onActed: page.drawWanted()
+        DivisionPicker {
+            desk: page.desk
+        }
+    }
+    Hairline {
+        Layout.fillWidth: true
+    }
+    ListView {
+        id: list
+        objectName: "poolList"
+        model: page.pools.rows
+        clip: true
+        boundsBehavior: Flickable.StopAtBounds
+        activeFocusOnTab: true
+        keyNavigationEnabled: true
+        Layout.fillWidth: true
+        Layout.fillHeight: true
+        Accessible.role: Accessible.Table
+        Accessible.name: qsTr("Pools")
+        Keys.onReturnPressed: page.look(page.pools.rows.field(currentIndex, "key") ?? "")
+        Keys.onPressed: event => {
+            event.accepted = event.key === Qt.Key_D;
+            if (event.accepted)
+                page.decide(page.pools.rows.field(currentIndex, "key") ?? "");
+        }
+        delegate: PoolLine {
+            width: ListView.view.width
+            current: ListView.isCurrentItem && list.activeFocus
+            onClicked: page.look(key)
+            onDecisionWanted: page.decide(key)
+        }
+        Label {
+            visible: list.count === 0
+            width: parent.width
+            text: qsTr("No pools are drawn in this division.")
+            soft: true
+            wrapMode: Text.WordWrap
+        }
+    }
+    ReasonSheet {
+        id: reason
+        pools: page.pools
+        onDecisionWanted: page.decide(reason.key)
+    }
+    DecisionSheet {
+        id: decision
+        pools: page.pools
+        preview: page.desk.preview
+    }
+}

@@ -1,0 +1,89 @@
+// Why a team stands where it stands: every step of the chain in words, its matches, what it needs.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property PoolPage pools
+    property string key: ""
+    // The whole pool can be decided now.
+    readonly property bool undecided: pools.rows.field(pools.rows.rowOf(poolKey), "undecided") ?? false
+    readonly property string poolKey: key.split("/").slice(0, 2).join("/")
+
+    signal decisionWanted()
+
+    component Lines: ColumnLayout {
+        id: group
+        property string heading: ""
+        property string name: ""
+        property var model: []
+        visible: model.length > 0
+        spacing: Theme.mm(0.6)
+        Layout.fillWidth: true
+        Label {
+            text: group.heading
+            strong: true
+            Layout.fillWidth: true
+        }
+        Repeater {
+            model: group.model
+            Label {
+                required property int index
+                required property string modelData
+                objectName: group.name + index
+                text: modelData
+                wrapMode: Text.WordWrap
+                Layout.fillWidth: true
+            }
+        }
+    }
+
+    title: pools.title
+    note: qsTr("Chain: %1").arg(pools.chain)
+    widthMm: 190
+
+    Lines {
+        heading: qsTr("Why")
+        name: "reason"
+        model: sheet.pools.reasons
+    }
+    Hairline {
+        Layout.fillWidth: true
+    }
+    Lines {
+        heading: qsTr("Matches")
+        name: "poolMatch"
+        model: sheet.pools.matches
+    }
+    Hairline {
+        visible: needs.visible || counting.visible
+        Layout.fillWidth: true
+    }
+    Busy {
+        id: counting
+        visible: sheet.pools.counting
+        words: qsTr("Counting what is still needed")
+    }
+    Lines {
+        id: needs
+        heading: qsTr("What it still needs")
+        name: "need"
+        model: sheet.pools.needs
+    }
+    actions: [
+        Item {
+            Layout.fillWidth: true
+        },
+        Button {
+            objectName: "reasonDecide"
+            visible: sheet.undecided
+            kind: Button.Primary
+            text: qsTr("Decide")
+            onClicked: sheet.decisionWanted()
+        }
+    ]
+}

@@ -1,0 +1,172 @@
+#include "pool_page.h"
+
+#include <QCoreApplication>
+#include <QPointer>
+#include <QThreadPool>
+#include <algorithm>
+#include <variant>
+
+#include "choice_words.h"
+#include "courthand/event/pool_table.h"
+#include "pool_needs.h"
+#include "venue_words.h"
+
+namespace courthand::seats {
+
+using standings::Table;
+
+PoolPage::PoolPage(const venue::EventBook& book, ActPreview& preview, QObject* parent)
+    : QObject(parent),
+      book_(book),
+      preview_(preview),
+      rows_({QStringLiteral("key"), QStringLiteral("kind"), QStringLiteral("number"),
+             QStringLiteral("place"), QStringLiteral("name"), QStringLiteral("cells"),
+             QStringLiteral("matches"), QStringLiteral("sets"), QStringLiteral("points"),
+             QStringLiteral("mark"), QStringLiteral("state"), QStringLiteral("undecided")}) {}
+
+void PoolPage::show(event::DivisionIndex division) {
+    division_ = division;
+    if (division < book_.state->division_count())
+        rows_.show(pool_rows(*book_.state, division));
+    else
+        rows_.show({});
+}
+
+std::optional<PoolPage::Row> PoolPage::row_of(const QString& key) const {
+    const auto& state = *book_.state;
+    if (division_ >= state.division_count()) return std::nullopt;
+    const QString pool = key.section(QLatin1Char('/'), 1, 1);
+    const QString team = key.section(QLatin1Char('/'), 2);
+    const auto found = state.find_pool(division_, pool.toStdString());
+    if (!found) return std::nullopt;
+    Row row{{division_, *found}, std::nullopt};
+    const auto& teams = state.divisions[division_].pools[*found].teams;
+    for (std::size_t i = 0; i < teams.size(); ++i)
+        if (text(state.teams[teams[i]].name) == team)
+            row.team = static_cast<standings::TeamIndex>(i);
+    return row;
+}
+
+void PoolPage::look(const QString& key) {
+    const auto row = row_of(key);
+    if (!row || !row->team) return;
+    const auto& state = *book_.state;
+    const event::Division& division = state.divisions[row->ref.division];
+    const auto ranked = event::pool_table(state, row->ref.division, row->ref.pool);
+    const auto pool = event::standings_pool(state, row->ref.division, row->ref.pool);
+    title_ = text(pool.teams[*row->team]);
+    chain_ = text(division.chain->title);
+    reasons_.clear();
+    if (const auto* const table = std::get_if<Table>(&ranked)) {
+        const QString place = place_words(*table, *row->team);
+        if (!place.isEmpty())
+            title_ = tr("Place %1 of pool %2: %3").arg(place, text(pool.name), title_);
+        for (std::size_t p = 0; p < table->places.size(); ++p) {
+            const auto& teams = table->places[p].teams;
+            if (std::find(teams.begin(), teams.end(), *row->team) == teams.end()) continue;
+            for (const auto& line : standings::reasons(*division.chain, pool, *table, p))
+                reasons_ << text(line);
+        }
+        if (place.isEmpty()) reasons_ << tr("The team has left: it gets no place.");
+    } else {
+        for (const auto& fault : std::get<standings::Faults>(ranked))
+            reasons_ << text(fault.message);
+    }
+    matches_ = matches_in_pool(state, row->ref, *row->team);
+    Q_EMIT looked();
+    count_needs(*row);
+}
+
+void PoolPage::count_needs(const Row& row) {
+    needs_.clear();
+    counting_ = true;
+    const int question = ++question_;
+    Q_EMIT needsChanged();
+    // Up to a second of work: beside the screen, on a record that does not change.
+    QThreadPool::globalInstance()->start(
+        [self = QPointer<PoolPage>(this), state = book_.state, row, question] {
+            const QStringList lines = needs_lines(*state, row.ref, *row.team);
+            // Whether the page is still there is known on its own thread alone.
+            QMetaObject::invokeMethod(
+                QCoreApplication::instance(),
+                [self, lines, question] {
+                    if (!self || self->question_ != question) return;
+                    self->needs_ = lines;
+                    self->counting_ = false;
+                    Q_EMIT self->needsChanged();
+                },
+                Qt::QueuedConnection);
+        });
+}
+
+bool PoolPage::beginDecision(const QString& key) {
+    const auto row = row_of(key);
+    if (!row) return false;
+    const auto open = event::undecided(*book_.state, row->ref.division, row->ref.pool);
+    if (open.empty()) return false;
+    // Of several groups that are level, the one with the team that was touched, else the first.
+    const auto touched = std::find_if(open.begin(), open.end(), [&](const auto& place) {
+        return row->team &&
+               std::find(place.teams.begin(), place.teams.end(), *row->team) != place.teams.end();
+    });
+    const standings::Place& place = touched != open.end() ? *touched : open.front();
+    const auto& state = *book_.state;
+    const event::PoolState& pool = state.divisions[row->ref.division].pools[row->ref.pool];
+    deciding_ = row->ref;
+    pool_ = tr("Places %1 to %2 of pool %3")
+                .arg(place.number)
+                .arg(place.number + place.teams.size() - 1)
+                .arg(text(pool.name));
+    usual_ = word_of_choice(place.decider);
+    level_.clear();
+    chosen_.clear();
+    for (const auto team : place.teams) level_ << text(state.teams[pool.teams[team]].name);
+    Q_EMIT levelChanged();
+    return true;
+}
+
+QVariantList PoolPage::level() const {
+    QVariantList teams;
+    for (const QString& name : level_)
+        teams << QVariantMap{
+            {QStringLiteral("name"), name},
+            {QStringLiteral("place"), static_cast<int>(chosen_.indexOf(name)) + 1}};
+    return teams;
+}
+
+bool PoolPage::whole() const {
+    return !level_.isEmpty() && chosen_.size() == level_.size();
+}
+
+void PoolPage::choose(const QString& team) {
+    if (!level_.contains(team)) return;
+    const auto at = chosen_.indexOf(team);
+    if (at >= 0)
+        chosen_ = chosen_.mid(0, at);
+    else
+        chosen_ << team;
+    // The last one has no choice left.
+    if (chosen_.size() + 1 == level_.size() && at < 0)
+        for (const QString& last : level_)
+            if (!chosen_.contains(last)) {
+                chosen_ << last;
+                break;
+            }
+    Q_EMIT levelChanged();
+}
+
+void PoolPage::decide(const QString& by, const QString& words) {
+    const auto decider = choice_of<standings::Decider>(by);
+    const auto& state = *book_.state;
+    if (!whole() || !decider || deciding_.division >= state.division_count()) return;
+    const event::Division& division = state.divisions[deciding_.division];
+    event::DecisionMade fact;
+    fact.division = division.rules.division;
+    fact.pool = division.pools[deciding_.pool].name;
+    fact.by = *decider;
+    for (const QString& team : chosen_) fact.teams.push_back(team.toStdString());
+    preview_.ask(
+        {tr("Decision: %1").arg(pool_), tr("%1 are decided.").arg(pool_), {}, {fact}, words});
+}
+
+}  // namespace courthand::seats

@@ -1,0 +1,208 @@
+// One match of the tournament and what the desk can do with its result.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property EventDesk desk
+    readonly property ResultPage page: desk.results
+    property string how: ""
+    property int loser: -1
+
+    function ask(match: string) {
+        if (!sheet.page.look(match))
+            return;
+        typed.text = "";
+        why.text = "";
+        sheet.how = "";
+        sheet.loser = -1;
+        sheet.open();
+        if (sheet.page.mayEnter)
+            typed.input.forceActiveFocus();
+        else if (sheet.page.mayReopen)
+            why.input.forceActiveFocus();
+    }
+
+    title: page.title
+    note: page.format
+    widthMm: 170
+    takesFigures: true
+    onEntered: {
+        if (typed.text === "" && sheet.page.mayConfirm)
+            sheet.page.confirm();
+    }
+
+    Connections {
+        target: sheet.desk.preview
+        function onDone() {
+            sheet.close();
+        }
+    }
+
+    Label {
+        objectName: "matchTeams"
+        text: qsTr("%1 – %2").arg(sheet.page.first).arg(sheet.page.second)
+        strong: true
+        capMm: 3.6
+        wrapMode: Text.WordWrap
+        Layout.fillWidth: true
+    }
+    Repeater {
+        model: sheet.page.about
+        Label {
+            required property string modelData
+            text: modelData
+            soft: true
+            wrapMode: Text.WordWrap
+            Layout.fillWidth: true
+        }
+    }
+    RowLayout {
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        StateMark {
+            kind: sheet.page.mark
+            word: sheet.page.state
+        }
+        Label {
+            visible: text !== ""
+            objectName: "matchScores"
+            text: sheet.page.scores
+            strong: true
+            Layout.fillWidth: true
+        }
+    }
+    RowLayout {
+        visible: sheet.page.tableScores !== ""
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Label {
+            objectName: "tableScores"
+            text: qsTr("The table has recorded %1").arg(sheet.page.tableScores)
+            wrapMode: Text.WordWrap
+            Layout.fillWidth: true
+        }
+        Button {
+            objectName: "confirmResult"
+            visible: sheet.page.mayConfirm
+            kind: Button.Primary
+            text: qsTr("Confirm it")
+            keyHint: qsTr("Enter")
+            onClicked: sheet.page.confirm()
+        }
+    }
+    RowLayout {
+        visible: sheet.page.mayEnter
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Field {
+            id: typed
+            objectName: "typedSets"
+            label: qsTr("From a paper sheet: sets in order, %1 first").arg(sheet.page.first)
+            placeholder: qsTr("25-20 25-22")
+            problem: sheet.page.problem
+            maximumLength: 60
+            Layout.fillWidth: true
+            onAccepted: if (text !== "")
+                            sheet.page.enter(text)
+        }
+        Button {
+            objectName: "enterResult"
+            text: qsTr("Enter it")
+            enabled: typed.text !== ""
+            Layout.alignment: Qt.AlignTop
+            Layout.topMargin: Theme.mm(5.4)
+            onClicked: sheet.page.enter(typed.text)
+        }
+    }
+    Hairline {
+        visible: sheet.page.mayEnter
+        Layout.fillWidth: true
+    }
+    Label {
+        visible: sheet.page.mayEnter
+        text: qsTr("Or it is lost without being played to its end")
+        strong: true
+        wrapMode: Text.WordWrap
+        Layout.fillWidth: true
+    }
+    Flow {
+        visible: sheet.page.mayEnter
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            model: [["default", qsTr("Default")], ["forfeit", qsTr("Forfeit")],
+                    ["team-short", qsTr("Team incomplete")], ["double-default", qsTr("Double default")]]
+            Button {
+                required property var modelData
+                objectName: "award-" + modelData[0]
+                text: modelData[1]
+                checkable: true
+                checked: sheet.how === modelData[0]
+                onClicked: sheet.how = sheet.how === modelData[0] ? "" : modelData[0]
+            }
+        }
+    }
+    RowLayout {
+        visible: sheet.page.mayEnter && sheet.how !== "" && sheet.how !== "double-default"
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Label {
+            text: qsTr("Lost by")
+        }
+        Repeater {
+            model: [sheet.page.first, sheet.page.second]
+            Button {
+                required property int index
+                required property string modelData
+                objectName: "loser" + index
+                text: modelData
+                checkable: true
+                checked: sheet.loser === index
+                onClicked: sheet.loser = index
+            }
+        }
+        Item {
+            Layout.fillWidth: true
+        }
+    }
+    Label {
+        visible: sheet.page.mayEnter && sheet.how === "team-short"
+        text: qsTr("Write the sets above as they stood, the last one unfinished.")
+        soft: true
+        wrapMode: Text.WordWrap
+        Layout.fillWidth: true
+    }
+    Button {
+        objectName: "awardNow"
+        visible: sheet.page.mayEnter && sheet.how !== ""
+        enabled: sheet.how === "double-default" || sheet.loser >= 0
+        text: qsTr("See what it changes")
+        onClicked: sheet.page.award(sheet.how, sheet.loser, typed.text)
+    }
+    RowLayout {
+        visible: sheet.page.mayReopen
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Field {
+            id: why
+            objectName: "reopenWhy"
+            label: qsTr("Why it is reopened")
+            maximumLength: 250
+            Layout.fillWidth: true
+            onAccepted: sheet.page.reopen(text)
+        }
+        Button {
+            objectName: "reopenResult"
+            kind: Button.Grave
+            text: qsTr("Reopen")
+            explanation: qsTr("Everything that hangs on it is listed first")
+            Layout.alignment: Qt.AlignBottom
+            onClicked: sheet.page.reopen(why.text)
+        }
+    }
+}

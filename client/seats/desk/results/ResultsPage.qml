@@ -1,0 +1,67 @@
+// The matches of a division with their results; those that a table has finished come first.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+ColumnLayout {
+    id: page
+
+    required property EventDesk desk
+    readonly property ResultPage results: desk.results
+
+    signal matchWanted(string match)
+
+    function enter() {
+        list.forceActiveFocus();
+    }
+
+    spacing: Theme.gap
+
+    PageHead {
+        title: page.results.confirmable > 0 ? qsTr("Results: %1 to confirm").arg(page.results.confirmable)
+                                            : qsTr("Results")
+        Layout.fillWidth: true
+        Chip {
+            objectName: "onlyOpen"
+            touchable: true
+            checkable: true
+            text: qsTr("Without a result")
+            checked: page.results.onlyOpen
+            onClicked: page.results.onlyOpen = !page.results.onlyOpen
+        }
+        DivisionPicker {
+            desk: page.desk
+        }
+    }
+    Hairline {
+        Layout.fillWidth: true
+    }
+    ListView {
+        id: list
+        objectName: "resultList"
+        model: page.results.rows
+        clip: true
+        boundsBehavior: Flickable.StopAtBounds
+        activeFocusOnTab: true
+        keyNavigationEnabled: true
+        Layout.fillWidth: true
+        Layout.fillHeight: true
+        Accessible.role: Accessible.List
+        Accessible.name: qsTr("Results")
+        Keys.onReturnPressed: page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "")
+        delegate: ResultLine {
+            width: ListView.view.width
+            current: ListView.isCurrentItem && list.activeFocus
+            onClicked: page.matchWanted(key)
+        }
+        Label {
+            visible: list.count === 0
+            width: parent.width
+            text: qsTr("No match. Draw pools or make a bracket first.")
+            soft: true
+            wrapMode: Text.WordWrap
+        }
+    }
+}

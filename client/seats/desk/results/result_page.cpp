@@ -1,0 +1,221 @@
+#include "result_page.h"
+
+#include <algorithm>
+#include <variant>
+
+#include "choice_words.h"
+#include "courthand/event/advance.h"
+#include "courthand/event/effects.h"
+#include "event_words.h"
+#include "result_rows.h"
+#include "typed_sets.h"
+
+namespace courthand::seats {
+
+namespace {
+
+QStringList fields() {
+    return {QStringLiteral("key"),    QStringLiteral("about"), QStringLiteral("first"),
+            QStringLiteral("second"), QStringLiteral("known"), QStringLiteral("sets"),
+            QStringLiteral("scores"), QStringLiteral("place"), QStringLiteral("stage"),
+            QStringLiteral("mark"),   QStringLiteral("state")};
+}
+
+int stage_in(const QVariantMap& row) {
+    return row.value(QStringLiteral("stage")).toInt();
+}
+
+}  // namespace
+
+ResultPage::ResultPage(const venue::EventBook& book, const TableResults& tables,
+                       ActPreview& preview, QObject* parent)
+    : QObject(parent), book_(book), tables_(tables), preview_(preview), rows_(fields()) {}
+
+void ResultPage::show(event::DivisionIndex division) {
+    division_ = division;
+    std::vector<QVariantMap> rows;
+    if (division < book_.state->division_count())
+        rows = result_rows(*book_.state, division, tables_);
+    const auto waits = [](const QVariantMap& row) {
+        return stage_in(row) == static_cast<int>(ResultStage::to_confirm);
+    };
+    confirmable_ = static_cast<int>(std::count_if(rows.begin(), rows.end(), waits));
+    if (only_open_)
+        rows.erase(
+            std::remove_if(rows.begin(), rows.end(),
+                           [](const QVariantMap& row) {
+                               return stage_in(row) == static_cast<int>(ResultStage::confirmed) ||
+                                      stage_in(row) == static_cast<int>(ResultStage::not_played);
+                           }),
+            rows.end());
+    // What the desk is to do comes first.
+    std::stable_partition(rows.begin(), rows.end(), waits);
+    rows_.show(std::move(rows));
+    Q_EMIT filterChanged();
+    Q_EMIT looked();
+}
+
+void ResultPage::setOnlyOpen(bool only) {
+    only_open_ = only;
+    show(division_);
+}
+
+std::optional<event::MatchRef> ResultPage::ref() const {
+    return match_.isEmpty() ? std::nullopt : book_.state->find_match(match_.toStdString());
+}
+
+QString ResultPage::title() const {
+    const auto found = ref();
+    if (!found) return {};
+    return tr("%1, %2").arg(match_, stage_of_graph(*book_.state, *found));
+}
+
+QString ResultPage::format() const {
+    const auto found = ref();
+    if (!found) return {};
+    const MatchFormat format = book_.state->match(*found).format;
+    if (format.all_sets_played != 0 || format.sets == 1)
+        return tr("%1 sets to %2 points").arg(format.sets).arg(format.points);
+    return tr("Best of %1 sets to %2 points, the deciding one to %3")
+        .arg(format.sets)
+        .arg(format.points)
+        .arg(format.deciding_points);
+}
+
+QString ResultPage::side(std::size_t which) const {
+    const auto found = ref();
+    return found ? side_words(*book_.state, *found, which) : QString();
+}
+
+QString ResultPage::first() const {
+    return side(0);
+}
+
+QString ResultPage::second() const {
+    return side(1);
+}
+
+QStringList ResultPage::about() const {
+    QStringList lines;
+    const auto found = ref();
+    if (!found) return lines;
+    const QString place = place_of_match(*book_.state, *found);
+    if (!place.isEmpty()) lines << place;
+    for (std::size_t which = 0; which < 2; ++which) {
+        const QString why = text(
+            event::why_open(*book_.state, found->division, book_.state->node(*found).sides[which]));
+        if (!why.isEmpty()) lines << tr("%1 is not known yet: %2").arg(side(which), why);
+    }
+    return lines;
+}
+
+QString ResultPage::tableScores() const {
+    const auto found = ref();
+    const auto recorded = found ? tables_.of(*book_.state, *found) : std::nullopt;
+    return recorded ? client::set_scores(recorded->sets) : QString();
+}
+
+int ResultPage::mark() const {
+    const auto found = ref();
+    return static_cast<int>(found ? result_words(*book_.state, *found, tables_).mark : Mark::quiet);
+}
+
+QString ResultPage::state() const {
+    const auto found = ref();
+    return found ? result_words(*book_.state, *found, tables_).word : QString();
+}
+
+QString ResultPage::scores() const {
+    const auto found = ref();
+    if (!found || !book_.state->match(*found).result) return {};
+    return client::set_scores(book_.state->match(*found).result->sets);
+}
+
+bool ResultPage::mayConfirm() const {
+    const auto found = ref();
+    return found && tables_.to_confirm(*book_.state, *found);
+}
+
+bool ResultPage::mayEnter() const {
+    const auto found = ref();
+    return found && !book_.state->match(*found).result && book_.state->side(*found, 0).is_team() &&
+           book_.state->side(*found, 1).is_team();
+}
+
+bool ResultPage::mayReopen() const {
+    const auto found = ref();
+    return found && book_.state->match(*found).result.has_value();
+}
+
+bool ResultPage::look(const QString& match) {
+    match_ = match;
+    if (!ref()) match_.clear();
+    problem_.clear();
+    Q_EMIT looked();
+    Q_EMIT problemChanged();
+    return !match_.isEmpty();
+}
+
+void ResultPage::complain(const QString& problem) {
+    problem_ = problem;
+    Q_EMIT problemChanged();
+}
+
+void ResultPage::ask(const QString& title, const QString& told, event::Fact fact,
+                     const QString& words) {
+    complain({});
+    preview_.ask({title, told, {tr("%1 – %2").arg(side(0), side(1))}, {std::move(fact)}, words});
+}
+
+void ResultPage::confirm() {
+    const auto found = ref();
+    const auto recorded = found ? tables_.of(*book_.state, *found) : std::nullopt;
+    if (!recorded) return;
+    event::ResultConfirmed fact;
+    fact.match = match_.toStdString();
+    fact.from = event::ResultFrom::table;
+    fact.sets = recorded->sets;
+    fact.record = book_.state->match(*found).record;
+    fact.head = recorded->head;
+    ask(tr("Confirm the result of %1").arg(match_),
+        tr("The result of %1 is confirmed.").arg(match_), std::move(fact), {});
+}
+
+void ResultPage::enter(const QString& typed) {
+    auto read = read_sets(typed);
+    if (const auto* wrong = std::get_if<QString>(&read)) return complain(*wrong);
+    event::ResultConfirmed fact;
+    fact.match = match_.toStdString();
+    fact.from = event::ResultFrom::paper;
+    fact.sets = std::move(std::get<0>(read));
+    ask(tr("Result of %1 from paper").arg(match_),
+        tr("The result of %1 is kept, marked as from paper.").arg(match_), std::move(fact), {});
+}
+
+void ResultPage::award(const QString& how, int loser, const QString& typed) {
+    const auto award = choice_of<event::Award>(how);
+    if (!award || !ref()) return;
+    event::MatchAwarded fact;
+    fact.match = match_.toStdString();
+    fact.how = *award;
+    if (*award != event::Award::double_default) {
+        if (loser != 0 && loser != 1) return complain(tr("Choose the team that loses the match."));
+        fact.team = side(static_cast<std::size_t>(loser)).toStdString();
+    }
+    if (*award == event::Award::team_short && !typed.trimmed().isEmpty()) {
+        auto read = read_sets(typed);
+        if (const auto* wrong = std::get_if<QString>(&read)) return complain(*wrong);
+        fact.sets = std::move(std::get<0>(read));
+    }
+    ask(tr("%1: %2").arg(match_, client::award_words(*award)),
+        tr("%1 is awarded: %2.").arg(match_, client::award_words(*award)), std::move(fact), {});
+}
+
+void ResultPage::reopen(const QString& why) {
+    event::ResultReopened fact;
+    fact.match = match_.toStdString();
+    ask(tr("Reopen the result of %1").arg(match_),
+        tr("The result of %1 is open again.").arg(match_), std::move(fact), why);
+}
+
+}  // namespace courthand::seats

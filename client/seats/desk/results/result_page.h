@@ -1,0 +1,105 @@
+// The results page: the matches of a division, and one of them looked at: its result is confirmed
+// from the table, typed from paper, awarded, or reopened.
+#pragma once
+
+#include <QtQml/qqmlregistration.h>
+#include <QObject>
+#include <QString>
+#include <QStringList>
+#include <optional>
+
+#include "act_preview.h"
+#include "row_list.h"
+#include "table_results.h"
+#include "venue/event_book.h"
+
+namespace courthand::seats {
+
+class ResultPage : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("Made by the desk seat")
+    Q_PROPERTY(courthand::seats::RowList* rows READ rows CONSTANT)
+    Q_PROPERTY(bool onlyOpen READ onlyOpen WRITE setOnlyOpen NOTIFY filterChanged)
+    Q_PROPERTY(int confirmable READ confirmable NOTIFY filterChanged)
+    Q_PROPERTY(QString match READ match NOTIFY looked)
+    Q_PROPERTY(QString title READ title NOTIFY looked)
+    Q_PROPERTY(QString format READ format NOTIFY looked)
+    Q_PROPERTY(QString first READ first NOTIFY looked)
+    Q_PROPERTY(QString second READ second NOTIFY looked)
+    Q_PROPERTY(QStringList about READ about NOTIFY looked)
+    Q_PROPERTY(QString tableScores READ tableScores NOTIFY looked)
+    Q_PROPERTY(int mark READ mark NOTIFY looked)
+    Q_PROPERTY(QString state READ state NOTIFY looked)
+    Q_PROPERTY(QString scores READ scores NOTIFY looked)
+    Q_PROPERTY(bool mayConfirm READ mayConfirm NOTIFY looked)
+    Q_PROPERTY(bool mayEnter READ mayEnter NOTIFY looked)
+    Q_PROPERTY(bool mayReopen READ mayReopen NOTIFY looked)
+    Q_PROPERTY(QString problem READ problem NOTIFY problemChanged)
+
+  public:
+    /// The book and what the tables have recorded outlive the page.
+    ResultPage(const venue::EventBook& book, const TableResults& tables, ActPreview& preview,
+               QObject* parent = nullptr);
+
+    [[nodiscard]] RowList* rows() { return &rows_; }
+    /// Matches without a result that counts.
+    [[nodiscard]] bool onlyOpen() const { return only_open_; }
+    void setOnlyOpen(bool only);
+    /// Results of tables in this division that wait for the desk.
+    [[nodiscard]] int confirmable() const { return confirmable_; }
+
+    // The match that is looked at; empty texts when there is none.
+    [[nodiscard]] QString match() const { return match_; }
+    [[nodiscard]] QString title() const;
+    [[nodiscard]] QString format() const;
+    [[nodiscard]] QString first() const;
+    [[nodiscard]] QString second() const;
+    /// Why a side is open, and what the match is played for.
+    [[nodiscard]] QStringList about() const;
+    [[nodiscard]] QString tableScores() const;
+    [[nodiscard]] int mark() const;
+    [[nodiscard]] QString state() const;
+    [[nodiscard]] QString scores() const;
+    [[nodiscard]] bool mayConfirm() const;
+    [[nodiscard]] bool mayEnter() const;
+    [[nodiscard]] bool mayReopen() const;
+    /// What is wrong with what was typed.
+    [[nodiscard]] QString problem() const { return problem_; }
+
+    void show(event::DivisionIndex division);
+
+    /// False when there is no such match.
+    Q_INVOKABLE bool look(const QString& match);
+    /// The result of the table.
+    Q_INVOKABLE void confirm();
+    /// Sets typed from a paper sheet.
+    Q_INVOKABLE void enter(const QString& typed);
+    /// `how`: the word of the award; `loser`: side 0 or 1, -1 for both; `typed`: the sets as they
+    /// stood when a team became incomplete.
+    Q_INVOKABLE void award(const QString& how, int loser, const QString& typed);
+    Q_INVOKABLE void reopen(const QString& why);
+
+  Q_SIGNALS:
+    void filterChanged();
+    void looked();
+    void problemChanged();
+
+  private:
+    [[nodiscard]] std::optional<event::MatchRef> ref() const;
+    [[nodiscard]] QString side(std::size_t which) const;
+    void complain(const QString& problem);
+    void ask(const QString& title, const QString& told, event::Fact fact, const QString& words);
+
+    const venue::EventBook& book_;
+    const TableResults& tables_;
+    ActPreview& preview_;
+    RowList rows_;
+    event::DivisionIndex division_ = 0;
+    bool only_open_ = false;
+    int confirmable_ = 0;
+    QString match_;
+    QString problem_;
+};
+
+}  // namespace courthand::seats

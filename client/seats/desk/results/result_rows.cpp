@@ -1,0 +1,150 @@
+#include "result_rows.h"
+
+#include <QCoreApplication>
+
+#include "courthand/event/advance.h"
+#include "event_words.h"
+#include "table_results.h"
+
+namespace courthand::seats {
+
+namespace {
+
+struct Results {
+    Q_DECLARE_TR_FUNCTIONS(Results)
+};
+
+using event::TournamentState;
+
+bool is_not_played(const TournamentState& state, event::MatchRef ref) {
+    const tournament::Match& node = state.node(ref);
+    for (std::size_t which = 0; which < node.sides.size(); ++which)
+        if (state.side(ref, which).state == event::Side::State::bye) return true;
+    if (!node.only_if_second_won) return false;
+    const auto before = state.divisions[ref.division].matches[*node.only_if_second_won].winner;
+    return before == tournament::Winner::first;
+}
+
+QString source_of_result(const event::Result& result) {
+    if (result.award) return client::award_words(*result.award);
+    return result.from == event::ResultFrom::paper ? Results::tr("from paper")
+                                                   : Results::tr("from the table");
+}
+
+}  // namespace
+
+ResultStage result_stage(const TournamentState& state, event::MatchRef ref,
+                         const TableResults& tables) {
+    const event::MatchState& match = state.match(ref);
+    if (match.result) return match.result_counts ? ResultStage::confirmed : ResultStage::doubtful;
+    if (is_not_played(state, ref)) return ResultStage::not_played;
+    if (tables.to_confirm(state, ref)) return ResultStage::to_confirm;
+    if (!state.side(ref, 0).is_team() || !state.side(ref, 1).is_team())
+        return ResultStage::sides_open;
+    return tables.of(state, ref) ? ResultStage::in_play : ResultStage::to_play;
+}
+
+MarkedWord result_words(const TournamentState& state, event::MatchRef ref,
+                        const TableResults& tables) {
+    switch (result_stage(state, ref, tables)) {
+        case ResultStage::sides_open:
+            return {Mark::quiet, Results::tr("sides open")};
+        case ResultStage::not_played:
+            return {Mark::quiet, Results::tr("not played")};
+        case ResultStage::to_play:
+            return {Mark::quiet, Results::tr("to be played")};
+        case ResultStage::in_play:
+            return {Mark::notice, Results::tr("in play")};
+        case ResultStage::to_confirm:
+            return {Mark::caution, Results::tr("to confirm")};
+        case ResultStage::doubtful:
+            return {Mark::fault, Results::tr("other teams now")};
+        case ResultStage::confirmed:
+            return {Mark::good, source_of_result(*state.match(ref).result)};
+    }
+    return {};
+}
+
+QString side_words(const TournamentState& state, event::MatchRef ref, std::size_t which) {
+    const event::Side side = state.side(ref, which);
+    if (side.is_team()) return text(state.teams[side.team].name);
+    if (side.state == event::Side::State::bye) return Results::tr("bye");
+    return text(event::source_words(state, ref.division, state.node(ref).sides[which]));
+}
+
+QString stage_of_graph(const TournamentState& state, event::MatchRef ref) {
+    const tournament::Match& node = state.node(ref);
+    switch (node.stage) {
+        case tournament::Stage::pool:
+            return node.pool ? Results::tr("pool %1").arg(
+                                   text(state.divisions[ref.division].pools[*node.pool].name))
+                             : QString();
+        case tournament::Stage::main:
+            return Results::tr("round %1").arg(node.round);
+        case tournament::Stage::losers:
+            return Results::tr("losers’ round %1").arg(node.round);
+        case tournament::Stage::consolation:
+            return Results::tr("consolation, round %1").arg(node.round);
+        case tournament::Stage::placement:
+            return Results::tr("places, round %1").arg(node.round);
+        case tournament::Stage::third_place:
+            return Results::tr("third place");
+        case tournament::Stage::final:
+            return Results::tr("final");
+    }
+    return {};
+}
+
+QString sets_of(const std::vector<event::SetScore>& sets) {
+    if (sets.empty()) return {};
+    int first = 0;
+    int second = 0;
+    for (const event::SetScore set : sets) ++(set.first > set.second ? first : second);
+    return QStringLiteral("%1 : %2").arg(first).arg(second);
+}
+
+std::vector<event::SetScore> known_sets(const TournamentState& state, event::MatchRef ref,
+                                        const TableResults& tables) {
+    if (const auto& result = state.match(ref).result) return result->sets;
+    const auto recorded = tables.of(state, ref);
+    return recorded ? recorded->sets : std::vector<event::SetScore>{};
+}
+
+QString place_of_match(const TournamentState& state, event::MatchRef ref) {
+    const auto& placement = state.match(ref).placement;
+    if (!placement) return {};
+    const QString court = court_words(placement->court);
+    if (!placement->at.given()) return court;
+    const int minutes = placement->at.minutes % event::LocalTime::minutes_of_day;
+    return QStringLiteral("%1, %2:%3")
+        .arg(court)
+        .arg(minutes / 60, 2, 10, QLatin1Char('0'))
+        .arg(minutes % 60, 2, 10, QLatin1Char('0'));
+}
+
+std::vector<QVariantMap> result_rows(const TournamentState& state, event::DivisionIndex division,
+                                     const TableResults& tables) {
+    std::vector<QVariantMap> rows;
+    const auto& matches = state.divisions[division].graph.matches;
+    for (std::size_t m = 0; m < matches.size(); ++m) {
+        const event::MatchRef ref{division, static_cast<event::MatchIndex>(m)};
+        const auto sets = known_sets(state, ref, tables);
+        const MarkedWord word = result_words(state, ref, tables);
+        rows.push_back(
+            {{QStringLiteral("key"), text(matches[m].name)},
+             {QStringLiteral("about"), stage_of_graph(state, ref)},
+             {QStringLiteral("first"), side_words(state, ref, 0)},
+             {QStringLiteral("second"), side_words(state, ref, 1)},
+             {QStringLiteral("known"),
+              state.side(ref, 0).is_team() && state.side(ref, 1).is_team()},
+             {QStringLiteral("sets"), sets_of(sets)},
+             {QStringLiteral("scores"), client::set_scores(sets)},
+             {QStringLiteral("place"), place_of_match(state, ref)},
+             {QStringLiteral("stage"), static_cast<int>(result_stage(state, ref, tables))},
+             {QStringLiteral("mark"), static_cast<int>(word.mark)},
+             {QStringLiteral("state"), word.word}});
+    }
+    return rows;
+}
+
+}  // namespace courthand::seats

@@ -1,0 +1,51 @@
+// The matches of a division with their results, as rows for the screen.
+#pragma once
+
+#include <QString>
+#include <QStringList>
+#include <QVariantMap>
+#include <cstdint>
+#include <vector>
+
+#include "courthand/event/state.h"
+#include "table_results.h"
+#include "venue_words.h"
+
+namespace courthand::seats {
+
+/// How far a match is.
+enum class ResultStage : std::uint8_t {
+    sides_open,
+    not_played,  ///< a bye, or a second final that is not needed
+    to_play,
+    in_play,
+    to_confirm,
+    doubtful,  ///< its result belongs to other teams
+    confirmed,
+};
+
+[[nodiscard]] ResultStage result_stage(const event::TournamentState& state, event::MatchRef match,
+                                       const TableResults& tables);
+[[nodiscard]] MarkedWord result_words(const event::TournamentState& state, event::MatchRef match,
+                                      const TableResults& tables);
+/// The name of the team, or where the side comes from.
+[[nodiscard]] QString side_words(const event::TournamentState& state, event::MatchRef match,
+                                 std::size_t which);
+/// "pool A", "round 2", "final".
+[[nodiscard]] QString stage_of_graph(const event::TournamentState& state, event::MatchRef match);
+/// "2 : 1", empty when nothing is known.
+[[nodiscard]] QString sets_of(const std::vector<event::SetScore>& sets);
+/// The sets of the result that counts, else of the table's record.
+[[nodiscard]] std::vector<event::SetScore> known_sets(const event::TournamentState& state,
+                                                      event::MatchRef match,
+                                                      const TableResults& tables);
+/// "Court 3, 14:30"; empty when it has no place.
+[[nodiscard]] QString place_of_match(const event::TournamentState& state, event::MatchRef match);
+
+/// Rows with key (the name of the match), about, first, second, known (both sides), sets, scores,
+/// place, stage, mark and state.
+[[nodiscard]] std::vector<QVariantMap> result_rows(const event::TournamentState& state,
+                                                   event::DivisionIndex division,
+                                                   const TableResults& tables);
+
+}  // namespace courthand::seats

@@ -1,0 +1,157 @@
+// Teams of the tournament: entered, seeded, drawn, moved, withdrawn; divisions and brackets made.
+#include <algorithm>
+#include <variant>
+
+#include "tournament_fixture.h"
+
+namespace courthand::tests {
+namespace {
+
+/// Eight teams of four clubs in a division without pools.
+std::vector<event::Said> eight_teams() {
+    return event_of(
+        "# memory\n"
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain international-2017 format best-of 3\n"
+        "team \"Harbour Lights 1\" in U16 club \"Harbour Lights\"\n"
+        "team \"Mill Lane 1\" in U16 club \"Mill Lane\"\n"
+        "team \"Saltmarsh\" in U16\n"
+        "team \"Quayside\" in U16\n"
+        "team \"Ropewalk\" in U16\n"
+        "team \"Lantern Hill\" in U16\n"
+        "team \"Mill Lane 2\" in U16 club \"Mill Lane\"\n"
+        "team \"Harbour Lights 2\" in U16 club \"Harbour Lights\"\n");
+}
+
+bool any_starts(const QStringList& lines, const QString& start) {
+    return std::any_of(lines.begin(), lines.end(),
+                       [&](const QString& line) { return line.startsWith(start); });
+}
+
+TEST_F(TournamentTest, TeamsStandByPoolWithClubSeedAndList) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result A1 paper 21-12 21-14")));
+    screen->key(Qt::Key_F3);
+    auto& rows = *seat->tournament()->entries()->rows();
+    EXPECT_TRUE(Screen::wait([&] { return rows.count() == 24; }));
+    EXPECT_EQ(rows.field(0, QStringLiteral("key")).toString(), QStringLiteral("Harbour Lights"));
+    EXPECT_EQ(rows.field(0, QStringLiteral("pool")).toString(), QStringLiteral("Pool A"));
+    screen->picture(QStringLiteral("teams-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    EXPECT_EQ(screen->nameless(), QStringList());
+}
+
+TEST_F(TournamentTest, ADrawIsShownBeforeItIsDoneAndAMoveTellsWhatItBreaks) {
+    ASSERT_NO_FATAL_FAILURE(open(eight_teams()));
+    screen->key(Qt::Key_F6);
+    screen->click(QStringLiteral("drawPools"));
+    screen->type(QStringLiteral("poolCount"), QStringLiteral("2"));
+    screen->type(QStringLiteral("poolCuts"), QStringLiteral("2"));
+    screen->picture(QStringLiteral("draw-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->click(QStringLiteral("drawNow"));
+    EXPECT_EQ(screen->text_of(QStringLiteral("actNote0")),
+              QStringLiteral("Pool A: Harbour Lights 1, Quayside, Ropewalk, Harbour Lights 2"));
+    EXPECT_TRUE(
+        any_starts(seat->tournament()->preview()->notes(),
+                   QStringLiteral("Breaks: pool A: Harbour Lights 1 and Harbour Lights 2")));
+    screen->picture(QStringLiteral("draw-preview-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    EXPECT_FALSE(state().divisions[0].draw);
+    record();
+    EXPECT_EQ(state().divisions[0].pools.size(), 2u);
+
+    screen->key(Qt::Key_F3);
+    screen->touch(QStringLiteral("entry-Harbour Lights 2"));
+    screen->click(QStringLiteral("toPool-B"));
+    screen->click(QStringLiteral("swap-Lantern Hill"));
+    screen->picture(QStringLiteral("team-move-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->click(QStringLiteral("moveTeam"));
+    const QStringList notes = seat->tournament()->preview()->notes();
+    EXPECT_TRUE(any_starts(notes, QStringLiteral("Mends: pool A: Harbour Lights 1 and")))
+        << notes.join('\n').toStdString();
+    screen->picture(QStringLiteral("team-move-preview-1366"));
+    record();
+    const auto* const moved = std::get_if<event::TeamMoved>(&last_fact());
+    ASSERT_NE(moved, nullptr);
+    EXPECT_EQ(moved->with, "Lantern Hill");
+}
+
+TEST_F(TournamentTest, ABracketShowsItsFirstMatchesBeforeItIsMade) {
+    ASSERT_NO_FATAL_FAILURE(open(eight_teams(), 1920, 1080));
+    screen->key(Qt::Key_F7);
+    screen->click(QStringLiteral("makeBracket"));
+    screen->type(QStringLiteral("bracketPrefix"), QStringLiteral("K"));
+    screen->click(QStringLiteral("kind-consolation"));
+    screen->picture(QStringLiteral("bracket-make-1920"));
+    screen->click(QStringLiteral("bracketNow"));
+    EXPECT_TRUE(any_starts(seat->tournament()->preview()->notes(), QStringLiteral("K1: ")));
+    screen->picture(QStringLiteral("bracket-make-preview-1920"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    record();
+    EXPECT_TRUE(Screen::wait([&] { return seat->tournament()->bracket()->boxes()->count() > 8; }));
+}
+
+TEST_F(TournamentTest, ATeamThatLeavesIsWithdrawnWithTheReasonBesideTheFact) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result A5 paper 21-19 19-21 15-12")));
+    screen->key(Qt::Key_F3);
+    screen->touch(QStringLiteral("entry-Boathouse"));
+    screen->type(QStringLiteral("withdrawWhy"), QStringLiteral("the bus broke down"));
+    screen->click(QStringLiteral("withdrawTeam"));
+    EXPECT_TRUE(screen->text_of(QStringLiteral("actNote0")).contains(QStringLiteral("struck")));
+    screen->picture(QStringLiteral("team-withdraw-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    record();
+    EXPECT_TRUE(state().teams[*state().find_team("Boathouse")].withdrawn);
+    EXPECT_EQ(book.words->at(state().last()), "the bus broke down");
+    auto& rows = *seat->tournament()->entries()->rows();
+    EXPECT_TRUE(Screen::wait(
+        [&] { return rows.field(rows.count() - 1, "state").toString() == "has left"; }));
+}
+
+TEST_F(TournamentTest, ATournamentBeginsWithNothing) {
+    ASSERT_NO_FATAL_FAILURE(open({}));
+    screen->key(Qt::Key_F3);
+    screen->click(QStringLiteral("backToEntries"));
+    screen->type(QStringLiteral("firstDay"), QStringLiteral("28.11.2026"));
+    screen->type(QStringLiteral("lastDay"), QStringLiteral("2026-11-29"));
+    screen->type(QStringLiteral("timeZone"), QStringLiteral("Europe/London"));
+    screen->click(QStringLiteral("openNow"));
+    EXPECT_TRUE(
+        screen->text_of(QStringLiteral("divisionProblem")).contains(QStringLiteral("2026-11-28")));
+    screen->find(QStringLiteral("firstDay"))->setProperty("text", QString());
+    screen->type(QStringLiteral("firstDay"), QStringLiteral("2026-11-28"));
+    screen->click(QStringLiteral("openNow"));
+    record();
+    ASSERT_TRUE(state().opened);
+    EXPECT_EQ(state().opened->name, "Harbour Cup");
+
+    screen->click(QStringLiteral("backToEntries"));
+    screen->type(QStringLiteral("divisionCode"), QStringLiteral("U16"));
+    screen->picture(QStringLiteral("division-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->click(QStringLiteral("openNow"));
+    record();
+    ASSERT_EQ(state().division_count(), 1);
+    EXPECT_EQ(state().divisions[0].format.sets, 3);
+
+    screen->click(QStringLiteral("enterTeams"));
+    screen->type(QStringLiteral("teamLines"), QStringLiteral("Mill Lane 1, Mill Lane"));
+    screen->key(Qt::Key_Return);
+    screen->type(QStringLiteral("teamLines"), QStringLiteral("Saltmarsh"));
+    screen->click(QStringLiteral("enterNow"));
+    record();
+    ASSERT_EQ(state().teams.size(), 2u);
+    EXPECT_EQ(state().teams[0].club, "Mill Lane");
+
+    screen->click(QStringLiteral("giveSeeds"));
+    screen->picture(QStringLiteral("seeds-1366"));
+    screen->click(QStringLiteral("seedsNow"));
+    record();
+    EXPECT_EQ(state().divisions[0].seeds.size(), 2u);
+}
+
+}  // namespace
+}  // namespace courthand::tests

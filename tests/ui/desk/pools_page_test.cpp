@@ -1,0 +1,119 @@
+// The pools page: cross tables, the reason of a place, what is needed, and a decision.
+#include <variant>
+
+#include "tournament_fixture.h"
+
+namespace courthand::tests {
+namespace {
+
+const QString page_key = QStringLiteral("page5");
+
+TEST_F(TournamentTest, ACrossTableOfEachPoolWithPlacesAndTheReasonOneTouchAway) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result F6 paper 21-16 18-21 15-10")));
+    screen->click(page_key);
+    auto& rows = *seat->tournament()->pools()->rows();
+    EXPECT_EQ(rows.count(), 6 + 24);
+    const int row = rows.rowOf(QStringLiteral("U16/A/Boathouse"));
+    ASSERT_GE(row, 0);
+    const QVariantList cells = rows.field(row, QStringLiteral("cells")).toList();
+    ASSERT_EQ(cells.size(), 4);
+    EXPECT_TRUE(cells[1].toMap().value(QStringLiteral("own")).toBool());
+    EXPECT_EQ(rows.field(rows.rowOf(QStringLiteral("U16/A")), QStringLiteral("state")).toString(),
+              QStringLiteral("settled"));
+    EXPECT_EQ(rows.field(rows.rowOf(QStringLiteral("U16/F")), QStringLiteral("state")).toString(),
+              QStringLiteral("1 match open"));
+    screen->picture(QStringLiteral("pools-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+
+    screen->touch(QStringLiteral("pool-U16/A/Boathouse"));
+    EXPECT_TRUE(screen->text_of(QStringLiteral("reason0"))
+                    .startsWith(QStringLiteral("matches won, all matches: ")));
+    EXPECT_NE(screen->find(QStringLiteral("poolMatch2")), nullptr);
+    screen->picture(QStringLiteral("pools-reason-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    EXPECT_EQ(screen->nameless(), QStringList());
+}
+
+TEST_F(TournamentTest, ByKeyTooAndWhatATeamStillNeedsIsCounted) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result A5 paper 21-19 19-21 15-12"), 1920, 1080));
+    screen->key(Qt::Key_F6);
+    screen->picture(QStringLiteral("pools-1920"));
+    screen->key(Qt::Key_Down);
+    screen->key(Qt::Key_Down);
+    screen->key(Qt::Key_Return);
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("need0")) != nullptr; }));
+    screen->picture(QStringLiteral("pools-needs-1920"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    const auto needs = seat->tournament()->pools()->needs();
+    EXPECT_TRUE(std::any_of(needs.begin(), needs.end(), [](const QString& line) {
+        return line.contains(QStringLiteral("the first 2"));
+    })) << needs.join('\n').toStdString();
+}
+
+TEST_F(TournamentTest, TeamsThatTheChainLeavesLevelAreDecidedByAPersonOnceItIsSeenWhatItChanges) {
+    ASSERT_NO_FATAL_FAILURE(open(event_case(
+        "decision-by-lot",
+        "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
+    screen->key(Qt::Key_F6);
+    EXPECT_NE(screen->find(QStringLiteral("decide-U16/A")), nullptr);
+    screen->key(Qt::Key_D);
+    EXPECT_FALSE(screen->find(QStringLiteral("decideNow"))->isEnabled());
+    screen->touch(QStringLiteral("level-Saltmarsh"));
+    screen->touch(QStringLiteral("level-Mill Lane"));
+    screen->picture(QStringLiteral("pools-decision-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->touch(QStringLiteral("by-director"));
+    screen->touch(QStringLiteral("decideNow"));
+    EXPECT_NE(screen->find(QStringLiteral("actEffect0")), nullptr) << "the bracket gets its sides";
+    screen->picture(QStringLiteral("pools-decision-preview-1366"));
+    record();
+    const auto* const decision = std::get_if<event::DecisionMade>(&last_fact());
+    ASSERT_NE(decision, nullptr);
+    EXPECT_EQ(decision->by, standings::Decider::director);
+    EXPECT_EQ(decision->teams,
+              (std::vector<std::string>{"Saltmarsh", "Mill Lane", "Harbour Lights"}));
+    EXPECT_TRUE(
+        Screen::wait([&] { return screen->peek(QStringLiteral("decide-U16/A")) == nullptr; }));
+}
+
+TEST_F(TournamentTest, WhatCameBetweenIsToldAndTheQuestionAskedAgain) {
+    ASSERT_NO_FATAL_FAILURE(open(event_case(
+        "decision-by-lot",
+        "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
+    screen->key(Qt::Key_F6);
+    screen->key(Qt::Key_D);
+    screen->key(Qt::Key_2);
+    screen->key(Qt::Key_1);
+    screen->key(Qt::Key_Return);
+    EXPECT_NE(screen->find(QStringLiteral("actNow")), nullptr);
+    event->overtake_next({{event::NoteWritten{"A1", ""}, "the ball was checked"}});
+    screen->key(Qt::Key_Return);
+    EXPECT_EQ(screen->text_of(QStringLiteral("actBetween0")), QStringLiteral("Note to A1 written"));
+    screen->picture(QStringLiteral("act-overtaken-1366"));
+    EXPECT_FALSE(std::holds_alternative<event::DecisionMade>(last_fact()));
+    record();
+    EXPECT_TRUE(std::holds_alternative<event::DecisionMade>(last_fact()));
+}
+
+TEST_F(TournamentTest, AnActThatFailsIsToldAndTheSameActCanBeDoneAgain) {
+    ASSERT_NO_FATAL_FAILURE(open(event_case(
+        "decision-by-lot",
+        "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
+    screen->key(Qt::Key_F6);
+    screen->key(Qt::Key_D);
+    screen->key(Qt::Key_1);
+    screen->key(Qt::Key_2);
+    screen->key(Qt::Key_Return);
+    EXPECT_NE(screen->find(QStringLiteral("actNow")), nullptr);
+    event->fail_next("The server is not there. Try again in a moment.");
+    screen->key(Qt::Key_Return);
+    EXPECT_EQ(screen->text_of(QStringLiteral("actProblem")),
+              QStringLiteral("The server is not there. Try again in a moment."));
+    record();
+    EXPECT_TRUE(std::holds_alternative<event::DecisionMade>(last_fact()));
+}
+
+}  // namespace
+}  // namespace courthand::tests

@@ -1,0 +1,202 @@
+// The results page: confirmed from a table, typed from paper, awarded and reopened.
+#include <QSignalSpy>
+#include <algorithm>
+#include <variant>
+
+#include "results/typed_sets.h"
+#include "tournament_fixture.h"
+
+namespace courthand::tests {
+namespace {
+
+const char* const record_id = "0192f0a1-0000-7000-8000-0000000000a1";
+
+/// Halfway through the pools.
+std::vector<event::Said> half() {
+    return event_case("harbour-cup-24-teams", "result C1 paper 21-12 21-14");
+}
+
+class ResultsTest : public TournamentTest {
+  protected:
+    /// A table has finished C1; the desk named its teams the other way round.
+    void finish_c1() {
+        const auto ref = state().find_match("C1");
+        ASSERT_TRUE(ref);
+        const std::string first = state().teams[state().side(*ref, 0).team].name;
+        const std::string second = state().teams[state().side(*ref, 1).team].name;
+        event::RecordOpened opened;
+        opened.match = "C1";
+        opened.record.bytes = {0x01, 0x92, 0xf0, 0xa1, 0, 0, 0x70, 0, 0x80, 0, 0, 0, 0, 0, 0, 0xa1};
+        event->say({{opened, {}}});
+        auto news = desk->book();
+        venue::MatchPlanned planned;
+        planned.id = record_id;
+        planned.number = 41;
+        planned.first = second;
+        planned.second = first;
+        planned.status = venue::MatchStatus::finished;
+        news.matches.push_back(planned);
+        venue::ResultListed result;
+        result.match_id = record_id;
+        result.sets = {2, 1};
+        result.set_scores = {{21, 18}, {19, 21}, {15, 11}};
+        result.decided = true;
+        result.head_hash = std::string(32, '\x5a');
+        news.results.push_back(result);
+        desk->show(news);
+    }
+};
+
+TEST_F(ResultsTest, WhatATableHasFinishedIsConfirmedWithTheHeadOfItsRecord) {
+    ASSERT_NO_FATAL_FAILURE(open(half()));
+    finish_c1();
+    screen->key(Qt::Key_F8);
+    auto& rows = *seat->tournament()->results()->rows();
+    EXPECT_TRUE(Screen::wait([&] { return rows.field(0, "key").toString() == "C1"; }))
+        << "what waits for the desk comes first";
+    EXPECT_EQ(rows.field(0, QStringLiteral("sets")).toString(), QStringLiteral("1 : 2"));
+    screen->picture(QStringLiteral("results-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->key(Qt::Key_Up);  // the keys have stayed with the match where they were
+    screen->key(Qt::Key_Return);
+    EXPECT_NE(screen->find(QStringLiteral("confirmResult")), nullptr);
+    screen->picture(QStringLiteral("results-match-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    EXPECT_EQ(screen->nameless(), QStringList());
+    screen->key(Qt::Key_Return);
+    EXPECT_NE(screen->find(QStringLiteral("actNow")), nullptr);
+    screen->key(Qt::Key_Return);
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("actNow")) == nullptr; }));
+    const auto* const confirmed = std::get_if<event::ResultConfirmed>(&last_fact());
+    ASSERT_NE(confirmed, nullptr);
+    EXPECT_EQ(confirmed->from, event::ResultFrom::table);
+    EXPECT_EQ(confirmed->sets, (std::vector<event::SetScore>{{18, 21}, {21, 19}, {11, 15}}));
+    EXPECT_EQ(confirmed->head.bytes[31], 0x5a);
+    EXPECT_TRUE(Screen::wait([&] {
+        return rows.field(rows.rowOf(QStringLiteral("C1")), "state").toString() == "from the table";
+    }));
+}
+
+TEST_F(ResultsTest, AResultFromPaperIsCheckedUnderTheFormatAndMarked) {
+    ASSERT_NO_FATAL_FAILURE(open(half(), 1920, 1080));
+    screen->key(Qt::Key_F8);
+    screen->touch(QStringLiteral("result-C2"));
+    screen->type(QStringLiteral("typedSets"), QStringLiteral("21-15 2x"));
+    screen->key(Qt::Key_Return);
+    EXPECT_TRUE(seat->tournament()->results()->problem().contains(QStringLiteral("Set 2")));
+    // Best of three to 21: nobody wins 25-20.
+    seat->tournament()->results()->look(QStringLiteral("C2"));
+    screen->find(QStringLiteral("typedSets"))->setProperty("text", QString());
+    screen->type(QStringLiteral("typedSets"), QStringLiteral("25-20 21-15"));
+    screen->key(Qt::Key_Return);
+    EXPECT_TRUE(screen->text_of(QStringLiteral("actFinding0"))
+                    .contains(QStringLiteral("set 1 cannot end 25-20")));
+    EXPECT_FALSE(screen->find(QStringLiteral("actNow"))->isEnabled());
+    screen->picture(QStringLiteral("results-impossible-1920"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->key(Qt::Key_Escape);
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("actNow")) == nullptr; }));
+    EXPECT_NE(screen->find(QStringLiteral("typedSets")), nullptr)
+        << "what was typed is still there";
+    screen->find(QStringLiteral("typedSets"))->setProperty("text", QString());
+    screen->type(QStringLiteral("typedSets"), QStringLiteral("21:15 18-21 15-9"));
+    screen->click(QStringLiteral("enterResult"));
+    record();
+    const auto* const confirmed = std::get_if<event::ResultConfirmed>(&last_fact());
+    ASSERT_NE(confirmed, nullptr);
+    EXPECT_EQ(confirmed->match, "C2");
+    EXPECT_EQ(confirmed->from, event::ResultFrom::paper);
+    auto& rows = *seat->tournament()->results()->rows();
+    EXPECT_TRUE(Screen::wait([&] {
+        return rows.field(rows.rowOf(QStringLiteral("C2")), "state").toString() == "from paper";
+    }));
+    screen->picture(QStringLiteral("results-1920"));
+    EXPECT_EQ(screen->cut(), QStringList());
+}
+
+TEST_F(ResultsTest, WhateverHangsOnAResultIsListedBeforeItIsReopened) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result M5 paper 25-20 25-22")));
+    screen->key(Qt::Key_F8);
+    seat->tournament()->results()->setOnlyOpen(false);
+    screen->touch(QStringLiteral("result-A1"));
+    screen->type(QStringLiteral("reopenWhy"), QStringLiteral("two sets swapped"));
+    screen->touch(QStringLiteral("reopenResult"));
+    EXPECT_TRUE(screen->text_of(QStringLiteral("actEffect0")).contains(QStringLiteral("A1")));
+    EXPECT_TRUE(screen->text_of(QStringLiteral("actEffect1"))
+                    .contains(QStringLiteral("place 1 of pool A in U16")));
+    screen->picture(QStringLiteral("results-reopen-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    record();
+    EXPECT_TRUE(std::holds_alternative<event::ResultReopened>(last_fact()));
+    EXPECT_EQ(book.words->at(state().last()), "two sets swapped");
+}
+
+TEST_F(ResultsTest, AMatchIsAwarded) {
+    struct Award {
+        const char* button;
+        const char* loser;
+        event::Award how;
+    };
+    const std::vector<Award> awards{{"award-default", "loser0", event::Award::default_},
+                                    {"award-forfeit", "loser1", event::Award::forfeit},
+                                    {"award-double-default", "", event::Award::double_default}};
+    for (const Award& award : awards) {
+        ASSERT_NO_FATAL_FAILURE(open(half()));
+        screen->key(Qt::Key_F8);
+        screen->touch(QStringLiteral("result-C2"));
+        screen->click(QString::fromLatin1(award.button));
+        if (*award.loser != 0) screen->click(QString::fromLatin1(award.loser));
+        screen->picture(QStringLiteral("results-award-1366"));
+        screen->click(QStringLiteral("awardNow"));
+        record();
+        const auto* const awarded = std::get_if<event::MatchAwarded>(&last_fact());
+        ASSERT_NE(awarded, nullptr) << award.button;
+        EXPECT_EQ(awarded->how, award.how);
+    }
+}
+
+TEST_F(ResultsTest, ATeamThatBecameIncompleteKeepsWhatItHasWon) {
+    ASSERT_NO_FATAL_FAILURE(open(half()));
+    screen->key(Qt::Key_F8);
+    screen->touch(QStringLiteral("result-C2"));
+    screen->type(QStringLiteral("typedSets"), QStringLiteral("21-15 12-8"));
+    screen->click(QStringLiteral("award-team-short"));
+    screen->click(QStringLiteral("loser0"));
+    screen->click(QStringLiteral("awardNow"));
+    record();
+    EXPECT_EQ(state().match(*state().find_match("C2")).result->sets,
+              (std::vector<event::SetScore>{{21, 15}, {12, 21}, {0, 15}}));
+}
+
+TEST_F(ResultsTest, OfAllMatchesOnlyTheRowsConcernedAreToldAnew) {
+    ASSERT_NO_FATAL_FAILURE(open(half()));
+    auto& rows = *seat->tournament()->results()->rows();
+    EXPECT_TRUE(Screen::wait([&] { return rows.count() == 59; }));
+    QSignalSpy reset(&rows, &QAbstractItemModel::modelReset);
+    QSignalSpy changed(&rows, &QAbstractItemModel::dataChanged);
+    event::ResultConfirmed result;
+    result.match = "C1";
+    result.from = event::ResultFrom::paper;
+    result.sets = {{21, 12}, {21, 14}};
+    event->say({{result, {}}});
+    EXPECT_TRUE(Screen::wait([&] { return changed.count() > 0; }));
+    Screen::settle();
+    EXPECT_EQ(reset.count(), 0);
+    ASSERT_EQ(changed.count(), 1);
+    EXPECT_EQ(rows.field(changed[0][0].toModelIndex().row(), "key").toString(),
+              QStringLiteral("C1"));
+}
+
+TEST(TypedSets, AreReadOrToldWhatIsWrong) {
+    const auto good = seats::read_sets(QStringLiteral(" 25-20, 18:25 15-12 "));
+    ASSERT_TRUE(std::holds_alternative<std::vector<event::SetScore>>(good));
+    EXPECT_EQ(std::get<0>(good), (std::vector<event::SetScore>{{25, 20}, {18, 25}, {15, 12}}));
+    for (const char* bad :
+         {"", "25", "25-", "25-20-3", "a-b", "25-200", "25-2000", "1-2 1-2 1-2 1-2 1-2 1-2"})
+        EXPECT_TRUE(std::holds_alternative<QString>(seats::read_sets(QString::fromLatin1(bad))))
+            << bad;
+}
+
+}  // namespace
+}  // namespace courthand::tests
