@@ -9,7 +9,7 @@ QString venue_name(const EnrolledSeat& seat) {
 
 HeadScreen::HeadScreen(const EnrolledSeat& known, QQmlApplicationEngine& engine)
     : board_{open_channel(known), "Head official", board_options(known)},
-      seat_{board_, venue_name(known)},
+      seat_{board_, event_, venue_name(known)},
       engine_{engine} {}
 
 std::string HeadScreen::open(bool dark) {

@@ -53,7 +53,7 @@ ColumnLayout {
         Button {
             visible: !header.narrow
             objectName: "courts"
-            kind: header.view !== 2 && !header.seat.page.open ? Button.Primary : Button.Quiet
+            kind: header.view < 2 && !header.seat.page.open ? Button.Primary : Button.Quiet
             text: qsTr("Courts")
             onClicked: header.viewChosen(0)
         }
@@ -63,6 +63,13 @@ ColumnLayout {
             kind: header.view === 2 && !header.seat.page.open ? Button.Primary : Button.Quiet
             text: qsTr("Liberos")
             onClicked: header.viewChosen(2)
+        }
+        Button {
+            objectName: "standings"
+            visible: !header.narrow
+            kind: header.view === 3 && !header.seat.page.open ? Button.Primary : Button.Quiet
+            text: qsTr("Standings")
+            onClicked: header.viewChosen(3)
         }
         Button {
             visible: !header.narrow
@@ -87,7 +94,7 @@ ColumnLayout {
 
         Repeater {
             model: [qsTr("Courts"), qsTr("Alerts %1").arg(header.seat.alerts.count),
-                    qsTr("Liberos")]
+                    qsTr("Liberos"), qsTr("Places")]
             Button {
                 required property int index
                 required property string modelData

@@ -11,7 +11,7 @@ RoomWindow {
 
     required property HeadSeat seat
 
-    enum View { Courts, Alerts, Liberos }
+    enum View { Courts, Alerts, Liberos, Standings }
     property int view: HeadWindow.Courts
 
     title: qsTr("%1 · head official").arg(seat.venueName)
@@ -72,7 +72,8 @@ RoomWindow {
                 CourtGrid {
                     id: grid
                     anchors.fill: parent
-                    visible: window.view !== HeadWindow.Liberos && !window.seat.page.open
+                    visible: window.view !== HeadWindow.Liberos && window.view !== HeadWindow.Standings
+                             && !window.seat.page.open
                     focus: true
                     seat: window.seat
                     narrow: window.narrow
@@ -82,6 +83,12 @@ RoomWindow {
                     anchors.fill: parent
                     visible: window.view === HeadWindow.Liberos && !window.seat.page.open
                     table: window.seat.liberos
+                    narrow: window.narrow
+                }
+                StandingsView {
+                    anchors.fill: parent
+                    visible: window.view === HeadWindow.Standings && !window.seat.page.open
+                    page: window.seat.standings
                     narrow: window.narrow
                 }
                 AlertView {
@@ -149,6 +156,13 @@ RoomWindow {
         sequence: "N"
         enabled: window.seat.page.asks
         onActivated: window.seat.page.answerTakeOver(false)
+    }
+    Shortcut {
+        sequence: "P"
+        onActivated: {
+            window.seat.page.close();
+            window.view = HeadWindow.Standings;
+        }
     }
     Shortcut {
         sequence: "?"

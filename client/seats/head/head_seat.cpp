@@ -16,11 +16,13 @@ std::chrono::milliseconds steady_now() {
         std::chrono::steady_clock::now().time_since_epoch());
 }
 
-HeadSeat::HeadSeat(venue::BoardSource& source, QString venue_name, SteadyNow now, QObject* parent)
+HeadSeat::HeadSeat(venue::BoardSource& source, venue::EventSource& event, QString venue_name,
+                   SteadyNow now, QObject* parent)
     : QObject(parent),
       source_(source),
       venue_name_(std::move(venue_name)),
       now_(std::move(now)),
+      standings_(event),
       page_(source) {
     connect(&timer_, &QTimer::timeout, this, &HeadSeat::tick);
     timer_.start(tick_time);

@@ -16,6 +16,7 @@
 #include "alert_page.h"
 #include "court_list.h"
 #include "libero_table.h"
+#include "standings_page.h"
 #include "venue/board_source.h"
 
 namespace courthand::seats {
@@ -31,6 +32,7 @@ class HeadSeat : public QObject {
     Q_PROPERTY(courthand::seats::CourtList* courts READ courts CONSTANT)
     Q_PROPERTY(courthand::seats::AlertList* alerts READ alerts CONSTANT)
     Q_PROPERTY(courthand::seats::LiberoTable* liberos READ liberos CONSTANT)
+    Q_PROPERTY(courthand::seats::StandingsPage* standings READ standings CONSTANT)
     Q_PROPERTY(courthand::seats::AlertPage* page READ page CONSTANT)
     Q_PROPERTY(QString venueName READ venueName CONSTANT)
     Q_PROPERTY(QString clock READ clock NOTIFY ticked)
@@ -38,13 +40,14 @@ class HeadSeat : public QObject {
     Q_PROPERTY(QString linkWord READ linkWord NOTIFY linkChanged)
 
   public:
-    HeadSeat(venue::BoardSource& source, QString venue_name, SteadyNow now = steady_now,
-             QObject* parent = nullptr);
+    HeadSeat(venue::BoardSource& source, venue::EventSource& event, QString venue_name,
+             SteadyNow now = steady_now, QObject* parent = nullptr);
     ~HeadSeat() override;
 
     [[nodiscard]] CourtList* courts() { return &courts_; }
     [[nodiscard]] AlertList* alerts() { return &alerts_; }
     [[nodiscard]] LiberoTable* liberos() { return &liberos_; }
+    [[nodiscard]] StandingsPage* standings() { return &standings_; }
     [[nodiscard]] AlertPage* page() { return &page_; }
     [[nodiscard]] QString venueName() const { return venue_name_; }
     /// The venue's time as hours and minutes; empty before the first board.
@@ -80,6 +83,7 @@ class HeadSeat : public QObject {
     CourtList courts_;
     AlertList alerts_;
     LiberoTable liberos_;
+    StandingsPage standings_;
     AlertPage page_;
     QTimer timer_;
     venue::Board board_;

@@ -4,10 +4,12 @@
 #include <QFontMetricsF>
 #include <QQuickItem>
 
+#include "event_case.h"
 #include "harbour_cup.h"
 #include "head_seat.h"
 #include "screen.h"
 #include "venue/memory_board.h"
+#include "venue/memory_event.h"
 
 namespace courthand::tests {
 namespace {
@@ -24,7 +26,7 @@ class HeadSeatTest : public ::testing::Test {
   protected:
     void open(venue::Board board, int width = 1280, int height = 800) {
         source = std::make_unique<MemoryBoard>(std::move(board), "Chief");
-        seat = std::make_unique<HeadSeat>(*source, QStringLiteral("Harbour Cup"),
+        seat = std::make_unique<HeadSeat>(*source, event, QStringLiteral("Harbour Cup"),
                                           [this] { return now; });
         screen = std::make_unique<Screen>(
             window_url, QVariantMap{{QStringLiteral("seat"), QVariant::fromValue(seat.get())}},
@@ -51,6 +53,7 @@ class HeadSeatTest : public ::testing::Test {
 
     std::chrono::milliseconds now{1'000'000};
     std::unique_ptr<MemoryBoard> source;
+    venue::MemoryEvent event;
     std::unique_ptr<HeadSeat> seat;
     std::unique_ptr<Screen> screen;
 };
@@ -456,6 +459,27 @@ TEST_F(HeadSeatTest, EverythingThatCanBePressedHasAName) {
     EXPECT_EQ(screen->nameless(), QStringList());
     screen->click(QStringLiteral("ruling"));
     EXPECT_EQ(screen->nameless(), QStringList());
+}
+
+TEST_F(HeadSeatTest, PlacesOfAPoolWithAndWithoutADecision) {
+    event.say(event_case("decision-by-lot", "take-back 11"));
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board(), 1366, 768));
+    screen->key(Qt::Key_P);
+    EXPECT_NE(screen->find(QStringLiteral("standing0")), nullptr);
+    auto& page = *seat->standings();
+    const auto place = [&](int row, const char* name) {
+        return page.places()[row].toMap().value(QString::fromLatin1(name)).toString();
+    };
+    EXPECT_EQ(place(0, "name"), QStringLiteral("Mill Lane"));
+    EXPECT_EQ(place(0, "place"), QStringLiteral("1"));
+    EXPECT_EQ(place(0, "without"), QStringLiteral("1"));
+    screen->touch(QStringLiteral("without0"));
+    EXPECT_EQ(place(0, "without"), QStringLiteral("1–3")) << "the lot is the latest fact";
+    screen->picture(QStringLiteral("head-standings-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    EXPECT_EQ(screen->nameless(), QStringList());
+    screen->touch(QStringLiteral("without0"));
+    EXPECT_EQ(page.fact(), 0);
 }
 
 }  // namespace

@@ -1,0 +1,139 @@
+// The places of a pool, and what they would be without one decision or one result.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Head
+
+ColumnLayout {
+    id: view
+
+    required property StandingsPage page
+    property bool narrow: false
+
+    spacing: Theme.gap
+
+    Heading {
+        text: qsTr("Standings")
+        Layout.fillWidth: true
+    }
+    Flow {
+        spacing: Theme.mm(1)
+        Layout.fillWidth: true
+        Repeater {
+            model: view.page.pools
+            Button {
+                required property string modelData
+                objectName: "standings-" + modelData
+                text: modelData
+                capMm: 2.5
+                checkable: true
+                checked: view.page.pool === modelData
+                Accessible.role: Accessible.RadioButton
+                onClicked: view.page.pool = modelData
+            }
+        }
+    }
+    Label {
+        visible: view.page.pools.length === 0
+        text: qsTr("No pools are drawn.")
+        soft: true
+    }
+    Hairline {
+        Layout.fillWidth: true
+    }
+    GridLayout {
+        columns: view.narrow ? 1 : 2
+        columnSpacing: Theme.gapWide
+        rowSpacing: Theme.gap
+        Layout.fillWidth: true
+        Layout.fillHeight: true
+
+        ColumnLayout {
+            spacing: 0
+            Layout.fillWidth: true
+            Layout.preferredWidth: 10
+            Layout.alignment: Qt.AlignTop
+            Label {
+                text: view.page.fact > 0 ? qsTr("Place, and place without it") : qsTr("Place")
+                soft: true
+                capMm: 2.5
+            }
+            Repeater {
+                model: view.page.places
+                Item {
+                    id: place
+                    required property int index
+                    required property var modelData
+                    objectName: "standing" + index
+                    implicitHeight: Theme.mm(8)
+                    Layout.fillWidth: true
+                    Accessible.role: Accessible.ListItem
+                    Accessible.name: qsTr("%1, place %2, without it %3").arg(modelData.name)
+                                     .arg(modelData.place).arg(modelData.without)
+                    RowLayout {
+                        anchors.fill: parent
+                        spacing: Theme.gap
+                        Label {
+                            text: place.modelData.place
+                            strong: true
+                            Layout.preferredWidth: Theme.mm(14)
+                            Accessible.ignored: true
+                        }
+                        Label {
+                            text: place.modelData.name
+                            strong: true
+                            elide: Text.ElideRight
+                            Layout.fillWidth: true
+                            Accessible.ignored: true
+                        }
+                        StateMark {
+                            visible: view.page.fact > 0
+                            kind: place.modelData.changed ? StateMark.Caution : StateMark.Quiet
+                            word: place.modelData.without !== "" ? place.modelData.without
+                                                                 : qsTr("none")
+                            strong: place.modelData.changed
+                            Layout.preferredWidth: Theme.mm(24)
+                            Accessible.ignored: true
+                        }
+                    }
+                    Hairline {
+                        anchors.bottom: parent.bottom
+                        width: parent.width
+                    }
+                }
+            }
+        }
+        ListView {
+            id: list
+            objectName: "standingFacts"
+            model: view.page.facts
+            clip: true
+            boundsBehavior: Flickable.StopAtBounds
+            activeFocusOnTab: true
+            keyNavigationEnabled: true
+            Layout.fillWidth: true
+            Layout.fillHeight: true
+            Layout.preferredWidth: 12
+            Accessible.role: Accessible.List
+            Accessible.name: qsTr("Decisions and results of this pool")
+            Keys.onReturnPressed: (currentItem as ListRow)?.clicked()
+            header: Label {
+                text: qsTr("Leave one out, to see what hangs on it")
+                soft: true
+                capMm: 2.5
+            }
+            delegate: ListRow {
+                required property int index
+                required property var modelData
+                objectName: "without" + index
+                width: ListView.view.width
+                title: qsTr("Fact %1").arg(modelData.number)
+                detail: modelData.words
+                selected: view.page.fact === modelData.number
+                focusPolicy: Qt.NoFocus
+                onClicked: view.page.fact = selected ? 0 : modelData.number
+            }
+        }
+    }
+}

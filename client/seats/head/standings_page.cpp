@@ -1,0 +1,87 @@
+#include "standings_page.h"
+
+#include <utility>
+
+#include "venue_words.h"
+
+namespace courthand::seats {
+
+namespace {
+
+QVariantList listed(const std::vector<QVariantMap>& rows) {
+    QVariantList list;
+    for (const auto& row : rows) list << row;
+    return list;
+}
+
+QString key_of(const event::Division& division, const event::PoolState& pool) {
+    return QStringLiteral("%1 %2").arg(text(division.rules.division), text(pool.name));
+}
+
+}  // namespace
+
+StandingsPage::StandingsPage(venue::EventSource& source, QObject* parent)
+    : QObject(parent), source_(source) {
+    source_.start({[this](const venue::EventBook& book) {
+                       {
+                           const std::scoped_lock lock{newest_mutex_};
+                           newest_ = book;
+                       }
+                       QMetaObject::invokeMethod(this, &StandingsPage::take, Qt::QueuedConnection);
+                   },
+                   {}});
+}
+
+StandingsPage::~StandingsPage() {
+    source_.stop();
+}
+
+void StandingsPage::take() {
+    {
+        const std::scoped_lock lock{newest_mutex_};
+        if (!newest_) return;
+        book_ = *std::exchange(newest_, std::nullopt);
+    }
+    if (!ref()) pool_ = pools().value(0);
+    Q_EMIT changed();
+}
+
+QStringList StandingsPage::pools() const {
+    QStringList keys;
+    for (const auto& division : book_.state->divisions)
+        for (const auto& pool : division.pools) keys << key_of(division, pool);
+    return keys;
+}
+
+std::optional<PoolRef> StandingsPage::ref() const {
+    const auto& divisions = book_.state->divisions;
+    for (std::size_t d = 0; d < divisions.size(); ++d)
+        for (std::size_t p = 0; p < divisions[d].pools.size(); ++p)
+            if (key_of(divisions[d], divisions[d].pools[p]) == pool_)
+                return PoolRef{static_cast<event::DivisionIndex>(d),
+                               static_cast<event::PoolIndex>(p)};
+    return std::nullopt;
+}
+
+void StandingsPage::setPool(const QString& pool) {
+    pool_ = pool;
+    fact_ = 0;
+    Q_EMIT changed();
+}
+
+void StandingsPage::setFact(int number) {
+    fact_ = static_cast<event::FactNumber>(number);
+    Q_EMIT changed();
+}
+
+QVariantList StandingsPage::facts() const {
+    const auto found = ref();
+    return found ? listed(facts_of_pool(*book_.state, *found)) : QVariantList();
+}
+
+QVariantList StandingsPage::places() const {
+    const auto found = ref();
+    return found ? listed(places_without(*book_.state, *found, fact_)) : QVariantList();
+}
+
+}  // namespace courthand::seats

@@ -1,0 +1,60 @@
+// The standings of a pool at the head official's seat, with and without one decision or result. It
+// only reads: what is recorded, the desk records.
+#pragma once
+
+#include <QtQml/qqmlregistration.h>
+#include <QObject>
+#include <QString>
+#include <QStringList>
+#include <QVariantList>
+#include <mutex>
+#include <optional>
+
+#include "standings_without.h"
+#include "venue/event_source.h"
+
+namespace courthand::seats {
+
+class StandingsPage : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("Made by the head seat")
+    Q_PROPERTY(QStringList pools READ pools NOTIFY changed)
+    Q_PROPERTY(QString pool READ pool WRITE setPool NOTIFY changed)
+    Q_PROPERTY(QVariantList facts READ facts NOTIFY changed)
+    Q_PROPERTY(int fact READ fact WRITE setFact NOTIFY changed)
+    Q_PROPERTY(QVariantList places READ places NOTIFY changed)
+
+  public:
+    explicit StandingsPage(venue::EventSource& source, QObject* parent = nullptr);
+    ~StandingsPage() override;
+
+    /// "U16 A", in the order of divisions.
+    [[nodiscard]] QStringList pools() const;
+    [[nodiscard]] QString pool() const { return pool_; }
+    void setPool(const QString& pool);
+    /// Maps with number and words, the latest first.
+    [[nodiscard]] QVariantList facts() const;
+    /// The one that is left out; 0: none.
+    [[nodiscard]] int fact() const { return static_cast<int>(fact_); }
+    void setFact(int number);
+    /// Maps with name, place, without and changed.
+    [[nodiscard]] QVariantList places() const;
+
+  Q_SIGNALS:
+    void changed();
+
+  private:
+    void take();
+    [[nodiscard]] std::optional<PoolRef> ref() const;
+
+    venue::EventSource& source_;
+    venue::EventBook book_;
+    QString pool_;
+    event::FactNumber fact_ = 0;
+
+    std::mutex newest_mutex_;
+    std::optional<venue::EventBook> newest_;  ///< guarded by newest_mutex_
+};
+
+}  // namespace courthand::seats

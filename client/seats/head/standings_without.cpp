@@ -1,0 +1,87 @@
+#include "standings_without.h"
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <variant>
+
+#include "courthand/event/fold.h"
+#include "courthand/event/pool_table.h"
+#include "event_words.h"
+#include "venue_words.h"
+
+namespace courthand::seats {
+
+namespace {
+
+using event::TournamentState;
+
+struct PlaceNow {
+    int order = 0;  ///< from the best
+    QString words;
+};
+
+/// The places of a pool by the names of its teams; another state has other indices.
+std::map<std::string, PlaceNow> places_of(const TournamentState& state, const std::string& division,
+                                          const std::string& pool) {
+    std::map<std::string, PlaceNow> places;
+    const auto d = state.find_division(division);
+    const auto p = d ? state.find_pool(*d, pool) : std::nullopt;
+    if (!p) return places;
+    const auto ranked = event::pool_table(state, *d, *p);
+    const auto* const table = std::get_if<standings::Table>(&ranked);
+    if (table == nullptr) return places;
+    const auto& teams = state.divisions[*d].pools[*p].teams;
+    for (std::size_t i = 0; i < table->places.size(); ++i)
+        for (const auto team : table->places[i].teams)
+            places[state.teams[teams[team]].name] = {static_cast<int>(i),
+                                                     place_words(*table, team)};
+    return places;
+}
+
+}  // namespace
+
+std::vector<QVariantMap> facts_of_pool(const TournamentState& state, PoolRef ref) {
+    const event::Division& division = state.divisions[ref.division];
+    std::vector<event::FactNumber> numbers;
+    for (const auto& decision : division.pools[ref.pool].decisions)
+        numbers.push_back(decision.fact);
+    for (const auto m : division.graph.pools[ref.pool].matches)
+        if (division.matches[m].result) numbers.push_back(division.matches[m].result->fact);
+    std::sort(numbers.rbegin(), numbers.rend());
+    std::vector<QVariantMap> facts;
+    for (const event::FactNumber number : numbers)
+        facts.push_back({{QStringLiteral("number"), number},
+                         {QStringLiteral("words"), client::event_words(state.facts[number - 1])}});
+    return facts;
+}
+
+std::vector<QVariantMap> places_without(const TournamentState& state, PoolRef ref,
+                                        event::FactNumber fact) {
+    const event::Division& division = state.divisions[ref.division];
+    const std::string& pool = division.pools[ref.pool].name;
+    const auto is = places_of(state, division.rules.division, pool);
+    auto without = is;
+    if (fact != 0) {
+        TournamentState other = state;
+        event::fold_in(other, event::TakenBack{fact});
+        without = places_of(other, division.rules.division, pool);
+    }
+    std::vector<std::pair<int, QVariantMap>> rows;
+    for (const auto& [name, place] : is) {
+        const auto found = without.find(name);
+        const QString words = found != without.end() ? found->second.words : QString();
+        rows.push_back({place.order,
+                        {{QStringLiteral("name"), text(name)},
+                         {QStringLiteral("place"), place.words},
+                         {QStringLiteral("without"), words},
+                         {QStringLiteral("changed"), words != place.words}}});
+    }
+    std::stable_sort(rows.begin(), rows.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<QVariantMap> sorted;
+    for (auto& row : rows) sorted.push_back(std::move(row.second));
+    return sorted;
+}
+
+}  // namespace courthand::seats
