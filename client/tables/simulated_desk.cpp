@@ -16,7 +16,7 @@
 #include "venue/desk_client.h"
 #include "venue/event_client.h"
 #include "venue/match_id.h"
-#include "venue/table_result.h"
+#include "venue/table_results.h"
 
 namespace courthand::client {
 
@@ -29,11 +29,12 @@ constexpr auto brought_within = 2s;
 
 void say_results(const event::TournamentState& state, event::DivisionIndex division,
                  const venue::DeskBook& book, std::vector<event::Fact>& said) {
+    const venue::TableResults tables{book};
     const std::size_t count = state.divisions[division].matches.size();
     for (std::size_t i = 0; i < count; ++i) {
         const event::MatchRef match{division, static_cast<tournament::MatchIndex>(i)};
-        if (!venue::to_confirm(state, match, book)) continue;
-        said.push_back(venue::confirmation(state, match, *venue::table_result(state, match, book)));
+        if (!tables.to_confirm(state, match)) continue;
+        said.push_back(*tables.confirmation(state, match));
     }
 }
 

@@ -58,7 +58,7 @@ void EventDesk::setDivision(const QString& code) {
 }
 
 void EventDesk::desk_changed() {
-    tables_ = TableResults{desk_};
+    tables_ = venue::TableResults{desk_};
     show();
 }
 

@@ -14,9 +14,9 @@
 #include "entry_page.h"
 #include "pool_page.h"
 #include "result_page.h"
-#include "table_results.h"
 #include "venue/desk_book.h"
 #include "venue/event_source.h"
+#include "venue/table_results.h"
 
 namespace courthand::seats {
 
@@ -54,7 +54,7 @@ class EventDesk : public QObject {
     void setDivision(const QString& code);
 
     [[nodiscard]] const venue::EventBook& book() const { return book_; }
-    [[nodiscard]] const TableResults& tables() const { return tables_; }
+    [[nodiscard]] const venue::TableResults& tables() const { return tables_; }
     /// The book of the desk has changed.
     void desk_changed();
 
@@ -69,7 +69,7 @@ class EventDesk : public QObject {
     venue::EventSource& source_;
     const venue::DeskBook& desk_;
     venue::EventBook book_;
-    TableResults tables_;
+    venue::TableResults tables_;
     ActPreview preview_;
     PoolPage pools_;
     BracketPage bracket_;

@@ -9,7 +9,7 @@
 #include "courthand/event/pool_table.h"
 #include "event_words.h"
 #include "results/result_rows.h"
-#include "results/table_results.h"
+#include "venue/table_results.h"
 #include "work_list.h"
 
 namespace courthand::seats {
@@ -24,7 +24,7 @@ using event::TournamentState;
 using Rows = std::vector<QVariantMap>;
 
 void add_results(Rows& rows, const TournamentState& state, event::DivisionIndex d,
-                 const TableResults& tables) {
+                 const venue::TableResults& tables) {
     const auto& matches = state.divisions[d].graph.matches;
     for (std::size_t m = 0; m < matches.size(); ++m) {
         const event::MatchRef ref{d, static_cast<event::MatchIndex>(m)};
@@ -99,7 +99,7 @@ void add_teams(Rows& rows, const TournamentState& state, event::DivisionIndex d)
 
 /// Matches that are to be played and have no court and time, once some of the division have one.
 void add_places(Rows& rows, const TournamentState& state, event::DivisionIndex d,
-                const TableResults& tables) {
+                const venue::TableResults& tables) {
     const event::Division& division = state.divisions[d];
     const bool planned = std::any_of(division.matches.begin(), division.matches.end(),
                                      [](const auto& match) { return match.placement.has_value(); });
@@ -126,7 +126,8 @@ void add_places(Rows& rows, const TournamentState& state, event::DivisionIndex d
 
 }  // namespace
 
-std::vector<QVariantMap> event_work_rows(const venue::EventBook& book, const TableResults& tables) {
+std::vector<QVariantMap> event_work_rows(const venue::EventBook& book,
+                                         const venue::TableResults& tables) {
     const TournamentState& state = *book.state;
     Rows rows;
     add_waiting(rows, state);

@@ -4,14 +4,14 @@
 #include <QVariantMap>
 #include <vector>
 
-#include "table_results.h"
 #include "venue/event_book.h"
+#include "venue/table_results.h"
 
 namespace courthand::seats {
 
 /// `act` is one of "result" (subject: a match), "decide" (a pool: "U16/A"), "entries", "bracket" or
 /// "plan" (a division).
 [[nodiscard]] std::vector<QVariantMap> event_work_rows(const venue::EventBook& book,
-                                                       const TableResults& tables);
+                                                       const venue::TableResults& tables);
 
 }  // namespace courthand::seats

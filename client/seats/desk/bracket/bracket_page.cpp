@@ -5,7 +5,8 @@
 
 namespace courthand::seats {
 
-BracketPage::BracketPage(const venue::EventBook& book, const TableResults& tables, QObject* parent)
+BracketPage::BracketPage(const venue::EventBook& book, const venue::TableResults& tables,
+                         QObject* parent)
     : QObject(parent),
       book_(book),
       tables_(tables),

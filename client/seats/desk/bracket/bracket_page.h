@@ -8,8 +8,8 @@
 
 #include "bracket_layout.h"
 #include "row_list.h"
-#include "table_results.h"
 #include "venue/event_book.h"
+#include "venue/table_results.h"
 
 namespace courthand::seats {
 
@@ -25,7 +25,7 @@ class BracketPage : public QObject {
 
   public:
     /// The book and what the tables have recorded outlive the page.
-    BracketPage(const venue::EventBook& book, const TableResults& tables,
+    BracketPage(const venue::EventBook& book, const venue::TableResults& tables,
                 QObject* parent = nullptr);
 
     [[nodiscard]] RowList* boxes() { return &boxes_; }
@@ -47,7 +47,7 @@ class BracketPage : public QObject {
 
   private:
     const venue::EventBook& book_;
-    const TableResults& tables_;
+    const venue::TableResults& tables_;
     RowList boxes_;
     RowList lines_;
     RowList headings_;

@@ -31,7 +31,7 @@ QString joined(const QString& a, const QString& b) {
 }
 
 QVariantMap box_row(const event::TournamentState& state, event::MatchRef ref, const BracketBox& box,
-                    const TableResults& tables) {
+                    const venue::TableResults& tables) {
     const QString name = text(state.node(ref).name);
     const QString first = side_words(state, ref, 0);
     const QString second = side_words(state, ref, 1);
@@ -59,7 +59,7 @@ QVariantMap box_row(const event::TournamentState& state, event::MatchRef ref, co
 
 std::vector<QVariantMap> bracket_boxes(const event::TournamentState& state,
                                        event::DivisionIndex division, const BracketLayout& layout,
-                                       const TableResults& tables) {
+                                       const venue::TableResults& tables) {
     std::vector<QVariantMap> rows;
     for (const BracketBox& box : layout.boxes)
         rows.push_back(box_row(state, {division, box.match}, box, tables));

@@ -6,7 +6,7 @@
 
 #include "bracket_layout.h"
 #include "courthand/event/state.h"
-#include "table_results.h"
+#include "venue/table_results.h"
 
 namespace courthand::seats {
 
@@ -15,7 +15,7 @@ namespace courthand::seats {
 [[nodiscard]] std::vector<QVariantMap> bracket_boxes(const event::TournamentState& state,
                                                      event::DivisionIndex division,
                                                      const BracketLayout& layout,
-                                                     const TableResults& tables);
+                                                     const venue::TableResults& tables);
 /// A line with key, fromColumn, fromRow, toColumn, toRow and second.
 [[nodiscard]] std::vector<QVariantMap> bracket_lines(const event::Division& division,
                                                      const BracketLayout& layout);

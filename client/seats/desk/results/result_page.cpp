@@ -27,7 +27,7 @@ int stage_in(const QVariantMap& row) {
 
 }  // namespace
 
-ResultPage::ResultPage(const venue::EventBook& book, const TableResults& tables,
+ResultPage::ResultPage(const venue::EventBook& book, const venue::TableResults& tables,
                        ActPreview& preview, QObject* parent)
     : QObject(parent), book_(book), tables_(tables), preview_(preview), rows_(fields()) {}
 
@@ -169,16 +169,10 @@ void ResultPage::ask(const QString& title, const QString& told, event::Fact fact
 
 void ResultPage::confirm() {
     const auto found = ref();
-    const auto recorded = found ? tables_.of(*book_.state, *found) : std::nullopt;
-    if (!recorded) return;
-    event::ResultConfirmed fact;
-    fact.match = match_.toStdString();
-    fact.from = event::ResultFrom::table;
-    fact.sets = recorded->sets;
-    fact.record = book_.state->match(*found).record;
-    fact.head = recorded->head;
+    auto fact = found ? tables_.confirmation(*book_.state, *found) : std::nullopt;
+    if (!fact) return;
     ask(tr("Confirm the result of %1").arg(match_),
-        tr("The result of %1 is confirmed.").arg(match_), std::move(fact), {});
+        tr("The result of %1 is confirmed.").arg(match_), *std::move(fact), {});
 }
 
 void ResultPage::enter(const QString& typed) {

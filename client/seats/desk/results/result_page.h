@@ -10,8 +10,8 @@
 
 #include "act_preview.h"
 #include "row_list.h"
-#include "table_results.h"
 #include "venue/event_book.h"
+#include "venue/table_results.h"
 
 namespace courthand::seats {
 
@@ -39,7 +39,7 @@ class ResultPage : public QObject {
 
   public:
     /// The book and what the tables have recorded outlive the page.
-    ResultPage(const venue::EventBook& book, const TableResults& tables, ActPreview& preview,
+    ResultPage(const venue::EventBook& book, const venue::TableResults& tables, ActPreview& preview,
                QObject* parent = nullptr);
 
     [[nodiscard]] RowList* rows() { return &rows_; }
@@ -92,7 +92,7 @@ class ResultPage : public QObject {
     void ask(const QString& title, const QString& told, event::Fact fact, const QString& words);
 
     const venue::EventBook& book_;
-    const TableResults& tables_;
+    const venue::TableResults& tables_;
     ActPreview& preview_;
     RowList rows_;
     event::DivisionIndex division_ = 0;

@@ -4,7 +4,7 @@
 
 #include "courthand/event/advance.h"
 #include "event_words.h"
-#include "table_results.h"
+#include "venue/table_results.h"
 
 namespace courthand::seats {
 
@@ -34,7 +34,7 @@ QString source_of_result(const event::Result& result) {
 }  // namespace
 
 ResultStage result_stage(const TournamentState& state, event::MatchRef ref,
-                         const TableResults& tables) {
+                         const venue::TableResults& tables) {
     const event::MatchState& match = state.match(ref);
     if (match.result) return match.result_counts ? ResultStage::confirmed : ResultStage::doubtful;
     if (is_not_played(state, ref)) return ResultStage::not_played;
@@ -45,7 +45,7 @@ ResultStage result_stage(const TournamentState& state, event::MatchRef ref,
 }
 
 MarkedWord result_words(const TournamentState& state, event::MatchRef ref,
-                        const TableResults& tables) {
+                        const venue::TableResults& tables) {
     switch (result_stage(state, ref, tables)) {
         case ResultStage::sides_open:
             return {Mark::quiet, Results::tr("sides open")};
@@ -104,7 +104,7 @@ QString sets_of(const std::vector<event::SetScore>& sets) {
 }
 
 std::vector<event::SetScore> known_sets(const TournamentState& state, event::MatchRef ref,
-                                        const TableResults& tables) {
+                                        const venue::TableResults& tables) {
     if (const auto& result = state.match(ref).result) return result->sets;
     const auto recorded = tables.of(state, ref);
     return recorded ? recorded->sets : std::vector<event::SetScore>{};
@@ -123,7 +123,7 @@ QString place_of_match(const TournamentState& state, event::MatchRef ref) {
 }
 
 std::vector<QVariantMap> result_rows(const TournamentState& state, event::DivisionIndex division,
-                                     const TableResults& tables) {
+                                     const venue::TableResults& tables) {
     std::vector<QVariantMap> rows;
     const auto& matches = state.divisions[division].graph.matches;
     for (std::size_t m = 0; m < matches.size(); ++m) {

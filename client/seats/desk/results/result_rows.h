@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "courthand/event/state.h"
-#include "table_results.h"
+#include "venue/table_results.h"
 #include "venue_words.h"
 
 namespace courthand::seats {
@@ -25,9 +25,9 @@ enum class ResultStage : std::uint8_t {
 };
 
 [[nodiscard]] ResultStage result_stage(const event::TournamentState& state, event::MatchRef match,
-                                       const TableResults& tables);
+                                       const venue::TableResults& tables);
 [[nodiscard]] MarkedWord result_words(const event::TournamentState& state, event::MatchRef match,
-                                      const TableResults& tables);
+                                      const venue::TableResults& tables);
 /// The name of the team, or where the side comes from.
 [[nodiscard]] QString side_words(const event::TournamentState& state, event::MatchRef match,
                                  std::size_t which);
@@ -38,7 +38,7 @@ enum class ResultStage : std::uint8_t {
 /// The sets of the result that counts, else of the table's record.
 [[nodiscard]] std::vector<event::SetScore> known_sets(const event::TournamentState& state,
                                                       event::MatchRef match,
-                                                      const TableResults& tables);
+                                                      const venue::TableResults& tables);
 /// "Court 3, 14:30"; empty when it has no place.
 [[nodiscard]] QString place_of_match(const event::TournamentState& state, event::MatchRef match);
 
@@ -46,6 +46,6 @@ enum class ResultStage : std::uint8_t {
 /// place, stage, mark and state.
 [[nodiscard]] std::vector<QVariantMap> result_rows(const event::TournamentState& state,
                                                    event::DivisionIndex division,
-                                                   const TableResults& tables);
+                                                   const venue::TableResults& tables);
 
 }  // namespace courthand::seats

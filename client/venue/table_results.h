@@ -10,7 +10,7 @@
 #include "courthand/event/state.h"
 #include "venue/desk_book.h"
 
-namespace courthand::seats {
+namespace courthand::venue {
 
 /// A record as far as it has come, with the scores in the order of the match's sides.
 struct TableResult {
@@ -23,20 +23,23 @@ struct TableResult {
 class TableResults {
   public:
     TableResults() = default;
-    explicit TableResults(const venue::DeskBook& book);
+    explicit TableResults(const DeskBook& book);
 
     /// Nothing when no table keeps the match, or nothing was recorded yet.
     [[nodiscard]] std::optional<TableResult> of(const event::TournamentState& state,
                                                 event::MatchRef match) const;
     /// A match that a table has finished and nobody has confirmed.
     [[nodiscard]] bool to_confirm(const event::TournamentState& state, event::MatchRef match) const;
+    /// What the desk says when it takes the result over from the table; nothing as for `of`.
+    [[nodiscard]] std::optional<event::ResultConfirmed> confirmation(
+        const event::TournamentState& state, event::MatchRef match) const;
 
   private:
     struct Row {
-        venue::ResultListed result;
+        ResultListed result;
         std::string first;  ///< team that the desk named first
     };
-    std::unordered_map<venue::Id, Row> rows_;
+    std::unordered_map<Id, Row> rows_;
 };
 
-}  // namespace courthand::seats
+}  // namespace courthand::venue

@@ -1,12 +1,12 @@
-#include "table_results.h"
+#include "venue/table_results.h"
 
 #include <algorithm>
 
 #include "wire/uuid.h"
 
-namespace courthand::seats {
+namespace courthand::venue {
 
-TableResults::TableResults(const venue::DeskBook& book) {
+TableResults::TableResults(const DeskBook& book) {
     for (const auto& result : book.results) rows_[result.match_id].result = result;
     for (const auto& match : book.matches)
         if (const auto found = rows_.find(match.id); found != rows_.end())
@@ -19,7 +19,7 @@ std::optional<TableResult> TableResults::of(const event::TournamentState& state,
     if (!record.given()) return std::nullopt;
     const auto found = rows_.find(wire::Uuid{record.bytes}.to_text());
     if (found == rows_.end()) return std::nullopt;
-    const venue::ResultListed& result = found->second.result;
+    const ResultListed& result = found->second.result;
     TableResult out;
     out.decided = result.decided;
     // The desk names the teams of a record in its own order; the sides of a match have theirs.
@@ -33,10 +33,23 @@ std::optional<TableResult> TableResults::of(const event::TournamentState& state,
     return out;
 }
 
+std::optional<event::ResultConfirmed> TableResults::confirmation(
+    const event::TournamentState& state, event::MatchRef match) const {
+    const auto recorded = of(state, match);
+    if (!recorded) return std::nullopt;
+    event::ResultConfirmed fact;
+    fact.match = state.node(match).name;
+    fact.from = event::ResultFrom::table;
+    fact.sets = recorded->sets;
+    fact.record = state.match(match).record;
+    fact.head = recorded->head;
+    return fact;
+}
+
 bool TableResults::to_confirm(const event::TournamentState& state, event::MatchRef match) const {
     if (state.match(match).result) return false;
     const auto recorded = of(state, match);
     return recorded && recorded->decided;
 }
 
-}  // namespace courthand::seats
+}  // namespace courthand::venue
