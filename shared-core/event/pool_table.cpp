@@ -1,6 +1,7 @@
 #include "courthand/event/pool_table.h"
 
 #include <algorithm>
+#include <iterator>
 
 #include "event/pool_order.h"
 
@@ -29,7 +30,9 @@ standings::Pool standings_pool(const TournamentState& state, const Division& div
     const PoolState& pool = division.pools[index];
     standings::Pool out;
     out.name = pool.name;
-    out.cuts = pool.cuts;
+    // The cuts are those of the draw: one of a larger pool may lie beyond the last place of this.
+    std::copy_if(pool.cuts.begin(), pool.cuts.end(), std::back_inserter(out.cuts),
+                 [&](std::uint16_t cut) { return cut < pool.teams.size(); });
     using Results = standings::Withdrawal::Results;
     const Results left =
         division.rules.withdrawn == WithdrawnResults::struck ? Results::struck : Results::kept;
