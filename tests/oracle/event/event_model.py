@@ -179,12 +179,24 @@ class State:
         self.acts[number][1] = False
         kept = self.acts
         self.__init__(self.division)
-        for act, counts in kept:
-            if counts and act[0] != "take-back":
-                getattr(self, "_" + act[0])(*act[1:])
-                self._settled = {}
+        self._again(kept)
         self.acts = kept
         return "fine"
+
+    def _again(self, acts, without=None):
+        """The acts that count, but for one; which of them have no effect, by number."""
+        failed = set()
+        for n, (act, counts) in enumerate(acts):
+            if counts and n != without and act[0] != "take-back":
+                if getattr(self, "_" + act[0])(*act[1:]) != "fine":
+                    failed.add(n)
+                self._settled = {}
+        return failed
+
+    def hang_on(self, number):
+        """Acts that would have no effect any more if that one were taken back."""
+        before = State(self.division)._again(self.acts)
+        return sorted(State(self.division)._again(self.acts, number) - before)
 
     def _refused(self, match):
         if match in self.results:

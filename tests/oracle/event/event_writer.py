@@ -75,7 +75,7 @@ class Writer:
         method = self.rng.choice(["serpentine", "rows"])
         smallest = count // pools
         if self.rng.random() < 0.5:
-            division.cuts = [self.rng.randrange(1, smallest)]
+            division.cuts = [self.rng.randrange(1, smallest + 2)]
         cuts = f" cuts {division.cuts[0]}" if division.cuts else ""
         self.fact(f"draw U {method} pools {pools} seed {seed}{cuts}")
         self.expect("fine")

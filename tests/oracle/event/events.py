@@ -4,10 +4,10 @@ it by event_model.py, written as an event script and played by the core.
     events.py --probe event_probe --replay courthand-replay --chains shared-core/standings/chains
               --events 60 --seed 1 [--save FOLDER]
 
-Expected after each act: that it takes effect, or the finding; before a result is reopened, the
-matches that change; now and then and at the end: every place of every pool with the step that gave
-it, every side of every match, which results count, and the final places. Exit status 1 when one does
-not hold; the script is kept in FOLDER.
+Expected after each act: that it takes effect, or the finding; before a result is reopened or a fact
+taken back, the matches that change and the facts that fail; now and then and at the end: every place
+of every pool with the step that gave it, every side of every match, which results count, and the
+final places. Exit status 1 when one does not hold; the script is kept in FOLDER.
 """
 
 import argparse
@@ -24,7 +24,7 @@ from event_writer import Core, Writer
 
 MOST_ACTS = 500
 LOOK_EVERY = 15
-MOST_LISTED = 20                   # matches in one line of an expectation
+MOST_LISTED = 20                   # matches or facts in one line of an expectation
 
 
 def scores(rng, division):
@@ -121,6 +121,10 @@ class Play:
             self.reopen(self.rng.choice(list(state.results)))
         elif kind < 0.6 and standing:
             number = self.rng.choice(standing)
+            later = self.state.hang_on(number)
+            if len(later) <= MOST_LISTED:
+                numbers = [number, *later]
+                self.writer.expect("back " + " ".join(str(self.first_fact + n) for n in numbers))
             self.say(f"take-back {self.first_fact + number}", ("take-back", number))
         elif kind < 0.7 and self.division.pools and len(state.withdrawn) < 2:
             team = self.rng.choice(self.division.pools[self.rng.choice(list(self.division.pools))])

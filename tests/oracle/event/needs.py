@@ -5,7 +5,7 @@ chain_model.py, and what the core says of them must be so.
 
 Exact answers: for each team the number of courses that put it through, out, or leave it hanging, its
 fate, and the shortest conditions: each one is enough, none can be shorter, none is left out. Sampled
-answers: each share is as far from the exact one as the stated error at most.
+answers: 95 of 100 shares are as far from the exact one as the stated error at most, none far beyond.
 """
 
 import argparse
@@ -26,6 +26,11 @@ MOST_COURSES = 1 << 16
 MOST_EXACT = 12
 LONGEST, MOST_CONDITIONS = 3, 32
 SAMPLES, CONFIDENCE = 20_000, 0.95
+# So many times the stated error is further off than chance would have it: once in 100 million shares
+# by Hoeffding's bound.
+FAR = 2.3
+# Whether each share that was drawn lies within the stated error.
+shares_within = []
 # Pools beside the random ones: all twelve open, and more than twelve.
 FULL, SAMPLED = 1, 2
 
@@ -160,7 +165,9 @@ def sampled_differs(chain, question, core):
             return f"team {team['team']}: {team['fate']}, {team['courses']}"
         for n, fate in enumerate(("through", "out", "hangs")):
             share = courses.count(team["team"], fate) / len(courses.all)
-            if abs(team["courses"][n] / SAMPLES - share) > error:
+            away = abs(team["courses"][n] / SAMPLES - share)
+            shares_within.append(away <= error)
+            if away > FAR * error:
                 return f"team {team['team']}, {fate}: {team['courses'][n] / SAMPLES}, not {share}"
     return None
 
@@ -235,6 +242,10 @@ def main():
                 print(f"{chain.id}, seed {options.seed}:\n{question.written(chain.id)}{wrong}")
                 return 1
         print(f"{chain.id}: {len(asked)} unfinished pools agree")
+    beyond = shares_within.count(False)
+    if beyond > (1 - CONFIDENCE) * len(shares_within):
+        print(f"{beyond} of {len(shares_within)} drawn shares are further off than stated, seed {options.seed}")
+        return 1
     return 0
 
 

@@ -98,6 +98,18 @@ INSTANTIATE_TEST_SUITE_P(Table, BadEvent, ::testing::ValuesIn(mistakes()),
                              return std::string{row.param.name};
                          });
 
+TEST(BadEvent, LinesAreCountedThroughCommentsAndEmptyOnes) {
+    const std::string good = "tournament \"Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London";
+    for (const std::string end : {"\n", "\r\n"}) {
+        const auto read = read_event("# Harbour Cup" + end + end + good + end + "  # a note" + end +
+                                     "  team Quayside in U16" + end);
+        const auto* const error = std::get_if<ScriptError>(&read);
+        ASSERT_NE(error, nullptr);
+        EXPECT_EQ(error->line, 5u);
+        EXPECT_EQ(error->column, 8u);
+    }
+}
+
 TEST(BadEvent, AFileThatIsTooLargeIsRefused) {
     const auto read = read_event(std::string(largest_event_script + 1, '\n'));
     EXPECT_TRUE(std::holds_alternative<ScriptError>(read));
