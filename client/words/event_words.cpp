@@ -76,6 +76,9 @@ struct Telling {
     QString operator()(const event::TeamEntered& fact) const {
         return EventWords::tr("%1 entered in %2").arg(text(fact.team), text(fact.division));
     }
+    QString operator()(const event::TeamDescribed& fact) const {
+        return EventWords::tr("%1 described anew").arg(text(fact.team));
+    }
     QString operator()(const event::TeamWithdrawn& fact) const {
         return EventWords::tr("%1 withdrawn").arg(text(fact.team));
     }
@@ -125,6 +128,9 @@ struct Telling {
     }
     QString operator()(const event::MatchMoved& fact) const {
         return EventWords::tr("%1 moved to court %2").arg(text(fact.match)).arg(fact.court);
+    }
+    QString operator()(const event::MatchUnplaced& fact) const {
+        return EventWords::tr("%1 taken off its court").arg(text(fact.match));
     }
     QString operator()(const event::PlanPublished& fact) const {
         return EventWords::tr("Version %1 of the plan published").arg(fact.version);
