@@ -14,6 +14,14 @@
 
 namespace courthand::server::service {
 
+/// A stream that is turned away.
+template <class Response>
+class RefusedStream final : public grpc::ServerWriteReactor<Response> {
+  public:
+    explicit RefusedStream(grpc::Status status) { this->Finish(std::move(status)); }
+    void OnDone() override { delete this; }
+};
+
 template <class Response>
 class ServerStream : public grpc::ServerWriteReactor<Response> {
   public:

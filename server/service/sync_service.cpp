@@ -6,6 +6,7 @@
 #include "server/auth/call_gate.h"
 #include "server/service/match_calls.h"
 #include "server/service/push_call.h"
+#include "server/service/server_stream.h"
 #include "server/service/status_map.h"
 #include "server/service/watch_stream.h"
 #include "server/service/work_call.h"
@@ -46,11 +47,12 @@ class SyncService final : public v1::Sync::CallbackService {
     grpc::ServerWriteReactor<v1::WatchResponse>* Watch(grpc::CallbackServerContext* context,
                                                        const v1::WatchRequest* request) override {
         auto wish = watch_wish(*request);
-        if (!wish.ok()) return new Refused{to_grpc(wish.status())};
+        if (!wish.ok()) return new RefusedStream<v1::WatchResponse>{to_grpc(wish.status())};
         const auth::Caller who = seen(*context);
         WatchWish& wanted = *wish;
         if (who.seat == auth::Seat::table) wanted.table = who.device;
-        if (!may_watch(who, wanted.watched)) return new Refused{to_grpc(refused(who, wanted))};
+        if (!may_watch(who, wanted.watched))
+            return new RefusedStream<v1::WatchResponse>{to_grpc(refused(who, wanted))};
         return WatchStream::make(hold_, std::move(wanted), who, *context);
     }
 
@@ -73,13 +75,6 @@ class SyncService final : public v1::Sync::CallbackService {
     }
 
   private:
-    /// A stream that is turned away.
-    class Refused final : public grpc::ServerWriteReactor<v1::WatchResponse> {
-      public:
-        explicit Refused(grpc::Status status) { Finish(std::move(status)); }
-        void OnDone() override { delete this; }
-    };
-
     /// A single match is looked at by the stream, which may wait for the database.
     static bool may_watch(const auth::Caller& who, const Watched& watched) {
         if (who.seat != auth::Seat::table || std::holds_alternative<MatchId>(watched)) return true;

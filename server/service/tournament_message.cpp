@@ -17,6 +17,9 @@ using tournament::FactId;
 using tournament::FactNumber;
 using tournament::Outcome;
 
+/// Bytes of the numbers of facts in one line of the audit, which is cut there.
+constexpr std::size_t most_facts_named = 128;
+
 Status invalid(std::string why, std::string cure) {
     return Status::failed(StatusCode::invalid, std::move(why), std::move(cure));
 }
@@ -174,8 +177,11 @@ ActWords words_of(const v1::ActRequest& request) {
 
 ActWords words_of(const v1::EraseWordsRequest& request) {
     std::string facts;
-    for (const FactNumber fact : request.facts())
+    for (const FactNumber fact : request.facts()) {
+        // Longer than the audit keeps.
+        if (facts.size() > most_facts_named) break;
         facts += fmt::format("{}{}", facts.empty() ? "" : ", ", fact);
+    }
     return {"erase-words", "facts " + facts, request.author()};
 }
 

@@ -13,13 +13,6 @@ namespace courthand::server::service {
 
 namespace {
 
-/// The end of a watch that cannot begin.
-class Refused final : public grpc::ServerWriteReactor<v1::WatchRecordResponse> {
-  public:
-    explicit Refused(const Status& why) { Finish(to_grpc(why)); }
-    void OnDone() override { delete this; }
-};
-
 class TournamentService final : public v1::Tournament::CallbackService {
   public:
     explicit TournamentService(const VenueParts& parts) : parts_{parts} {}
@@ -29,9 +22,11 @@ class TournamentService final : public v1::Tournament::CallbackService {
     grpc::ServerWriteReactor<v1::WatchRecordResponse>* WatchRecord(
         Context* context, const v1::WatchRecordRequest* request) override {
         const auto who = auth::caller(*context->auth_context());
-        if (!who) return new Refused{own_fault()};  // the gate lets nobody else in
+        using Refused = RefusedStream<v1::WatchRecordResponse>;
+        // The gate lets nobody else in.
+        if (!who) return new Refused{to_grpc(own_fault())};
         const auto wish = record_wish(*request, who->seat == auth::Seat::desk);
-        if (!wish.ok()) return new Refused{wish.status()};
+        if (!wish.ok()) return new Refused{to_grpc(wish.status())};
         return RecordStream::make(parts_, *wish, *who, *context);
     }
 
