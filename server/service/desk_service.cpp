@@ -395,30 +395,35 @@ class DeskService final : public v1::Desk::CallbackService {
         return device_call(parts_, context, response, std::move(body), Lane::reads);
     }
 
-    /// What the record of the tournament must have as well.
+    /// What the record of the tournament must have as well: a large list holds up no table that
+    /// asks to write.
     template <class Request, class Response>
     Reactor* act(Context* context, const Request* request, Response* response,
                  Answer<Response> (DeskCalls::*call)(const Request&, const tournament::Speaker&)
                      const) {
         const auto speaker = speaker_of(auth::caller(*context->auth_context()));
-        return act_by(context, request, response, [this, speaker, call](const Request& asked) {
-            return (calls_.*call)(asked, speaker);
-        });
+        return act_by(
+            context, request, response, Lane::record,
+            [this, speaker, call](const Request& asked) { return (calls_.*call)(asked, speaker); });
     }
     template <class Request, class Response>
     Reactor* act(Context* context, const Request* request, Response* response,
                  Answer<Response> (DeskCalls::*call)(const Request&) const) {
-        return act_by(context, request, response,
+        return act_by(context, request, response, Lane::writes,
                       [this, call](const Request& asked) { return (calls_.*call)(asked); });
     }
     template <class Request, class Response, class Call>
-    Reactor* act_by(Context* context, const Request* request, Response* response, Call call) {
+    Reactor* act_by(Context* context, const Request* request, Response* response, Lane lane,
+                    Call call) {
         const auto who = auth::caller(*context->auth_context());
-        return device_call(parts_, context, response, [this, who, request, call] {
-            return audited(
-                parts_, who, words_of(*request), [&] { return call(*request); },
-                [&](const Response& answer) { return nothing_done(*request, answer); });
-        });
+        return device_call(
+            parts_, context, response,
+            [this, who, request, call] {
+                return audited(
+                    parts_, who, words_of(*request), [&] { return call(*request); },
+                    [&](const Response& answer) { return nothing_done(*request, answer); });
+            },
+            lane);
     }
 
     VenueParts parts_;
