@@ -9,6 +9,7 @@ QString venue_name(const EnrolledSeat& seat) {
 
 HeadScreen::HeadScreen(const EnrolledSeat& known, QQmlApplicationEngine& engine)
     : board_{open_channel(known), "Head official", board_options(known)},
+      event_{open_channel(known), "head official"},
       seat_{board_, event_, venue_name(known)},
       engine_{engine} {}
 

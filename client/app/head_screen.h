@@ -7,7 +7,7 @@
 #include "client/app/enrolled_seat.h"
 #include "head_seat.h"
 #include "venue/board_client.h"
-#include "venue/memory_event.h"
+#include "venue/event_client.h"
 
 namespace courthand::client {
 
@@ -22,7 +22,7 @@ class HeadScreen {
 
   private:
     venue::BoardClient board_;
-    venue::MemoryEvent event_;
+    venue::EventClient event_;
     seats::HeadSeat seat_;
     QQmlApplicationEngine& engine_;
 };

@@ -19,7 +19,7 @@
 #include "desk_seat.h"
 #include "venue/board_client.h"
 #include "venue/desk_client.h"
-#include "venue/memory_event.h"
+#include "venue/event_client.h"
 
 Q_IMPORT_QML_PLUGIN(Courthand_DesignPlugin)
 Q_IMPORT_QML_PLUGIN(Courthand_TablePlugin)
@@ -97,7 +97,7 @@ int run_desk(const SeatOptions& options, const EnrolledSeat& known, SeatWindow& 
     const auto channel = open_channel(known);
     venue::BoardClient board{channel, "Tournament desk", board_options(known)};
     venue::DeskClient desk{channel};
-    venue::MemoryEvent event;
+    venue::EventClient event{channel, "desk"};
     seats::DeskSeat seat{desk, board, event, venue_name(known)};
     return window.show(QStringLiteral("qrc:/qt/qml/Courthand/Desk/DeskWindow.qml"),
                        {{QStringLiteral("seat"), QVariant::fromValue(&seat)},

@@ -15,6 +15,7 @@ ColumnLayout {
 
     signal pageChosen(int page)
     signal darkChosen()
+    signal keysWanted()
 
     spacing: Theme.gap
 
@@ -76,6 +77,14 @@ ColumnLayout {
                 kind: Button.Quiet
                 text: header.dark ? qsTr("Light") : qsTr("Dark")
                 onClicked: header.darkChosen()
+            }
+            Button {
+                objectName: "keys"
+                visible: header.width > Theme.mm(320)
+                kind: Button.Quiet
+                text: qsTr("?")
+                Accessible.name: qsTr("List of keys")
+                onClicked: header.keysWanted()
             }
         }
     }

@@ -53,7 +53,7 @@ RoomWindow {
         } else if (name === "result")
             sheets.match.ask(subject);
         else if (name === "decide") {
-            window.seat.tournament.division = subject.split("/")[0];
+            window.seat.tournament.division = subject.split("|")[0];
             window.page = DeskWindow.Pools;
             poolsPage.decide(subject);
         } else if (name === "entries" || name === "plan") {
@@ -76,6 +76,7 @@ RoomWindow {
             Layout.fillWidth: true
             onPageChosen: page => window.page = page
             onDarkChosen: window.dark = !window.dark
+            onKeysWanted: keys.open()
         }
         GridLayout {
             columns: window.narrow ? 1 : 3
@@ -123,6 +124,7 @@ RoomWindow {
                     visible: window.page === DeskWindow.Teams && !window.entriesShown
                     teams: window.seat.teams
                     opened: window.seat.tournament.opened
+                    begun: window.seat.tournament.divisionPage.tournamentOpened
                     onBack: window.listsWanted = false
                     onOpenWanted: sheets.division.open()
                     onImportWanted: window.page = DeskWindow.Rosters
@@ -221,6 +223,13 @@ RoomWindow {
         seat: window.seat
     }
 
+    DeskKeys {
+        id: keys
+    }
+    Shortcut {
+        sequence: "?"
+        onActivated: keys.open()
+    }
     Shortcut {
         sequence: "Ctrl+N"
         onActivated: window.begin()

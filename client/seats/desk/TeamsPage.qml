@@ -11,6 +11,8 @@ ColumnLayout {
     required property RowList teams
     // The tournament has its record, and teams in it.
     property bool opened: false
+    // It has its record, but nothing in it yet.
+    property bool begun: false
 
     signal importWanted()
     // To the teams as the tournament's record has them.
@@ -28,7 +30,8 @@ ColumnLayout {
         Button {
             objectName: "backToEntries"
             kind: Button.Quiet
-            text: page.opened ? qsTr("Teams of the tournament") : qsTr("Open the tournament")
+            text: page.opened ? qsTr("Teams of the tournament")
+                : page.begun ? qsTr("Open a division") : qsTr("Open the tournament")
             onClicked: page.opened ? page.back() : page.openWanted()
         }
     }

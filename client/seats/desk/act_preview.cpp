@@ -39,7 +39,7 @@ void ActPreview::ask(ActWish wish) {
     }
     if (!act_.facts.empty()) act_.facts.back().words = wish_.words.trimmed().toStdString();
     shown_at_ = book_.state->last();
-    overtaken_ = false;
+    shown_before_ = false;
     between_.clear();
     findings_.clear();
     effects_.clear();
@@ -97,16 +97,20 @@ void ActPreview::take(const venue::ActOutcome& outcome, std::uint64_t question) 
 }
 
 void ActPreview::take_preview(const venue::ActOutcome& outcome) {
-    findings_.clear();
-    for (const auto& finding : outcome.findings) findings_ << client::finding_words(finding);
-    effects_ = client::effect_lines(outcome.effects, *book_.state);
+    QStringList findings;
+    for (const auto& finding : outcome.findings) findings << client::finding_words(finding);
+    const QStringList effects = client::effect_lines(outcome.effects, *book_.state);
+    // A person who has read something else is told why it is another thing now.
+    if (shown_before_ && (findings != findings_ || effects != effects_)) tell_between();
+    findings_ = findings;
+    effects_ = effects;
+    shown_before_ = true;
     stage_ = Stage::shown;
     Q_EMIT changed();
 }
 
 void ActPreview::take_act(const venue::ActOutcome& outcome) {
     if (outcome.fate == venue::ActOutcome::Fate::overtaken) {
-        overtaken_ = true;
         stage_ = Stage::shown;
         tell_between();
         askAgain();
@@ -131,7 +135,7 @@ void ActPreview::tell_between() {
 void ActPreview::book_changed() {
     if (stage_ != Stage::shown || book_.state->last() == act_.seen) return;
     // What is on the screen was said of an older record.
-    if (overtaken_) tell_between();
+    if (!between_.isEmpty()) tell_between();
     askAgain();
 }
 

@@ -88,7 +88,7 @@ class ActPreview : public QObject {
     venue::EventAct act_;
     std::uint64_t question_ = 0;      ///< answers to older ones are dropped
     event::FactNumber shown_at_ = 0;  ///< the last fact when the wish arose
-    bool overtaken_ = false;
+    bool shown_before_ = false;       ///< what follows is compared with what a person has seen
     QStringList findings_;
     QStringList effects_;
     QStringList between_;

@@ -23,7 +23,15 @@ EventDesk::EventDesk(venue::EventSource& source, const venue::DeskBook& desk, QO
                        }
                        QMetaObject::invokeMethod(this, &EventDesk::take, Qt::QueuedConnection);
                    },
-                   {}});
+                   [this](const venue::Link& link) {
+                       QMetaObject::invokeMethod(
+                           this,
+                           [this, link] {
+                               link_ = link;
+                               Q_EMIT bookChanged();
+                           },
+                           Qt::QueuedConnection);
+                   }});
 }
 
 EventDesk::~EventDesk() {

@@ -54,6 +54,8 @@ class EventDesk : public QObject {
     void setDivision(const QString& code);
 
     [[nodiscard]] const venue::EventBook& book() const { return book_; }
+    /// How the watch of the record stands.
+    [[nodiscard]] const venue::Link& link() const { return link_; }
     [[nodiscard]] const venue::TableResults& tables() const { return tables_; }
     /// The book of the desk has changed.
     void desk_changed();
@@ -69,6 +71,7 @@ class EventDesk : public QObject {
     venue::EventSource& source_;
     const venue::DeskBook& desk_;
     venue::EventBook book_;
+    venue::Link link_;
     venue::TableResults tables_;
     ActPreview preview_;
     PoolPage pools_;

@@ -8,6 +8,7 @@
 #include "courthand/event/advance.h"
 #include "courthand/event/pool_table.h"
 #include "event_words.h"
+#include "pool_rows.h"
 #include "results/result_rows.h"
 #include "venue/table_results.h"
 #include "work_list.h"
@@ -44,7 +45,7 @@ void add_decisions(Rows& rows, const TournamentState& state, event::DivisionInde
     for (std::size_t p = 0; p < division.pools.size(); ++p) {
         const auto pool = static_cast<event::PoolIndex>(p);
         const QString key =
-            text(division.rules.division) + QLatin1Char('/') + text(division.pools[p].name);
+            text(division.rules.division) + key_separator + text(division.pools[p].name);
         for (const auto& place : event::undecided(state, d, pool))
             rows.push_back(
                 work_row(QStringLiteral("decide-%1-%2").arg(key).arg(place.number), Mark::caution,
@@ -124,12 +125,24 @@ void add_places(Rows& rows, const TournamentState& state, event::DivisionIndex d
                  named, {QStringLiteral("plan"), code}));
 }
 
+void add_link(Rows& rows, const venue::EventBook& book, const venue::Link& link) {
+    if (link.state == venue::LinkState::refused)
+        rows.push_back(work_row(QStringLiteral("record-refused"), Mark::fault,
+                                Work::tr("The tournament's record is not read further"),
+                                text(link.words)));
+    else if (!book.whole && book.state->last() > 0)
+        rows.push_back(work_row(QStringLiteral("record-coming"), Mark::notice,
+                                Work::tr("The tournament's record is still being read"),
+                                Work::tr("pages show the part that has come")));
+}
+
 }  // namespace
 
-std::vector<QVariantMap> event_work_rows(const venue::EventBook& book,
+std::vector<QVariantMap> event_work_rows(const venue::EventBook& book, const venue::Link& link,
                                          const venue::TableResults& tables) {
     const TournamentState& state = *book.state;
     Rows rows;
+    add_link(rows, book, link);
     add_waiting(rows, state);
     for (event::DivisionIndex d = 0; d < state.division_count(); ++d) {
         add_results(rows, state, d, tables);

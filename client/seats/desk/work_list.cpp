@@ -147,7 +147,7 @@ QVariantMap work_row(const QString& key, Mark mark, const QString& title, const 
 
 std::vector<QVariantMap> work_rows(const venue::DeskBook& book, const venue::Board& board,
                                    const EventDesk& event) {
-    Rows rows = event_work_rows(event.book(), event.tables());
+    Rows rows = event_work_rows(event.book(), event.link(), event.tables());
     add_alerts(rows, board);
     add_forks(rows, board);
     add_take_overs(rows, board);

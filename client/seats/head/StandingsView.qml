@@ -34,6 +34,14 @@ ColumnLayout {
             }
         }
     }
+    StateMark {
+        objectName: "standingsProblem"
+        visible: word !== ""
+        kind: StateMark.Fault
+        word: view.page.problem
+        lines: 4
+        Layout.fillWidth: true
+    }
     Label {
         visible: view.page.pools.length === 0
         text: qsTr("No pools are drawn.")
@@ -104,35 +112,40 @@ ColumnLayout {
                 }
             }
         }
-        ListView {
-            id: list
-            objectName: "standingFacts"
-            model: view.page.facts
-            clip: true
-            boundsBehavior: Flickable.StopAtBounds
-            activeFocusOnTab: true
-            keyNavigationEnabled: true
+        ColumnLayout {
+            spacing: 0
             Layout.fillWidth: true
             Layout.fillHeight: true
             Layout.preferredWidth: 12
-            Accessible.role: Accessible.List
-            Accessible.name: qsTr("Decisions and results of this pool")
-            Keys.onReturnPressed: (currentItem as ListRow)?.clicked()
-            header: Label {
+            Label {
                 text: qsTr("Leave one out, to see what hangs on it")
                 soft: true
                 capMm: 2.5
             }
-            delegate: ListRow {
-                required property int index
-                required property var modelData
-                objectName: "without" + index
-                width: ListView.view.width
-                title: qsTr("Fact %1").arg(modelData.number)
-                detail: modelData.words
-                selected: view.page.fact === modelData.number
-                focusPolicy: Qt.NoFocus
-                onClicked: view.page.fact = selected ? 0 : modelData.number
+            ListView {
+                id: list
+                objectName: "standingFacts"
+                model: view.page.facts
+                clip: true
+                boundsBehavior: Flickable.StopAtBounds
+                activeFocusOnTab: true
+                keyNavigationEnabled: true
+                Layout.fillWidth: true
+                Layout.fillHeight: true
+                Accessible.role: Accessible.List
+                Accessible.name: qsTr("Decisions and results of this pool")
+                Keys.onReturnPressed: (currentItem as ListRow)?.clicked()
+                delegate: ListRow {
+                    required property int index
+                    required property var modelData
+                    objectName: "without" + index
+                    width: ListView.view.width
+                    title: qsTr("Fact %1").arg(modelData.number)
+                    detail: modelData.words
+                    selected: view.page.fact === modelData.number
+                    focusPolicy: Qt.NoFocus
+                    onClicked: view.page.fact = selected ? 0 : modelData.number
+                }
             }
         }
     }

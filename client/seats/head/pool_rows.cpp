@@ -102,7 +102,7 @@ MarkedWord pool_state(const Table* table, const event::PoolState& pool) {
 }
 
 QString key_of(const event::Division& division, const event::PoolState& pool) {
-    return text(division.rules.division) + QLatin1Char('/') + text(pool.name);
+    return text(division.rules.division) + key_separator + text(pool.name);
 }
 
 QVariantMap head_row(const event::Division& division, const event::PoolState& pool,
@@ -133,7 +133,7 @@ QVariantMap team_row(const TournamentState& state, PoolRef ref, const Table* tab
     const standings::Record sums = table ? table->records[at] : standings::Record{};
     const MarkedWord word = table ? team_state(*table, pool, index) : MarkedWord{};
     return {
-        {QStringLiteral("key"), key_of(division, pool) + QLatin1Char('/') + text(team.name)},
+        {QStringLiteral("key"), key_of(division, pool) + key_separator + text(team.name)},
         {QStringLiteral("kind"), QStringLiteral("team")},
         {QStringLiteral("name"), text(team.name)},
         {QStringLiteral("place"), table ? place_words(*table, index) : QString()},

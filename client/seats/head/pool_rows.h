@@ -12,6 +12,9 @@
 
 namespace courthand::seats {
 
+/// Between division, pool and team in the key of a row: in no name of a division or pool.
+inline constexpr QChar key_separator = QLatin1Char('|');
+
 /// A pool, or a team of one.
 struct PoolRef {
     event::DivisionIndex division = 0;

@@ -29,7 +29,16 @@ StandingsPage::StandingsPage(venue::EventSource& source, QObject* parent)
                        }
                        QMetaObject::invokeMethod(this, &StandingsPage::take, Qt::QueuedConnection);
                    },
-                   {}});
+                   [this](const venue::Link& link) {
+                       QMetaObject::invokeMethod(
+                           this,
+                           [this, link] {
+                               const bool refused = link.state == venue::LinkState::refused;
+                               problem_ = refused ? text(link.words) : QString();
+                               Q_EMIT changed();
+                           },
+                           Qt::QueuedConnection);
+                   }});
 }
 
 StandingsPage::~StandingsPage() {

@@ -24,6 +24,7 @@ class StandingsPage : public QObject {
     Q_PROPERTY(QVariantList facts READ facts NOTIFY changed)
     Q_PROPERTY(int fact READ fact WRITE setFact NOTIFY changed)
     Q_PROPERTY(QVariantList places READ places NOTIFY changed)
+    Q_PROPERTY(QString problem READ problem NOTIFY changed)
 
   public:
     explicit StandingsPage(venue::EventSource& source, QObject* parent = nullptr);
@@ -40,6 +41,8 @@ class StandingsPage : public QObject {
     void setFact(int number);
     /// Maps with name, place, without and changed.
     [[nodiscard]] QVariantList places() const;
+    /// Why the record is not read further.
+    [[nodiscard]] QString problem() const { return problem_; }
 
   Q_SIGNALS:
     void changed();
@@ -51,6 +54,7 @@ class StandingsPage : public QObject {
     venue::EventSource& source_;
     venue::EventBook book_;
     QString pool_;
+    QString problem_;
     event::FactNumber fact_ = 0;
 
     std::mutex newest_mutex_;

@@ -15,9 +15,9 @@ TEST_F(TournamentTest, APoolThatNeedsADecisionIsDecidedFromTheWorkList) {
     ASSERT_NO_FATAL_FAILURE(open(event_case(
         "decision-by-lot",
         "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
-    EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "decide-U16/A-1") >= 0; }));
+    EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "decide-U16|A-1") >= 0; }));
     screen->picture(QStringLiteral("work-1366"));
-    screen->touch(QStringLiteral("work-decide-U16/A-1"));
+    screen->touch(QStringLiteral("work-decide-U16|A-1"));
     EXPECT_NE(screen->find(QStringLiteral("decideNow")), nullptr);
 }
 
@@ -52,6 +52,18 @@ TEST_F(TournamentTest, TeamsWithoutPoolAndMatchesWithoutCourtAreCounted) {
               QStringLiteral("U16: matches without court and time: 58"));
     screen->touch(QStringLiteral("work-poolless-U16"));
     EXPECT_NE(screen->find(QStringLiteral("entryList")), nullptr);
+}
+
+TEST_F(TournamentTest, ARecordThatIsNotReadFurtherIsToldBeforeAllElse) {
+    ASSERT_NO_FATAL_FAILURE(open(event_case("decision-by-lot", "take-back 11")));
+    event->show_whole(false);
+    EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "record-coming") >= 0; }));
+    event->show_whole(true);
+    EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "record-coming") < 0; }));
+    event->show(venue::Link{venue::LinkState::refused, "Fact 9 is not the one that was signed."});
+    EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "record-refused") == 0; }));
+    EXPECT_EQ(seat->work()->field(0, QStringLiteral("detail")).toString(),
+              QStringLiteral("Fact 9 is not the one that was signed."));
 }
 
 }  // namespace

@@ -14,19 +14,19 @@ TEST_F(TournamentTest, ACrossTableOfEachPoolWithPlacesAndTheReasonOneTouchAway) 
     screen->click(page_key);
     auto& rows = *seat->tournament()->pools()->rows();
     EXPECT_EQ(rows.count(), 6 + 24);
-    const int row = rows.rowOf(QStringLiteral("U16/A/Boathouse"));
+    const int row = rows.rowOf(QStringLiteral("U16|A|Boathouse"));
     ASSERT_GE(row, 0);
     const QVariantList cells = rows.field(row, QStringLiteral("cells")).toList();
     ASSERT_EQ(cells.size(), 4);
     EXPECT_TRUE(cells[1].toMap().value(QStringLiteral("own")).toBool());
-    EXPECT_EQ(rows.field(rows.rowOf(QStringLiteral("U16/A")), QStringLiteral("state")).toString(),
+    EXPECT_EQ(rows.field(rows.rowOf(QStringLiteral("U16|A")), QStringLiteral("state")).toString(),
               QStringLiteral("settled"));
-    EXPECT_EQ(rows.field(rows.rowOf(QStringLiteral("U16/F")), QStringLiteral("state")).toString(),
+    EXPECT_EQ(rows.field(rows.rowOf(QStringLiteral("U16|F")), QStringLiteral("state")).toString(),
               QStringLiteral("1 match open"));
     screen->picture(QStringLiteral("pools-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
 
-    screen->touch(QStringLiteral("pool-U16/A/Boathouse"));
+    screen->touch(QStringLiteral("pool-U16|A|Boathouse"));
     EXPECT_TRUE(screen->text_of(QStringLiteral("reason0"))
                     .startsWith(QStringLiteral("matches won, all matches: ")));
     EXPECT_NE(screen->find(QStringLiteral("poolMatch2")), nullptr);
@@ -57,7 +57,7 @@ TEST_F(TournamentTest, TeamsThatTheChainLeavesLevelAreDecidedByAPersonOnceItIsSe
         "decision-by-lot",
         "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
     screen->key(Qt::Key_F6);
-    EXPECT_NE(screen->find(QStringLiteral("decide-U16/A")), nullptr);
+    EXPECT_NE(screen->find(QStringLiteral("decide-U16|A")), nullptr);
     screen->key(Qt::Key_D);
     EXPECT_FALSE(screen->find(QStringLiteral("decideNow"))->isEnabled());
     screen->touch(QStringLiteral("level-Saltmarsh"));
@@ -75,7 +75,7 @@ TEST_F(TournamentTest, TeamsThatTheChainLeavesLevelAreDecidedByAPersonOnceItIsSe
     EXPECT_EQ(decision->teams,
               (std::vector<std::string>{"Saltmarsh", "Mill Lane", "Harbour Lights"}));
     EXPECT_TRUE(
-        Screen::wait([&] { return screen->peek(QStringLiteral("decide-U16/A")) == nullptr; }));
+        Screen::wait([&] { return screen->peek(QStringLiteral("decide-U16|A")) == nullptr; }));
 }
 
 TEST_F(TournamentTest, WhatCameBetweenIsToldAndTheQuestionAskedAgain) {
@@ -113,6 +113,41 @@ TEST_F(TournamentTest, AnActThatFailsIsToldAndTheSameActCanBeDoneAgain) {
               QStringLiteral("The server is not there. Try again in a moment."));
     record();
     EXPECT_TRUE(std::holds_alternative<event::DecisionMade>(last_fact()));
+}
+
+TEST_F(TournamentTest, APreviewThatBecomesAnotherThingUnderThePersonsEyesSaysWhy) {
+    ASSERT_NO_FATAL_FAILURE(open(event_case(
+        "decision-by-lot",
+        "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
+    screen->key(Qt::Key_F6);
+    screen->key(Qt::Key_D);
+    screen->key(Qt::Key_2);
+    screen->key(Qt::Key_1);
+    screen->key(Qt::Key_Return);
+    EXPECT_NE(screen->find(QStringLiteral("actEffect0")), nullptr);
+    event->say({{event::NoteWritten{"A1", ""}, {}}});
+    Screen::settle();
+    EXPECT_EQ(screen->peek(QStringLiteral("actBetween0")), nullptr) << "it changes nothing here";
+    event->say({{event::ResultReopened{"A1"}, {}}});
+    EXPECT_NE(screen->find(QStringLiteral("actBetween1")), nullptr);
+    EXPECT_EQ(screen->text_of(QStringLiteral("actBetween1")),
+              QStringLiteral("Result of A1 reopened"));
+}
+
+TEST_F(TournamentTest, KeysAreListedByKeyAndCtrlNBeginsWhatThePageIsFor) {
+    ASSERT_NO_FATAL_FAILURE(open(event_case("decision-by-lot", "take-back 11")));
+    screen->key(Qt::Key_F6);
+    screen->key(Qt::Key_Question, Qt::ShiftModifier);
+    screen->picture(QStringLiteral("desk-keys-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->key(Qt::Key_Escape);
+    screen->key(Qt::Key_N, Qt::ControlModifier);
+    EXPECT_NE(screen->find(QStringLiteral("drawNow")), nullptr);
+    screen->key(Qt::Key_Escape);
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("drawNow")) == nullptr; }));
+    screen->key(Qt::Key_F3);
+    screen->key(Qt::Key_N, Qt::ControlModifier);
+    EXPECT_NE(screen->find(QStringLiteral("enterNow")), nullptr);
 }
 
 }  // namespace

@@ -60,6 +60,9 @@ ColumnLayout {
         visible: page.bracket.columns === 0
         text: qsTr("No bracket is made in this division.")
         soft: true
+        verticalAlignment: Text.AlignTop
+        Layout.fillWidth: true
+        Layout.fillHeight: true
     }
     Flickable {
         id: view

@@ -19,7 +19,7 @@ Sheet {
     property bool struck: true
 
     title: first ? qsTr("Open the tournament") : qsTr("Open a division")
-    widthMm: 190
+    widthMm: 280
     onAboutToShow: {
         page.forgetProblem();
         profile = usualProfile;

@@ -35,6 +35,8 @@ event::FormatChoice format_in(const QVariantMap& said, MatchFormat format) {
     format.sets = static_cast<std::uint8_t>(sets);
     if (const int points = number_in(said, "points"); points > 0)
         format.points = static_cast<std::uint8_t>(std::min(points, 99));
+    // The only set of a match is its deciding one.
+    if (sets == 1) format.deciding_points = format.points;
     if (const int points = number_in(said, "decidingPoints"); points > 0)
         format.deciding_points = static_cast<std::uint8_t>(std::min(points, 99));
     return {true, format};
@@ -43,7 +45,10 @@ event::FormatChoice format_in(const QVariantMap& said, MatchFormat format) {
 }  // namespace
 
 DivisionPage::DivisionPage(const venue::EventBook& book, ActPreview& preview, QObject* parent)
-    : QObject(parent), book_(book), preview_(preview) {}
+    : QObject(parent),
+      book_(book),
+      preview_(preview),
+      lot_(QRandomGenerator::system()->generate64()) {}
 
 void DivisionPage::show(event::DivisionIndex division) {
     division_ = division;
@@ -136,7 +141,7 @@ void DivisionPage::openDivision(const QVariantMap& said) {
     fact.profile = word_in(said, "profile");
     fact.chain = word_in(said, "chain");
     static const QRegularExpression code(QStringLiteral("^[A-Za-z0-9._+/-]{1,48}$"));
-    if (!code.match(text(fact.division)).hasMatch() || fact.division.find('/') != std::string::npos)
+    if (!code.match(text(fact.division)).hasMatch())
         return complain(tr("Write a code of letters and figures for the division, as in U16."));
     const Profile* const profile = find_profile(fact.profile);
     if (profile == nullptr) return complain(tr("Choose the rules of the division."));
@@ -189,9 +194,9 @@ void DivisionPage::drawPools(const QVariantMap& said) {
     if (pools < 1 || pools > static_cast<int>(draw::most_pools))
         return complain(tr("Write how many pools, from 1 to %1.").arg(draw::most_pools));
     fact.pools = static_cast<std::uint8_t>(pools);
-    // The number is kept in the fact: the same one draws the same pools again.
-    if (*method == event::DrawMethod::rows)
-        fact.seed_number = QRandomGenerator::system()->generate64();
+    // Kept in the fact: the same number draws the same pools again. It stands while this program
+    // runs, so that nobody looks at one draw after another and takes the one that he likes.
+    if (*method == event::DrawMethod::rows) fact.seed_number = lot_;
     fact.prefix = word_in(said, "prefix");
     static const QRegularExpression between(QStringLiteral("[\\s,;]+"));
     for (const QString& cut : text(word_in(said, "cuts")).split(between, Qt::SkipEmptyParts)) {

@@ -8,6 +8,7 @@
 #include <QStringList>
 #include <QVariantList>
 #include <QVariantMap>
+#include <cstdint>
 #include <optional>
 
 #include "act_preview.h"
@@ -69,6 +70,7 @@ class DivisionPage : public QObject {
 
     const venue::EventBook& book_;
     ActPreview& preview_;
+    std::uint64_t lot_ = 0;  ///< for the generator of draws by lot
     event::DivisionIndex division_ = 0;
     QString problem_;
 };

@@ -23,10 +23,12 @@ T.ItemDelegate {
 
     property bool current: false
     readonly property bool head: kind === "pool"
+    // A single pool of many teams: the cells need the room of the sums.
+    readonly property bool crowded: cells.length > 9
     // What the columns beside the cells take; the cells share the rest.
-    readonly property real beside: Theme.mm(10 + 5 + 37 + 11 + 12 + 19 + 26) + Theme.mm(1) * (7 + cells.length)
+    readonly property real beside: Theme.mm(10 + 5 + 37 + 11 + (crowded ? 0 : 12 + 19) + 26) + Theme.mm(1) * (7 + cells.length)
                                   + 2 * leftPadding
-    readonly property real cellWidth: Math.floor(Math.max(Theme.mm(9), Math.min(Theme.mm(27),
+    readonly property real cellWidth: Math.floor(Math.max(Theme.mm(crowded ? 6 : 9), Math.min(Theme.mm(27),
                                       (width - beside) / Math.max(1, cells.length))))
 
     signal decisionWanted()
@@ -104,12 +106,14 @@ T.ItemDelegate {
             widthMm: 11
         }
         Column {
+            visible: !line.crowded
             text: line.head ? qsTr("sets") : line.sets
             soft: line.head
             capMm: line.head ? 2.5 : 2.9
             widthMm: 12
         }
         Column {
+            visible: !line.crowded
             text: line.head ? qsTr("points") : line.points
             soft: line.head
             capMm: line.head ? 2.5 : 2.9

@@ -17,7 +17,7 @@ ColumnLayout {
         list.forceActiveFocus();
     }
     function look(key: string) {
-        if (key.split("/").length < 3)
+        if (key.split("|").length < 3)
             return;
         page.pools.look(key);
         reason.key = key;

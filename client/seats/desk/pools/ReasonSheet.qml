@@ -12,7 +12,7 @@ Sheet {
     property string key: ""
     // The whole pool can be decided now.
     readonly property bool undecided: pools.rows.field(pools.rows.rowOf(poolKey), "undecided") ?? false
-    readonly property string poolKey: key.split("/").slice(0, 2).join("/")
+    readonly property string poolKey: key.split("|").slice(0, 2).join("|")
 
     signal decisionWanted()
 

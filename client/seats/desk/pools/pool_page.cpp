@@ -35,8 +35,8 @@ void PoolPage::show(event::DivisionIndex division) {
 std::optional<PoolPage::Row> PoolPage::row_of(const QString& key) const {
     const auto& state = *book_.state;
     if (division_ >= state.division_count()) return std::nullopt;
-    const QString pool = key.section(QLatin1Char('/'), 1, 1);
-    const QString team = key.section(QLatin1Char('/'), 2);
+    const QString pool = key.section(key_separator, 1, 1);
+    const QString team = key.section(key_separator, 2);
     const auto found = state.find_pool(division_, pool.toStdString());
     if (!found) return std::nullopt;
     Row row{{division_, *found}, std::nullopt};

@@ -191,7 +191,7 @@ Sheet {
         Field {
             id: why
             objectName: "reopenWhy"
-            label: qsTr("Why it is reopened")
+            label: qsTr("Why it is reopened (no health or personal details)")
             maximumLength: 250
             Layout.fillWidth: true
             onAccepted: sheet.page.reopen(text)

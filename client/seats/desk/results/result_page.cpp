@@ -74,8 +74,9 @@ QString ResultPage::format() const {
     const auto found = ref();
     if (!found) return {};
     const MatchFormat format = book_.state->match(*found).format;
-    if (format.all_sets_played != 0 || format.sets == 1)
-        return tr("%1 sets to %2 points").arg(format.sets).arg(format.points);
+    if (format.all_sets_played != 0)
+        return tr("%1 sets to %2 points, all of them played").arg(format.sets).arg(format.points);
+    if (format.sets == 1) return tr("One set to %1 points").arg(format.deciding_points);
     return tr("Best of %1 sets to %2 points, the deciding one to %3")
         .arg(format.sets)
         .arg(format.points)

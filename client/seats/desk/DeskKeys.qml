@@ -1,0 +1,44 @@
+// The keys of the desk's seat.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+
+Sheet {
+    id: sheet
+
+    title: qsTr("Keys")
+    widthMm: 130
+
+    Repeater {
+        model: [
+            ["F1 – F8", qsTr("matches, courts, teams, import, log, pools, bracket, results")],
+            [qsTr("Ctrl+N"), qsTr("what is begun on this page: match, teams, draw, bracket")],
+            [qsTr("Ctrl+O"), qsTr("import team lists")],
+            [qsTr("Arrows"), qsTr("from row to row, in the bracket from match to match")],
+            [qsTr("Enter"), qsTr("open what is chosen; on a sheet, go on")],
+            ["D", qsTr("on the pools: decide teams that are level")],
+            [qsTr("+, -, 0"), qsTr("on the bracket: larger, smaller, all of it")],
+            [qsTr("G, N"), qsTr("let the new table go on, or not")],
+            [qsTr("Tab"), qsTr("lists, fields, buttons; the space bar presses one")],
+            [qsTr("Esc"), qsTr("leave a sheet; nothing is recorded")],
+            ["?", qsTr("this list")]
+        ]
+        RowLayout {
+            id: line
+            required property var modelData
+            spacing: Theme.gapWide
+            Layout.fillWidth: true
+            Label {
+                text: line.modelData[0]
+                strong: true
+                Layout.preferredWidth: Theme.mm(24)
+            }
+            Label {
+                text: line.modelData[1]
+                wrapMode: Text.WordWrap
+                Layout.fillWidth: true
+            }
+        }
+    }
+}
