@@ -5,7 +5,7 @@
 # DATA/log       what each process printed                     DATA/run      locks and notes of what runs now
 
 # The event that opens an empty venue.
-readonly VENUE_EVENT=$ROOT_DIR/server/desk/harbour-cup.event
+readonly VENUE_EVENT=$DEPLOY_DIR/events/harbour-cup.event
 # Each simulated table is a program of its own; a machine on a desk runs so many.
 readonly VENUE_MOST_COURTS=32
 readonly VENUE_READY_SECONDS=60
