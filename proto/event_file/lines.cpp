@@ -252,6 +252,17 @@ EndLine end_line(const Json& json) {
     return {number_at(json, "end"), hash_at(json, "hash")};
 }
 
+/// No line of ours is deeper: a plan of a match has its teams in it.
+constexpr int most_depth = 8;
+
+Json parsed(std::string_view text) {
+    return Json::parse(text, [](int depth, Json::parse_event_t, Json&) {
+        if (depth > most_depth)
+            throw Unfit{fmt::format("what stands in it is more than {} levels deep", most_depth)};
+        return true;
+    });
+}
+
 /// The first key says what a line is.
 Line line_of(const Json& json) {
     if (!json.is_object() || json.empty()) throw Unfit{"this is no line of an event file"};
@@ -283,7 +294,7 @@ std::variant<Line, Fault> read_line(std::string_view text, std::uint32_t number)
         return broken(fmt::format("this line has {} bytes, at most {} are allowed", text.size(),
                                   most_line_bytes));
     try {
-        return line_of(Json::parse(text));
+        return line_of(parsed(text));
     } catch (const Json::parse_error& error) {
         return broken(
             fmt::format("this line is broken at its character {}: it is no JSON", error.byte));

@@ -11,6 +11,9 @@
 namespace courthand::server::exports {
 namespace {
 
+/// Further digits on a plan are a mistake.
+constexpr std::uint32_t most_number = 1'000'000;
+
 void write(const PlannedTeam& team, v1::MatchTeam& out) {
     if (!team.id.nil()) out.set_team_id(to_bytes(team.id.value));
     out.set_name(team.name);
@@ -73,6 +76,7 @@ Result<MatchPlan> plan_of(const v1::Match& match, TournamentId tournament) {
     if (!id || match.tournament_id() != to_bytes(tournament.value))
         return refused("it belongs to another tournament");
     if (!status) return refused("its status cannot be read");
+    if (match.number() > most_number) return refused("its number is too large");
     if (match.scheduled_us() < 0 || match.scheduled_us() > wire::latest_scheduled_us)
         return refused("its time cannot be");
     if (const auto* why = std::get_if<wire::Unreadable>(&format)) return refused(why->text());

@@ -41,6 +41,7 @@ TournamentState as_of(const TournamentState& state, FactNumber last) {
 std::vector<std::string> names_of(const TournamentState& state,
                                   const std::vector<TeamIndex>& teams) {
     std::vector<std::string> names;
+    names.reserve(teams.size());
     for (const TeamIndex team : teams) names.push_back(state.teams[team].name);
     return names;
 }

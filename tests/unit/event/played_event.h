@@ -50,7 +50,7 @@ class PlayedEvent {
 
     std::string division() { return dice_.coin() ? "U16" : "U18"; }
     std::string team() {
-        if (dice_.below(20) == 0) return "nobody";
+        if (dice_.below(20) == 0 || state_.teams.empty()) return "nobody";
         return state_.teams[dice_.below(state_.teams.size())].name;
     }
     std::string match() {

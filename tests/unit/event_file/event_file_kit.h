@@ -70,28 +70,22 @@ struct KeptFact {
     std::optional<Beside> beside;
 };
 
-/// The facts of a script as a server keeps them.
-inline std::vector<KeptFact> kept(const std::string& script) {
-    const auto read = event::read_event(script);
-    const auto* error = std::get_if<ScriptError>(&read);
-    if (error != nullptr) ADD_FAILURE() << error->line << ": " << error->message;
+/// Facts with their words as a server keeps them.
+inline std::vector<KeptFact> kept(const std::vector<event::Said>& all) {
     std::vector<KeptFact> facts;
-    if (error != nullptr) return facts;
     wire::Hasher hasher;
     wire::Head head = wire::genesis(tournament_id(), hasher);
-    for (const event::EventLine& line : std::get<event::EventScript>(read).lines) {
-        const auto* said = std::get_if<event::Said>(&line.content);
-        if (said == nullptr) continue;
+    for (const event::Said& said : all) {
         v1::TournamentEntry entry;
         entry.set_tournament_id(tournament_id().to_bytes());
         entry.set_entry_id(fact_id(facts.size()).to_bytes());
         entry.set_device_id(wk::id(9).to_bytes());
         entry.set_author("desk 1");
-        wire::to_proto(said->fact, *entry.mutable_fact());
+        wire::to_proto(said.fact, *entry.mutable_fact());
         KeptFact fact;
-        if (!said->words.empty()) {
+        if (!said.words.empty()) {
             fact.beside =
-                Beside{Beside::State::words, std::string(wire::salt_bytes, 's'), said->words};
+                Beside{Beside::State::words, std::string(wire::salt_bytes, 's'), said.words};
             v1::BesideWords words;
             words.set_salt(fact.beside->salt);
             words.set_text(fact.beside->text);
@@ -104,6 +98,18 @@ inline std::vector<KeptFact> kept(const std::string& script) {
         facts.push_back(std::move(fact));
     }
     return facts;
+}
+
+/// The facts of a script as a server keeps them.
+inline std::vector<KeptFact> kept(const std::string& script) {
+    const auto read = event::read_event(script);
+    const auto* error = std::get_if<ScriptError>(&read);
+    if (error != nullptr) ADD_FAILURE() << error->line << ": " << error->message;
+    std::vector<event::Said> all;
+    if (error == nullptr)
+        for (const event::EventLine& line : std::get<event::EventScript>(read).lines)
+            if (const auto* said = std::get_if<event::Said>(&line.content)) all.push_back(*said);
+    return kept(all);
 }
 
 inline v1::Match planned_match() {

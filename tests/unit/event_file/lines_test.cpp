@@ -19,6 +19,18 @@ TEST(EventLines, APlanKeepsItsLargeNumbers) {
     EXPECT_EQ(plan.SerializeAsString(), kit::planned_match().SerializeAsString());
 }
 
+TEST(EventLines, WhatIsNestedWithoutEndIsRefused) {
+    for (const std::string open : {"[", "{\"a\":"}) {
+        std::string deep = "{\"match\":";
+        while (deep.size() < most_line_bytes / 2) deep += open;
+        const auto read = read_line(deep, 3);
+        ASSERT_TRUE(std::holds_alternative<Fault>(read));
+        EXPECT_EQ(std::get<Fault>(read).line, 3U);
+        EXPECT_NE(std::get<Fault>(read).message.find("levels deep"), std::string::npos)
+            << std::get<Fault>(read).message;
+    }
+}
+
 // The vectors of RFC 4648, section 10.
 TEST(Base64, IsThatOfTheStandard) {
     const std::pair<std::string, std::string> vectors[] = {{"", ""},

@@ -4,6 +4,7 @@
 #include <functional>
 
 #include "event_file_kit.h"
+#include "tests/unit/event/played_event.h"
 
 namespace courthand::event_file {
 namespace {
@@ -305,6 +306,31 @@ TEST(Verifier, TheDrawThatCountsIsRepeated) {
                             "move-team \"Mill Lane\" to A with \"Harbour Lights\"\n")));
     // Its match rests on no fact here.
     EXPECT_EQ(verdict.is, Verdict::Is::whole) << kit::told(verdict);
+}
+
+/// Events as desks make them, with mistakes and what was taken back: each is whole, and not without
+/// any one of its lines.
+TEST(Verifier, RandomEventsAreWholeAndMissEachLineThatIsTakenAway) {
+    for (unsigned seed = 1; seed <= 12; ++seed) {
+        std::vector<event::Said> said;
+        for (event::Fact& fact : event::testing::PlayedEvent{seed}.facts(120)) {
+            // Of the record of a table that nobody has here.
+            if (const auto* result = std::get_if<event::ResultConfirmed>(&fact);
+                result && result->from == event::ResultFrom::table)
+                fact = event::NoteWritten{};
+            said.push_back({std::move(fact), seed % 3 == 0 ? "a reason" : ""});
+        }
+        const std::string file = kit::file_of(kit::kept(said));
+        const Verdict whole = kit::verdict_of(file);
+        ASSERT_EQ(whole.is, Verdict::Is::whole) << seed << "\n" << kit::told(whole);
+        const Lines lines = kit::lines_of(file);
+        for (std::size_t i = seed % 5; i + 1 < lines.size(); i += 5) {
+            Lines fewer = lines;
+            fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+            ASSERT_NE(kit::verdict_of(kit::with_end(fewer)).is, Verdict::Is::whole)
+                << seed << ": " << lines[i];
+        }
+    }
 }
 
 }  // namespace
