@@ -34,11 +34,13 @@ std::optional<PlanStatus> status_of(v1::MatchStatus status) {
     if (status == v1::MATCH_STATUS_SCHEDULED) return PlanStatus::scheduled;
     if (status == v1::MATCH_STATUS_CALLED) return PlanStatus::called;
     if (status == v1::MATCH_STATUS_CANCELLED) return PlanStatus::cancelled;
+    if (status == v1::MATCH_STATUS_SIGNED) return PlanStatus::confirmed;
     return std::nullopt;
 }
 
 v1::MatchStatus message_of(PlanStatus status) {
     if (status == PlanStatus::called) return v1::MATCH_STATUS_CALLED;
+    if (status == PlanStatus::confirmed) return v1::MATCH_STATUS_SIGNED;
     return status == PlanStatus::cancelled ? v1::MATCH_STATUS_CANCELLED
                                            : v1::MATCH_STATUS_SCHEDULED;
 }

@@ -90,6 +90,14 @@ TEST_F(EventFiles, BroughtElsewhereItGivesTheSameBytes) {
     }
 }
 
+TEST_F(EventFiles, AMatchWhoseResultIsConfirmedIsSoThereToo) {
+    first_.run("update match set status = 4");
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    const auto result = imported(folder_.path() / "out/event.jsonl", second_);
+    ASSERT_EQ(result.exit_code, 0) << result.output;
+    EXPECT_EQ(second_.run("select distinct status from match"), "4");
+}
+
 TEST_F(EventFiles, AServerRunsOnWhatWasBroughtIn) {
     ASSERT_EQ(exported(first_, "out").exit_code, 0);
     ASSERT_EQ(imported(folder_.path() / "out/event.jsonl", second_).exit_code, 0);
