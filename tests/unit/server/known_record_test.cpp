@@ -2,8 +2,11 @@
 // erased, and what it does when the database was put back.
 #include <gtest/gtest.h>
 
+#include <atomic>
+#include <functional>
 #include <memory>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include "server/store/memory_match_store.h"
@@ -52,13 +55,25 @@ class KnownRecordTest : public ::testing::Test {
         tournament_ =
             value_or_throw(feed_.create_tournament(TournamentId{new_uuid()}, "Harbour Cup")).id;
     }
-    Outcome say(RecordKeeper& keeper, std::vector<event::Said> facts) {
+    static Act said(FactNumber seen, std::vector<event::Said> facts) {
         Act act;
         act.device = DeviceId{new_uuid()};
         act.author = "desk 1";
-        act.seen = keeper.state()->last();
+        act.seen = seen;
         for (event::Said& fact : facts) act.facts.push_back({FactId{new_uuid()}, std::move(fact)});
-        return value_or_throw(keeper.act(act));
+        return act;
+    }
+    static Outcome say(RecordKeeper& keeper, std::vector<event::Said> facts) {
+        return value_or_throw(keeper.act(said(keeper.state()->last(), std::move(facts))));
+    }
+    /// As a desk does: again while other servers keep acting first.
+    static Outcome insist(RecordKeeper& keeper, std::vector<event::Said> facts) {
+        const Act act = said(keeper.state()->last(), std::move(facts));
+        for (;;) {
+            auto outcome = keeper.act(act);
+            if (outcome.status().code != StatusCode::exhausted)
+                return value_or_throw(std::move(outcome));
+        }
     }
     static event::Said note(std::string words) { return {event::NoteWritten{}, std::move(words)}; }
     static event::Said court(std::uint16_t number) {
@@ -146,13 +161,7 @@ TEST_F(KnownRecordTest, ARecordThatWasPutBackIsReadAnewWhicheverLengthItHas) {
 
 TEST_F(KnownRecordTest, AnActGoesIntoTheRecordThatIsThere) {
     RecordKeeper keeper{tournament_, store_};
-    const Act lost = [&] {
-        Act act;
-        act.device = DeviceId{new_uuid()};
-        act.author = "desk 1";
-        act.facts.push_back({FactId{new_uuid()}, court(7)});
-        return act;
-    }();
+    const Act lost = said(0, {court(7)});
     ASSERT_EQ(value_or_throw(keeper.act(lost)).fate, Fate::kept);
     store_.put_back(second_);
     // What was kept and is gone is kept again by a retry.
@@ -203,6 +212,48 @@ TEST_F(KnownRecordTest, AFactThatWasChangedInTheDatabaseIsSaidAndNothingAfterItC
     EXPECT_EQ(status.code, StatusCode::internal);
     EXPECT_NE(status.message.find("fact 2"), std::string::npos) << status.message;
     EXPECT_EQ(keeper.state()->last(), 1u);
+}
+
+TEST_F(KnownRecordTest, WhoLooksWhileOthersActAndEraseSeesOneRecordAtATime) {
+    constexpr int acts = 150;
+    RecordKeeper keeper{tournament_, store_};
+    RecordKeeper elsewhere{tournament_, store_};
+    std::atomic<int> acting{3};
+    const auto desk = [&](RecordKeeper& at) {
+        for (int i = 0; i < acts; ++i)
+            EXPECT_EQ(insist(at, {note("A note."), note("")}).fate, Fate::kept);
+        --acting;
+    };
+    std::thread one{desk, std::ref(keeper)};
+    std::thread two{desk, std::ref(keeper)};
+    std::thread other{desk, std::ref(elsewhere)};
+    std::thread eraser{[&] {
+        for (FactNumber fact = 1; acting > 0; fact = fact % (6 * acts) + 1)
+            (void)value_or_throw(keeper.erase_words(std::vector<FactNumber>{fact}));
+    }};
+    std::uint64_t version = 0;
+    std::size_t looks = 0;
+    while (acting > 0) {
+        std::atomic<int> heard{0};
+        const auto number = keeper.listen([&] { heard += keeper.known().version > 0 ? 1 : 0; });
+        const KnownRecord known = keeper.known();
+        ASSERT_GE(known.version, version);
+        version = known.version;
+        ASSERT_EQ(known.state->last(), known.head.number);
+        ASSERT_LE(known.words->size() + known.erased->size(), known.state->last());
+        for (const FactNumber fact : *known.erased) ASSERT_FALSE(known.words->contains(fact));
+        ++looks;
+        keeper.stop_listening(number);
+    }
+    for (std::thread* thread : {&one, &two, &other, &eraser}) thread->join();
+    EXPECT_GT(looks, 0u);
+    ASSERT_TRUE(keeper.catch_up().ok());
+    EXPECT_EQ(keeper.state()->last(), 6u * acts);
+    // Whatever was told on the way, it comes to what the store has.
+    RecordKeeper fresh{tournament_, store_};
+    ASSERT_TRUE(fresh.catch_up().ok());
+    EXPECT_EQ(*keeper.state(), *fresh.state());
+    EXPECT_EQ(*keeper.words(), *fresh.words());
 }
 
 TEST_F(KnownRecordTest, ManyPagesAreReadAsOneChange) {
