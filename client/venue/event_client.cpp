@@ -157,20 +157,20 @@ grpc::Status EventClient::Parts::ask_once(const Request& request, Method<Request
 template <class Request, class Response>
 std::string EventClient::Parts::ask(const Request& request, Method<Request, Response> method,
                                     Response& response) {
-    bool sent = false;  // and nobody knows what became of it
+    bool in_doubt = false;  // it was sent, and nobody knows what became of it
     pauses.reset();
     for (int tried = 1;; ++tried) {
-        grpc::Status status{grpc::StatusCode::UNAVAILABLE, "not reached"};
+        std::string failed = unanswered;
         if (reached(*channel, connect_time, [this] { return given_up(); })) {
-            status = ask_once(request, method, response);
+            const grpc::Status status = ask_once(request, method, response);
             if (status.ok()) return {};
             if (!try_again(status)) return failure_words(status);
-            sent = sent || status.error_code() != grpc::StatusCode::RESOURCE_EXHAUSTED;
+            if (status.error_code() != grpc::StatusCode::RESOURCE_EXHAUSTED) in_doubt = true;
+            if (!in_doubt) failed = failure_words(status);
+        } else if (!in_doubt) {
+            return not_sent;
         }
-        if (tried < most_tries && wait_before_next_try()) continue;
-        if (sent) return unanswered;
-        return status.error_code() == grpc::StatusCode::RESOURCE_EXHAUSTED ? failure_words(status)
-                                                                           : not_sent;
+        if (tried == most_tries || !wait_before_next_try()) return failed;
     }
 }
 
