@@ -11,11 +11,15 @@
 #include <mutex>
 #include <string>
 #include <thread>
+#include <vector>
 
 #include "courthand/v1/desk.grpc.pb.h"
+#include "courthand/v1/tournament_service.grpc.pb.h"
 #include "courthand/v1/venue.grpc.pb.h"
 #include "venue/board_client.h"
 #include "venue/desk_client.h"
+#include "venue/event_act.h"
+#include "venue/event_client.h"
 
 namespace courthand::venue {
 namespace {
@@ -110,6 +114,19 @@ class SlowDesk final : public v1::Desk::Service {
     }
 };
 
+/// Takes acts and loses its answers.
+class SlowTournament final : public v1::Tournament::Service {
+  public:
+    std::function<grpc::Status(v1::ActResponse&)> on_act;
+    std::vector<std::string> ids;  ///< of the first fact of each act that came
+
+    grpc::Status Act(grpc::ServerContext*, const v1::ActRequest* request,
+                     v1::ActResponse* response) override {
+        ids.push_back(request->facts(0).fact_id());
+        return on_act(*response);
+    }
+};
+
 class LostAnswer : public ::testing::Test {
   protected:
     void serve() {
@@ -117,6 +134,7 @@ class LostAnswer : public ::testing::Test {
         builder.AddListeningPort("127.0.0.1:0", grpc::InsecureServerCredentials(), &port_);
         builder.RegisterService(&venue_);
         builder.RegisterService(&desk_);
+        builder.RegisterService(&tournament_);
         server_ = builder.BuildAndStart();
         ASSERT_NE(server_, nullptr);
     }
@@ -127,6 +145,17 @@ class LostAnswer : public ::testing::Test {
     void TearDown() override {
         venue_.end_alert.set();
         if (server_) server_->Shutdown(std::chrono::system_clock::now());
+    }
+    /// What becomes of an act in the tournament's record.
+    [[nodiscard]] ActOutcome act_in_record() {
+        EventClient desk{channel(), "desk 1"};
+        std::promise<ActOutcome> told;
+        desk.start({});
+        desk.act(new_act(0, {{event::NoteWritten{}, "The floor is wet."}}),
+                 [&](const ActOutcome& outcome) { told.set_value(outcome); });
+        const ActOutcome outcome = told.get_future().get();
+        desk.stop();
+        return outcome;
     }
     /// What a person is told of a claim.
     [[nodiscard]] Outcome claim() {
@@ -141,6 +170,7 @@ class LostAnswer : public ::testing::Test {
 
     SlowVenue venue_;
     SlowDesk desk_;
+    SlowTournament tournament_;
     int port_ = 0;
     std::unique_ptr<grpc::Server> server_;
 };
@@ -181,6 +211,44 @@ TEST_F(LostAnswer, OfAnActOfTheDeskIsToldSo) {
         EXPECT_EQ(has(reading.failed, "may have been done"), keep) << reading.failed;
     }
     desk.stop();
+}
+
+TEST_F(LostAnswer, OfAnActInTheRecordIsAskedForAgainWithTheSameIds) {
+    serve();
+    tournament_.on_act = [&](v1::ActResponse& response) {
+        if (tournament_.ids.size() < 3)
+            return grpc::Status{grpc::StatusCode::UNAVAILABLE, "the line was cut"};
+        response.set_fate(v1::ActResponse::FATE_HAD);
+        return grpc::Status::OK;
+    };
+    EXPECT_EQ(act_in_record().fate, ActOutcome::Fate::had);
+    ASSERT_EQ(tournament_.ids.size(), 3u);
+    EXPECT_EQ(tournament_.ids[0], tournament_.ids[1]);
+    EXPECT_EQ(tournament_.ids[0], tournament_.ids[2]);
+}
+
+TEST_F(LostAnswer, OfAnActInTheRecordThatNeverComesIsSaidSo) {
+    serve();
+    tournament_.on_act = [](v1::ActResponse&) {
+        return grpc::Status{grpc::StatusCode::DEADLINE_EXCEEDED, "too late"};
+    };
+    ActOutcome outcome = act_in_record();
+    EXPECT_EQ(outcome.fate, ActOutcome::Fate::failed);
+    EXPECT_TRUE(has(outcome.problem, "may have been done")) << outcome.problem;
+    EXPECT_TRUE(has(outcome.problem, "Do the same again")) << outcome.problem;
+    // A server with too much to do has done nothing, and a refusal is not asked about again.
+    tournament_.on_act = [](v1::ActResponse&) {
+        return grpc::Status{grpc::StatusCode::RESOURCE_EXHAUSTED, "other servers act first"};
+    };
+    outcome = act_in_record();
+    EXPECT_EQ(outcome.problem, "other servers act first");
+    tournament_.ids.clear();
+    tournament_.on_act = [](v1::ActResponse&) {
+        return grpc::Status{grpc::StatusCode::INVALID_ARGUMENT, "facts[0]: no"};
+    };
+    outcome = act_in_record();
+    EXPECT_EQ(outcome.problem, "facts[0]: no");
+    EXPECT_EQ(tournament_.ids.size(), 1u);
 }
 
 TEST_F(LostAnswer, OfAServerThatWasNeverReachedIsCalledUndone) {
