@@ -24,6 +24,10 @@ using Fate = ActOutcome::Fate;
 using server::auth::Seat;
 using server::testing::enrol_device;
 
+constexpr std::uint8_t pool_matches = 6;
+/// A division, four teams, the draw, and the records.
+constexpr event::FactNumber pool_facts = 6 + pool_matches;
+
 /// Acts on a small event, so that they often touch the same thing. The seed is fixed.
 class Generator {
   public:
@@ -65,7 +69,7 @@ class Generator {
             }
             case 4:
                 // Not the pool, and now and then a fact that is not there.
-                return {event::TakenBack{7 + any(state.last() - 5)}, ""};
+                return {event::TakenBack{pool_facts + 1 + any(state.last() - pool_facts + 1)}, ""};
             default:
                 return {event::NoteWritten{match, ""}, "Of match " + match + "."};
         }
@@ -74,6 +78,8 @@ class Generator {
     std::mt19937 random_;
 };
 
+/// The pool with the records of its matches: the servers have none to open, so that nobody but the
+/// desks says anything.
 std::vector<event::Said> pool() {
     event::DivisionOpened division;
     division.division = "U16";
@@ -85,6 +91,11 @@ std::vector<event::Said> pool() {
     event::DrawMade draw;
     draw.division = "U16";
     facts.push_back({draw, ""});
+    for (std::uint8_t match = 1; match <= pool_matches; ++match) {
+        event::RecordId record;
+        record.bytes.fill(match);
+        facts.push_back({event::RecordOpened{"A" + std::to_string(match), record}, ""});
+    }
     return facts;
 }
 
