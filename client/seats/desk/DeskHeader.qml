@@ -54,8 +54,11 @@ ColumnLayout {
                 strong: true
             }
         }
-        RowLayout {
-            spacing: Theme.gap
+        GridLayout {
+            // On a phone the pages stand in two rows.
+            columns: header.narrow ? 4 : 12
+            columnSpacing: Theme.gap
+            rowSpacing: Theme.mm(1)
             Repeater {
                 model: [qsTr("Matches"), qsTr("Courts"), qsTr("Teams"), qsTr("Import"),
                         qsTr("Log"), qsTr("Pools"), qsTr("Bracket"), qsTr("Results")]

@@ -26,7 +26,9 @@ Sheet {
         ]
         RowLayout {
             id: line
+            required property int index
             required property var modelData
+            objectName: "keyLine" + index
             spacing: Theme.gapWide
             Layout.fillWidth: true
             Label {

@@ -76,7 +76,7 @@ RoomWindow {
             Layout.fillWidth: true
             onPageChosen: page => window.page = page
             onDarkChosen: window.dark = !window.dark
-            onKeysWanted: keys.open()
+            onKeysWanted: sheets.keys.open()
         }
         GridLayout {
             columns: window.narrow ? 1 : 3
@@ -150,6 +150,7 @@ RoomWindow {
                     id: poolsPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Pools
+                    narrow: window.narrow
                     desk: window.seat.tournament
                     onDrawWanted: sheets.draw.open()
                 }
@@ -165,6 +166,7 @@ RoomWindow {
                     id: resultsPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Results
+                    narrow: window.narrow
                     desk: window.seat.tournament
                     onMatchWanted: match => sheets.match.ask(match)
                 }
@@ -223,12 +225,9 @@ RoomWindow {
         seat: window.seat
     }
 
-    DeskKeys {
-        id: keys
-    }
     Shortcut {
         sequence: "?"
-        onActivated: keys.open()
+        onActivated: sheets.keys.open()
     }
     Shortcut {
         sequence: "Ctrl+N"

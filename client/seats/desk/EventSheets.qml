@@ -1,4 +1,5 @@
-// The sheets by which the desk acts in the tournament's record, over whatever page is shown.
+// The sheets by which the desk acts in the tournament's record, and the list of keys, over whatever
+// page is shown.
 import QtQuick
 import Courthand.Desk
 
@@ -14,6 +15,7 @@ Item {
     readonly property alias seeds: seedsSheet
     readonly property alias draw: drawSheet
     readonly property alias bracket: bracketSheet
+    readonly property alias keys: keysSheet
 
     MatchSheet {
         id: matchSheet
@@ -47,5 +49,8 @@ Item {
     }
     ActSheet {
         preview: shelf.seat.tournament.preview
+    }
+    DeskKeys {
+        id: keysSheet
     }
 }

@@ -137,7 +137,8 @@ TEST_F(TournamentTest, APreviewThatBecomesAnotherThingUnderThePersonsEyesSaysWhy
 TEST_F(TournamentTest, KeysAreListedByKeyAndCtrlNBeginsWhatThePageIsFor) {
     ASSERT_NO_FATAL_FAILURE(open(event_case("decision-by-lot", "take-back 11")));
     screen->key(Qt::Key_F6);
-    screen->key(Qt::Key_Question, Qt::ShiftModifier);
+    screen->key(Qt::Key_Question);
+    EXPECT_NE(screen->find(QStringLiteral("keyLine0")), nullptr);
     screen->picture(QStringLiteral("desk-keys-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
     screen->key(Qt::Key_Escape);
@@ -148,6 +149,23 @@ TEST_F(TournamentTest, KeysAreListedByKeyAndCtrlNBeginsWhatThePageIsFor) {
     screen->key(Qt::Key_F3);
     screen->key(Qt::Key_N, Qt::ControlModifier);
     EXPECT_NE(screen->find(QStringLiteral("enterNow")), nullptr);
+}
+
+TEST_F(TournamentTest, OnAPhonePlacesAndResultsAreRead) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result F6 paper 21-16 18-21 15-10"), 390, 844));
+    screen->click(page_key);
+    EXPECT_NE(screen->find(QStringLiteral("pool-U16|A|Boathouse")), nullptr);
+    screen->picture(QStringLiteral("pools-phone"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->touch(QStringLiteral("pool-U16|A|Boathouse"));
+    EXPECT_NE(screen->find(QStringLiteral("poolMatch2")), nullptr);
+    screen->key(Qt::Key_Escape);
+    EXPECT_TRUE(
+        Screen::wait([&] { return screen->peek(QStringLiteral("poolMatch2")) == nullptr; }));
+    screen->click(QStringLiteral("page7"));
+    screen->picture(QStringLiteral("results-phone"));
+    EXPECT_EQ(screen->cut(), QStringList());
 }
 
 }  // namespace

@@ -22,6 +22,8 @@ T.ItemDelegate {
     required property bool undecided
 
     property bool current: false
+    // On a phone: the places, and the results of a team by a touch.
+    property bool narrow: false
     readonly property bool head: kind === "pool"
     // A single pool of many teams: the cells need the room of the sums.
     readonly property bool crowded: cells.length > 9
@@ -93,7 +95,7 @@ T.ItemDelegate {
             onClicked: line.decisionWanted()
         }
         Repeater {
-            model: line.cells
+            model: line.narrow ? [] : line.cells
             PoolCell {
                 head: line.head
                 implicitWidth: line.cellWidth
@@ -113,13 +115,14 @@ T.ItemDelegate {
             widthMm: 12
         }
         Column {
-            visible: !line.crowded
+            visible: !line.crowded && !line.narrow
             text: line.head ? qsTr("points") : line.points
             soft: line.head
             capMm: line.head ? 2.5 : 2.9
             widthMm: 19
         }
         StateMark {
+            visible: !line.narrow
             kind: line.mark
             word: line.state
             capMm: 2.5

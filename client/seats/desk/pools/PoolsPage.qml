@@ -9,6 +9,7 @@ ColumnLayout {
     id: page
 
     required property EventDesk desk
+    property bool narrow: false
     readonly property PoolPage pools: desk.pools
 
     signal drawWanted()
@@ -65,6 +66,7 @@ ColumnLayout {
         }
         delegate: PoolLine {
             width: ListView.view.width
+            narrow: page.narrow
             current: ListView.isCurrentItem && list.activeFocus
             onClicked: page.look(key)
             onDecisionWanted: page.decide(key)

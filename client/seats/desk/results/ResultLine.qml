@@ -19,11 +19,13 @@ T.ItemDelegate {
     required property string state
 
     property bool current: false
+    // On a phone: how it stands as a mark, and the points by a touch.
+    property bool narrow: false
 
     objectName: "result-" + key
     leftPadding: Theme.mm(1)
     rightPadding: Theme.mm(1)
-    implicitHeight: Theme.mm(11)
+    implicitHeight: Theme.mm(line.narrow ? 15 : 11)
     focusPolicy: Qt.NoFocus
     Accessible.role: Accessible.ListItem
     Accessible.name: qsTr("%1, %2 against %3, %4").arg(key).arg(first).arg(second).arg(state)
@@ -45,7 +47,7 @@ T.ItemDelegate {
             text: line.key
             strong: true
             elide: Text.ElideRight
-            Layout.preferredWidth: Theme.mm(16)
+            Layout.preferredWidth: Theme.mm(line.narrow ? 9 : 16)
             Accessible.ignored: true
         }
         ColumnLayout {
@@ -56,6 +58,7 @@ T.ItemDelegate {
                 strong: line.known
                 soft: !line.known
                 elide: Text.ElideRight
+                wrapMode: line.narrow ? Text.WordWrap : Text.NoWrap
                 Layout.fillWidth: true
                 Accessible.ignored: true
             }
@@ -77,6 +80,7 @@ T.ItemDelegate {
             Accessible.ignored: true
         }
         Label {
+            visible: !line.narrow
             text: line.scores
             capMm: 2.5
             soft: true
@@ -86,9 +90,9 @@ T.ItemDelegate {
         }
         StateMark {
             kind: line.mark
-            word: line.state
+            word: line.narrow ? "" : line.state
             capMm: 2.5
-            Layout.preferredWidth: Theme.mm(38)
+            Layout.preferredWidth: line.narrow ? Theme.mm(5) : Theme.mm(38)
             Accessible.ignored: true
         }
     }

@@ -9,6 +9,7 @@ ColumnLayout {
     id: page
 
     required property EventDesk desk
+    property bool narrow: false
     readonly property ResultPage results: desk.results
 
     signal matchWanted(string match)
@@ -53,6 +54,7 @@ ColumnLayout {
         Keys.onReturnPressed: page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "")
         delegate: ResultLine {
             width: ListView.view.width
+            narrow: page.narrow
             current: ListView.isCurrentItem && list.activeFocus
             onClicked: page.matchWanted(key)
         }
