@@ -178,7 +178,7 @@ class Rows {
     Entries entries_;
     wire::EntryHeader last_;
     wire::Hash last_hash_{};
-    std::int64_t position_ = 0;
+    std::uint64_t position_ = 0;
 };
 
 /// Calls `visit(line)` for each line of a file that was checked.

@@ -88,12 +88,15 @@ class NameOnItsWay : public testing::Test {
                 return true;
         return false;
     }
-    /// Wherever the desk's lists are kept.
+    /// The server has heard of it when this returns.
     void erase_name() {
-        venue_.database().run("update roster set name = null");
         const auto result = server::testing::run_server_command(
             {"erase", "--database", venue_.database().dsn(), "--person", "1"});
         ASSERT_EQ(result.exit_code, 0) << result.output;
+        ASSERT_TRUE(eventually([&] {
+            const auto lists = asked(&v1::Desk::Stub::ListTeams, v1::ListTeamsRequest{});
+            return lists.DebugString().find(name) == std::string::npos;
+        }));
     }
 
     Venue venue_{{"--name-days", "0"}};
