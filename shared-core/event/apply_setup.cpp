@@ -6,6 +6,18 @@
 
 namespace courthand::event {
 
+namespace {
+
+/// What its matches were made under stays; limits, lateness and its name may change at any time.
+bool may_change_to(const Division& division, const DivisionOpened& fact) {
+    const DivisionOpened& rules = division.rules;
+    return division.matches.empty() ||
+           (rules.profile == fact.profile && rules.chain == fact.chain &&
+            rules.format == fact.format && rules.withdrawn == fact.withdrawn);
+}
+
+}  // namespace
+
 void Applier::operator()(const TournamentOpened& fact) {
     if (state_.opened)
         return find(Problem::opened_twice, "tournament",
@@ -19,28 +31,34 @@ void Applier::operator()(const TournamentOpened& fact) {
 
 void Applier::operator()(const DivisionOpened& fact) {
     const std::string place = "division " + fact.division;
-    if (state_.find_division(fact.division))
-        return find(Problem::name_taken, place, "there is a division of this code already",
-                    "choose another code, or take the first one back");
-    if (state_.divisions.size() >= most_divisions)
-        return find(Problem::too_many, place, fmt::format("more than {} divisions", most_divisions),
-                    "divide the event");
-    Division division;
-    division.rules = fact;
-    division.profile = find_profile(fact.profile);
-    division.chain = standings::find_chain(fact.chain);
-    if (division.profile == nullptr)
+    const Profile* profile = find_profile(fact.profile);
+    const standings::Chain* chain = standings::find_chain(fact.chain);
+    if (profile == nullptr)
         return find(Problem::unknown_profile, place,
                     fmt::format("there is no rule profile '{}'", fact.profile),
                     "name one of the built-in profiles");
-    if (division.chain == nullptr)
+    if (chain == nullptr)
         return find(Problem::unknown_chain, place,
                     fmt::format("there is no chain '{}'", fact.chain),
                     "name one of the built-in chains");
-    division.format = fact.format.own ? fact.format.format : division.profile->rules.format;
-    state_.division_names.emplace(fact.division,
-                                  static_cast<DivisionIndex>(state_.divisions.size()));
-    state_.divisions.push_back(std::move(division));
+    const auto known = state_.find_division(fact.division);
+    if (known && !may_change_to(state_.divisions[*known], fact))
+        return find(Problem::draw_there, place,
+                    "its matches are there, under the profile, format and chain it was opened with",
+                    "leave these three as they are, or take draw and brackets back first");
+    if (!known && state_.divisions.size() >= most_divisions)
+        return find(Problem::too_many, place, fmt::format("more than {} divisions", most_divisions),
+                    "divide the event");
+    if (!known) {
+        state_.division_names.emplace(fact.division,
+                                      static_cast<DivisionIndex>(state_.divisions.size()));
+        state_.divisions.emplace_back();
+    }
+    Division& division = known ? state_.divisions[*known] : state_.divisions.back();
+    division.rules = fact;
+    division.profile = profile;
+    division.chain = chain;
+    division.format = fact.format.own ? fact.format.format : profile->rules.format;
 }
 
 void Applier::operator()(const CourtOpened& fact) {

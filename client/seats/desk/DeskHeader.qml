@@ -32,7 +32,7 @@ ColumnLayout {
                 text: header.seat.venueName
             }
             Label {
-                visible: header.width > Theme.mm(320)
+                visible: header.width > Theme.mm(420)
                 text: qsTr("Tournament desk")
                 soft: true
             }
@@ -61,7 +61,8 @@ ColumnLayout {
             rowSpacing: Theme.mm(1)
             Repeater {
                 model: [qsTr("Matches"), qsTr("Courts"), qsTr("Teams"), qsTr("Import"),
-                        qsTr("Log"), qsTr("Pools"), qsTr("Bracket"), qsTr("Results")]
+                        qsTr("Log"), qsTr("Pools"), qsTr("Bracket"), qsTr("Results"),
+                        qsTr("Record")]
                 Button {
                     required property int index
                     required property string modelData

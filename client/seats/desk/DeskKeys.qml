@@ -12,7 +12,7 @@ Sheet {
 
     Repeater {
         model: [
-            ["F1 – F8", qsTr("matches, courts, teams, import, log, pools, bracket, results")],
+            ["F1 – F9", qsTr("matches, courts, teams, import, log, pools, bracket, results, record")],
             [qsTr("Ctrl+N"), qsTr("what is begun on this page: match, teams, draw, bracket")],
             [qsTr("Ctrl+O"), qsTr("import team lists")],
             [qsTr("Arrows"), qsTr("from row to row, in the bracket from match to match")],

@@ -10,7 +10,7 @@ RoomWindow {
 
     required property DeskSeat seat
 
-    enum Page { Matches, Courts, Teams, Rosters, Audit, Pools, Bracket, Results }
+    enum Page { Matches, Courts, Teams, Rosters, Audit, Pools, Bracket, Results, Record }
     property int page: DeskWindow.Matches
     // Team lists lie beside the tournament's record: they have a page behind the teams.
     property bool listsWanted: false
@@ -25,6 +25,8 @@ RoomWindow {
             bracketsPage.enter();
         else if (page === DeskWindow.Results)
             resultsPage.enter();
+        else if (page === DeskWindow.Record)
+            recordPage.enter();
     }
 
     title: qsTr("%1 · tournament desk").arg(seat.venueName)
@@ -170,6 +172,12 @@ RoomWindow {
                     desk: window.seat.tournament
                     onMatchWanted: match => sheets.match.ask(match)
                 }
+                FactsPage {
+                    id: recordPage
+                    anchors.fill: parent
+                    visible: window.page === DeskWindow.Record
+                    desk: window.seat.tournament
+                }
                 AuditPage {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Audit
@@ -238,7 +246,7 @@ RoomWindow {
         onActivated: window.page = DeskWindow.Rosters
     }
     Instantiator {
-        model: 8
+        model: 9
         Shortcut {
             id: pageKey
             required property int index

@@ -15,6 +15,7 @@ EventDesk::EventDesk(venue::EventSource& source, const venue::DeskBook& desk, QO
       bracket_(book_, tables_),
       division_page_(book_, preview_),
       entries_(book_, desk, preview_),
+      record_(book_, preview_),
       results_(book_, tables_, preview_) {
     source_.start({[this](const venue::EventBook& book) {
                        {
@@ -48,6 +49,7 @@ void EventDesk::take() {
     if (!codes.contains(division_)) division_ = codes.value(0);
     if (codes != std::exchange(known_divisions_, codes)) Q_EMIT divisionsChanged();
     show();
+    record_.show();
     preview_.book_changed();
     Q_EMIT bookChanged();
 }

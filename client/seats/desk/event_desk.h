@@ -13,6 +13,7 @@
 #include "division_page.h"
 #include "entry_page.h"
 #include "pool_page.h"
+#include "record_page.h"
 #include "result_page.h"
 #include "venue/desk_book.h"
 #include "venue/event_source.h"
@@ -29,6 +30,7 @@ class EventDesk : public QObject {
     Q_PROPERTY(courthand::seats::BracketPage* bracket READ bracket CONSTANT)
     Q_PROPERTY(courthand::seats::DivisionPage* divisionPage READ divisionPage CONSTANT)
     Q_PROPERTY(courthand::seats::EntryPage* entries READ entries CONSTANT)
+    Q_PROPERTY(courthand::seats::RecordPage* record READ record CONSTANT)
     Q_PROPERTY(courthand::seats::ResultPage* results READ results CONSTANT)
     Q_PROPERTY(bool opened READ opened NOTIFY bookChanged)
     Q_PROPERTY(QStringList divisions READ divisions NOTIFY divisionsChanged)
@@ -44,6 +46,7 @@ class EventDesk : public QObject {
     [[nodiscard]] BracketPage* bracket() { return &bracket_; }
     [[nodiscard]] DivisionPage* divisionPage() { return &division_page_; }
     [[nodiscard]] EntryPage* entries() { return &entries_; }
+    [[nodiscard]] RecordPage* record() { return &record_; }
     [[nodiscard]] ResultPage* results() { return &results_; }
     /// The tournament is open and has a division.
     [[nodiscard]] bool opened() const { return book_.state->division_count() > 0; }
@@ -78,6 +81,7 @@ class EventDesk : public QObject {
     BracketPage bracket_;
     DivisionPage division_page_;
     EntryPage entries_;
+    RecordPage record_;
     ResultPage results_;
     QString division_;
     QStringList known_divisions_;

@@ -1,0 +1,83 @@
+// The record page: what was said, and one of it taken back.
+#include "tournament_fixture.h"
+
+namespace courthand::tests {
+namespace {
+
+constexpr const char* small_cup =
+    "# memory\n"
+    "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+    "division U16 profile international-2021 chain international-2017 format best-of 3\n"
+    "team \"Mill Lane\" in U16\n"
+    "team \"Quayside\" in U16\n"
+    "team \"Saltmarsh\" in U16\n"
+    "draw U16 serpentine pools 1\n"
+    "result A1 paper 25-20 25-22\n"
+    "team \"Mill Lane\" in U16\n"
+    "note words \"The doors open at eight\"\n";
+
+class RecordPageTest : public TournamentTest {
+  protected:
+    [[nodiscard]] QString said(int number) {
+        auto& rows = *seat->tournament()->record()->rows();
+        return rows.field(rows.rowOf(QString::number(number)), QStringLiteral("says")).toString();
+    }
+    [[nodiscard]] QString stands(int number) {
+        auto& rows = *seat->tournament()->record()->rows();
+        return rows.field(rows.rowOf(QString::number(number)), QStringLiteral("state")).toString();
+    }
+};
+
+TEST_F(RecordPageTest, TheNewestStandsFirstWithWhatBecameOfIt) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
+    screen->key(Qt::Key_F9);
+    auto& rows = *seat->tournament()->record()->rows();
+    ASSERT_TRUE(Screen::wait([&] { return rows.count() == 9; }));
+    EXPECT_EQ(rows.rowOf(QStringLiteral("9")), 0);
+    EXPECT_EQ(rows.field(0, QStringLiteral("about")).toString(),
+              QStringLiteral("The doors open at eight"));
+    EXPECT_FALSE(stands(8).isEmpty()) << "a second team of that name";
+    EXPECT_TRUE(stands(7).isEmpty());
+    EXPECT_TRUE(said(7).contains(QStringLiteral("A1")));
+    screen->picture(QStringLiteral("record-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    EXPECT_EQ(screen->nameless(), QStringList());
+}
+
+TEST_F(RecordPageTest, AFactIsTakenBackByKeyAndCountsAgainByTouch) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
+    screen->key(Qt::Key_F9);
+    ASSERT_TRUE(Screen::wait([&] { return seat->tournament()->record()->rows()->count() == 9; }));
+    screen->key(Qt::Key_Down);
+    screen->key(Qt::Key_Down);  // from 9 to 7, the result
+    screen->key(Qt::Key_Return);
+    ASSERT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("actNow")) != nullptr; }));
+    EXPECT_FALSE(seat->tournament()->preview()->effects().isEmpty()) << "A1 loses its result";
+    screen->picture(QStringLiteral("record-take-back-1366"));
+    record();
+    ASSERT_EQ(state().last(), 10U);
+    EXPECT_EQ(std::get<event::TakenBack>(last_fact()).fact, 7U);
+    EXPECT_FALSE(state().match(*state().find_match("A1")).result);
+    ASSERT_TRUE(Screen::wait([&] { return !stands(7).isEmpty(); }));
+
+    screen->click(QStringLiteral("fact-7"));
+    EXPECT_FALSE(seat->tournament()->preview()->open()) << "it is taken back already";
+    screen->click(QStringLiteral("fact-10"));
+    record();
+    EXPECT_TRUE(state().match(*state().find_match("A1")).result);
+}
+
+TEST_F(RecordPageTest, OlderOnesComeWhenTheyAreAskedFor) {
+    std::string script = small_cup;
+    for (int i = 0; i < 250; ++i) script += "note words \"More\"\n";
+    ASSERT_NO_FATAL_FAILURE(open(event_of(script)));
+    screen->key(Qt::Key_F9);
+    auto& rows = *seat->tournament()->record()->rows();
+    ASSERT_TRUE(Screen::wait([&] { return rows.count() == 200; }));
+    screen->click(QStringLiteral("factsOlder"));
+    EXPECT_TRUE(Screen::wait([&] { return rows.count() == 259; }));
+    EXPECT_FALSE(seat->tournament()->record()->more());
+}
+
+}  // namespace
+}  // namespace courthand::tests
