@@ -105,7 +105,8 @@ int main(int argc, char** argv) {
     app.set_version_flag("--version", std::string{"courthand-tables " COURTHAND_VERSION});
     CLI11_PARSE(app, argc, argv);
     if (settings.folders.empty() && settings.desk.empty()) {
-        fmt::print(stderr, "courthand-tables: no device is named; add --device-dir or --desk-dir\n");
+        fmt::print(stderr,
+                   "courthand-tables: no device is named; add --device-dir or --desk-dir\n");
         return 2;
     }
     std::signal(SIGINT, ask_to_stop);
