@@ -24,6 +24,10 @@ struct EnrolledSeat {
 [[nodiscard]] std::variant<EnrolledSeat, std::string> enrolled_seat(const SeatOptions& options);
 /// How this seat watches the board: its tries are spread from those of other devices.
 [[nodiscard]] venue::BoardClient::Options board_options(const EnrolledSeat& seat);
+/// Who acts in the record from this desk, by its function: "desk 0000a1", at most 64 bytes. The
+/// name of the device in the desk's list is what a person typed and may be a person's; the end of
+/// its id is not, and the list of devices and the audit have the whole of it.
+[[nodiscard]] std::string desk_author(const Device& device);
 /// Connects by itself when it is first used and after every loss.
 [[nodiscard]] std::shared_ptr<grpc::Channel> open_channel(const EnrolledSeat& seat);
 

@@ -20,6 +20,7 @@
 #include "venue/board_client.h"
 #include "venue/desk_client.h"
 #include "venue/event_client.h"
+#include "venue/export_client.h"
 
 Q_IMPORT_QML_PLUGIN(Courthand_DesignPlugin)
 Q_IMPORT_QML_PLUGIN(Courthand_TablePlugin)
@@ -97,8 +98,10 @@ int run_desk(const SeatOptions& options, const EnrolledSeat& known, SeatWindow& 
     const auto channel = open_channel(known);
     venue::BoardClient board{channel, "Tournament desk", board_options(known)};
     venue::DeskClient desk{channel};
-    venue::EventClient event{channel, "desk"};
-    seats::DeskSeat seat{desk, board, event, venue_name(known)};
+    venue::EventClient event{channel, desk_author(known.device)};
+    venue::ExportClient exporter{channel};
+    seats::DeskSeat seat{
+        desk, board, event, exporter, {venue_name(known), desk_author(known.device)}};
     return window.show(QStringLiteral("qrc:/qt/qml/Courthand/Desk/DeskWindow.qml"),
                        {{QStringLiteral("seat"), QVariant::fromValue(&seat)},
                         {QStringLiteral("dark"), options.dark}});

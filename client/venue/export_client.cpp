@@ -4,6 +4,7 @@
 #include <grpcpp/grpcpp.h>
 
 #include <chrono>
+#include <cstdint>
 #include <utility>
 
 #include "courthand/v1/export.grpc.pb.h"
@@ -20,7 +21,7 @@ using event_file::WholeFolder;
 /// A server at work makes the files of the largest event in a fraction of it.
 constexpr std::chrono::minutes longest{10};
 /// So much a server sends at most (server/export/memory_sink.h); what comes beyond is no export.
-constexpr std::size_t most_bytes = std::size_t{256} * 1024 * 1024;
+constexpr std::uint64_t most_bytes = std::uint64_t{256} * 1024 * 1024;
 
 Outcome refused(const event_file::FolderFault& fault) {
     return Outcome::refused(fmt::format("{}; {}. Nothing was saved.", fault.message, fault.cure));
@@ -35,9 +36,10 @@ struct ExportClient::Parts {
     explicit Parts(std::shared_ptr<grpc::Channel> channel)
         : stub{v1::Export::NewStub(std::move(channel))} {}
 
-    [[nodiscard]] Outcome save(const ExportWanted& wanted);
+    [[nodiscard]] Outcome save(const ExportWanted& wanted, const EventExporter::Progress& progress);
     [[nodiscard]] WholeFolder::Failure receive(grpc::ClientReader<v1::ExportEventResponse>& stream,
-                                               WholeFolder& folder, bool& complete);
+                                               WholeFolder& folder, bool& complete,
+                                               const EventExporter::Progress& progress);
 
     std::unique_ptr<v1::Export::Stub> stub;
     OpenCalls open_calls;
@@ -45,23 +47,28 @@ struct ExportClient::Parts {
 };
 
 WholeFolder::Failure ExportClient::Parts::receive(
-    grpc::ClientReader<v1::ExportEventResponse>& stream, WholeFolder& folder, bool& complete) {
+    grpc::ClientReader<v1::ExportEventResponse>& stream, WholeFolder& folder, bool& complete,
+    const EventExporter::Progress& progress) {
     v1::ExportEventResponse piece;
-    std::size_t size = 0;
+    ExportProgress so_far;
     while (stream.Read(&piece)) {
-        size += piece.data().size();
-        if (size > most_bytes)
+        so_far.bytes += piece.data().size();
+        if (so_far.bytes > most_bytes)
             return event_file::FolderFault{"the server sends more than an event has",
                                            "update this program"};
-        if (!piece.file().empty())
+        if (!piece.file().empty()) {
             if (auto failure = folder.begin(piece.file())) return failure;
+            ++so_far.files;
+        }
         if (auto failure = folder.write(piece.data())) return failure;
         complete = piece.complete();
+        if (progress) progress(so_far);
     }
     return std::nullopt;
 }
 
-Outcome ExportClient::Parts::save(const ExportWanted& wanted) {
+Outcome ExportClient::Parts::save(const ExportWanted& wanted,
+                                  const EventExporter::Progress& progress) {
     WholeFolder folder{wanted.folder};
     if (const auto failure = folder.open()) return refused(*failure);
     v1::ExportEventRequest request;
@@ -73,7 +80,7 @@ Outcome ExportClient::Parts::save(const ExportWanted& wanted) {
     const OpenCalls::Call call{open_calls, context};
     const auto stream = stub->ExportEvent(&context, request);
     bool complete = false;
-    const WholeFolder::Failure failure = receive(*stream, folder, complete);
+    const WholeFolder::Failure failure = receive(*stream, folder, complete, progress);
     if (failure) context.TryCancel();
     const grpc::Status status = stream->Finish();
     if (failure) return refused(*failure);
@@ -91,8 +98,9 @@ ExportClient::~ExportClient() {
     parts_->line.stop();
 }
 
-void ExportClient::save(const ExportWanted& wanted, Answer answer) {
-    const bool taken = parts_->line.add([this, wanted, answer] { answer(parts_->save(wanted)); });
+void ExportClient::save(const ExportWanted& wanted, Progress progress, Answer answer) {
+    const bool taken = parts_->line.add(
+        [this, wanted, progress, answer] { answer(parts_->save(wanted, progress)); });
     if (!taken) answer(Outcome::refused("Too many requests wait already; try again in a moment."));
 }
 

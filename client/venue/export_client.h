@@ -1,11 +1,9 @@
-// The desk's one button: the whole event as files in a folder on this computer.
+// The whole event as files in a folder on this computer, from the server.
 #pragma once
 
-#include <filesystem>
 #include <memory>
-#include <string>
 
-#include "venue/link.h"
+#include "venue/event_exporter.h"
 
 namespace grpc {
 class Channel;
@@ -13,23 +11,14 @@ class Channel;
 
 namespace courthand::venue {
 
-struct ExportWanted {
-    std::filesystem::path folder;  ///< must not be there yet, or be empty
-    bool with_names = false;       ///< of persons
-    std::string author;            ///< function of the person who asks
-};
-
-/// One thread makes the calls. The folder is there as a whole or not at all.
-class ExportClient {
+/// One thread makes the calls, and calls back.
+class ExportClient final : public EventExporter {
   public:
     explicit ExportClient(std::shared_ptr<grpc::Channel> channel);
     /// Gives up what is under way.
-    ~ExportClient();
-    ExportClient(const ExportClient&) = delete;
-    ExportClient& operator=(const ExportClient&) = delete;
+    ~ExportClient() override;
 
-    /// `answer` is called on the thread of the client.
-    void save(const ExportWanted& wanted, Answer answer);
+    void save(const ExportWanted& wanted, Progress progress, Answer answer) override;
 
   private:
     struct Parts;

@@ -15,6 +15,8 @@ Sheet {
             ["F1 – F9", qsTr("matches, courts, teams, import, log, pools, bracket, results, record")],
             [qsTr("Ctrl+N"), qsTr("what is begun on this page: match, teams, draw, bracket")],
             [qsTr("Ctrl+O"), qsTr("import team lists")],
+            [qsTr("Ctrl+E"), qsTr("export the event")],
+            [qsTr("Ctrl+P"), qsTr("publish the plan")],
             [qsTr("Arrows"), qsTr("from row to row, in the bracket from match to match")],
             [qsTr("Enter"), qsTr("open what is chosen; on a sheet, go on")],
             ["D", qsTr("on the pools: decide teams that are level")],

@@ -171,6 +171,8 @@ RoomWindow {
                     narrow: window.narrow
                     desk: window.seat.tournament
                     onMatchWanted: match => sheets.match.ask(match)
+                    onPublishWanted: window.seat.tournament.publishPlan()
+                    onExportWanted: sheets.exporting.ask()
                 }
                 FactsPage {
                     id: recordPage
@@ -244,6 +246,14 @@ RoomWindow {
     Shortcut {
         sequence: "Ctrl+O"
         onActivated: window.page = DeskWindow.Rosters
+    }
+    Shortcut {
+        sequence: "Ctrl+E"
+        onActivated: sheets.exporting.ask()
+    }
+    Shortcut {
+        sequence: "Ctrl+P"
+        onActivated: window.seat.tournament.publishPlan()
     }
     Instantiator {
         model: 9

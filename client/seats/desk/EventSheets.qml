@@ -15,6 +15,7 @@ Item {
     readonly property alias seeds: seedsSheet
     readonly property alias draw: drawSheet
     readonly property alias bracket: bracketSheet
+    readonly property alias exporting: exportSheet
     readonly property alias keys: keysSheet
 
     MatchSheet {
@@ -24,6 +25,7 @@ Item {
     TeamSheet {
         id: teamSheet
         desk: shelf.seat.tournament
+        onEraseWanted: who => eraseSheet.ask(who)
     }
     EnterSheet {
         id: enterSheet
@@ -46,6 +48,14 @@ Item {
     BracketSheet {
         id: bracketSheet
         desk: shelf.seat.tournament
+    }
+    EraseNameSheet {
+        id: eraseSheet
+        people: shelf.seat.tournament.people
+    }
+    ExportSheet {
+        id: exportSheet
+        page: shelf.seat.exporting
     }
     ActSheet {
         preview: shelf.seat.tournament.preview

@@ -21,11 +21,11 @@ QStringList fields(std::initializer_list<const char*> names) {
 }  // namespace
 
 DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, venue::EventSource& event,
-                   QString venue_name, QObject* parent)
+                   venue::EventExporter& exporter, DeskNames names, QObject* parent)
     : QObject(parent),
       desk_(desk),
       board_source_(board),
-      venue_name_(std::move(venue_name)),
+      venue_name_(std::move(names.venue)),
       work_(fields({"key", "mark", "title", "detail", "act", "subject"})),
       matches_(
           fields({"matchId", "number", "time", "first", "second", "firstColour", "secondColour",
@@ -37,9 +37,13 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, venue::Ev
       code_(desk),
       audit_(desk, book_),
       fork_(board),
-      tournament_(event, book_) {
+      tournament_(event, book_),
+      export_(exporter, tournament_.book(), std::move(names.author)) {
     connect(&fork_, &ForkPage::told, this, &DeskSeat::told);
     connect(tournament_.preview(), &ActPreview::done, this, &DeskSeat::told);
+    connect(tournament_.people(), &TeamPeople::told, this, &DeskSeat::told);
+    connect(&export_, &ExportPage::told, this, &DeskSeat::told);
+    connect(&export_, &ExportPage::refused, this, &DeskSeat::refused);
     connect(&tournament_, &EventDesk::bookChanged, this, &DeskSeat::show_work);
     const auto call_take = [this] {
         QMetaObject::invokeMethod(this, &DeskSeat::take, Qt::QueuedConnection);

@@ -9,18 +9,27 @@
 #include <QStringList>
 #include <mutex>
 #include <optional>
+#include <string>
 
 #include "audit_list.h"
 #include "code_offer.h"
 #include "event_desk.h"
+#include "export_page.h"
 #include "fork_page.h"
 #include "roster_import.h"
 #include "row_list.h"
 #include "venue/board_source.h"
 #include "venue/desk_source.h"
+#include "venue/event_exporter.h"
 #include "venue/event_source.h"
 
 namespace courthand::seats {
+
+/// What a desk is called: in the head of its screen, and in what it records.
+struct DeskNames {
+    QString venue;
+    std::string author;  ///< function of the person who acts here; never a name
+};
 
 class DeskSeat : public QObject {
     Q_OBJECT
@@ -36,6 +45,7 @@ class DeskSeat : public QObject {
     Q_PROPERTY(courthand::seats::AuditList* audit READ audit CONSTANT)
     Q_PROPERTY(QObject* fork READ fork CONSTANT)
     Q_PROPERTY(courthand::seats::EventDesk* tournament READ tournament CONSTANT)
+    Q_PROPERTY(courthand::seats::ExportPage* exporting READ exporting CONSTANT)
     Q_PROPERTY(QStringList profiles READ profiles CONSTANT)
     Q_PROPERTY(QString usualProfile READ usualProfile CONSTANT)
     Q_PROPERTY(QString venueName READ venueName CONSTANT)
@@ -47,7 +57,7 @@ class DeskSeat : public QObject {
 
   public:
     DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, venue::EventSource& event,
-             QString venue_name, QObject* parent = nullptr);
+             venue::EventExporter& exporter, DeskNames names, QObject* parent = nullptr);
     ~DeskSeat() override;
 
     [[nodiscard]] RowList* work() { return &work_; }
@@ -61,6 +71,8 @@ class DeskSeat : public QObject {
     [[nodiscard]] QObject* fork() { return &fork_; }
     /// The tournament's record: pools, bracket, results, teams.
     [[nodiscard]] EventDesk* tournament() { return &tournament_; }
+    /// The whole event as files.
+    [[nodiscard]] ExportPage* exporting() { return &export_; }
     [[nodiscard]] QStringList profiles() const;
     /// Chosen for a new match until the desk chooses another.
     [[nodiscard]] QString usualProfile() const;
@@ -114,6 +126,7 @@ class DeskSeat : public QObject {
     ForkPage fork_;
     venue::DeskBook book_;
     EventDesk tournament_;
+    ExportPage export_;
     venue::Board board_;
     venue::Link link_;
     venue::Id wanted_match_;  ///< the same on each retry of one wish

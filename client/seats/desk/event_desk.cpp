@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "record/plan_news.h"
 #include "venue_words.h"
 
 namespace courthand::seats {
@@ -16,6 +17,7 @@ EventDesk::EventDesk(venue::EventSource& source, const venue::DeskBook& desk, QO
       division_page_(book_, preview_),
       entries_(book_, desk, preview_),
       record_(book_, preview_),
+      people_(source, book_, desk, preview_),
       results_(book_, tables_, preview_) {
     source_.start({[this](const venue::EventBook& book) {
                        {
@@ -67,6 +69,11 @@ void EventDesk::setDivision(const QString& code) {
     Q_EMIT divisionsChanged();
 }
 
+void EventDesk::publishPlan() {
+    // A question that is on the screen is answered first.
+    if (!preview_.open()) preview_.ask(publication(*book_.state));
+}
+
 void EventDesk::desk_changed() {
     tables_ = venue::TableResults{desk_};
     show();
@@ -79,6 +86,7 @@ void EventDesk::show() {
     bracket_.show(index);
     division_page_.show(index);
     entries_.show(index);
+    people_.show();
     results_.show(index);
 }
 

@@ -15,6 +15,7 @@
 #include "pool_page.h"
 #include "record_page.h"
 #include "result_page.h"
+#include "team_people.h"
 #include "venue/desk_book.h"
 #include "venue/event_source.h"
 #include "venue/table_results.h"
@@ -31,6 +32,7 @@ class EventDesk : public QObject {
     Q_PROPERTY(courthand::seats::DivisionPage* divisionPage READ divisionPage CONSTANT)
     Q_PROPERTY(courthand::seats::EntryPage* entries READ entries CONSTANT)
     Q_PROPERTY(courthand::seats::RecordPage* record READ record CONSTANT)
+    Q_PROPERTY(courthand::seats::TeamPeople* people READ people CONSTANT)
     Q_PROPERTY(courthand::seats::ResultPage* results READ results CONSTANT)
     Q_PROPERTY(bool opened READ opened NOTIFY bookChanged)
     Q_PROPERTY(QStringList divisions READ divisions NOTIFY divisionsChanged)
@@ -47,6 +49,7 @@ class EventDesk : public QObject {
     [[nodiscard]] DivisionPage* divisionPage() { return &division_page_; }
     [[nodiscard]] EntryPage* entries() { return &entries_; }
     [[nodiscard]] RecordPage* record() { return &record_; }
+    [[nodiscard]] TeamPeople* people() { return &people_; }
     [[nodiscard]] ResultPage* results() { return &results_; }
     /// The tournament is open and has a division.
     [[nodiscard]] bool opened() const { return book_.state->division_count() > 0; }
@@ -60,6 +63,8 @@ class EventDesk : public QObject {
     /// How the watch of the record stands.
     [[nodiscard]] const venue::Link& link() const { return link_; }
     [[nodiscard]] const venue::TableResults& tables() const { return tables_; }
+    /// Asks whether the plan is to be published as it stands, with what has changed since.
+    Q_INVOKABLE void publishPlan();
     /// The book of the desk has changed.
     void desk_changed();
 
@@ -82,6 +87,7 @@ class EventDesk : public QObject {
     DivisionPage division_page_;
     EntryPage entries_;
     RecordPage record_;
+    TeamPeople people_;
     ResultPage results_;
     QString division_;
     QStringList known_divisions_;

@@ -62,9 +62,11 @@ class ExportClientTest : public ::testing::Test {
         narrow.SetInt(GRPC_ARG_HTTP2_STREAM_LOOKAHEAD_BYTES, 65536);
         return grpc::CreateCustomChannel(server_.address(), grpc::SslCredentials(keys), narrow);
     }
-    [[nodiscard]] static Outcome saved(ExportClient& client, const ExportWanted& wanted) {
+    [[nodiscard]] Outcome saved(ExportClient& client, const ExportWanted& wanted) {
         std::promise<Outcome> told;
-        client.save(wanted, [&](const Outcome& outcome) { told.set_value(outcome); });
+        client.save(
+            wanted, [&](const ExportProgress& progress) { so_far = progress; },
+            [&](const Outcome& outcome) { told.set_value(outcome); });
         return told.get_future().get();
     }
     [[nodiscard]] std::filesystem::path at(const std::string& name) const {
@@ -78,6 +80,7 @@ class ExportClientTest : public ::testing::Test {
     FilledDatabase database_{long_event()};
     ServerProcess server_{{database_.dsn(), {}, 0, {}}};
     testkit::ScratchFolder folder_;
+    ExportProgress so_far;  ///< what the last `saved` was told
 };
 
 TEST_F(ExportClientTest, TheDeskGetsTheFilesThatTheProgramWrites) {
@@ -87,10 +90,14 @@ TEST_F(ExportClientTest, TheDeskGetsTheFilesThatTheProgramWrites) {
     const auto command = server::testing::run_server_command(
         {"export", "--database", database_.dsn(), "--to", at("same").string(), "--with-names"});
     ASSERT_EQ(command.exit_code, 0) << command.output;
+    ExportProgress there;
     for (const auto& entry : std::filesystem::directory_iterator{at("same")}) {
         const std::string name = entry.path().filename().string();
         EXPECT_TRUE(content_of(at("out") / name) == content_of(entry.path())) << name;
+        ++there.files;
+        there.bytes += entry.file_size();
     }
+    EXPECT_EQ(so_far, there) << "what was told is what is there";
     EXPECT_GT(content_of(at("out") / "event.jsonl").size(), 128U * 1024);
     const event_file::Verdict verdict = kit::verdict_of(content_of(at("out") / "event.jsonl"));
     EXPECT_EQ(verdict.is, event_file::Verdict::Is::whole) << kit::told(verdict);

@@ -12,6 +12,7 @@
 #include "venue/memory_board.h"
 #include "venue/memory_desk.h"
 #include "venue/memory_event.h"
+#include "venue/memory_exporter.h"
 
 namespace courthand::tests {
 namespace {
@@ -38,7 +39,9 @@ class DeskSeatTest : public ::testing::Test {
     void open(int width = 1280, int height = 800) {
         desk = std::make_unique<MemoryDesk>(harbour_cup_book());
         board = std::make_unique<MemoryBoard>(harbour_cup_board());
-        seat = std::make_unique<DeskSeat>(*desk, *board, event, QStringLiteral("Harbour Cup"));
+        seat =
+            std::make_unique<DeskSeat>(*desk, *board, event, exporter,
+                                       seats::DeskNames{QStringLiteral("Harbour Cup"), "desk 1"});
         screen = std::make_unique<Screen>(
             window_url, QVariantMap{{QStringLiteral("seat"), QVariant::fromValue(seat.get())}},
             width, height);
@@ -87,6 +90,7 @@ class DeskSeatTest : public ::testing::Test {
     std::unique_ptr<MemoryDesk> desk;
     std::unique_ptr<MemoryBoard> board;
     MemoryEvent event;
+    venue::MemoryExporter exporter;
     std::unique_ptr<DeskSeat> seat;
     std::unique_ptr<Screen> screen;
 };

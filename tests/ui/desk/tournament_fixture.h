@@ -15,6 +15,7 @@
 #include "venue/memory_board.h"
 #include "venue/memory_desk.h"
 #include "venue/memory_event.h"
+#include "venue/memory_exporter.h"
 
 namespace courthand::tests {
 
@@ -25,8 +26,10 @@ class TournamentTest : public ::testing::Test {
         event = std::make_unique<venue::MemoryEvent>(std::move(facts));
         desk = std::make_unique<venue::MemoryDesk>(harbour_cup_book());
         board = std::make_unique<venue::MemoryBoard>(harbour_cup_board());
-        seat =
-            std::make_unique<seats::DeskSeat>(*desk, *board, *event, QStringLiteral("Harbour Cup"));
+        exporter = std::make_unique<venue::MemoryExporter>();
+        seat = std::make_unique<seats::DeskSeat>(
+            *desk, *board, *event, *exporter,
+            seats::DeskNames{QStringLiteral("Harbour Cup"), "desk 1"});
         screen = std::make_unique<Screen>(
             QStringLiteral("qrc:/qt/qml/Courthand/Desk/DeskWindow.qml"),
             QVariantMap{{QStringLiteral("seat"), QVariant::fromValue(seat.get())}}, width, height);
@@ -53,6 +56,7 @@ class TournamentTest : public ::testing::Test {
     std::unique_ptr<venue::MemoryEvent> event;
     std::unique_ptr<venue::MemoryDesk> desk;
     std::unique_ptr<venue::MemoryBoard> board;
+    std::unique_ptr<venue::MemoryExporter> exporter;
     std::unique_ptr<seats::DeskSeat> seat;
     std::unique_ptr<Screen> screen;
     mutable venue::EventBook book;

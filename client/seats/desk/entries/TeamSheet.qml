@@ -1,4 +1,4 @@
-// One team of the tournament: moved to another pool, or withdrawn.
+// One team of the tournament: its list and people, moved to another pool, or withdrawn.
 pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
@@ -13,12 +13,16 @@ Sheet {
     property string pool: ""
     property string other: ""
 
+    signal eraseWanted(var who)
+
     function ask(team: string) {
         if (!sheet.page.look(team))
             return;
         sheet.pool = "";
         sheet.other = "";
         why.text = "";
+        sheet.desk.people.look(team);
+        people.clear();
         sheet.open();
     }
 
@@ -33,6 +37,15 @@ Sheet {
         }
     }
 
+    TeamPeopleCard {
+        id: people
+        people: sheet.desk.people
+        Layout.fillWidth: true
+        onEraseWanted: who => sheet.eraseWanted(who)
+    }
+    Hairline {
+        Layout.fillWidth: true
+    }
     Choice {
         visible: sheet.page.otherPools.length > 0
         name: "toPool-"

@@ -13,6 +13,8 @@ ColumnLayout {
     readonly property ResultPage results: desk.results
 
     signal matchWanted(string match)
+    signal publishWanted()
+    signal exportWanted()
 
     function enter() {
         list.forceActiveFocus();
@@ -24,6 +26,20 @@ ColumnLayout {
         title: page.results.confirmable > 0 ? qsTr("Results: %1 to confirm").arg(page.results.confirmable)
                                             : qsTr("Results")
         Layout.fillWidth: true
+        Button {
+            objectName: "exportEvent"
+            visible: !page.narrow
+            kind: Button.Quiet
+            text: qsTr("Export the event")
+            onClicked: page.exportWanted()
+        }
+        Button {
+            objectName: "publishPlan"
+            visible: !page.narrow
+            kind: Button.Quiet
+            text: qsTr("Publish the plan")
+            onClicked: page.publishWanted()
+        }
         Chip {
             objectName: "onlyOpen"
             touchable: true

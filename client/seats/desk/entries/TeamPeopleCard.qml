@@ -1,0 +1,101 @@
+// On the sheet of a team: its list, frozen or to be frozen, and the names that are known.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+ColumnLayout {
+    id: card
+
+    required property TeamPeople people
+
+    signal eraseWanted(var who)
+
+    function clear() {
+        why.text = "";
+    }
+
+    spacing: Theme.gap
+
+    Label {
+        text: qsTr("Team list")
+        strong: true
+    }
+    Label {
+        objectName: "teamList"
+        text: card.people.list
+        wrapMode: Text.WordWrap
+        Layout.fillWidth: true
+    }
+    StateMark {
+        objectName: "teamFrozen"
+        kind: card.people.frozen ? StateMark.Good : StateMark.Quiet
+        word: card.people.frozenWords
+        strong: false
+        lines: 8
+        Layout.fillWidth: true
+    }
+    StateMark {
+        objectName: "teamDifference"
+        visible: word !== ""
+        kind: StateMark.Caution
+        word: card.people.difference
+        lines: 4
+        Layout.fillWidth: true
+    }
+    RowLayout {
+        visible: card.people.mayFreeze
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Field {
+            id: why
+            objectName: "freezeWhy"
+            visible: card.people.frozen
+            label: qsTr("Why the frozen list changes (no health or personal details)")
+            maximumLength: 250
+            Layout.fillWidth: true
+            onAccepted: card.people.freeze(text)
+        }
+        Button {
+            objectName: "freezeList"
+            text: card.people.frozen ? qsTr("Change the frozen list") : qsTr("Freeze the list")
+            Layout.alignment: Qt.AlignBottom
+            onClicked: card.people.freeze(why.text)
+        }
+    }
+    StateMark {
+        objectName: "freezeProblem"
+        visible: word !== ""
+        kind: StateMark.Fault
+        word: card.people.problem
+        lines: 4
+        Layout.fillWidth: true
+    }
+    Label {
+        visible: card.people.named.length > 0
+        text: qsTr("Names that are known here")
+        strong: true
+    }
+    Repeater {
+        model: card.people.named
+        RowLayout {
+            id: line
+            required property var modelData
+            spacing: Theme.gap
+            Layout.fillWidth: true
+            Label {
+                text: qsTr("%1 · %2").arg(line.modelData.name).arg(line.modelData.about)
+                elide: Text.ElideRight
+                Layout.fillWidth: true
+            }
+            Button {
+                objectName: "erase-" + line.modelData.person
+                kind: Button.Quiet
+                text: qsTr("Erase the name")
+                Accessible.name: qsTr("Erase the name of %1").arg(line.modelData.name)
+                onClicked: card.eraseWanted(line.modelData)
+            }
+        }
+    }
+}
