@@ -109,6 +109,7 @@ RoomWindow {
                 MatchTable {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Matches
+                    enabled: visible
                     matches: window.seat.matches
                     narrow: window.narrow
                     onNewWanted: newMatch.open()
@@ -117,6 +118,7 @@ RoomWindow {
                 CourtsPage {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Courts
+                    enabled: visible
                     seat: window.seat
                     onCodeWanted: court => codeSheet.ask(court)
                     onRevokeWanted: (deviceId, name) => revokeSheet.ask(deviceId, name)
@@ -124,6 +126,7 @@ RoomWindow {
                 TeamsPage {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Teams && !window.entriesShown
+                    enabled: visible
                     teams: window.seat.teams
                     opened: window.seat.tournament.opened
                     begun: window.seat.tournament.divisionPage.tournamentOpened
@@ -135,6 +138,7 @@ RoomWindow {
                     id: entriesPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Teams && window.entriesShown
+                    enabled: visible
                     desk: window.seat.tournament
                     onTeamWanted: team => sheets.team.ask(team)
                     onNewWanted: sheets.enter.open()
@@ -145,6 +149,7 @@ RoomWindow {
                 RosterPage {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Rosters
+                    enabled: visible
                     rosters: window.seat.rosters
                     onBack: window.page = DeskWindow.Teams
                 }
@@ -152,6 +157,7 @@ RoomWindow {
                     id: poolsPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Pools
+                    enabled: visible
                     narrow: window.narrow
                     desk: window.seat.tournament
                     onDrawWanted: sheets.draw.open()
@@ -160,6 +166,7 @@ RoomWindow {
                     id: bracketsPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Bracket
+                    enabled: visible
                     desk: window.seat.tournament
                     onBracketWanted: sheets.bracket.open()
                     onMatchWanted: match => sheets.match.ask(match)
@@ -168,6 +175,7 @@ RoomWindow {
                     id: resultsPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Results
+                    enabled: visible
                     narrow: window.narrow
                     desk: window.seat.tournament
                     onMatchWanted: match => sheets.match.ask(match)
@@ -178,11 +186,13 @@ RoomWindow {
                     id: recordPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Record
+                    enabled: visible
                     desk: window.seat.tournament
                 }
                 AuditPage {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Audit
+                    enabled: visible
                     audit: window.seat.audit
                 }
             }
@@ -235,33 +245,12 @@ RoomWindow {
         seat: window.seat
     }
 
-    Shortcut {
-        sequence: "?"
-        onActivated: sheets.keys.open()
-    }
-    Shortcut {
-        sequence: "Ctrl+N"
-        onActivated: window.begin()
-    }
-    Shortcut {
-        sequence: "Ctrl+O"
-        onActivated: window.page = DeskWindow.Rosters
-    }
-    Shortcut {
-        sequence: "Ctrl+E"
-        onActivated: sheets.exporting.ask()
-    }
-    Shortcut {
-        sequence: "Ctrl+P"
-        onActivated: window.seat.tournament.publishPlan()
-    }
-    Instantiator {
-        model: 9
-        Shortcut {
-            id: pageKey
-            required property int index
-            sequence: "F" + (pageKey.index + 1)
-            onActivated: window.page = pageKey.index
-        }
+    DeskShortcuts {
+        onKeysWanted: sheets.keys.open()
+        onBegun: window.begin()
+        onPageChosen: page => window.page = page
+        onImportWanted: window.page = DeskWindow.Rosters
+        onExportWanted: sheets.exporting.ask()
+        onPublishWanted: window.seat.tournament.publishPlan()
     }
 }

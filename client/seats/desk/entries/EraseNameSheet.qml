@@ -18,7 +18,7 @@ Sheet {
         sheet.open();
     }
 
-    title: qsTr("Erase the name %1?").arg(name)
+    title: qsTr("Erase this name?")
     note: qsTr("The name, and what was noted in words about this person, goes from the record and from every export made from now on. Number and role stay, and the record stays unbroken. Exports with names that were made before, and papers that were printed, keep it. It cannot be undone.")
     closeWord: qsTr("Keep it")
     widthMm: 120
@@ -30,6 +30,13 @@ Sheet {
         }
     }
 
+    Label {
+        objectName: "eraseName"
+        text: sheet.name
+        strong: true
+        wrapMode: Text.Wrap
+        Layout.fillWidth: true
+    }
     Busy {
         visible: sheet.people.busy
         words: qsTr("Erasing the name")

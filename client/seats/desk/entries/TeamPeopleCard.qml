@@ -23,7 +23,7 @@ ColumnLayout {
         strong: true
     }
     Label {
-        objectName: "teamList"
+        objectName: "teamNumbers"
         text: card.people.list
         wrapMode: Text.WordWrap
         Layout.fillWidth: true
@@ -56,6 +56,7 @@ ColumnLayout {
             maximumLength: 250
             Layout.fillWidth: true
             onAccepted: card.people.freeze(text)
+            onEdited: card.people.forgetProblem()
         }
         Button {
             objectName: "freezeList"

@@ -6,9 +6,9 @@ import Courthand.Design
 Item {
     id: cell
 
-    required property var modelData
+    property var shown: null
     property bool head: false
-    readonly property bool own: !head && modelData.own
+    readonly property bool own: !head && shown !== null && shown.own
 
     implicitHeight: sets.implicitHeight + (points.visible ? points.implicitHeight : 0)
 
@@ -21,7 +21,7 @@ Item {
     }
     Label {
         id: sets
-        text: cell.head ? cell.modelData : cell.modelData.sets
+        text: cell.shown === null ? "" : cell.head ? cell.shown : cell.shown.sets
         soft: cell.head
         strong: !cell.head
         anchors.horizontalCenter: parent.horizontalCenter
@@ -30,7 +30,7 @@ Item {
     Label {
         id: points
         visible: text !== "" && implicitWidth <= cell.width
-        text: cell.head ? "" : cell.modelData.points
+        text: cell.head || cell.shown === null ? "" : cell.shown.points
         soft: true
         capMm: 2.1
         anchors.horizontalCenter: parent.horizontalCenter

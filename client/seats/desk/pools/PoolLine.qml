@@ -95,8 +95,12 @@ T.ItemDelegate {
             onClicked: line.decisionWanted()
         }
         Repeater {
-            model: line.narrow ? [] : line.cells
+            // Counted, not listed: a result changes what stands in the cells and makes no new ones, which a
+            // layout that is being resized would look for in vain.
+            model: line.narrow ? 0 : line.cells.length
             PoolCell {
+                required property int index
+                shown: line.cells[index]
                 head: line.head
                 implicitWidth: line.cellWidth
             }

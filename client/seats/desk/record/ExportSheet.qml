@@ -25,7 +25,8 @@ Sheet {
     title: qsTr("Export the event")
     note: qsTr("Tables, the record and the papers of the event, and a file by which anybody can check it. Nothing is left in the folder unless all of it is there.")
     widthMm: 150
-    onOpened: folder.input.forceActiveFocus()
+    takesFigures: true
+    onEntered: sheet.write()
 
     Field {
         id: folder

@@ -18,6 +18,8 @@ Sheet {
             return;
         typed.text = "";
         why.text = "";
+        court.text = sheet.page.court;
+        time.text = sheet.page.time;
         sheet.how = "";
         sheet.loser = -1;
         sheet.open();
@@ -94,6 +96,40 @@ Sheet {
             keyHint: qsTr("Enter")
             onClicked: sheet.page.confirm()
         }
+    }
+    RowLayout {
+        visible: sheet.page.mayPlace
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Field {
+            id: court
+            objectName: "placeCourt"
+            label: qsTr("Court")
+            maximumLength: 4
+            Layout.preferredWidth: Theme.mm(22)
+            onAccepted: sheet.page.place(text, time.text)
+        }
+        Field {
+            id: time
+            objectName: "placeTime"
+            label: qsTr("Time, as 9:30; empty: after the match before")
+            problem: sheet.page.placeProblem
+            maximumLength: 16
+            Layout.fillWidth: true
+            onAccepted: sheet.page.place(court.text, text)
+        }
+        Button {
+            objectName: "placeNow"
+            text: qsTr("Place it")
+            enabled: court.text !== "" || sheet.page.court !== ""
+            Layout.alignment: Qt.AlignTop
+            Layout.topMargin: Theme.mm(5.4)
+            onClicked: sheet.page.place(court.text, time.text)
+        }
+    }
+    Hairline {
+        visible: sheet.page.mayPlace && sheet.page.mayEnter
+        Layout.fillWidth: true
     }
     RowLayout {
         visible: sheet.page.mayEnter

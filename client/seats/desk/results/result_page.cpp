@@ -7,6 +7,7 @@
 #include "courthand/event/advance.h"
 #include "courthand/event/effects.h"
 #include "event_words.h"
+#include "placing.h"
 #include "result_rows.h"
 #include "typed_sets.h"
 
@@ -174,6 +175,37 @@ void ResultPage::confirm() {
     if (!fact) return;
     ask(tr("Confirm the result of %1").arg(match_),
         tr("The result of %1 is confirmed.").arg(match_), *std::move(fact), {});
+}
+
+bool ResultPage::mayPlace() const {
+    const auto found = ref();
+    return found && !book_.state->match(*found).result;
+}
+
+QString ResultPage::court() const {
+    const auto found = ref();
+    if (!found || !book_.state->match(*found).placement) return {};
+    return QString::number(book_.state->match(*found).placement->court);
+}
+
+QString ResultPage::time() const {
+    const auto found = ref();
+    if (!found || !book_.state->match(*found).placement) return {};
+    const event::LocalTime at = book_.state->match(*found).placement->at;
+    return at.given() ? text(event::written(at)) : QString{};
+}
+
+void ResultPage::place(const QString& court, const QString& at) {
+    auto facts = placing(*book_.state, match_, court.trimmed(), at.trimmed());
+    const auto* wrong = std::get_if<QString>(&facts);
+    place_problem_ = wrong != nullptr ? *wrong : QString{};
+    Q_EMIT problemChanged();
+    if (wrong != nullptr) return;
+    preview_.ask({tr("Court and time of %1").arg(match_),
+                  tr("%1 has its place.").arg(match_),
+                  {tr("%1 – %2").arg(side(0), side(1))},
+                  std::move(std::get<0>(facts)),
+                  {}});
 }
 
 void ResultPage::enter(const QString& typed) {

@@ -36,6 +36,10 @@ class ResultPage : public QObject {
     Q_PROPERTY(bool mayEnter READ mayEnter NOTIFY looked)
     Q_PROPERTY(bool mayReopen READ mayReopen NOTIFY looked)
     Q_PROPERTY(QString problem READ problem NOTIFY problemChanged)
+    Q_PROPERTY(bool mayPlace READ mayPlace NOTIFY looked)
+    Q_PROPERTY(QString court READ court NOTIFY looked)
+    Q_PROPERTY(QString time READ time NOTIFY looked)
+    Q_PROPERTY(QString placeProblem READ placeProblem NOTIFY problemChanged)
 
   public:
     /// The book and what the tables have recorded outlive the page.
@@ -64,6 +68,13 @@ class ResultPage : public QObject {
     [[nodiscard]] bool mayConfirm() const;
     [[nodiscard]] bool mayEnter() const;
     [[nodiscard]] bool mayReopen() const;
+    /// It has no result yet.
+    [[nodiscard]] bool mayPlace() const;
+    /// Number of its court, and when it begins there; empty: not told.
+    [[nodiscard]] QString court() const;
+    [[nodiscard]] QString time() const;
+    /// What is wrong with the court or the time that was typed.
+    [[nodiscard]] QString placeProblem() const { return place_problem_; }
     /// What is wrong with what was typed.
     [[nodiscard]] QString problem() const { return problem_; }
 
@@ -79,6 +90,8 @@ class ResultPage : public QObject {
     /// stood when a team became incomplete.
     Q_INVOKABLE void award(const QString& how, int loser, const QString& typed);
     Q_INVOKABLE void reopen(const QString& why);
+    /// Court and time as a person writes them; an empty court takes the match off it.
+    Q_INVOKABLE void place(const QString& court, const QString& at);
 
   Q_SIGNALS:
     void filterChanged();
@@ -100,6 +113,7 @@ class ResultPage : public QObject {
     int confirmable_ = 0;
     QString match_;
     QString problem_;
+    QString place_problem_;
 };
 
 }  // namespace courthand::seats
