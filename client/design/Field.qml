@@ -9,7 +9,8 @@ Item {
     property string problem: ""
     property string help: ""
     property alias text: input.text
-    property alias placeholder: hint.text
+    // An example of what is wanted; it is told as one, so that nobody takes it for what is filled in.
+    property string example: ""
     property alias maximumLength: input.maximumLength
     property alias inputMethodHints: input.inputMethodHints
     property alias validator: input.validator
@@ -56,6 +57,7 @@ Item {
 
         Label {
             id: hint
+            text: field.example === "" ? "" : qsTr("as in %1").arg(field.example)
             anchors.fill: parent
             anchors.leftMargin: input.leftPadding
             anchors.rightMargin: input.rightPadding

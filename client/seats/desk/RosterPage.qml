@@ -26,8 +26,7 @@ ColumnLayout {
         Field {
             id: path
             objectName: "rosterPath"
-            label: qsTr("CSV file, or drop one here")
-            placeholder: qsTr("path of the file")
+            label: qsTr("Path of a CSV file, or drop one here")
             Layout.fillWidth: true
             onAccepted: page.rosters.readFile(text)
         }

@@ -53,7 +53,7 @@ Sheet {
             id: prefix
             objectName: "bracketPrefix"
             label: qsTr("Before the numbers of matches")
-            placeholder: qsTr("M")
+            example: qsTr("M")
             maximumLength: 12
             Layout.fillWidth: true
         }
@@ -62,7 +62,7 @@ Sheet {
             objectName: "fromPlace"
             visible: sheet.fromPools
             label: qsTr("From place")
-            placeholder: qsTr("1")
+            example: qsTr("1")
             inputMethodHints: Qt.ImhDigitsOnly
             maximumLength: 2
             Layout.preferredWidth: Theme.mm(26)
@@ -72,7 +72,7 @@ Sheet {
             objectName: "toPlace"
             visible: sheet.fromPools
             label: qsTr("To place")
-            placeholder: qsTr("2")
+            example: qsTr("2")
             inputMethodHints: Qt.ImhDigitsOnly
             maximumLength: 2
             Layout.preferredWidth: Theme.mm(26)
@@ -89,7 +89,7 @@ Sheet {
             id: best
             objectName: "bestPlace"
             label: qsTr("Best place")
-            placeholder: qsTr("1")
+            example: qsTr("1")
             inputMethodHints: Qt.ImhDigitsOnly
             maximumLength: 3
             Layout.preferredWidth: Theme.mm(26)

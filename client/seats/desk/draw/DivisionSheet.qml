@@ -49,7 +49,7 @@ Sheet {
             id: firstDay
             objectName: "firstDay"
             label: qsTr("First day")
-            placeholder: qsTr("2026-11-28")
+            example: qsTr("2026-11-28")
             maximumLength: 10
             Layout.preferredWidth: Theme.mm(32)
         }
@@ -57,7 +57,7 @@ Sheet {
             id: lastDay
             objectName: "lastDay"
             label: qsTr("Last day")
-            placeholder: qsTr("2026-11-29")
+            example: qsTr("2026-11-29")
             maximumLength: 10
             Layout.preferredWidth: Theme.mm(32)
         }
@@ -65,7 +65,7 @@ Sheet {
             id: zone
             objectName: "timeZone"
             label: qsTr("Time zone")
-            placeholder: qsTr("Europe/London")
+            example: qsTr("Europe/London")
             maximumLength: 48
             Layout.preferredWidth: Theme.mm(42)
         }
@@ -78,7 +78,7 @@ Sheet {
             id: code
             objectName: "divisionCode"
             label: qsTr("Code")
-            placeholder: qsTr("U16")
+            example: qsTr("U16")
             maximumLength: 48
             Layout.preferredWidth: Theme.mm(30)
         }

@@ -51,7 +51,7 @@ Sheet {
             id: cuts
             objectName: "poolCuts"
             label: qsTr("Last place that goes on")
-            placeholder: qsTr("2")
+            example: qsTr("2")
             maximumLength: 20
             Layout.preferredWidth: Theme.mm(44)
         }
@@ -78,7 +78,7 @@ Sheet {
             id: points
             objectName: "poolPoints"
             label: qsTr("Points of a set")
-            placeholder: qsTr("25")
+            example: qsTr("25")
             inputMethodHints: Qt.ImhDigitsOnly
             maximumLength: 2
             Layout.preferredWidth: Theme.mm(34)
@@ -87,7 +87,7 @@ Sheet {
             id: deciding
             objectName: "poolDeciding"
             label: qsTr("Of the deciding set")
-            placeholder: qsTr("15")
+            example: qsTr("15")
             inputMethodHints: Qt.ImhDigitsOnly
             maximumLength: 2
             Layout.preferredWidth: Theme.mm(34)

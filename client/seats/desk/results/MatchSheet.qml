@@ -139,7 +139,7 @@ Sheet {
             id: typed
             objectName: "typedSets"
             label: qsTr("From a paper sheet: sets in order, %1 first").arg(sheet.page.first)
-            placeholder: qsTr("25-20 25-22")
+            example: qsTr("25-20 25-22")
             problem: sheet.page.problem
             maximumLength: 60
             Layout.fillWidth: true
