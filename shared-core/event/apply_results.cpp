@@ -79,6 +79,12 @@ void Applier::operator()(const ResultConfirmed& fact) {
         return find(Problem::head_missing, fact.match,
                     "a result from a table does not name the head of its record",
                     "confirm it with the head hash, or as typed from paper");
+    // Of a match without a record fact nothing is known that the result could contradict.
+    const RecordId record = state_.match(*ref).record;
+    if (fact.from == ResultFrom::table && record.given() && fact.record != record)
+        return find(Problem::head_missing, fact.match,
+                    "the result is of another record than the one the match has now",
+                    "confirm the result of its present record, or as typed from paper");
     if (const std::string why = impossible(state_.match(*ref).format, fact.sets); !why.empty())
         return find(Problem::score_impossible, fact.match, why, "correct the score");
     Result result;

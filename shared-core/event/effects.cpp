@@ -31,6 +31,7 @@ namespace {
         out += fmt::format("{}:{}/", static_cast<int>(side.state), team_name(state, side.team));
     }
     out += fmt::format("{}{}", match.result ? match.result->fact : 0, match.result_counts);
+    for (const std::uint8_t byte : match.record.bytes) out += fmt::format("{:02x}", byte);
     if (match.placement)
         out += fmt::format("/{} {} {} {}", match.placement->court, match.placement->at.minutes,
                            static_cast<int>(match.placement->timing),
