@@ -1,7 +1,10 @@
 #include "courthand/event/act.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <iterator>
+#include <set>
 #include <string>
 #include <tuple>
 #include <variant>
@@ -43,11 +46,48 @@ namespace {
         one);
 }
 
+[[nodiscard]] TournamentState with(TournamentState state, std::span<const Fact> said) {
+    for (const Fact& fact : said) fold_in(state, fact);
+    return state;
+}
+
+[[nodiscard]] std::string name_of(const TournamentState& state, TeamIndex team) {
+    return team == no_team ? std::string{} : state.teams[team].name;
+}
+
+/// The pools with their teams, a line each and by names: indices are others in another state.
+[[nodiscard]] std::set<std::string> pools_of(const TournamentState& state) {
+    std::set<std::string> lines;
+    for (const Division& division : state.divisions)
+        for (const PoolState& pool : division.pools) {
+            std::string line = fmt::format("{} pool {}:", division.rules.division, pool.name);
+            for (const TeamIndex team : pool.teams) line += "/" + name_of(state, team);
+            lines.insert(std::move(line));
+        }
+    return lines;
+}
+
+/// What the act makes that was not there, pools and matches with their first sides: the effects,
+/// which are of what there was, do not tell it.
+[[nodiscard]] std::vector<std::string> made(const TournamentState& before,
+                                            std::span<const Fact> said) {
+    const TournamentState after = with(before, said);
+    const std::set<std::string> had = pools_of(before);
+    const std::set<std::string> has = pools_of(after);
+    std::vector<std::string> lines;
+    std::set_difference(has.begin(), has.end(), had.begin(), had.end(), std::back_inserter(lines));
+    for (const auto& [name, ref] : after.match_names)
+        if (!before.find_match(name))
+            lines.push_back(fmt::format("match {}: {}/{}", name,
+                                        name_of(after, after.side(ref, 0).team),
+                                        name_of(after, after.side(ref, 1).team)));
+    return lines;
+}
+
 }  // namespace
 
 Meaning meaning_of(const TournamentState& state, std::span<const Fact> said) {
-    TournamentState after = state;
-    for (const Fact& fact : said) fold_in(after, fact);
+    const TournamentState after = with(state, said);
     Meaning found;
     std::copy_if(after.findings.begin(), after.findings.end(), std::back_inserter(found.findings),
                  [&](const Finding& finding) { return finding.fact > state.last(); });
@@ -62,7 +102,8 @@ bool overtaken(const TournamentState& then, const TournamentState& now, std::spa
             if (about_the_same(fact, came)) return true;
     const Effects changed = difference(then, now);
     return share_one(changed.matches, means.effects.matches) ||
-           share_one(changed.places, means.effects.places) || !same(meaning_of(then, said), means);
+           share_one(changed.places, means.effects.places) ||
+           !same(meaning_of(then, said), means) || made(then, said) != made(now, said);
 }
 
 }  // namespace courthand::event

@@ -33,6 +33,10 @@ TEST(Act, IsOvertakenByWhatChangesItAndByNothingElse) {
          "note match A1 words \"dry floor\"\n", false},
         {"a court", "court 2 called \"Quay\"\n", "court 1 called \"Harbour\"\n", false},
         {"the same court", "court 1 called \"Quay\"\n", "court 1 called \"Harbour\"\n", true},
+        {"a record of the match was opened", "record A1 0190a5f0000070008000000000000001\n",
+         "result A1 paper 25-20 25-20\n", true},
+        {"a record of another match was opened", "record A2 0190a5f0000070008000000000000001\n",
+         "result A1 paper 25-20 25-20\n", false},
         {"nothing to take back any more", "take-back 10\n", "take-back 10\n", true},
     };
     for (const Case& one : cases) {
@@ -42,6 +46,34 @@ TEST(Act, IsOvertakenByWhatChangesItAndByNothingElse) {
         const auto said = facts_of(one.said);
         ASSERT_FALSE(said.empty()) << one.what;
         EXPECT_EQ(overtaken(then, now, said, meaning_of(now, said)), one.overtaken) << one.what;
+    }
+}
+
+TEST(Act, IsOvertakenByWhatChangesWhatItMakes) {
+    const std::string seeds = "seeds U16 teams \"Saltmarsh\" \"Mill Lane\"\n";
+    const std::string draw = "draw U16 serpentine pools 2\n";
+    const std::string bracket = "bracket U16 single prefix M size 4\n";
+    const std::string entered = "team \"Harbour Gate\" in U16\n";
+    const std::string court = "court 2 called \"Quay\"\n";
+    const struct {
+        const char* what;
+        std::string came;
+        std::string said;
+        bool overtaken;
+    } cases[]{{"seeds, and a draw", seeds, draw, true},
+              {"seeds, and a bracket of the seeds", seeds, bracket, true},
+              {"a team more, and a draw", entered, draw, true},
+              {"a court, and a draw", court, draw, false},
+              {"a court, and a bracket", court, bracket, false}};
+    std::string undrawn = small_cup();
+    undrawn.erase(undrawn.find("draw U16"));
+    for (const auto& one : cases) {
+        const TournamentState then = state_of(undrawn);
+        const TournamentState now = state_of(undrawn + one.came);
+        const auto said = facts_of(one.said);
+        const Meaning means = meaning_of(now, said);
+        EXPECT_TRUE(means.findings.empty()) << one.what;
+        EXPECT_EQ(overtaken(then, now, said, means), one.overtaken) << one.what;
     }
 }
 
