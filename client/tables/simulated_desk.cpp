@@ -1,5 +1,6 @@
 #include "client/tables/simulated_desk.h"
 
+#include <algorithm>
 #include <chrono>
 #include <future>
 #include <memory>
@@ -7,6 +8,7 @@
 #include <optional>
 #include <thread>
 #include <utility>
+#include <variant>
 
 #include <fmt/format.h>
 
@@ -27,6 +29,17 @@ using namespace std::chrono_literals;
 /// The watch brings a fact at once; after this the desk looks as usual.
 constexpr auto brought_within = 2s;
 
+/// The same result was said before: if it is not there now, a person has reopened it or it had no
+/// effect. Only a record that has gone on is a reason to say it anew.
+[[nodiscard]] bool said_before(const event::TournamentState& state,
+                               const event::ResultConfirmed& result) {
+    return std::any_of(state.facts.begin(), state.facts.end(), [&](const event::Fact& fact) {
+        const auto* const said = std::get_if<event::ResultConfirmed>(&fact);
+        return said != nullptr && said->match == result.match && said->record == result.record &&
+               said->head == result.head;
+    });
+}
+
 void say_results(const event::TournamentState& state, event::DivisionIndex division,
                  const venue::DeskBook& book, std::vector<event::Fact>& said) {
     const venue::TableResults tables{book};
@@ -34,7 +47,8 @@ void say_results(const event::TournamentState& state, event::DivisionIndex divis
     for (std::size_t i = 0; i < count; ++i) {
         const event::MatchRef match{division, static_cast<tournament::MatchIndex>(i)};
         if (!tables.to_confirm(state, match)) continue;
-        said.push_back(*tables.confirmation(state, match));
+        auto result = *tables.confirmation(state, match);
+        if (!said_before(state, result)) said.push_back(std::move(result));
     }
 }
 
@@ -112,7 +126,8 @@ class Desk {
     }
 
     /// Says one thing, as a person would: what the first one changes may answer the next. False
-    /// when there was nothing, or it was not kept.
+    /// when there was nothing, when it was not kept, or when it had no effect: then it waits, as
+    /// saying more at once would fill the record.
     bool look(venue::EventClient& event) {
         const auto [known, desk] = latest_.both();
         if (!known.whole) return false;
@@ -130,7 +145,8 @@ class Desk {
             if (stop_) return false;
         const venue::ActOutcome outcome = answer.get();
         tell(act, outcome);
-        return outcome.fate == venue::ActOutcome::Fate::kept && sees_more_than(act.seen);
+        return outcome.fate == venue::ActOutcome::Fate::kept && sees_more_than(act.seen) &&
+               outcome.findings.empty();
     }
 
     /// Waits until the watch has brought what was kept.

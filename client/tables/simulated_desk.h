@@ -15,7 +15,8 @@
 namespace courthand::client {
 
 /// What such a desk says next: results that wait for it, then decisions that pools need. In the
-/// order of the divisions; empty when nothing waits.
+/// order of the divisions; empty when nothing waits. What a person has reopened is left to people
+/// until the table writes on.
 [[nodiscard]] std::vector<event::Fact> next_said(const event::TournamentState& state,
                                                  const venue::DeskBook& book, sim::Dice& dice);
 
