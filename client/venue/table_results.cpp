@@ -9,8 +9,10 @@ namespace courthand::venue {
 TableResults::TableResults(const DeskBook& book) {
     for (const auto& result : book.results) rows_[result.match_id].result = result;
     for (const auto& match : book.matches)
-        if (const auto found = rows_.find(match.id); found != rows_.end())
+        if (const auto found = rows_.find(match.id); found != rows_.end()) {
             found->second.first = match.first;
+            found->second.second = match.second;
+        }
 }
 
 std::optional<TableResult> TableResults::of(const event::TournamentState& state,
@@ -19,12 +21,18 @@ std::optional<TableResult> TableResults::of(const event::TournamentState& state,
     if (!record.given()) return std::nullopt;
     const auto found = rows_.find(wire::Uuid{record.bytes}.to_text());
     if (found == rows_.end()) return std::nullopt;
-    const ResultListed& result = found->second.result;
+    const auto& [result, first, second] = found->second;
+    const event::Side one = state.side(match, 0);
+    const event::Side other = state.side(match, 1);
+    if (!one.is_team() || !other.is_team()) return std::nullopt;
+    const std::string& one_name = state.teams[one.team].name;
+    const std::string& other_name = state.teams[other.team].name;
+    // The desk names the teams of a record in its own order; the sides of a match have theirs.
+    const bool turned = first == other_name && second == one_name;
+    if (!turned && !(first == one_name && second == other_name)) return std::nullopt;
     TableResult out;
     out.decided = result.decided;
-    // The desk names the teams of a record in its own order; the sides of a match have theirs.
-    const event::Side second = state.side(match, 1);
-    const bool turned = second.is_team() && found->second.first == state.teams[second.team].name;
+    out.forfeited = result.forfeited;
     for (const Score set : result.set_scores)
         out.sets.push_back(turned ? event::SetScore{set.b, set.a} : event::SetScore{set.a, set.b});
     if (result.head_hash.size() == out.head.bytes.size())
@@ -36,7 +44,7 @@ std::optional<TableResult> TableResults::of(const event::TournamentState& state,
 std::optional<event::ResultConfirmed> TableResults::confirmation(
     const event::TournamentState& state, event::MatchRef match) const {
     const auto recorded = of(state, match);
-    if (!recorded) return std::nullopt;
+    if (!recorded || !recorded->decided || recorded->forfeited) return std::nullopt;
     event::ResultConfirmed fact;
     fact.match = state.node(match).name;
     fact.from = event::ResultFrom::table;
@@ -49,7 +57,13 @@ std::optional<event::ResultConfirmed> TableResults::confirmation(
 bool TableResults::to_confirm(const event::TournamentState& state, event::MatchRef match) const {
     if (state.match(match).result) return false;
     const auto recorded = of(state, match);
-    return recorded && recorded->decided;
+    return recorded && recorded->decided && !recorded->forfeited;
+}
+
+bool TableResults::to_award(const event::TournamentState& state, event::MatchRef match) const {
+    if (state.match(match).result) return false;
+    const auto recorded = of(state, match);
+    return recorded && recorded->forfeited;
 }
 
 }  // namespace courthand::venue

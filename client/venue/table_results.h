@@ -17,6 +17,7 @@ struct TableResult {
     std::vector<event::SetScore> sets;
     event::HeadHash head;
     bool decided = false;
+    bool forfeited = false;  ///< lost by default: awarded, not confirmed as played
 };
 
 /// The results of a desk's book by their records.
@@ -25,12 +26,16 @@ class TableResults {
     TableResults() = default;
     explicit TableResults(const DeskBook& book);
 
-    /// Nothing when no table keeps the match, or nothing was recorded yet.
+    /// Nothing when no table keeps the match, when nothing was recorded yet, or when the record is
+    /// of other teams than the match has now.
     [[nodiscard]] std::optional<TableResult> of(const event::TournamentState& state,
                                                 event::MatchRef match) const;
-    /// A match that a table has finished and nobody has confirmed.
+    /// A match that a table has finished by play and nobody has confirmed.
     [[nodiscard]] bool to_confirm(const event::TournamentState& state, event::MatchRef match) const;
-    /// What the desk says when it takes the result over from the table; nothing as for `of`.
+    /// A match that was lost by default at the table and nobody has awarded.
+    [[nodiscard]] bool to_award(const event::TournamentState& state, event::MatchRef match) const;
+    /// What the desk says when it takes the result over from the table; nothing when the table has
+    /// not finished it by play.
     [[nodiscard]] std::optional<event::ResultConfirmed> confirmation(
         const event::TournamentState& state, event::MatchRef match) const;
 
@@ -38,6 +43,7 @@ class TableResults {
     struct Row {
         ResultListed result;
         std::string first;  ///< team that the desk named first
+        std::string second;
     };
     std::unordered_map<Id, Row> rows_;
 };

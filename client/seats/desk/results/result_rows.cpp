@@ -54,6 +54,7 @@ MarkedWord result_words(const TournamentState& state, event::MatchRef ref,
         case ResultStage::to_play:
             return {Mark::quiet, Results::tr("to be played")};
         case ResultStage::in_play:
+            if (tables.to_award(state, ref)) return {Mark::caution, Results::tr("to award")};
             return {Mark::notice, Results::tr("in play")};
         case ResultStage::to_confirm:
             return {Mark::caution, Results::tr("to confirm")};
