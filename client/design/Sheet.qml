@@ -12,6 +12,8 @@ T.Popup {
     property string note: ""
     property string closeWord: qsTr("Close")
     property real widthMm: 150
+    // False while the answer to what was sent is waited for.
+    property bool mayClose: true
     // When true, figures, Enter and Backspace go to the sheet (a field that has the focus is first).
     property bool takesFigures: false
 
@@ -30,7 +32,7 @@ T.Popup {
     padding: Theme.mm(4)
     modal: true
     focus: true
-    closePolicy: T.Popup.CloseOnEscape
+    closePolicy: mayClose ? T.Popup.CloseOnEscape : T.Popup.NoAutoClose
 
     enter: Transition {
         NumberAnimation { property: "opacity"; from: 0; to: 1; duration: Theme.movement }
@@ -68,6 +70,7 @@ T.Popup {
             Button {
                 kind: Button.Quiet
                 text: sheet.closeWord
+                enabled: sheet.mayClose
                 onClicked: sheet.close()
             }
         }

@@ -45,6 +45,7 @@ Sheet {
     closeWord: qsTr("Leave it")
     widthMm: 160
     takesFigures: true
+    mayClose: !preview.acting
     onEntered: preview.act()
     onClosed: preview.close()
 
@@ -86,7 +87,8 @@ Sheet {
     }
     Label {
         objectName: "actNothingElse"
-        visible: sheet.preview.mayAct && sheet.preview.effects.length === 0
+        visible: sheet.preview.says.length > 0 && !sheet.preview.busy
+                 && sheet.preview.findings.length === 0 && sheet.preview.effects.length === 0
         text: qsTr("Nothing else hangs on it.")
         soft: true
     }

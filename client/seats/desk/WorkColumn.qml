@@ -46,7 +46,8 @@ ColumnLayout {
         Accessible.name: qsTr("Work list")
         Keys.onReturnPressed: (currentItem as T.ItemDelegate)?.clicked()
         Keys.onPressed: event => {
-            const answers = column.work.field(currentIndex, "act") === "take-over"
+            // A key that is held down answers one row, not all that follow it.
+            const answers = !event.isAutoRepeat && column.work.field(currentIndex, "act") === "take-over"
                             && (event.key === Qt.Key_G || event.key === Qt.Key_N);
             if (answers)
                 column.answered(column.work.field(currentIndex, "subject"),

@@ -18,7 +18,11 @@ constexpr event::FactNumber most_between = 8;
 }  // namespace
 
 ActPreview::ActPreview(venue::EventSource& source, const venue::EventBook& book, QObject* parent)
-    : QObject(parent), source_(source), book_(book) {}
+    : QObject(parent), source_(source), book_(book) {
+    reading_.setSingleShot(true);
+    reading_.setInterval(least_read);
+    connect(&reading_, &QTimer::timeout, this, &ActPreview::changed);
+}
 
 QStringList ActPreview::says() const {
     QStringList lines;
@@ -26,23 +30,39 @@ QStringList ActPreview::says() const {
     return lines;
 }
 
-void ActPreview::ask(ActWish wish) {
-    if (stage_ == Stage::acting) return;
-    // An answer to what was asked before is not one to this.
-    stage_ = Stage::closed;
-    ++question_;
-    wish_ = std::move(wish);
+QStringList ActPreview::notes_now() const {
+    return wish_.notes ? wish_.notes(*book_.state) : QStringList();
+}
+
+void ActPreview::say(const std::vector<event::Fact>& facts) {
     act_ = {};
-    for (const auto& fact : wish_.facts) {
+    for (const auto& fact : facts) {
         act_.ids.push_back(venue::new_match_id());
         act_.facts.push_back({fact, {}});
     }
     if (!act_.facts.empty()) act_.facts.back().words = wish_.words.trimmed().toStdString();
+}
+
+void ActPreview::ask(ActWish wish) {
+    if (stage_ == Stage::acting) {
+        problem_ =
+            tr("“%1” is still being recorded. Ask for the next when it is done.").arg(wish_.title);
+        Q_EMIT changed();
+        return;
+    }
+    // An answer to what was asked before is not one to this.
+    stage_ = Stage::closed;
+    ++question_;
+    wish_ = std::move(wish);
+    say(wish_.facts);
+    notes_ = notes_now();
     shown_at_ = book_.state->last();
     shown_before_ = false;
+    table_wrote_ = false;
     between_.clear();
     findings_.clear();
     effects_.clear();
+    Q_EMIT asked(++wishes_);
     askAgain();
 }
 
@@ -90,7 +110,10 @@ void ActPreview::take(const venue::ActOutcome& outcome, std::uint64_t question) 
         Q_EMIT changed();
         return;
     }
-    if (stage_ == Stage::acting)
+    // The answer to an act was lost, and the act is in the record all the same.
+    if (outcome.fate == venue::ActOutcome::Fate::had)
+        finish();
+    else if (stage_ == Stage::acting)
         take_act(outcome);
     else
         take_preview(outcome);
@@ -100,31 +123,43 @@ void ActPreview::take_preview(const venue::ActOutcome& outcome) {
     QStringList findings;
     for (const auto& finding : outcome.findings) findings << client::finding_words(finding);
     const QStringList effects = client::effect_lines(outcome.effects, *book_.state);
+    const QStringList notes = notes_now();
+    const bool differs = findings != findings_ || effects != effects_ || notes != notes_;
     // A person who has read something else is told why it is another thing now.
-    if (shown_before_ && (findings != findings_ || effects != effects_)) tell_between();
+    if (shown_before_ && differs) tell_between();
+    if (!shown_before_ || differs) reading_.start();
     findings_ = findings;
     effects_ = effects;
+    notes_ = notes;
     shown_before_ = true;
     stage_ = Stage::shown;
     Q_EMIT changed();
+    // The record may have gone on while the answer was on its way.
+    book_changed();
 }
 
 void ActPreview::take_act(const venue::ActOutcome& outcome) {
     if (outcome.fate == venue::ActOutcome::Fate::overtaken) {
         stage_ = Stage::shown;
         tell_between();
+        reading_.start();
         askAgain();
         return;
     }
+    finish();
+}
+
+void ActPreview::finish() {
     stage_ = Stage::closed;
     Q_EMIT changed();
-    Q_EMIT done(wish_.told);
+    Q_EMIT done(wish_.told, wishes_);
 }
 
 void ActPreview::tell_between() {
     const auto& facts = book_.state->facts;
     const event::FactNumber last = book_.state->last();
     between_.clear();
+    if (table_wrote_) between_ << tr("The table has recorded something else by now.");
     for (event::FactNumber n = shown_at_; n < std::min(last, shown_at_ + most_between); ++n)
         between_ << client::event_words(facts[n]);
     if (last > shown_at_ + most_between)
@@ -136,6 +171,32 @@ void ActPreview::book_changed() {
     if (stage_ != Stage::shown || book_.state->last() == act_.seen) return;
     // What is on the screen was said of an older record.
     if (!between_.isEmpty()) tell_between();
+    askAgain();
+}
+
+void ActPreview::tables_changed() {
+    // What is being done is done as it was read; the work list tells what the table writes after.
+    if (!open() || acting() || !wish_.renewed) return;
+    const std::vector<event::Fact> facts = wish_.renewed();
+    const auto same = [](const event::Said& said, const event::Fact& fact) {
+        return said.fact == fact;
+    };
+    if (std::equal(act_.facts.begin(), act_.facts.end(), facts.begin(), facts.end(), same)) return;
+    say(facts);
+    table_wrote_ = true;
+    tell_between();
+    // What follows is another act: nothing of it was on the screen before.
+    shown_before_ = false;
+    reading_.start();
+    // An answer to what was to be said before is not one to this.
+    ++question_;
+    stage_ = Stage::shown;
+    if (facts.empty()) {
+        effects_.clear();
+        findings_ = {tr("The table has no finished result of this match any more.")};
+        Q_EMIT changed();
+        return;
+    }
     askAgain();
 }
 

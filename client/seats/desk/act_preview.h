@@ -6,7 +6,10 @@
 #include <QObject>
 #include <QString>
 #include <QStringList>
+#include <QTimer>
+#include <chrono>
 #include <cstdint>
+#include <functional>
 #include <vector>
 
 #include "venue/event_source.h"
@@ -15,11 +18,17 @@ namespace courthand::seats {
 
 /// What a page wants done.
 struct ActWish {
-    QString title;      ///< "Reopen M7"
-    QString told;       ///< said once it is done
-    QStringList notes;  ///< what the page itself has to tell beforehand
+    using Notes = std::function<QStringList(const event::TournamentState&)>;
+    using Facts = std::function<std::vector<event::Fact>()>;
+
+    QString title;  ///< "Reopen M7"
+    QString told;   ///< said once it is done
+    Notes notes;    ///< what the page itself has to tell beforehand, of the record as it is then
     std::vector<event::Fact> facts;
     QString words;  ///< beside the last of the facts
+    /// The facts as they are to be said now, where they hang on more than the record: on a table.
+    /// None: there is nothing to say any more.
+    Facts renewed{};
 };
 
 class ActPreview : public QObject {
@@ -28,6 +37,7 @@ class ActPreview : public QObject {
     QML_UNCREATABLE("Made by the desk seat")
     Q_PROPERTY(bool open READ open NOTIFY changed)
     Q_PROPERTY(bool busy READ busy NOTIFY changed)
+    Q_PROPERTY(bool acting READ acting NOTIFY changed)
     Q_PROPERTY(bool mayAct READ mayAct NOTIFY changed)
     Q_PROPERTY(QString title READ title NOTIFY changed)
     Q_PROPERTY(QStringList says READ says NOTIFY changed)
@@ -38,17 +48,26 @@ class ActPreview : public QObject {
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
 
   public:
+    /// What has come or changed on the screen is not acted on before this: a key pressed twice is
+    /// no answer to what nobody can have read.
+    static constexpr std::chrono::milliseconds least_read{700};
+
     /// `book` is the one on the screen and outlives the preview.
     ActPreview(venue::EventSource& source, const venue::EventBook& book, QObject* parent = nullptr);
 
     [[nodiscard]] bool open() const { return stage_ != Stage::closed; }
     /// An answer of the record is waited for.
     [[nodiscard]] bool busy() const { return stage_ == Stage::asking || stage_ == Stage::acting; }
-    [[nodiscard]] bool mayAct() const { return stage_ == Stage::shown && findings_.isEmpty(); }
+    /// What was sent may be done already: it can no longer be left.
+    [[nodiscard]] bool acting() const { return stage_ == Stage::acting; }
+    [[nodiscard]] bool mayAct() const {
+        return stage_ == Stage::shown && findings_.isEmpty() && !act_.facts.empty() &&
+               !reading_.isActive();
+    }
     [[nodiscard]] QString title() const { return wish_.title; }
     /// The facts of the act, one sentence each.
     [[nodiscard]] QStringList says() const;
-    [[nodiscard]] QStringList notes() const { return wish_.notes; }
+    [[nodiscard]] QStringList notes() const { return notes_; }
     /// Why it would have no effect; then it cannot be done.
     [[nodiscard]] QStringList findings() const { return findings_; }
     [[nodiscard]] QStringList effects() const { return effects_; }
@@ -56,6 +75,7 @@ class ActPreview : public QObject {
     [[nodiscard]] QStringList between() const { return between_; }
     [[nodiscard]] QString problem() const { return problem_; }
 
+    /// While an act is being done nothing else is asked: `problem` says so.
     void ask(ActWish wish);
     /// Does what is shown.
     Q_INVOKABLE void act();
@@ -65,10 +85,14 @@ class ActPreview : public QObject {
     Q_INVOKABLE void close();
     /// A newer book is on the screen.
     void book_changed();
+    /// The tables have written: an act that hangs on them is asked anew.
+    void tables_changed();
 
   Q_SIGNALS:
     void changed();
-    void done(const QString& words);
+    /// A wish has come to the preview. Wishes are numbered from 1.
+    void asked(int wish);
+    void done(const QString& words, int wish);
 
   private:
     enum class Stage : std::uint8_t { closed, asking, shown, acting, failed };
@@ -80,15 +104,22 @@ class ActPreview : public QObject {
     void take_preview(const venue::ActOutcome& outcome);
     void take_act(const venue::ActOutcome& outcome);
     void tell_between();
+    void say(const std::vector<event::Fact>& facts);
+    void finish();
+    [[nodiscard]] QStringList notes_now() const;
 
     venue::EventSource& source_;
     const venue::EventBook& book_;
     Stage stage_ = Stage::closed;
     ActWish wish_;
+    int wishes_ = 0;  ///< the number of `wish_`
+    QTimer reading_;  ///< runs while nobody can have read what is shown
     venue::EventAct act_;
     std::uint64_t question_ = 0;      ///< answers to older ones are dropped
     event::FactNumber shown_at_ = 0;  ///< the last fact when the wish arose
+    bool table_wrote_ = false;        ///< since then, so that the wish itself has changed
     bool shown_before_ = false;       ///< what follows is compared with what a person has seen
+    QStringList notes_;
     QStringList findings_;
     QStringList effects_;
     QStringList between_;

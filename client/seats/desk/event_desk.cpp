@@ -52,6 +52,8 @@ void EventDesk::take() {
     if (codes != std::exchange(known_divisions_, codes)) Q_EMIT divisionsChanged();
     show();
     record_.show();
+    // Which record is that of a match stands in the book too.
+    preview_.tables_changed();
     preview_.book_changed();
     Q_EMIT bookChanged();
 }
@@ -77,6 +79,7 @@ void EventDesk::publishPlan() {
 void EventDesk::desk_changed() {
     tables_ = venue::TableResults{desk_};
     show();
+    preview_.tables_changed();
 }
 
 void EventDesk::show() {

@@ -29,14 +29,39 @@ void add_results(Rows& rows, const TournamentState& state, event::DivisionIndex 
     const auto& matches = state.divisions[d].graph.matches;
     for (std::size_t m = 0; m < matches.size(); ++m) {
         const event::MatchRef ref{d, static_cast<event::MatchIndex>(m)};
-        if (!tables.to_confirm(state, ref)) continue;
         const QString name = text(matches[m].name);
+        if (tables.to_award(state, ref))
+            rows.push_back(work_row(QStringLiteral("award-") + name, Mark::caution,
+                                    Work::tr("%1: to award").arg(name),
+                                    Work::tr("%1 – %2, lost by default at the table")
+                                        .arg(side_words(state, ref, 0), side_words(state, ref, 1)),
+                                    {QStringLiteral("result"), name}));
+        if (!tables.to_confirm(state, ref)) continue;
         rows.push_back(work_row(QStringLiteral("confirm-") + name, Mark::caution,
                                 Work::tr("%1: result to confirm").arg(name),
                                 QStringLiteral("%1 – %2, %3")
                                     .arg(side_words(state, ref, 0), side_words(state, ref, 1),
                                          client::set_scores(known_sets(state, ref, tables))),
                                 {QStringLiteral("result"), name}));
+    }
+}
+
+/// Confirmed results of tables that have written in the record since: a correction may be among it.
+void add_written_since(Rows& rows, const TournamentState& state, event::DivisionIndex d,
+                       const venue::TableResults& tables) {
+    const event::Division& division = state.divisions[d];
+    for (std::size_t m = 0; m < division.matches.size(); ++m) {
+        const auto& result = division.matches[m].result;
+        if (!result || !division.matches[m].result_counts || !result->head.given()) continue;
+        const auto recorded = tables.of(state, {d, static_cast<event::MatchIndex>(m)});
+        if (!recorded || !recorded->head.given() || recorded->head == result->head) continue;
+        const QString name = text(division.graph.matches[m].name);
+        rows.push_back(
+            work_row(QStringLiteral("written-") + name, Mark::fault,
+                     Work::tr("%1: the table has written since").arg(name),
+                     Work::tr("confirmed %1, the table has %2")
+                         .arg(client::set_scores(result->sets), client::set_scores(recorded->sets)),
+                     {QStringLiteral("result"), name}));
     }
 }
 
@@ -146,6 +171,7 @@ std::vector<QVariantMap> event_work_rows(const venue::EventBook& book, const ven
     add_waiting(rows, state);
     for (event::DivisionIndex d = 0; d < state.division_count(); ++d) {
         add_results(rows, state, d, tables);
+        add_written_since(rows, state, d, tables);
         add_decisions(rows, state, d);
         add_teams(rows, state, d);
         add_places(rows, state, d, tables);

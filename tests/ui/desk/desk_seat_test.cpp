@@ -1,6 +1,8 @@
 // The desk's seat on a book in memory: real windows, real touches, mouse and keys.
 #include <gtest/gtest.h>
 
+#include <QCoreApplication>
+#include <QKeyEvent>
 #include <QQuickItem>
 #include <QTemporaryDir>
 #include <array>
@@ -182,6 +184,9 @@ TEST_F(DeskSeatTest, OneTouchInTheWorkListAnswersAWishToTakeOver) {
     ASSERT_GE(row, 0);
     list->forceActiveFocus();
     list->setProperty("currentIndex", row);
+    QKeyEvent held(QEvent::KeyPress, Qt::Key_N, Qt::NoModifier, QStringLiteral("n"), true);
+    QCoreApplication::sendEvent(&screen->window(), &held);
+    EXPECT_EQ(board->take_overs().size(), 1u) << "a key that is held down answers nothing more";
     screen->key(Qt::Key_N);
     ASSERT_EQ(board->take_overs().size(), 2u);
     EXPECT_FALSE(board->take_overs()[1].consent);

@@ -54,6 +54,22 @@ TEST_F(TournamentTest, TeamsWithoutPoolAndMatchesWithoutCourtAreCounted) {
     EXPECT_NE(screen->find(QStringLiteral("entryList")), nullptr);
 }
 
+TEST_F(TournamentTest, ATableThatWritesAfterItsResultWasConfirmedIsLookedAt) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result C1 paper 21-12 21-14")));
+    finish_c1();
+    EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "confirm-C1") >= 0; }));
+    seat->tournament()->results()->look(QStringLiteral("C1"));
+    seat->tournament()->results()->confirm();
+    record();
+    EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "confirm-C1") < 0; }));
+    EXPECT_LT(row_of(*seat->work(), "written-C1"), 0);
+    table_writes({{21, 18}, {21, 19}}, '\x5b');
+    EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "written-C1") >= 0; }));
+    EXPECT_EQ(seat->work()->field(row_of(*seat->work(), "written-C1"), "title").toString(),
+              QStringLiteral("C1: the table has written since"));
+}
+
 TEST_F(TournamentTest, ARecordThatIsNotReadFurtherIsToldBeforeAllElse) {
     ASSERT_NO_FATAL_FAILURE(open(event_case("decision-by-lot", "take-back 11")));
     event->show_whole(false);

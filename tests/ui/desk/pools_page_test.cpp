@@ -47,8 +47,8 @@ TEST_F(TournamentTest, ByKeyTooAndWhatATeamStillNeedsIsCounted) {
     screen->picture(QStringLiteral("pools-needs-1920"));
     EXPECT_EQ(screen->cut(), QStringList());
     const auto needs = seat->tournament()->pools()->needs();
-    EXPECT_TRUE(std::any_of(needs.begin(), needs.end(), [](const QString& line) {
-        return line.contains(QStringLiteral("the first 2"));
+    EXPECT_TRUE(std::any_of(needs.begin(), needs.end(), [](const QString& need) {
+        return need.contains(QStringLiteral("the first 2"));
     })) << needs.join('\n').toStdString();
 }
 
@@ -88,6 +88,7 @@ TEST_F(TournamentTest, WhatCameBetweenIsToldAndTheQuestionAskedAgain) {
     screen->key(Qt::Key_1);
     screen->key(Qt::Key_Return);
     EXPECT_NE(screen->find(QStringLiteral("actNow")), nullptr);
+    read();
     event->overtake_next({{event::NoteWritten{"A1", ""}, "the ball was checked"}});
     screen->key(Qt::Key_Return);
     EXPECT_EQ(screen->text_of(QStringLiteral("actBetween0")), QStringLiteral("Note to A1 written"));
@@ -107,6 +108,7 @@ TEST_F(TournamentTest, AnActThatFailsIsToldAndTheSameActCanBeDoneAgain) {
     screen->key(Qt::Key_2);
     screen->key(Qt::Key_Return);
     EXPECT_NE(screen->find(QStringLiteral("actNow")), nullptr);
+    read();
     event->fail_next("The server is not there. Try again in a moment.");
     screen->key(Qt::Key_Return);
     EXPECT_EQ(screen->text_of(QStringLiteral("actProblem")),
@@ -132,6 +134,56 @@ TEST_F(TournamentTest, APreviewThatBecomesAnotherThingUnderThePersonsEyesSaysWhy
     EXPECT_NE(screen->find(QStringLiteral("actBetween1")), nullptr);
     EXPECT_EQ(screen->text_of(QStringLiteral("actBetween1")),
               QStringLiteral("Result of A1 reopened"));
+}
+
+TEST_F(TournamentTest, ADecisionOfAPoolThatIsGoneIsClosed) {
+    ASSERT_NO_FATAL_FAILURE(open(event_case(
+        "decision-by-lot",
+        "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
+    screen->key(Qt::Key_F6);
+    screen->key(Qt::Key_D);
+    screen->key(Qt::Key_2);
+    screen->key(Qt::Key_1);
+    EXPECT_TRUE(seat->tournament()->pools()->whole());
+    event::FactNumber draw = 0;
+    for (std::size_t i = 0; i < state().facts.size(); ++i)
+        if (std::holds_alternative<event::DrawMade>(state().facts[i]))
+            draw = static_cast<event::FactNumber>(i + 1);
+    event->say({{event::TakenBack{draw}, {}}});
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("decideNow")) == nullptr; }));
+    seat->tournament()->pools()->decide(QStringLiteral("lot"), {});
+    EXPECT_FALSE(seat->tournament()->preview()->open());
+}
+
+TEST_F(TournamentTest, WhyATeamStandsThereIsToldAnewWhenTheRecordGoesOn) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result F6 paper 21-16 18-21 15-10")));
+    screen->click(page_key);
+    screen->touch(QStringLiteral("pool-U16|A|Boathouse"));
+    EXPECT_NE(screen->find(QStringLiteral("poolMatch2")), nullptr);
+    auto& pools = *seat->tournament()->pools();
+    const QStringList before = pools.matches();
+    event->say({{event::ResultReopened{"A1"}, {}}, {event::ResultReopened{"A2"}, {}}});
+    EXPECT_TRUE(Screen::wait([&] { return pools.matches() != before; }));
+    screen->key(Qt::Key_Escape);
+    EXPECT_TRUE(
+        Screen::wait([&] { return screen->peek(QStringLiteral("poolMatch2")) == nullptr; }));
+}
+
+TEST_F(TournamentTest, WhereAllSetsArePlayedNothingFalseIsCounted) {
+    ASSERT_NO_FATAL_FAILURE(open(
+        event_of("tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+                 "division U16 profile international-2021 chain international-2017 format sets 2\n"
+                 "team \"Harbour Lights\" in U16\n"
+                 "team \"Mill Lane\" in U16\n"
+                 "team \"Saltmarsh\" in U16\n"
+                 "draw U16 serpentine pools 1 cuts 1\n")));
+    auto& pools = *seat->tournament()->pools();
+    EXPECT_TRUE(Screen::wait([&] { return pools.rows()->count() == 4; }));
+    pools.look(QStringLiteral("U16|A|Mill Lane"));
+    EXPECT_TRUE(Screen::wait([&] { return !pools.counting(); }));
+    EXPECT_EQ(pools.needs(),
+              QStringList{QStringLiteral("Not counted where all sets of a match are played.")});
 }
 
 TEST_F(TournamentTest, KeysAreListedByKeyAndCtrlNBeginsWhatThePageIsFor) {

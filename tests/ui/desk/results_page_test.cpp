@@ -9,43 +9,12 @@
 namespace courthand::tests {
 namespace {
 
-const char* const record_id = "0192f0a1-0000-7000-8000-0000000000a1";
-
 /// Halfway through the pools.
 std::vector<event::Said> half() {
     return event_case("harbour-cup-24-teams", "result C1 paper 21-12 21-14");
 }
 
-class ResultsTest : public TournamentTest {
-  protected:
-    /// A table has finished C1; the desk named its teams the other way round.
-    void finish_c1() {
-        const auto ref = state().find_match("C1");
-        ASSERT_TRUE(ref);
-        const std::string first = state().teams[state().side(*ref, 0).team].name;
-        const std::string second = state().teams[state().side(*ref, 1).team].name;
-        event::RecordOpened opened;
-        opened.match = "C1";
-        opened.record.bytes = {0x01, 0x92, 0xf0, 0xa1, 0, 0, 0x70, 0, 0x80, 0, 0, 0, 0, 0, 0, 0xa1};
-        event->say({{opened, {}}});
-        auto news = desk->book();
-        venue::MatchPlanned planned;
-        planned.id = record_id;
-        planned.number = 41;
-        planned.first = second;
-        planned.second = first;
-        planned.status = venue::MatchStatus::finished;
-        news.matches.push_back(planned);
-        venue::ResultListed result;
-        result.match_id = record_id;
-        result.sets = {2, 1};
-        result.set_scores = {{21, 18}, {19, 21}, {15, 11}};
-        result.decided = true;
-        result.head_hash = std::string(32, '\x5a');
-        news.results.push_back(result);
-        desk->show(news);
-    }
-};
+class ResultsTest : public TournamentTest {};
 
 TEST_F(ResultsTest, WhatATableHasFinishedIsConfirmedWithTheHeadOfItsRecord) {
     ASSERT_NO_FATAL_FAILURE(open(half()));
@@ -65,6 +34,7 @@ TEST_F(ResultsTest, WhatATableHasFinishedIsConfirmedWithTheHeadOfItsRecord) {
     EXPECT_EQ(screen->nameless(), QStringList());
     screen->key(Qt::Key_Return);
     EXPECT_NE(screen->find(QStringLiteral("actNow")), nullptr);
+    read();
     screen->key(Qt::Key_Return);
     EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("actNow")) == nullptr; }));
     const auto* const confirmed = std::get_if<event::ResultConfirmed>(&last_fact());
@@ -186,6 +156,58 @@ TEST_F(ResultsTest, OfAllMatchesOnlyTheRowsConcernedAreToldAnew) {
     ASSERT_EQ(changed.count(), 1);
     EXPECT_EQ(rows.field(changed[0][0].toModelIndex().row(), "key").toString(),
               QStringLiteral("C1"));
+}
+
+TEST_F(ResultsTest, ATableThatWritesOnChangesTheQuestionWhetherToConfirmIt) {
+    ASSERT_NO_FATAL_FAILURE(open(half()));
+    finish_c1();
+    seat->tournament()->results()->look(QStringLiteral("C1"));
+    EXPECT_TRUE(Screen::wait([&] { return seat->tournament()->results()->mayConfirm(); }));
+    seat->tournament()->results()->confirm();
+    read();
+    auto& preview = *seat->tournament()->preview();
+    EXPECT_EQ(preview.between(), QStringList());
+    table_writes({{21, 18}, {21, 19}}, '\x5b');
+    EXPECT_EQ(screen->text_of(QStringLiteral("actBetween0")),
+              QStringLiteral("The table has recorded something else by now."));
+    read();
+    preview.act();
+    EXPECT_TRUE(Screen::wait([&] { return !preview.open(); }));
+    const auto* const confirmed = std::get_if<event::ResultConfirmed>(&last_fact());
+    ASSERT_NE(confirmed, nullptr);
+    EXPECT_EQ(confirmed->sets, (std::vector<event::SetScore>{{18, 21}, {19, 21}}));
+    EXPECT_EQ(confirmed->head.bytes[31], 0x5b);
+}
+
+TEST_F(ResultsTest, ATableThatTakesTheEndBackLeavesNothingToConfirm) {
+    ASSERT_NO_FATAL_FAILURE(open(half()));
+    finish_c1();
+    seat->tournament()->results()->look(QStringLiteral("C1"));
+    EXPECT_TRUE(Screen::wait([&] { return seat->tournament()->results()->mayConfirm(); }));
+    seat->tournament()->results()->confirm();
+    read();
+    table_writes({{21, 18}, {19, 21}}, '\x5b', false);
+    EXPECT_TRUE(
+        screen->text_of(QStringLiteral("actFinding0")).contains(QStringLiteral("no finished")));
+    EXPECT_FALSE(seat->tournament()->preview()->mayAct());
+}
+
+TEST_F(ResultsTest, OtherTeamsInTheMatchAreToldBeforeItsResultIsKept) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result A1 paper 21-12 21-14")));
+    const auto& pools = state().divisions[0].pools;
+    const std::string stays = state().teams[pools[1].teams[0]].name;
+    const std::string moves = state().teams[state().side(*state().find_match("A1"), 0).team].name;
+    seat->tournament()->results()->look(QStringLiteral("A1"));
+    seat->tournament()->results()->enter(QStringLiteral("21-15 21-15"));
+    EXPECT_TRUE(
+        screen->text_of(QStringLiteral("actNote0")).startsWith(QString::fromStdString(moves)));
+    read();
+    event->say({{event::TeamMoved{moves, "B", stays}, {}}});
+    EXPECT_NE(screen->find(QStringLiteral("actBetween0")), nullptr);
+    EXPECT_TRUE(
+        screen->text_of(QStringLiteral("actNote0")).startsWith(QString::fromStdString(stays)));
+    read();
 }
 
 TEST(TypedSets, AreReadOrToldWhatIsWrong) {

@@ -11,6 +11,7 @@
 #include "desk_seat.h"
 #include "event_case.h"
 #include "harbour_cup.h"
+#include "held_event.h"
 #include "screen.h"
 #include "venue/memory_board.h"
 #include "venue/memory_desk.h"
@@ -24,11 +25,12 @@ class TournamentTest : public ::testing::Test {
     void open(std::vector<event::Said> facts, int width = 1366, int height = 768) {
         close();
         event = std::make_unique<venue::MemoryEvent>(std::move(facts));
+        line = std::make_unique<HeldEvent>(*event);
         desk = std::make_unique<venue::MemoryDesk>(harbour_cup_book());
         board = std::make_unique<venue::MemoryBoard>(harbour_cup_board());
         exporter = std::make_unique<venue::MemoryExporter>();
         seat = std::make_unique<seats::DeskSeat>(
-            *desk, *board, *event, *exporter,
+            *desk, *board, *line, *exporter,
             seats::DeskNames{QStringLiteral("Harbour Cup"), "desk 1"});
         screen = std::make_unique<Screen>(
             QStringLiteral("qrc:/qt/qml/Courthand/Desk/DeskWindow.qml"),
@@ -41,8 +43,13 @@ class TournamentTest : public ::testing::Test {
     }
     void TearDown() override { close(); }
 
+    /// What the preview shows has been there long enough to be read.
+    void read() {
+        EXPECT_TRUE(Screen::wait([&] { return seat->tournament()->preview()->mayAct(); }));
+    }
     /// "Record it" on the sheet of the preview.
     void record() {
+        read();
         screen->click(QStringLiteral("actNow"));
         EXPECT_TRUE(
             Screen::wait([&] { return screen->peek(QStringLiteral("actNow")) == nullptr; }));
@@ -53,7 +60,49 @@ class TournamentTest : public ::testing::Test {
     }
     [[nodiscard]] const event::Fact& last_fact() const { return state().facts.back(); }
 
+    /// A table has finished C1; the desk named its teams the other way round.
+    void finish_c1() {
+        const auto ref = state().find_match("C1");
+        ASSERT_TRUE(ref);
+        const std::string first = state().teams[state().side(*ref, 0).team].name;
+        const std::string second = state().teams[state().side(*ref, 1).team].name;
+        event::RecordOpened opened;
+        opened.match = "C1";
+        opened.record.bytes = {0x01, 0x92, 0xf0, 0xa1, 0, 0, 0x70, 0, 0x80, 0, 0, 0, 0, 0, 0, 0xa1};
+        event->say({{opened, {}}});
+        auto news = desk->book();
+        venue::MatchPlanned planned;
+        planned.id = c1_record;
+        planned.number = 41;
+        planned.first = second;
+        planned.second = first;
+        planned.status = venue::MatchStatus::finished;
+        news.matches.push_back(planned);
+        venue::ResultListed result;
+        result.match_id = c1_record;
+        result.sets = {2, 1};
+        result.set_scores = {{21, 18}, {19, 21}, {15, 11}};
+        result.decided = true;
+        result.head_hash = std::string(32, '\x5a');
+        news.results.push_back(result);
+        desk->show(news);
+    }
+    /// The table of C1 has other sets now.
+    void table_writes(std::vector<Score> sets, char head, bool decided = true) {
+        auto news = desk->book();
+        for (auto& result : news.results) {
+            if (result.match_id != c1_record) continue;
+            result.set_scores = std::move(sets);
+            result.head_hash = std::string(32, head);
+            result.decided = decided;
+        }
+        desk->show(news);
+    }
+
+    static constexpr const char* c1_record = "0192f0a1-0000-7000-8000-0000000000a1";
+
     std::unique_ptr<venue::MemoryEvent> event;
+    std::unique_ptr<HeldEvent> line;  ///< between the record and the seat
     std::unique_ptr<venue::MemoryDesk> desk;
     std::unique_ptr<venue::MemoryBoard> board;
     std::unique_ptr<venue::MemoryExporter> exporter;

@@ -22,11 +22,9 @@ Sheet {
         fromPools = page.poolCount > 0;
     }
 
-    Connections {
-        target: sheet.desk.preview
-        function onDone() {
-            sheet.close();
-        }
+    OwnAct {
+        owner: sheet
+        preview: sheet.desk.preview
     }
 
     Choice {

@@ -27,11 +27,9 @@ Sheet {
         eventName.text = venueName;
     }
 
-    Connections {
-        target: sheet.desk.preview
-        function onDone() {
-            sheet.close();
-        }
+    OwnAct {
+        owner: sheet
+        preview: sheet.desk.preview
     }
 
     RowLayout {

@@ -20,11 +20,9 @@ Sheet {
         pools.input.forceActiveFocus();
     }
 
-    Connections {
-        target: sheet.desk.preview
-        function onDone() {
-            sheet.close();
-        }
+    OwnAct {
+        owner: sheet
+        preview: sheet.desk.preview
     }
 
     Choice {

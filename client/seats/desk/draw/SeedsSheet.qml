@@ -17,11 +17,9 @@ Sheet {
         lines.text = desk.divisionPage.seeds;
     }
 
-    Connections {
-        target: sheet.desk.preview
-        function onDone() {
-            sheet.close();
-        }
+    OwnAct {
+        owner: sheet
+        preview: sheet.desk.preview
     }
 
     TextArea {

@@ -42,6 +42,11 @@ event::FormatChoice format_in(const QVariantMap& said, MatchFormat format) {
     return {true, format};
 }
 
+event::TournamentState tried(event::TournamentState state, const event::Fact& fact) {
+    event::fold_in(state, fact);
+    return state;
+}
+
 }  // namespace
 
 DivisionPage::DivisionPage(const venue::EventBook& book, ActPreview& preview, QObject* parent)
@@ -105,12 +110,6 @@ void DivisionPage::complain(const QString& problem) {
 
 void DivisionPage::forgetProblem() {
     complain({});
-}
-
-event::TournamentState DivisionPage::tried(const event::Fact& fact) const {
-    event::TournamentState after = *book_.state;
-    event::fold_in(after, fact);
-    return after;
 }
 
 void DivisionPage::openTournament(const QString& name, const QString& first, const QString& last,
@@ -210,10 +209,13 @@ void DivisionPage::drawPools(const QVariantMap& said) {
     }
     fact.format = format_in(said, of->format);
     complain({});
-    const auto after = tried(fact);
+    const auto made = [fact](const event::TournamentState& state) {
+        const auto in = state.find_division(fact.division);
+        return in ? pools_made(tried(state, fact), *in) : QStringList();
+    };
     preview_.ask({tr("Draw %1 pools in %2").arg(pools).arg(text(fact.division)),
                   tr("The pools are drawn."),
-                  pools_made(after, division_),
+                  made,
                   {std::move(fact)},
                   {}});
 }
@@ -235,10 +237,13 @@ void DivisionPage::makeBracket(const QVariantMap& said) {
     fact.second_final = said.value(QStringLiteral("secondFinal")).toBool();
     fact.best_place = static_cast<std::uint16_t>(std::clamp(number_in(said, "best"), 1, 512));
     complain({});
-    const auto after = tried(fact);
+    const auto made = [fact](const event::TournamentState& state) {
+        const auto in = state.find_division(fact.division);
+        return in ? matches_made(state, tried(state, fact), *in) : QStringList();
+    };
     preview_.ask({tr("Make a bracket in %1").arg(text(fact.division)),
                   tr("The bracket is made."),
-                  matches_made(*book_.state, after, division_),
+                  made,
                   {std::move(fact)},
                   {}});
 }

@@ -65,7 +65,6 @@ class DivisionPage : public QObject {
 
   private:
     [[nodiscard]] const event::Division* division() const;
-    [[nodiscard]] event::TournamentState tried(const event::Fact& fact) const;
     void complain(const QString& problem);
 
     const venue::EventBook& book_;

@@ -13,11 +13,9 @@ Sheet {
     widthMm: 150
     onAboutToShow: lines.text = ""
 
-    Connections {
-        target: sheet.desk.preview
-        function onDone() {
-            sheet.close();
-        }
+    OwnAct {
+        owner: sheet
+        preview: sheet.desk.preview
     }
 
     TextArea {

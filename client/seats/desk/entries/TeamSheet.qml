@@ -30,11 +30,9 @@ Sheet {
     note: page.about
     widthMm: 160
 
-    Connections {
-        target: sheet.desk.preview
-        function onDone() {
-            sheet.close();
-        }
+    OwnAct {
+        owner: sheet
+        preview: sheet.desk.preview
     }
 
     TeamPeopleCard {

@@ -123,13 +123,13 @@ void EntryPage::withdraw(const QString& why) {
     const auto team = index();
     if (!team) return;
     const auto& rules = book_.state->divisions[book_.state->teams[*team].division].rules;
-    const QString note =
+    QString note =
         rules.withdrawn == event::WithdrawnResults::struck
             ? tr("Its results in the pool are struck: so the division says. It gets no place.")
             : tr("Its results in the pool are kept: so the division says. It gets no place.");
     preview_.ask({tr("Withdraw %1").arg(team_),
                   tr("%1 is withdrawn.").arg(team_),
-                  {note},
+                  [note = std::move(note)](const auto&) { return QStringList{note}; },
                   {event::TeamWithdrawn{team_.toStdString()}},
                   why});
 }
@@ -138,12 +138,16 @@ void EntryPage::move(const QString& pool, const QString& with) {
     const auto team = index();
     if (!team || pool.isEmpty()) return;
     event::TeamMoved fact{team_.toStdString(), pool.toStdString(), with.toStdString()};
-    event::TournamentState after = *book_.state;
-    event::fold_in(after, fact);
-    const auto division = book_.state->teams[*team].division;
+    const auto broken = [fact](const event::TournamentState& state) {
+        const auto moved = state.find_team(fact.team);
+        if (!moved) return QStringList();
+        event::TournamentState after = state;
+        event::fold_in(after, fact);
+        return broken_between(state, after, state.teams[*moved].division);
+    };
     preview_.ask({tr("Move %1 to pool %2").arg(team_, pool),
                   tr("%1 is in pool %2.").arg(team_, pool),
-                  broken_between(*book_.state, after, division),
+                  broken,
                   {std::move(fact)},
                   {}});
 }

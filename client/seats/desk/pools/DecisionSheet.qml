@@ -11,6 +11,8 @@ Sheet {
     required property PoolPage pools
     required property ActPreview preview
     property string by: "lot"
+    // Somebody else has decided, or the draw was taken back.
+    readonly property bool gone: visible && pools.level.length === 0
 
     function done() {
         if (sheet.pools.whole)
@@ -26,15 +28,15 @@ Sheet {
             sheet.pools.choose(sheet.pools.level[digit - 1].name);
     }
     onEntered: done()
+    onGoneChanged: if (gone)
+                       close()
     onAboutToShow: {
         sheet.by = sheet.pools.usualDecider;
         words.text = "";
     }
-    Connections {
-        target: sheet.preview
-        function onDone() {
-            sheet.close();
-        }
+    OwnAct {
+        owner: sheet
+        preview: sheet.preview
     }
 
     Repeater {

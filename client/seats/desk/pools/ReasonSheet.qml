@@ -45,6 +45,7 @@ Sheet {
     title: pools.title
     note: qsTr("Chain: %1").arg(pools.chain)
     widthMm: 190
+    onClosed: pools.leave()
 
     Lines {
         heading: qsTr("Why")

@@ -25,11 +25,12 @@ struct Asked {
     standings::Pool pool;
     std::vector<standings::OpenMatch> open;
     std::uint8_t sets_to_win = 1;
+    bool all_sets_played = false;  ///< in an open match
 };
 
 Asked asked_of(const event::TournamentState& state, PoolRef ref) {
     const event::Division& division = state.divisions[ref.division];
-    Asked asked{event::standings_pool(state, ref.division, ref.pool), {}, 1};
+    Asked asked{event::standings_pool(state, ref.division, ref.pool), {}, 1, false};
     const auto& teams = division.pools[ref.pool].teams;
     const auto place = [&](event::TeamIndex team) {
         return static_cast<standings::TeamIndex>(std::find(teams.begin(), teams.end(), team) -
@@ -42,6 +43,7 @@ Asked asked_of(const event::TournamentState& state, PoolRef ref) {
         asked.sets_to_win = match.format.sets_to_win();
         if (match.result_counts || !first.is_team() || !second.is_team()) continue;
         if (state.teams[first.team].withdrawn || state.teams[second.team].withdrawn) continue;
+        asked.all_sets_played |= match.format.all_sets_played != 0;
         asked.open.push_back({place(first.team), place(second.team), m + 1U});
     }
     return asked;
@@ -93,6 +95,9 @@ QStringList needs_lines(const event::TournamentState& state, PoolRef ref,
     if (asked.open.empty()) return lines;
     if (cuts.empty())
         return {PoolNeeds::tr("The draw names no place that goes through: nothing to count.")};
+    // The courses end a match once it is won; here 1-1 and 2-0 have other sets and points.
+    if (asked.all_sets_played)
+        return {PoolNeeds::tr("Not counted where all sets of a match are played.")};
     for (const std::uint16_t cut : cuts) {
         const auto found = standings::needs_of(*division.chain, asked.pool, asked.open, cut,
                                                asked.sets_to_win, seed_of_courses);

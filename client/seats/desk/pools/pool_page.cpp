@@ -30,6 +30,43 @@ void PoolPage::show(event::DivisionIndex division) {
         rows_.show(pool_rows(*book_.state, division));
     else
         rows_.show({});
+    if (!looked_.isEmpty()) look(looked_);
+    if (!level_.isEmpty() && !still_level()) {
+        level_.clear();
+        chosen_.clear();
+        Q_EMIT levelChanged();
+    }
+}
+
+bool PoolPage::still_level() const {
+    const auto& state = *book_.state;
+    const auto division = state.find_division(deciding_in_);
+    const auto pool = division ? state.find_pool(*division, deciding_) : std::nullopt;
+    if (!pool) return false;
+    const auto& teams = state.divisions[*division].pools[*pool].teams;
+    const auto open = event::undecided(state, *division, *pool);
+    return std::any_of(open.begin(), open.end(), [&](const standings::Place& place) {
+        QStringList names;
+        for (const auto team : place.teams) names << text(state.teams[teams[team]].name);
+        return names == level_;
+    });
+}
+
+void PoolPage::leave() {
+    looked_.clear();
+    // What is being counted is asked by nobody any more.
+    ++question_;
+    counting_ = false;
+}
+
+void PoolPage::look_at_none() {
+    reasons_ = {tr("The team is not in this pool any more.")};
+    matches_.clear();
+    needs_.clear();
+    ++question_;
+    counting_ = false;
+    Q_EMIT looked();
+    Q_EMIT needsChanged();
 }
 
 std::optional<PoolPage::Row> PoolPage::row_of(const QString& key) const {
@@ -49,7 +86,11 @@ std::optional<PoolPage::Row> PoolPage::row_of(const QString& key) const {
 
 void PoolPage::look(const QString& key) {
     const auto row = row_of(key);
-    if (!row || !row->team) return;
+    if (!row || !row->team) {
+        if (!looked_.isEmpty() && key == looked_) look_at_none();
+        return;
+    }
+    looked_ = key;
     const auto& state = *book_.state;
     const event::Division& division = state.divisions[row->ref.division];
     const auto ranked = event::pool_table(state, row->ref.division, row->ref.pool);
@@ -112,7 +153,8 @@ bool PoolPage::beginDecision(const QString& key) {
     const standings::Place& place = touched != open.end() ? *touched : open.front();
     const auto& state = *book_.state;
     const event::PoolState& pool = state.divisions[row->ref.division].pools[row->ref.pool];
-    deciding_ = row->ref;
+    deciding_in_ = state.divisions[row->ref.division].rules.division;
+    deciding_ = pool.name;
     pool_ = tr("Places %1 to %2 of pool %3")
                 .arg(place.number)
                 .arg(place.number + place.teams.size() - 1)
@@ -157,12 +199,10 @@ void PoolPage::choose(const QString& team) {
 
 void PoolPage::decide(const QString& by, const QString& words) {
     const auto decider = choice_of<standings::Decider>(by);
-    const auto& state = *book_.state;
-    if (!whole() || !decider || deciding_.division >= state.division_count()) return;
-    const event::Division& division = state.divisions[deciding_.division];
+    if (!whole() || !decider) return;
     event::DecisionMade fact;
-    fact.division = division.rules.division;
-    fact.pool = division.pools[deciding_.pool].name;
+    fact.division = deciding_in_;
+    fact.pool = deciding_;
     fact.by = *decider;
     for (const QString& team : chosen_) fact.teams.push_back(team.toStdString());
     preview_.ask(

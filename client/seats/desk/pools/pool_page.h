@@ -8,6 +8,7 @@
 #include <QStringList>
 #include <QVariantList>
 #include <optional>
+#include <string>
 
 #include "act_preview.h"
 #include "pool_rows.h"
@@ -57,6 +58,8 @@ class PoolPage : public QObject {
 
     /// Why the team of that row stands where it stands.
     Q_INVOKABLE void look(const QString& key);
+    /// Nobody looks at that team any more.
+    Q_INVOKABLE void leave();
     /// Begins the decision for the pool of that row; false when it needs none.
     Q_INVOKABLE bool beginDecision(const QString& key);
     /// The next place goes to that team; one that has a place gives it and the later ones back.
@@ -76,11 +79,16 @@ class PoolPage : public QObject {
     };
     [[nodiscard]] std::optional<Row> row_of(const QString& key) const;
     void count_needs(const Row& row);
+    /// The team that is looked at is gone.
+    void look_at_none();
+    /// The teams that are being put in order still need it.
+    [[nodiscard]] bool still_level() const;
 
     const venue::EventBook& book_;
     ActPreview& preview_;
     RowList rows_;
     event::DivisionIndex division_ = 0;
+    QString looked_;  ///< the key of the team that is looked at
     QString title_;
     QString chain_;
     QStringList reasons_;
@@ -90,7 +98,9 @@ class PoolPage : public QObject {
     int question_ = 0;  ///< answers to older ones are dropped
     QString pool_;
     QString usual_;
-    PoolRef deciding_;
+    // By name: a pool may go, or have another index, while people think.
+    std::string deciding_in_;
+    std::string deciding_;
     QStringList level_;
     QStringList chosen_;
 };

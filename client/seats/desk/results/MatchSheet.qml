@@ -38,11 +38,9 @@ Sheet {
             sheet.page.confirm();
     }
 
-    Connections {
-        target: sheet.desk.preview
-        function onDone() {
-            sheet.close();
-        }
+    OwnAct {
+        owner: sheet
+        preview: sheet.desk.preview
     }
 
     Label {

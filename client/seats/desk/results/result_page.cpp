@@ -108,6 +108,8 @@ QStringList ResultPage::about() const {
             event::why_open(*book_.state, found->division, book_.state->node(*found).sides[which]));
         if (!why.isEmpty()) lines << tr("%1 is not known yet: %2").arg(side(which), why);
     }
+    if (tables_.to_award(*book_.state, *found))
+        lines << tr("Lost by default at the table: it is to be awarded.");
     return lines;
 }
 
@@ -164,17 +166,30 @@ void ResultPage::complain(const QString& problem) {
 }
 
 void ResultPage::ask(const QString& title, const QString& told, event::Fact fact,
-                     const QString& words) {
+                     const QString& words, ActWish::Facts renewed) {
     complain({});
-    preview_.ask({title, told, {tr("%1 – %2").arg(side(0), side(1))}, {std::move(fact)}, words});
+    const auto teams = [name = match_.toStdString()](const event::TournamentState& state) {
+        const auto match = state.find_match(name);
+        if (!match) return QStringList();
+        return QStringList{
+            tr("%1 – %2").arg(side_words(state, *match, 0), side_words(state, *match, 1))};
+    };
+    preview_.ask({title, told, teams, {std::move(fact)}, words, std::move(renewed)});
+}
+
+std::vector<event::Fact> ResultPage::of_the_table(const QString& match) const {
+    const auto found = book_.state->find_match(match.toStdString());
+    auto fact = found ? tables_.confirmation(*book_.state, *found) : std::nullopt;
+    if (!fact) return {};
+    return {*std::move(fact)};
 }
 
 void ResultPage::confirm() {
-    const auto found = ref();
-    auto fact = found ? tables_.confirmation(*book_.state, *found) : std::nullopt;
-    if (!fact) return;
+    auto facts = of_the_table(match_);
+    if (facts.empty()) return;
     ask(tr("Confirm the result of %1").arg(match_),
-        tr("The result of %1 is confirmed.").arg(match_), *std::move(fact), {});
+        tr("The result of %1 is confirmed.").arg(match_), std::move(facts.front()), {},
+        [this, match = match_] { return of_the_table(match); });
 }
 
 bool ResultPage::mayPlace() const {

@@ -102,7 +102,10 @@ class ResultPage : public QObject {
     [[nodiscard]] std::optional<event::MatchRef> ref() const;
     [[nodiscard]] QString side(std::size_t which) const;
     void complain(const QString& problem);
-    void ask(const QString& title, const QString& told, event::Fact fact, const QString& words);
+    void ask(const QString& title, const QString& told, event::Fact fact, const QString& words,
+             ActWish::Facts renewed = {});
+    /// The result as the table has it now; nothing when it has none to confirm.
+    [[nodiscard]] std::vector<event::Fact> of_the_table(const QString& match) const;
 
     const venue::EventBook& book_;
     const venue::TableResults& tables_;

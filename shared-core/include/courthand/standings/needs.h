@@ -65,9 +65,10 @@ struct Needs {
     std::vector<TeamNeeds> teams;  ///< those not withdrawn, by index
 };
 
-/// `cut`: the last place that goes through. `sets_to_win`: of a match, 1 to 3. `seed`: of the
-/// courses that are drawn when there are more open matches than `most_open_exact`; each set score
-/// is then equally likely.
+/// `cut`: the last place that goes through. `sets_to_win`: of a match, 1 to 3, which ends it:
+/// matches whose sets are all played whatever the score have other courses, and are not counted
+/// here. `seed`: of the courses that are drawn when there are more open matches than
+/// `most_open_exact`; each set score is then equally likely.
 [[nodiscard]] std::variant<Needs, Faults> needs_of(const Chain& chain, const Pool& pool,
                                                    const std::vector<OpenMatch>& open,
                                                    std::uint16_t cut, std::uint8_t sets_to_win,
