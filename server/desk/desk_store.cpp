@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <map>
 #include <optional>
+#include <string>
 #include <utility>
 
 #include "server/desk/court_facts.h"
@@ -37,6 +39,32 @@ Result<MissingLists> missing_lists(const KnownRecord& known, std::span<const Tea
         if (!full) std::move(facts->begin(), facts->end(), std::back_inserter(missing.facts));
     }
     return missing;
+}
+
+/// The people of the file, each with the name of the team in the record.
+Result<std::vector<RosterPerson>> people_of(const KnownRecord& known, const RosterFile& file) {
+    const ListFacts lists{known};
+    std::map<std::string, std::string> names;
+    for (const Team& team : file.teams) {
+        auto name = lists.name_of(team);
+        if (!name.ok()) return name.status();
+        names.emplace(team.name, *std::move(name));
+    }
+    std::vector<RosterPerson> people = file.people;
+    for (RosterPerson& person : people)
+        if (const auto name = names.find(person.team); name != names.end())
+            person.team = name->second;
+    return people;
+}
+
+Result<std::vector<event::Said>> missing_people(const KnownRecord& known, const RosterFile& file) {
+    const auto people = people_of(known, file);
+    if (!people.ok()) return people.status();
+    const ListedPersons listed{known};
+    NamesByPerson names;
+    for (const auto& [number, person] : known.state->persons)
+        if (auto name = listed.name(number)) names.emplace(number, *std::move(name));
+    return people_facts(*known.state, names, *people);
 }
 
 }  // namespace
@@ -100,13 +128,14 @@ Result<std::vector<Team>> DeskStore::keep_teams(const Speaker& speaker,
     return kept;
 }
 
-Status DeskStore::keep_people(const Speaker& speaker, std::span<const RosterPerson> people) {
+Status DeskStore::check_people(const RosterFile& file) {
+    const auto known = now();
+    return known.ok() ? missing_people(*known, file).status() : known.status();
+}
+
+Status DeskStore::keep_people(const Speaker& speaker, const RosterFile& file) {
     const auto missing = [&](const KnownRecord& known) -> Result<std::vector<Act::Said>> {
-        const ListedPersons listed{known};
-        NamesByPerson names;
-        for (const auto& [number, person] : known.state->persons)
-            if (auto name = listed.name(number)) names.emplace(number, *std::move(name));
-        auto facts = people_facts(*known.state, names, people);
+        auto facts = missing_people(known, file);
         if (!facts.ok()) return facts.status();
         if (facts->size() > tournament::most_facts_per_append)
             facts->resize(tournament::most_facts_per_append);

@@ -29,9 +29,11 @@ class DeskStore {
     [[nodiscard]] Result<std::vector<Team>> keep_teams(const tournament::Speaker& speaker,
                                                        std::span<const Team> teams);
 
-    /// Those of a list who do not play; likewise. Their teams must be entered.
-    [[nodiscard]] Status keep_people(const tournament::Speaker& speaker,
-                                     std::span<const RosterPerson> people);
+    /// Fine when those of the file who do not play can be kept.
+    [[nodiscard]] Status check_people(const RosterFile& file);
+    /// Those of the file who do not play; likewise. A coach is of the team by the name that the
+    /// record has for it. The teams must be entered.
+    [[nodiscard]] Status keep_people(const tournament::Speaker& speaker, const RosterFile& file);
 
     /// By number.
     [[nodiscard]] Result<std::vector<Court>> courts();

@@ -83,7 +83,9 @@ Result<std::vector<Act::Said>> ListFacts::of(const Team& team) {
         describe(team, *index, said);
     else if (Status status = enter(team, *name, said); !status.ok())
         return status;
-    if (Status status = list(team, *name, index, said); !status.ok()) return status;
+    // A file of coaches says nothing about the players of a team that is there.
+    if (!index || !team.players.empty())
+        if (Status status = list(team, *name, index, said); !status.ok()) return status;
     if (Status status = within_bounds(*name, said); !status.ok()) return status;
     std::vector<Act::Said> facts;
     for (event::Said& one : said) {

@@ -23,8 +23,8 @@ class ListFacts {
 
     /// Nothing when the record has the list already. A team is found by its id, or, without one, by
     /// its name: a club or colour that is not given stays, the list takes the place of the one
-    /// before. `invalid` with the cure for a team that cannot be entered, `exhausted` beyond a
-    /// bound of the record.
+    /// before unless it has no player. `invalid` with the cure for a team that cannot be entered,
+    /// `exhausted` beyond a bound of the record.
     [[nodiscard]] Result<std::vector<tournament::Act::Said>> of(const Team& team);
     /// The name by which the record knows the team, or will.
     [[nodiscard]] Result<std::string> name_of(const Team& team) const;

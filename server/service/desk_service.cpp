@@ -123,9 +123,9 @@ class DeskCalls {
         if (file.errors.empty() && !request.dry_run()) {
             auto kept = parts_.desk.keep_teams(speaker, file.teams);
             if (!kept.ok()) return kept.status();
-            file.teams = *std::move(kept);
-            if (const Status status = parts_.desk.keep_people(speaker, file.people); !status.ok())
+            if (const Status status = parts_.desk.keep_people(speaker, file); !status.ok())
                 return status;
+            file.teams = *std::move(kept);
             response.set_kept(true);
         }
         for (const desk::Team& team : file.teams)
@@ -253,6 +253,7 @@ class DeskCalls {
     Status check(desk::RosterFile& file) const {
         if (!file.errors.empty()) return Status::fine();
         Status status = parts_.desk.check_teams(file.teams);
+        if (status.ok()) status = parts_.desk.check_people(file);
         if (status.code != StatusCode::invalid) return status;
         file.errors.push_back({0, "team", std::move(status.message), std::move(status.cure)});
         return Status::fine();

@@ -1,6 +1,7 @@
 // Teams with their lists, and courts, in the tournament's record.
 #include <fmt/format.h>
 
+#include "courthand/event/limits.h"
 #include "record_kit.h"
 #include "server/desk/list_facts.h"
 
@@ -56,8 +57,8 @@ TEST_F(DeskLists, AListComesBackAsItWasGiven) {
 TEST_F(DeskLists, CoachesAndOfficialsOfAFileAreSaidOnce) {
     (void)keep({team("Tern Bay", {player(7)})});
     const auto people =
-        read_roster_file("team,number,name,role\nTern Bay,,Robin,coach\n,,,official\n").people;
-    ASSERT_EQ(people.size(), 2U);
+        read_roster_file("team,number,name,role\nTern Bay,,Robin,coach\n,,,official\n");
+    ASSERT_EQ(people.people.size(), 2U);
     throw_if_failed(desk->keep_people(tournament::this_server(), people));
     const auto last = state().last();
     throw_if_failed(desk->keep_people(tournament::this_server(), people));
@@ -69,6 +70,41 @@ TEST_F(DeskLists, CoachesAndOfficialsOfAFileAreSaidOnce) {
                        : 0U;
     EXPECT_EQ(coaches, 1U);
     EXPECT_EQ(state().persons.size(), 3U) << "a player, a coach, an official";
+}
+
+TEST_F(DeskLists, ACoachIsOfTheTeamThatTheRecordCallsOtherwise) {
+    (void)keep({team("Quayside", {player(1)}, "North")});
+    (void)keep({team("Quayside (South)", {player(2)}, "South")});
+    const auto file = read_roster_file("team,club,number,name,role\nQuayside,South,,Robin,coach\n");
+    ASSERT_TRUE(desk->check_people(file).ok());
+    throw_if_failed(desk->keep_people(speaker, file));
+    std::size_t coaches = 0;
+    for (const auto& [number, person] : state().persons) {
+        if (person.role != event::Role::coach) continue;
+        ++coaches;
+        EXPECT_EQ(person.team, state().find_team("Quayside (South)"));
+    }
+    EXPECT_EQ(coaches, 1U);
+    const auto last = state().last();
+    throw_if_failed(desk->keep_people(speaker, file));
+    EXPECT_EQ(state().last(), last) << "nothing is said twice";
+}
+
+TEST_F(DeskLists, MorePeopleThanTheRecordHoldsAreSaidByTheDryRun) {
+    RosterFile file;
+    file.people.resize(event::most_persons + 1U);
+    EXPECT_EQ(desk->check_people(file).code, StatusCode::exhausted);
+    EXPECT_EQ(state().persons.size(), 0U) << "nothing of it is kept";
+}
+
+TEST_F(DeskLists, AFileOfCoachesLeavesThePlayersAsTheyAre) {
+    const auto kept = keep({team("Tern Bay", {player(7, "Seven"), player(8)})});
+    const auto file = read_roster_file("team,number,name,role\nTern Bay,,Robin,coach\n");
+    ASSERT_EQ(file.teams.size(), 1U);
+    const auto last = state().last();
+    EXPECT_EQ(keep(file.teams)[0].players, kept[0].players);
+    EXPECT_EQ(state().last(), last) << "nothing of it is new";
+    EXPECT_EQ(value_or_throw(desk->team(kept[0].id)).players, kept[0].players);
 }
 
 TEST_F(DeskLists, WhatTheRecordHasIsNotSaidTwice) {
