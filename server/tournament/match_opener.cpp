@@ -43,20 +43,20 @@ Result<KnownRecord> MatchOpener::open_records(const std::vector<StoredMatch>& st
 }
 
 Status MatchOpener::keep(const Opening& opening) {
-    bool again = false;
+    bool overtaken = false;
     const auto failed = [&](const Status& status) {
-        again = again || done_by_another(status);
+        overtaken = overtaken || done_by_another(status);
         return !status.ok() && !done_by_another(status);
     };
     for (const MatchPlan& plan : opening.made)
         if (const Status status = matches_.create_match(plan).status(); failed(status))
             return status;
     for (const Opening::Change& change : opening.changed) {
-        const auto kept = change.sides ? matches_.change_unbegun(change.plan)
-                                       : matches_.change_match(change.plan);
+        const auto kept = change.before_play ? matches_.change_unbegun(change.plan)
+                                             : matches_.change_match(change.plan);
         if (failed(kept.status())) return kept.status();
     }
-    if (again) wake();
+    overtaken_ = overtaken;
     return Status::fine();
 }
 
@@ -98,8 +98,8 @@ void MatchOpener::run() {
             if (looked_) looked_(status);
         });
         lock.lock();
-        // A database that is away is not asked at every act.
-        if (status.ok())
+        // A database that is away is not asked at every act, and others get time to end.
+        if (status.ok() && !overtaken_)
             woken_.wait_for(lock, looks_every, [this] { return wanted_ || stop_; });
         else
             woken_.wait_for(lock, tries_again, [this] { return stop_; });

@@ -3,6 +3,7 @@
 // named alike, and whoever is behind looks again.
 #pragma once
 
+#include <atomic>
 #include <chrono>
 #include <condition_variable>
 #include <functional>
@@ -21,7 +22,7 @@ class MatchOpener {
   public:
     /// Looks by itself this often: another server may have ended in the middle of a look.
     static constexpr std::chrono::seconds looks_every{30};
-    /// After a look that the database did not allow.
+    /// After a look that the database did not allow, or in which others came first.
     static constexpr std::chrono::seconds tries_again{1};
 
     /// Told of each look by the thread: ok, or why not all is as the record says.
@@ -52,6 +53,7 @@ class MatchOpener {
     MatchStore& matches_;
     Looked looked_;
     std::mutex looking_mutex_;
+    std::atomic<bool> overtaken_ = false;  ///< in the last look others came first
     FaultShield looking_shield_{"opening matches"};
     FaultShield telling_shield_{"telling of opened matches"};
 

@@ -38,6 +38,11 @@ Opened all_opened(const event::TournamentState& state) {
     return opened;
 }
 
+/// Somebody has written it, be it beside its record only: it stays what it was planned as.
+bool has_begun(const StoredMatch& match) {
+    return match.head.last != 0 || !match.branches.empty();
+}
+
 /// In the order of play: by time, those without one last and as they were placed.
 auto order_of_play(const event::MatchState& match) {
     constexpr auto no_time = std::numeric_limits<std::int32_t>::max();
@@ -92,8 +97,8 @@ class Opener {
             opening_.made.push_back(plan_of(ref, record, *sides));
         } else if (sides) {
             go_on(ref, *stored, *sides);
-        } else if (stored != nullptr && stored->head.last == 0) {
-            cancel(record);
+        } else if (stored != nullptr && !has_begun(*stored)) {
+            cancel(record, true);
         }
     }
 
@@ -110,15 +115,18 @@ class Opener {
             if (!side.is_team() || state_.teams[side.team].withdrawn) return std::nullopt;
             sides[i] = side.team;
         }
+        if (sides[0] == sides[1]) return std::nullopt;
         return sides;
     }
 
-    /// The last record of the match that these teams had; nothing when they had none.
-    [[nodiscard]] const StoredMatch* theirs(const std::string& match, const Sides& sides) const {
-        const auto before = opened_.find(match);
+    /// The last record that these teams had of the match as it is to be played now; nothing when
+    /// they had none.
+    [[nodiscard]] const StoredMatch* theirs(MatchRef ref, const Sides& sides) const {
+        const auto before = opened_.find(state_.node(ref).name);
         if (before == opened_.end()) return nullptr;
         for (auto record = before->second.rbegin(); record != before->second.rend(); ++record)
-            if (const auto* stored = find(*record); stored != nullptr && is_of(*stored, sides))
+            if (const auto* stored = find(*record);
+                stored != nullptr && is_the_same(ref, *stored, sides))
                 return stored;
         return nullptr;
     }
@@ -127,7 +135,7 @@ class Opener {
     /// the same facts finds the same id.
     void open(MatchRef ref, const Sides& sides) {
         const std::string& name = state_.node(ref).name;
-        const StoredMatch* const before = theirs(name, sides);
+        const StoredMatch* const before = theirs(ref, sides);
         const MatchId record =
             before != nullptr
                 ? before->plan.key.match
@@ -138,49 +146,70 @@ class Opener {
 
     void go_on(MatchRef ref, const StoredMatch& stored, const Sides& sides) {
         // Of one that a table opened by itself the desk has said whose it is.
-        if (is_of(stored, sides) || stored.plan.opened_at_table)
-            return change(as_placed(ref, stored.plan), stored.plan, false);
-        const StoredMatch* const before = theirs(state_.node(ref).name, sides);
-        const bool begun = before != nullptr && before->head.last != 0;
-        if (begun || stored.head.last != 0) return open(ref, sides);
-        MatchPlan plan = as_placed(ref, stored.plan);
-        plan.first = planned_team(known_, sides[0]);
-        plan.second = planned_team(known_, sides[1]);
-        change(std::move(plan), stored.plan, true);
+        if (stored.plan.opened_at_table) return change(as_placed(ref, stored.plan), stored.plan);
+        if (!is_the_same(ref, stored, sides)) {
+            const StoredMatch* const before = theirs(ref, sides);
+            if (has_begun(stored) || (before != nullptr && has_begun(*before)))
+                return open(ref, sides);
+        }
+        if (has_begun(stored)) return change(as_placed(ref, stored.plan), stored.plan);
+        MatchPlan plan = to_be_played(ref, as_placed(ref, stored.plan), sides);
+        if (!is_played_alike(plan, stored.plan))
+            opening_.changed.push_back({std::move(plan), true});
+        else
+            change(std::move(plan), stored.plan);
     }
 
     void close(MatchRef ref, const StoredMatch& stored) {
         MatchPlan plan = as_placed(ref, stored.plan);
         plan.status = PlanStatus::confirmed;
-        change(std::move(plan), stored.plan, false);
+        change(std::move(plan), stored.plan);
     }
 
-    void cancel(MatchId record) {
+    void cancel(MatchId record, bool before_play = false) {
         const StoredMatch* const stored = find(record);
         if (stored == nullptr) return;
         MatchPlan plan = stored->plan;
-        plan.status = PlanStatus::cancelled;
-        change(std::move(plan), stored->plan, false);
+        // What a table opened by itself is played there, whatever the desk took it for.
+        if (!plan.opened_at_table)
+            plan.status = PlanStatus::cancelled;
+        else if (plan.status == PlanStatus::confirmed)
+            plan.status = PlanStatus::scheduled;
+        change(std::move(plan), stored->plan, before_play);
     }
 
-    void change(MatchPlan plan, const MatchPlan& before, bool sides) {
-        if (sides || plan.court != before.court || plan.status != before.status ||
+    void change(MatchPlan plan, const MatchPlan& before, bool before_play = false) {
+        if (plan.court != before.court || plan.status != before.status ||
             plan.scheduled_at != before.scheduled_at)
-            opening_.changed.push_back({std::move(plan), sides});
+            opening_.changed.push_back({std::move(plan), before_play});
     }
 
     [[nodiscard]] MatchPlan plan_of(MatchRef ref, MatchId record, const Sides& sides) const {
-        const event::Division& division = state_.divisions[ref.division];
-        const event::MatchState& match = state_.match(ref);
-        const Profile& profile = match.profile != nullptr ? *match.profile : *division.profile;
         MatchPlan plan;
         plan.key = {tournament_, record};
+        return as_placed(ref, to_be_played(ref, std::move(plan), sides));
+    }
+
+    [[nodiscard]] const Profile& profile_of(MatchRef ref) const {
+        const Profile* const own = state_.match(ref).profile;
+        return own != nullptr ? *own : *state_.divisions[ref.division].profile;
+    }
+
+    /// The plan with the teams and the rules of the record.
+    [[nodiscard]] MatchPlan to_be_played(MatchRef ref, MatchPlan plan, const Sides& sides) const {
+        const Profile& profile = profile_of(ref);
         plan.first = planned_team(known_, sides[0]);
         plan.second = planned_team(known_, sides[1]);
-        plan.format = match.format;
+        plan.format = state_.match(ref).format;
         plan.profile = profile.id;
         plan.profile_hash = profile.hash;
-        return as_placed(ref, std::move(plan));
+        return plan;
+    }
+
+    [[nodiscard]] static bool is_played_alike(const MatchPlan& one, const MatchPlan& other) {
+        return one.first == other.first && one.second == other.second &&
+               one.format == other.format && one.profile == other.profile &&
+               one.profile_hash == other.profile_hash;
     }
 
     /// The plan where and when the record has the match, as one that can be played.
@@ -200,9 +229,17 @@ class Opener {
         return plan;
     }
 
-    [[nodiscard]] bool is_of(const StoredMatch& stored, const Sides& sides) const {
-        return stored.plan.first.id == planned_team(known_, sides[0]).id &&
-               stored.plan.second.id == planned_team(known_, sides[1]).id;
+    /// These two teams, whichever was named first, by the same rules. A profile is told by its id:
+    /// a newer program may have it with another hash in the middle of a match.
+    [[nodiscard]] bool is_the_same(MatchRef ref, const StoredMatch& stored,
+                                   const Sides& sides) const {
+        const TeamId one = planned_team(known_, sides[0]).id;
+        const TeamId other = planned_team(known_, sides[1]).id;
+        const MatchPlan& plan = stored.plan;
+        const bool teams = (plan.first.id == one && plan.second.id == other) ||
+                           (plan.first.id == other && plan.second.id == one);
+        return teams && plan.format == state_.match(ref).format &&
+               plan.profile == profile_of(ref).id;
     }
 
     [[nodiscard]] const StoredMatch* find(MatchId record) const {

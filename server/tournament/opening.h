@@ -17,7 +17,7 @@ namespace courthand::server::tournament {
 struct Opening {
     struct Change {
         MatchPlan plan;
-        bool sides = false;  ///< other teams: only while nobody has written the match
+        bool before_play = false;  ///< only while nobody has written the match
     };
     /// To be said first: then this is asked again.
     std::vector<event::RecordOpened> records;

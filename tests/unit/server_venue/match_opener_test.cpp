@@ -5,6 +5,7 @@
 
 #include "record_kit.h"
 #include "server/domain/record_start.h"
+#include "server/tournament/confirmable.h"
 #include "server/tournament/derived_id.h"
 #include "server/tournament/hall_clock.h"
 #include "server/tournament/opening.h"
@@ -63,6 +64,22 @@ class Opener : public testing::OnRecord {
         const DeviceId device{new_uuid()};
         (void)value_or_throw(
             matches.grant_writer({plan.key, device, GrantWish::How::granted, "test"}));
+        const auto kept =
+            value_or_throw(matches.append(tournament_, std::vector{first_entry(plan, device)}));
+        ASSERT_EQ(kept.front().fate, Fate::appended) << kept.front().message;
+    }
+    /// Somebody took the match over before the first entry of its table came.
+    void begin_beside(const MatchPlan& plan) {
+        const DeviceId before{new_uuid()};
+        (void)value_or_throw(
+            matches.grant_writer({plan.key, before, GrantWish::How::granted, "test"}));
+        (void)value_or_throw(matches.grant_writer(
+            {plan.key, DeviceId{new_uuid()}, GrantWish::How::taken_over, "test"}));
+        const auto kept =
+            value_or_throw(matches.append(tournament_, std::vector{first_entry(plan, before)}));
+        ASSERT_EQ(kept.front().fate, Fate::branched) << kept.front().message;
+    }
+    static AppendItem first_entry(const MatchPlan& plan, DeviceId device) {
         AppendItem item;
         item.match = plan.key.match;
         item.id = EntryId{new_uuid()};
@@ -72,8 +89,13 @@ class Opener : public testing::OnRecord {
         item.previous = start_hash(plan.key.match);
         item.hash.fill(7);
         item.bytes = std::make_shared<const std::string>("an entry");
-        const auto kept = value_or_throw(matches.append(tournament_, std::vector{item}));
-        ASSERT_EQ(kept.front().fate, Fate::appended) << kept.front().message;
+        return item;
+    }
+    /// Takes the fact back and says the match anew, on its court.
+    void add_anew(event::FactNumber fact, const event::MatchAdded& match) {
+        say({event::TakenBack{fact}});
+        say({match, placed(match.match, 1, "2026-11-28T13:00")});
+        look();
     }
     std::size_t plans() { return value_or_throw(matches.matches(tournament_)).size(); }
     MatchPlan plan_of(const MatchKey& key) { return value_or_throw(matches.match(key)).plan; }
@@ -232,10 +254,164 @@ TEST_F(Opener, ARecordThatATableOpenedByItselfIsThatOfTheMatchTheDeskSays) {
     EXPECT_EQ(plans(), 1U);
     EXPECT_EQ(plan("S1").key, opened.key);
     EXPECT_EQ(plan("S1").court, 5U) << "where its table is";
+    const auto named = state().last();
     say({result("S1", true)});
     look();
     EXPECT_EQ(plan("S1").status, PlanStatus::confirmed);
     expect_settled();
+
+    // It was another match: its table goes on.
+    say({event::ResultReopened{"S1"}, event::TakenBack{named}});
+    look();
+    EXPECT_EQ(plan_of(opened.key).status, PlanStatus::scheduled);
+    expect_settled();
+}
+
+TEST_F(Opener, AnUnbegunMatchIsPlayedAsTheRecordHasItNow) {
+    event::MatchAdded match = added("X1", team("Mill Lane"), team("Ropewalk"));
+    say({match});
+    const auto first_said = state().last();
+    say({placed("X1", 1, "2026-11-28T13:00")});
+    look();
+    const MatchPlan before = plan("X1");
+    ASSERT_EQ(before.format.sets, 3);
+    match.format = {true, MatchFormat{.sets = 5}};
+    add_anew(first_said, match);
+    EXPECT_EQ(plan("X1").format.sets, 5);
+    EXPECT_EQ(plan("X1").status, PlanStatus::scheduled);
+    EXPECT_NE(plan("X1").key, before.key);
+    EXPECT_EQ(plan_of(before.key).status, PlanStatus::cancelled);
+    say({event::TeamDescribed{"Ropewalk", "Rope", "2a7f62"}});
+    look();
+    EXPECT_EQ(plan("X1").second.club, "Rope");
+    EXPECT_EQ(plan("X1").second.colour, "2a7f62");
+    say({event::SidesGiven{"X1", team("Ropewalk"), team("Mill Lane")}});
+    look();
+    EXPECT_EQ(plan("X1").first.name, "Ropewalk");
+    expect_settled();
+}
+
+TEST_F(Opener, ABegunMatchOfAnotherFormatGetsARecordOfItsOwn) {
+    const event::MatchAdded of_three = added("X1", team("Mill Lane"), team("Ropewalk"));
+    event::MatchAdded of_five = of_three;
+    of_five.format = {true, MatchFormat{.sets = 5}};
+    say({of_three});
+    const auto first_said = state().last();
+    say({placed("X1", 1, "2026-11-28T13:00")});
+    look();
+    const MatchPlan begun = plan("X1");
+    begin(begun);
+    add_anew(first_said, of_five);
+    EXPECT_NE(plan("X1").key, begun.key);
+    EXPECT_EQ(plan("X1").format.sets, 5);
+    EXPECT_EQ(plan_of(begun.key).status, PlanStatus::cancelled);
+    EXPECT_EQ(plan_of(begun.key).format.sets, 3) << "a begun record is what it was";
+    expect_settled();
+    event::FactNumber second_said = 0;
+    for (std::size_t i = first_said; i < state().facts.size(); ++i)
+        if (std::holds_alternative<event::MatchAdded>(state().facts[i]))
+            second_said = static_cast<event::FactNumber>(i + 1);
+    add_anew(second_said, of_three);
+    EXPECT_EQ(plan("X1").key, begun.key) << "the record of three sets goes on";
+    EXPECT_EQ(plan_of(begun.key).status, PlanStatus::scheduled);
+    expect_settled();
+}
+
+TEST_F(Opener, AMatchWithEntriesBesideItsRecordHasBegun) {
+    place_all();
+    play_semifinals();
+    look();
+    const MatchPlan begun = plan("F1");
+    begin_beside(begun);
+    say({event::ResultReopened{"S1"}});
+    say({result("S1", false)});
+    look();
+    EXPECT_NE(plan("F1").key, begun.key);
+    EXPECT_EQ(plan("F1").first.name, "Quayside");
+    EXPECT_EQ(plan_of(begun.key).first.name, "Mill Lane");
+    expect_settled();
+}
+
+TEST_F(Opener, AfterALookThatOthersOvertookItWaits) {
+    place_all();
+    matches.all_begin = true;
+    say({event::SidesGiven{"S1", team("Quayside"), team("Mill Lane")}});
+    matches.readings = 0;
+    tournament::MatchOpener opener{tournament_, *record, matches};
+    opener.start();
+    std::this_thread::sleep_for(tournament::MatchOpener::tries_again / 2);
+    opener.stop();
+    EXPECT_GE(matches.readings.load(), 1);
+    EXPECT_LE(matches.readings.load(), 2);
+}
+
+TEST_F(Opener, SidesThatAreTurnedInPlayAreTheSameMatch) {
+    place_all();
+    const MatchPlan begun = plan("S1");
+    begin(begun);
+    say({event::SidesGiven{"S1", team("Quayside"), team("Mill Lane")}});
+    look();
+    EXPECT_EQ(plan("S1").key, begun.key);
+    EXPECT_EQ(plan_of(begun.key).status, PlanStatus::scheduled);
+    EXPECT_EQ(plan_of(begun.key).first.name, "Mill Lane") << "as its record was begun";
+    EXPECT_EQ(plans(), 2U);
+    expect_settled();
+}
+
+TEST_F(Opener, ATeamDoesNotPlayAgainstItself) {
+    place_all();
+    say({added("X1", winner("S1"), team("Mill Lane")), placed("X1", 1, "2026-11-28T13:00")});
+    say({result("S1", true)});
+    look();
+    EXPECT_EQ(plans(), 2U);
+    expect_settled();
+}
+
+TEST_F(Opener, AMatchThatBeginsMeanwhileIsNotCancelled) {
+    place_all();
+    play_semifinals();
+    look();
+    const MatchPlan waiting = plan("F1");
+    say({event::ResultReopened{"S1"}});
+    matches.first_changes = [&] { begin(waiting); };
+    look();
+    look();
+    EXPECT_EQ(value_or_throw(matches.match(waiting.key)).head.last, 1U);
+    EXPECT_EQ(plan_of(waiting.key).status, PlanStatus::scheduled);
+}
+
+TEST_F(Opener, AResultIsConfirmedOfWhatTheTableHasWrittenLast) {
+    place_all();
+    const MatchPlan played = plan("S1");
+    const auto of = [&](const Hash& head) {
+        event::ResultConfirmed confirmed = result("S1", true);
+        confirmed.from = event::ResultFrom::table;
+        confirmed.record = tournament::record_id(played.key.match);
+        confirmed.head.bytes = head;
+        tournament::Act act;
+        act.device = speaker.device;
+        act.author = speaker.author;
+        act.seen = state().last();
+        act.facts.push_back({tournament::FactId{new_uuid()}, {confirmed, ""}});
+        return act;
+    };
+    const auto confirmable = [&](const tournament::Act& act) {
+        return tournament::confirmable(act, tournament_, *record, matches);
+    };
+    const tournament::Act kept = of(value_or_throw(matches.match(played.key)).head.hash);
+    const tournament::Act late = of(value_or_throw(matches.match(played.key)).head.hash);
+    EXPECT_TRUE(confirmable(kept).ok());
+    ASSERT_EQ(value_or_throw(record->act(kept)).fate, tournament::Outcome::Fate::kept);
+    begin(played);
+    EXPECT_TRUE(confirmable(kept).ok()) << "sent again, it stands";
+    const Status refused = confirmable(late);
+    EXPECT_EQ(refused.code, StatusCode::conflict);
+    EXPECT_NE(refused.message.find("S1: the table has written since: look at the result again"),
+              std::string::npos)
+        << refused.message;
+    EXPECT_TRUE(confirmable(of(value_or_throw(matches.match(played.key)).head.hash)).ok());
+    matches.fail_with(Status::failed(StatusCode::unavailable, "the database is away"));
+    EXPECT_EQ(confirmable(late).code, StatusCode::unavailable);
 }
 
 TEST_F(Opener, NobodyWaitsAtTheCourtForATeamThatHasLeft) {

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <atomic>
 #include <functional>
 #include <memory>
 #include <span>
@@ -29,7 +30,23 @@ class PlanlessStore : public MemoryMatchStore {
         if (auto first = std::exchange(first_creates, nullptr)) first();
         return MemoryMatchStore::create_match(plan);
     }
+    Result<MatchPlan> change_match(const MatchPlan& plan) override {
+        if (auto first = std::exchange(first_changes, nullptr)) first();
+        return MemoryMatchStore::change_match(plan);
+    }
+    Result<MatchPlan> change_unbegun(const MatchPlan& plan) override {
+        if (all_begin) return Status::failed(StatusCode::conflict, "the match has begun");
+        if (auto first = std::exchange(first_changes, nullptr)) first();
+        return MemoryMatchStore::change_unbegun(plan);
+    }
+    Result<std::vector<StoredMatch>> matches(TournamentId tournament) override {
+        ++readings;
+        return MemoryMatchStore::matches(tournament);
+    }
     std::function<void()> first_creates;  ///< done once before a plan is made
+    std::function<void()> first_changes;  ///< done once before a plan is changed
+    std::atomic<int> readings = 0;        ///< so often all matches were read
+    bool all_begin = false;               ///< a match begins whenever it is to be changed
     bool away = false;
 };
 
