@@ -8,6 +8,7 @@
 #include "server/service/record_stream.h"
 #include "server/service/tournament_message.h"
 #include "server/service/work_call.h"
+#include "server/tournament/confirmable.h"
 
 namespace courthand::server::service {
 
@@ -62,6 +63,10 @@ class TournamentService final : public v1::Tournament::CallbackService {
         if (!who) return own_fault();  // the gate lets nobody else in
         const auto wanted = act_of(request, who->device);
         if (!wanted.ok()) return wanted.status();
+        if (Status status =
+                tournament::confirmable(*wanted, parts_.tournament, parts_.record, parts_.matches);
+            !status.ok())
+            return status;
         const auto outcome =
             request.preview() ? parts_.record.preview(*wanted) : parts_.record.act(*wanted);
         if (!outcome.ok()) return outcome.status();

@@ -2,6 +2,7 @@
 #include "server/desk/demo_venue.h"
 #include "server/desk/match_planning.h"
 #include "server/service/match_message.h"
+#include "server/tournament/confirmable.h"
 #include "server/tournament/opening.h"
 #include "whole_venue.h"
 
@@ -44,14 +45,31 @@ class ConfirmedResult : public WholeVenue {
         return testkit::eventually([&] { return message().status() == status; });
     }
     void say(const event::Fact& fact) {
+        const auto outcome = value_or_throw(server().record.act(act_of(fact)));
+        ASSERT_EQ(outcome.fate, tournament::Outcome::Fate::kept);
+    }
+    tournament::Act act_of(const event::Fact& fact) {
         tournament::Act act;
         act.device = speaker.device;
         act.author = speaker.author;
         act.seen = server().record.state()->last();
         act.whole = true;
         act.facts.push_back({tournament::FactId{new_uuid()}, {fact, ""}});
-        const auto outcome = value_or_throw(server().record.act(act));
-        ASSERT_EQ(outcome.fate, tournament::Outcome::Fate::kept);
+        return act;
+    }
+    /// What the desk reads now from the record of the table.
+    event::ResultConfirmed read_result() {
+        event::ResultConfirmed confirmed;
+        confirmed.match = "1";
+        confirmed.sets.assign(3, {25, 0});
+        confirmed.record = tournament::record_id(match);
+        server().keeper.read(match,
+                             [&](const LiveMatch& live) { confirmed.head.bytes = live.head.hash; });
+        return confirmed;
+    }
+    Status confirmable(const tournament::Act& act) {
+        return tournament::confirmable(act, stores.tournament().id, server().record,
+                                       stores.matches);
     }
 
     wire::Uuid id = new_match_id();
@@ -63,16 +81,40 @@ TEST_F(ConfirmedResult, AFinishedMatchIsDoneForTheDeskOnceItsResultIsConfirmed) 
     ASSERT_TRUE(becomes(v1::MATCH_STATUS_SCHEDULED));
     ASSERT_TRUE(all_appended(push(record_of(whole_match, id, table.device))));
     ASSERT_TRUE(becomes(v1::MATCH_STATUS_FINISHED)) << "nobody has signed";
-    event::ResultConfirmed confirmed;
-    confirmed.match = "1";
-    confirmed.sets.assign(3, {25, 0});
-    confirmed.record = tournament::record_id(match);
-    server().keeper.read(match,
-                         [&](const LiveMatch& live) { confirmed.head.bytes = live.head.hash; });
-    say(confirmed);
+    say(read_result());
     EXPECT_TRUE(becomes(v1::MATCH_STATUS_SIGNED));
     say(event::ResultReopened{"1"});
     EXPECT_TRUE(becomes(v1::MATCH_STATUS_FINISHED));
+}
+
+TEST_F(ConfirmedResult, AResultThatTheTableHasWrittenSinceIsLookedAtAgain) {
+    ASSERT_TRUE(becomes(v1::MATCH_STATUS_SCHEDULED));
+    TestRecord record = record_of(whole_match, id, table.device);
+    const std::uint32_t whole = record.size();
+    ASSERT_TRUE(all_appended(push(record)));
+    ASSERT_TRUE(becomes(v1::MATCH_STATUS_FINISHED));
+    const tournament::Act of_before = act_of(read_result());
+    EXPECT_TRUE(confirmable(of_before).ok());
+    record.add_rallies(1);
+    ASSERT_TRUE(all_appended(push(record, whole + 1)));
+    const Status refused = confirmable(of_before);
+    EXPECT_EQ(refused.code, StatusCode::conflict);
+    EXPECT_NE(refused.message.find("the table has written since: look at the result again"),
+              std::string::npos)
+        << refused.message;
+    ASSERT_TRUE(testkit::eventually([&] { return confirmable(act_of(read_result())).ok(); }));
+
+    // Sent again, after it was kept and the table wrote once more: it stands.
+    const tournament::Act kept = act_of(read_result());
+    ASSERT_EQ(value_or_throw(server().record.act(kept)).fate, tournament::Outcome::Fate::kept);
+    record.add_rallies(1);
+    ASSERT_TRUE(all_appended(push(record, whole + 3)));
+    EXPECT_TRUE(confirmable(kept).ok());
+    EXPECT_FALSE(confirmable(of_before).ok());
+    event::ResultConfirmed from_paper = read_result();
+    from_paper.from = event::ResultFrom::paper;
+    from_paper.head = {};
+    EXPECT_TRUE(confirmable(act_of(from_paper)).ok());
 }
 
 TEST_F(ConfirmedResult, AResultFromPaperTakesTheMatchOffItsCourt) {
