@@ -158,6 +158,7 @@ void Verifier::take(const RecordLine& line) {
 
 void Verifier::take(const EndLine& line) {
     ended_ = true;
+    verdict_.end = line.hash;
     if (line.lines != line_ - 1)
         fault(line_,
               fmt::format("{} lines stand before the end, and {} were written", line_ - 1,

@@ -31,6 +31,7 @@ struct Verdict {
     wire::Head head;  ///< of the record of the tournament
     std::uint32_t matches = 0;
     std::uint64_t entries = 0;  ///< of the records of matches
+    wire::Hash end{};           ///< of all lines before the last; of a whole file
 };
 
 class Verifier {

@@ -4,8 +4,10 @@
 
 #include <fstream>
 #include <map>
+#include <system_error>
 #include <utility>
 
+#include "event_file/running_hash.h"
 #include "server/domain/record_start.h"
 #include "server/export/planned_match.h"
 #include "server/store/postgres/database.h"
@@ -34,6 +36,15 @@ Status unreadable(const std::filesystem::path& file) {
                           "check the name and its rights");
 }
 
+Status no_plain_file(const std::filesystem::path& file) {
+    return Status::failed(
+        StatusCode::invalid,
+        fmt::format("{} is no regular file, and an event is read twice: first to check it, then "
+                    "to keep it",
+                    file.string()),
+        "write it to a file on a disk and import that");
+}
+
 /// Puts the lines of a file that was checked into the tables, inside one transaction.
 class Rows {
   public:
@@ -41,9 +52,10 @@ class Rows {
         : work_{work}, tournament_{tournament}, id_{to_text(tournament)} {}
 
     void take(const HeadLine& head) {
+        // There is no earlier desk whose teams and courts would have to move into the record.
         work_.exec_params(
-            "insert into tournament (tournament_id, name, generation, place) values ($1, $2, "
-            "gen_random_uuid(), database_place())",
+            "insert into tournament (tournament_id, name, generation, place, desk_moved_at) "
+            "values ($1, $2, gen_random_uuid(), database_place(), now())",
             id_, head.name);
     }
     void take(const FactLine& line) {
@@ -181,18 +193,35 @@ class Rows {
     std::uint64_t position_ = 0;
 };
 
-/// Calls `visit(line)` for each line of a file that was checked.
+Status another_file() {
+    return Status::failed(StatusCode::invalid,
+                          "the file was changed while it was read, and nothing of it was kept",
+                          "leave it alone and import it again");
+}
+
+/// Calls `visit(line)` for each line of a file that was checked, whose lines before the last have
+/// this hash. Throws when they are not what was checked.
 template <class Visit>
-void for_each_line(const std::filesystem::path& path, Visit visit) {
+void for_each_line(const std::filesystem::path& path, const wire::Hash& checked, Visit visit) {
     std::ifstream file{path, std::ios::binary};
+    event_file::RunningHash hash;
     std::uint32_t number = 0;
+    bool ended = false;
     for (std::string text; std::getline(file, text);) {
+        if (ended) throw postgres::StoreFailure{another_file()};
         const auto read = event_file::read_line(text, ++number);
         if (const auto* why = std::get_if<Fault>(&read))
             throw postgres::StoreFailure{
                 Status::failed(StatusCode::invalid, why->message, why->cure)};
-        visit(std::get<event_file::Line>(read));
+        const auto& line = std::get<event_file::Line>(read);
+        ended = std::holds_alternative<event_file::EndLine>(line);
+        if (!ended) {
+            hash.add(text);
+            hash.add("\n");
+        }
+        visit(line);
     }
+    if (!ended || hash.end() != checked) throw postgres::StoreFailure{another_file()};
 }
 
 /// The ends of all records that the database has of this tournament.
@@ -213,9 +242,10 @@ std::map<wire::Uuid, wire::Head> kept_heads(pqxx::work& work, const std::string&
     return heads;
 }
 
-bool is_the_same(pqxx::work& work, const std::string& id, const std::filesystem::path& file) {
+bool is_the_same(pqxx::work& work, const std::string& id, const std::filesystem::path& file,
+                 const wire::Hash& checked) {
     std::map<wire::Uuid, wire::Head> told;
-    for_each_line(file, [&](const event_file::Line& line) {
+    for_each_line(file, checked, [&](const event_file::Line& line) {
         if (const auto* end = std::get_if<RecordLine>(&line))
             if (end->head.seq != 0 || end->record.to_text() != id) told[end->record] = end->head;
     });
@@ -223,7 +253,8 @@ bool is_the_same(pqxx::work& work, const std::string& id, const std::filesystem:
 }
 
 /// True: the database has this very event. A failure when it has another.
-bool had_already(pqxx::work& work, TournamentId tournament, const std::filesystem::path& file) {
+bool had_already(pqxx::work& work, TournamentId tournament, const std::filesystem::path& file,
+                 const wire::Hash& checked) {
     // Two imports at once wait for each other here.
     work.exec("lock table tournament in share row exclusive mode");
     const std::string id = to_text(tournament);
@@ -233,7 +264,7 @@ bool had_already(pqxx::work& work, TournamentId tournament, const std::filesyste
                 StatusCode::already_exists,
                 fmt::format("the database has a tournament already, \"{}\"", row[1].c_str()),
                 "name an empty database")};
-        if (!is_the_same(work, id, file))
+        if (!is_the_same(work, id, file, checked))
             throw postgres::StoreFailure{Status::failed(
                 StatusCode::already_exists,
                 fmt::format("the database has \"{}\" already, and its records are not those of the "
@@ -249,6 +280,10 @@ bool had_already(pqxx::work& work, TournamentId tournament, const std::filesyste
 
 Result<Imported> import_event(const std::filesystem::path& file, postgres::Database& database,
                               std::vector<Fault>& faults) {
+    std::error_code unknown;
+    const auto type = std::filesystem::status(file, unknown).type();
+    if (type == std::filesystem::file_type::not_found) return unreadable(file);
+    if (type != std::filesystem::file_type::regular) return no_plain_file(file);
     std::ifstream in{file, std::ios::binary};
     if (!in) return unreadable(file);
     Imported imported;
@@ -264,9 +299,9 @@ Result<Imported> import_event(const std::filesystem::path& file, postgres::Datab
     imported.tournament = TournamentId{Uuid{imported.verdict.tournament.bytes()}};
     const auto had = database.perform("import an event", [&](pqxx::work& work) {
         work.exec("set local statement_timeout = 0");
-        if (had_already(work, imported.tournament, file)) return true;
+        if (had_already(work, imported.tournament, file, imported.verdict.end)) return true;
         Rows rows{work, imported.tournament};
-        for_each_line(file, [&](const event_file::Line& line) {
+        for_each_line(file, imported.verdict.end, [&](const event_file::Line& line) {
             std::visit([&](const auto& kind) { rows.take(kind); }, line);
         });
         rows.end();

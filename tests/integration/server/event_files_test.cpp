@@ -1,6 +1,9 @@
 // A whole event out of one database and into another: the program as a person runs it, a real
 // PostgreSQL on both ends.
+#include <fcntl.h>
 #include <gtest/gtest.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
@@ -105,6 +108,31 @@ TEST_F(EventFiles, AServerRunsOnWhatWasBroughtIn) {
     EXPECT_EQ(server.stop(), 0);
     EXPECT_EQ(second_.run("select count(*) from tournament"), "1");
     EXPECT_EQ(second_.run("select last_number from match"), "5");
+}
+
+TEST_F(EventFiles, WhatWasBroughtInHasNoEarlierDeskToMove) {
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    ASSERT_EQ(imported(folder_.path() / "out/event.jsonl", second_).exit_code, 0);
+    EXPECT_EQ(second_.run("select count(*) from tournament where desk_moved_at is null"), "0");
+    const std::string facts = second_.run("select count(*) from tournament_fact");
+    testing::ServerProcess server{{second_.dsn(), {}, 0, {}}};
+    EXPECT_EQ(server.stop(), 0);
+    EXPECT_EQ(second_.run("select count(*) from tournament_fact"), facts);
+}
+
+TEST_F(EventFiles, APipeIsRefusedBecauseItCanBeReadOnlyOnce) {
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    const std::filesystem::path pipe = folder_.path() / "pipe";
+    ASSERT_EQ(mkfifo(pipe.c_str(), 0600), 0);
+    // Open at both ends: neither the program nor this test waits for the other.
+    const int end = open(pipe.c_str(), O_RDWR | O_NONBLOCK | O_CLOEXEC);
+    ASSERT_GE(end, 0);
+    const auto result = imported(pipe, second_);
+    close(end);
+    EXPECT_EQ(result.exit_code, 1);
+    EXPECT_NE(result.output.find("is no regular file"), std::string::npos) << result.output;
+    EXPECT_EQ(imported(folder_.path(), second_).exit_code, 1) << "nor is a folder one";
+    EXPECT_EQ(imported(folder_.path() / "out/event.jsonl", second_).exit_code, 0);
 }
 
 TEST_F(EventFiles, AWrongHashSaysWhichFactAndKeepsNothing) {
