@@ -109,7 +109,6 @@ RoomWindow {
                 MatchTable {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Matches
-                    enabled: visible
                     matches: window.seat.matches
                     narrow: window.narrow
                     onNewWanted: newMatch.open()
@@ -118,7 +117,6 @@ RoomWindow {
                 CourtsPage {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Courts
-                    enabled: visible
                     seat: window.seat
                     onCodeWanted: court => codeSheet.ask(court)
                     onRevokeWanted: (deviceId, name) => revokeSheet.ask(deviceId, name)
@@ -126,7 +124,6 @@ RoomWindow {
                 TeamsPage {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Teams && !window.entriesShown
-                    enabled: visible
                     teams: window.seat.teams
                     opened: window.seat.tournament.opened
                     begun: window.seat.tournament.divisionPage.tournamentOpened
@@ -138,7 +135,6 @@ RoomWindow {
                     id: entriesPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Teams && window.entriesShown
-                    enabled: visible
                     desk: window.seat.tournament
                     onTeamWanted: team => sheets.team.ask(team)
                     onNewWanted: sheets.enter.open()
@@ -149,7 +145,6 @@ RoomWindow {
                 RosterPage {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Rosters
-                    enabled: visible
                     rosters: window.seat.rosters
                     onBack: window.page = DeskWindow.Teams
                 }
@@ -157,7 +152,6 @@ RoomWindow {
                     id: poolsPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Pools
-                    enabled: visible
                     narrow: window.narrow
                     desk: window.seat.tournament
                     onDrawWanted: sheets.draw.open()
@@ -166,7 +160,6 @@ RoomWindow {
                     id: bracketsPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Bracket
-                    enabled: visible
                     desk: window.seat.tournament
                     onBracketWanted: sheets.bracket.open()
                     onMatchWanted: match => sheets.match.ask(match)
@@ -175,7 +168,6 @@ RoomWindow {
                     id: resultsPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Results
-                    enabled: visible
                     narrow: window.narrow
                     desk: window.seat.tournament
                     onMatchWanted: match => sheets.match.ask(match)
@@ -186,13 +178,11 @@ RoomWindow {
                     id: recordPage
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Record
-                    enabled: visible
                     desk: window.seat.tournament
                 }
                 AuditPage {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Audit
-                    enabled: visible
                     audit: window.seat.audit
                 }
             }

@@ -9,6 +9,9 @@ import Courthand.Desk
 ColumnLayout {
     id: page
 
+    // Keys go to the page that is shown.
+    enabled: visible
+
     required property EventDesk desk
     readonly property BracketPage bracket: desk.bracket
     property string current: ""

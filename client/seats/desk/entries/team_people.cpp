@@ -163,7 +163,7 @@ void TeamPeople::freeze(const QString& why) {
     preview_.ask({again ? tr("Change the frozen list of %1").arg(team_)
                         : tr("Freeze the list of %1").arg(team_),
                   tr("The list of %1 is frozen.").arg(team_),
-                  {again ? difference() : list()},
+                  [note = again ? difference() : list()](const auto&) { return QStringList{note}; },
                   {event::RosterFrozen{team_.toStdString(), now}},
                   again ? why : QString()});
 }

@@ -18,6 +18,7 @@ struct PlanNews {
 constexpr std::size_t most_lines = 24;
 
 QString place(const event::Placement& placement) {
+    if (!placement.at.given()) return court_words(placement.court);
     QString at = text(event::written(placement.at));
     at.replace(QLatin1Char('T'), QLatin1Char(' '));
     return PlanNews::tr("%1 at %2").arg(court_words(placement.court), at);
@@ -64,7 +65,7 @@ ActWish publication(const event::TournamentState& state) {
     const std::uint32_t next = state.plan.version + 1;
     return {PlanNews::tr("Publish version %1 of the plan").arg(next),
             PlanNews::tr("Version %1 of the plan is published.").arg(next),
-            plan_news(state),
+            plan_news,
             {event::PlanPublished{next}},
             {}};
 }

@@ -74,7 +74,9 @@ void RecordPage::takeBack(int number) {
     const bool restores = std::holds_alternative<event::TakenBack>(said);
     preview_.ask({restores ? tr("Let it count again") : tr("Take back"),
                   restores ? tr("It counts again.") : tr("It is taken back."),
-                  {tr("%1: %2").arg(number).arg(client::event_words(said))},
+                  [note = tr("%1: %2").arg(number).arg(client::event_words(said))](const auto&) {
+                      return QStringList{note};
+                  },
                   {event::TakenBack{fact}},
                   {}});
 }

@@ -8,6 +8,9 @@ import Courthand.Desk
 ColumnLayout {
     id: page
 
+    // Keys go to the page that is shown.
+    enabled: visible
+
     required property EventDesk desk
     property bool narrow: false
     readonly property ResultPage results: desk.results

@@ -155,6 +155,7 @@ bool ResultPage::look(const QString& match) {
     match_ = match;
     if (!ref()) match_.clear();
     problem_.clear();
+    place_problem_.clear();
     Q_EMIT looked();
     Q_EMIT problemChanged();
     return !match_.isEmpty();
@@ -165,16 +166,19 @@ void ResultPage::complain(const QString& problem) {
     Q_EMIT problemChanged();
 }
 
-void ResultPage::ask(const QString& title, const QString& told, event::Fact fact,
-                     const QString& words, ActWish::Facts renewed) {
-    complain({});
-    const auto teams = [name = match_.toStdString()](const event::TournamentState& state) {
+ActWish::Notes ResultPage::teams() const {
+    return [name = match_.toStdString()](const event::TournamentState& state) {
         const auto match = state.find_match(name);
         if (!match) return QStringList();
         return QStringList{
             tr("%1 – %2").arg(side_words(state, *match, 0), side_words(state, *match, 1))};
     };
-    preview_.ask({title, told, teams, {std::move(fact)}, words, std::move(renewed)});
+}
+
+void ResultPage::ask(const QString& title, const QString& told, event::Fact fact,
+                     const QString& words, ActWish::Facts renewed) {
+    complain({});
+    preview_.ask({title, told, teams(), {std::move(fact)}, words, std::move(renewed)});
 }
 
 std::vector<event::Fact> ResultPage::of_the_table(const QString& match) const {
@@ -218,7 +222,7 @@ void ResultPage::place(const QString& court, const QString& at) {
     if (wrong != nullptr) return;
     preview_.ask({tr("Court and time of %1").arg(match_),
                   tr("%1 has its place.").arg(match_),
-                  {tr("%1 – %2").arg(side(0), side(1))},
+                  teams(),
                   std::move(std::get<0>(facts)),
                   {}});
 }

@@ -102,6 +102,8 @@ class ResultPage : public QObject {
     [[nodiscard]] std::optional<event::MatchRef> ref() const;
     [[nodiscard]] QString side(std::size_t which) const;
     void complain(const QString& problem);
+    /// Both sides of the match that is looked at, as they are when it is asked.
+    [[nodiscard]] ActWish::Notes teams() const;
     void ask(const QString& title, const QString& told, event::Fact fact, const QString& words,
              ActWish::Facts renewed = {});
     /// The result as the table has it now; nothing when it has none to confirm.
