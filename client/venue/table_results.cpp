@@ -32,6 +32,7 @@ std::optional<TableResult> TableResults::of(const event::TournamentState& state,
     if (!turned && !(first == one_name && second == other_name)) return std::nullopt;
     TableResult out;
     out.decided = result.decided;
+    out.ended = static_cast<std::size_t>(std::max(0, result.sets.a + result.sets.b));
     out.forfeited = result.forfeited;
     for (const Score set : result.set_scores)
         out.sets.push_back(turned ? event::SetScore{set.b, set.a} : event::SetScore{set.a, set.b});

@@ -14,7 +14,8 @@ namespace courthand::venue {
 
 /// A record as far as it has come, with the scores in the order of the match's sides.
 struct TableResult {
-    std::vector<event::SetScore> sets;
+    std::vector<event::SetScore> sets;  ///< the last one may be running
+    std::size_t ended = 0;              ///< so many of them are over
     event::HeadHash head;
     bool decided = false;
     bool forfeited = false;  ///< lost by default: awarded, not confirmed as played

@@ -220,5 +220,21 @@ TEST(TypedSets, AreReadOrToldWhatIsWrong) {
             << bad;
 }
 
+TEST_F(ResultsTest, ARunningSetIsShownAndNotCounted) {
+    ASSERT_NO_FATAL_FAILURE(open(half()));
+    finish_c1();
+    auto news = desk->book();
+    news.results.back().sets = {1, 0};
+    news.results.back().set_scores = {{21, 18}, {5, 9}};
+    news.results.back().decided = false;
+    desk->show(news);
+    screen->key(Qt::Key_F8);
+    auto& rows = *seat->tournament()->results()->rows();
+    EXPECT_TRUE(Screen::wait([&] {
+        return rows.field(rows.rowOf(QStringLiteral("C1")), QStringLiteral("sets")).toString() ==
+               QStringLiteral("0 : 1");
+    })) << "the desk named the teams the other way round";
+}
+
 }  // namespace
 }  // namespace courthand::tests

@@ -39,6 +39,17 @@ class TableResultsTest : public ::testing::Test {
     const std::string second = state.teams[state.side(match(state, "A1"), 1).team].name;
 };
 
+TEST_F(TableResultsTest, ARunningSetIsNobodysYet) {
+    DeskBook running = book(first, second);
+    running.results[0].sets = {1, 0};
+    running.results[0].set_scores = {{25, 20}, {7, 3}};
+    running.results[0].decided = false;
+    const auto found = TableResults{running}.of(state, match(state, "A1"));
+    ASSERT_TRUE(found);
+    EXPECT_EQ(found->sets.size(), 2U);
+    EXPECT_EQ(found->ended, 1U);
+}
+
 TEST_F(TableResultsTest, AreOfTheTeamsThatPlayTheMatch) {
     const struct {
         std::string first;

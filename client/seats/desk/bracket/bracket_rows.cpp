@@ -35,7 +35,7 @@ QVariantMap box_row(const event::TournamentState& state, event::MatchRef ref, co
     const QString name = text(state.node(ref).name);
     const QString first = side_words(state, ref, 0);
     const QString second = side_words(state, ref, 1);
-    const Sets sets = sets_won(known_sets(state, ref, tables));
+    const Sets sets = sets_won(ended_sets(state, ref, tables));
     const MarkedWord word = result_words(state, ref, tables);
     return {{QStringLiteral("key"), name},
             {QStringLiteral("column"), static_cast<int>(box.column)},

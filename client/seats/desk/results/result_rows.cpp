@@ -111,6 +111,15 @@ std::vector<event::SetScore> known_sets(const TournamentState& state, event::Mat
     return recorded ? recorded->sets : std::vector<event::SetScore>{};
 }
 
+std::vector<event::SetScore> ended_sets(const TournamentState& state, event::MatchRef ref,
+                                        const venue::TableResults& tables) {
+    auto sets = known_sets(state, ref, tables);
+    const auto recorded = tables.of(state, ref);
+    if (!state.match(ref).result && recorded && recorded->ended < sets.size())
+        sets.resize(recorded->ended);
+    return sets;
+}
+
 QString place_of_match(const TournamentState& state, event::MatchRef ref) {
     const auto& placement = state.match(ref).placement;
     if (!placement) return {};
@@ -138,7 +147,7 @@ std::vector<QVariantMap> result_rows(const TournamentState& state, event::Divisi
              {QStringLiteral("second"), side_words(state, ref, 1)},
              {QStringLiteral("known"),
               state.side(ref, 0).is_team() && state.side(ref, 1).is_team()},
-             {QStringLiteral("sets"), sets_of(sets)},
+             {QStringLiteral("sets"), sets_of(ended_sets(state, ref, tables))},
              {QStringLiteral("scores"), client::set_scores(sets)},
              {QStringLiteral("place"), place_of_match(state, ref)},
              {QStringLiteral("stage"), static_cast<int>(result_stage(state, ref, tables))},

@@ -39,6 +39,10 @@ enum class ResultStage : std::uint8_t {
 [[nodiscard]] std::vector<event::SetScore> known_sets(const event::TournamentState& state,
                                                       event::MatchRef match,
                                                       const venue::TableResults& tables);
+/// Of these, the ones that are over: a running set is nobody's yet.
+[[nodiscard]] std::vector<event::SetScore> ended_sets(const event::TournamentState& state,
+                                                      event::MatchRef match,
+                                                      const venue::TableResults& tables);
 /// "Court 3, 14:30"; empty when it has no place.
 [[nodiscard]] QString place_of_match(const event::TournamentState& state, event::MatchRef match);
 
