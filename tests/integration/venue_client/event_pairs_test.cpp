@@ -148,9 +148,9 @@ class Pairs {
         ASSERT_GE(kept, 1u) << "the first one overtakes, and is not overtaken";
         // The person looks at what came, and says it again.
         for (auto& [seat, act] : again_) {
-            ASSERT_TRUE(seat->sees([&](const EventBook& book) {
-                return book.state->last() == last_ - act.facts.size();
-            }));
+            const std::size_t before = last_ - act.facts.size();
+            ASSERT_TRUE(seat->sees(
+                [before](const EventBook& book) { return book.state->last() == before; }));
             act.seen = seat->book().state->last();
             ASSERT_EQ(seat->act(act).fate, Fate::kept);
         }
