@@ -36,34 +36,49 @@ Result<Tournament> there(MatchStore& matches) {
                           "name the one that the server uses");
 }
 
-}  // namespace
-
-int export_to_folder(const Settings& settings) {
+/// Does the work on the database of the settings, once it has the schema of this program.
+template <class Work>
+int with_database(const Settings& settings, Work work) {
     if (const auto wrong = unreadable_database(settings.database, "--database or DATABASE_URL"))
         return fail(*wrong);
     postgres::Database database{settings.database};
     if (const auto migrated = postgres::migrate(database); !migrated.ok())
         return fail(migrated.status(), settings);
-    postgres::PgMatchStore matches{database};
-    tournament::PgFactStore facts{database, matches};
-    const auto tournament = there(matches);
-    if (!tournament.ok()) return fail(tournament.status(), settings);
+    return work(database);
+}
+
+/// The event that a database holds.
+struct HeldEvent {
+    postgres::Database& database;
+    const Tournament& tournament;
+    postgres::PgMatchStore& matches;
+    tournament::PgFactStore& facts;
+};
+
+template <class Work>
+int with_event(const Settings& settings, Work work) {
+    return with_database(settings, [&](postgres::Database& database) {
+        postgres::PgMatchStore matches{database};
+        tournament::PgFactStore facts{database, matches};
+        const auto tournament = there(matches);
+        if (!tournament.ok()) return fail(tournament.status(), settings);
+        return work(HeldEvent{database, *tournament, matches, facts});
+    });
+}
+
+int export_from(const HeldEvent& event, const Settings& settings) {
     exports::FolderSink folder{settings.to};
     Status status = folder.open();
     if (status.ok())
-        status = exports::export_event(*tournament, matches, facts, {settings.names}, folder);
+        status = exports::export_event(event.tournament, event.matches, event.facts,
+                                       {settings.names}, folder);
     if (status.ok()) status = folder.finish();
     if (!status.ok()) return fail(status, settings);
-    fmt::print("\"{}\" is in {}\n", tournament->name, settings.to.string());
+    fmt::print("\"{}\" is in {}\n", event.tournament.name, settings.to.string());
     return 0;
 }
 
-int import_file(const Settings& settings) {
-    if (const auto wrong = unreadable_database(settings.database, "--database or DATABASE_URL"))
-        return fail(*wrong);
-    postgres::Database database{settings.database};
-    if (const auto migrated = postgres::migrate(database); !migrated.ok())
-        return fail(migrated.status(), settings);
+int import_into(postgres::Database& database, const Settings& settings) {
     std::vector<event_file::Fault> faults;
     const auto imported = exports::import_event(settings.file, database, faults);
     for (const event_file::Fault& fault : faults)
@@ -76,28 +91,37 @@ int import_file(const Settings& settings) {
     return 0;
 }
 
-int erase(const Settings& settings) {
-    if (const auto wrong = unreadable_database(settings.database, "--database or DATABASE_URL"))
-        return fail(*wrong);
-    postgres::Database database{settings.database};
-    if (const auto migrated = postgres::migrate(database); !migrated.ok())
-        return fail(migrated.status(), settings);
-    postgres::PgMatchStore matches{database};
-    tournament::PgFactStore facts{database, matches};
-    const auto tournament = there(matches);
-    if (!tournament.ok()) return fail(tournament.status(), settings);
-    const auto audit_store = audit::make_pg_audit_store(database, tournament->id);
+int erase_from(const HeldEvent& event, const Settings& settings) {
+    const TournamentId id = event.tournament.id;
+    const auto audit_store = audit::make_pg_audit_store(event.database, id);
     const auto now = std::chrono::system_clock::now();
     const std::string who =
         settings.person ? fmt::format("person {}", *settings.person) : "all persons";
     const auto row = audit_store->with_act(erased_row(now, who, "on the command line"));
     const auto erased = settings.person
-                            ? tournament::erase_names(facts, tournament->id, {settings.person})
-                            : tournament::erase_names_due(facts, tournament->id, day_of(now),
+                            ? tournament::erase_names(event.facts, id, {settings.person})
+                            : tournament::erase_names_due(event.facts, id, day_of(now),
                                                           settings.names_before.value_or(0));
     if (!erased.ok()) return fail(erased.status(), settings);
     fmt::print("{} names erased\n", erased->count);
     return 0;
+}
+
+}  // namespace
+
+int export_to_folder(const Settings& settings) {
+    return with_event(settings,
+                      [&](const HeldEvent& event) { return export_from(event, settings); });
+}
+
+int import_file(const Settings& settings) {
+    return with_database(
+        settings, [&](postgres::Database& database) { return import_into(database, settings); });
+}
+
+int erase(const Settings& settings) {
+    return with_event(settings,
+                      [&](const HeldEvent& event) { return erase_from(event, settings); });
 }
 
 }  // namespace courthand::server
