@@ -33,10 +33,14 @@ std::vector<Act::Said> newly_said(std::vector<event::Said> facts) {
 }
 
 Result<KnownRecord> say(RecordKeeper& record, const Speaker& speaker, const Missing& missing) {
-    if (Status status = record.catch_up(); !status.ok()) return status;
-    int overtaken = 0;
+    FactNumber last = 0;
+    int in_vain = 0;
     for (int part = 0; part < most_parts; ++part) {
+        if (Status status = record.catch_up(); !status.ok()) return status;
         KnownRecord known = record.known();
+        // Whoever says the same at once is ahead in one part and behind in the next: as long as the
+        // record grows, nobody tries in vain.
+        if (std::exchange(last, known.head.number) != known.head.number) in_vain = 0;
         auto facts = missing(known);
         if (!facts.ok()) return facts.status();
         if (facts->empty()) return known;
@@ -48,7 +52,7 @@ Result<KnownRecord> say(RecordKeeper& record, const Speaker& speaker, const Miss
         act.facts = *std::move(facts);
         act.whole = true;
         const auto outcome = record.act(act);
-        if (again(outcome) && ++overtaken < RecordKeeper::most_tries) continue;
+        if (again(outcome) && ++in_vain < RecordKeeper::most_tries) continue;
         if (!outcome.ok()) return outcome.status();
         if (outcome->fate == Outcome::Fate::overtaken) break;
     }

@@ -1,6 +1,8 @@
 // Teams with their lists, and courts, in the tournament's record.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "courthand/event/limits.h"
 #include "record_kit.h"
 #include "server/desk/list_facts.h"
@@ -244,6 +246,31 @@ TEST_F(DeskLists, TwoDesksThatImportAtOnceBothEndRight) {
     EXPECT_EQ(all[1].players.size(), 2U);
     EXPECT_EQ(state().persons.size(), 3U);
     EXPECT_TRUE(state().findings.empty());
+}
+
+TEST_F(DeskLists, WhoSaysTheSameAtOnceAndIsLateInEachPartEndsTheSame) {
+    tournament::RecordKeeper other{tournament_, facts};
+    constexpr std::uint16_t courts = 2 * tournament::RecordKeeper::most_tries;
+    std::vector<tournament::FactId> ids;
+    for (int i = 0; i < courts; ++i) ids.push_back(tournament::FactId{new_uuid()});
+    // The other writes the first of the next two courts whenever this one is about to write both.
+    const auto late = [&](const tournament::KnownRecord& known) {
+        tournament::Act act{tournament::this_server().device, "server", 0, known.head.number, {}};
+        const std::size_t there = known.state->courts.size();
+        for (std::size_t c = there; c < std::min<std::size_t>(there + 2, courts); ++c)
+            act.facts.push_back(
+                {ids[c],
+                 {event::CourtOpened{static_cast<std::uint16_t>(c + 1), "", {}, {}, {}}, {}}});
+        auto both = act.facts;
+        if (act.facts.size() < 2) return Result{std::move(both)};
+        act.facts.pop_back();
+        facts.before_next_append = [&other, act] { (void)value_or_throw(other.act(act)); };
+        return Result{std::move(both)};
+    };
+    const auto ended = tournament::say(*record, tournament::this_server(), late);
+    ASSERT_TRUE(ended.ok()) << ended.status().text();
+    EXPECT_EQ(ended->state->courts.size(), courts);
+    EXPECT_EQ(ended->head.number, courts) << "each is said once";
 }
 
 TEST_F(DeskLists, CourtsHaveTheNameThatWasGivenLast) {
