@@ -1,6 +1,7 @@
 // The image of a team that is kept with a fault, and how what the act did is taken back from it: by
 // the team itself before it counts, or by a referee later, when other things have been done since.
 #include <algorithm>
+#include <bit>
 #include <optional>
 
 #include "rules/context.h"
@@ -54,16 +55,18 @@ void send_off(TeamSet& side, const Standing& fault) noexcept {
     return (fault.undo.changes.slots >> slot & 1U) != 0;
 }
 
+/// A request that may still be refused: it has not been played with.
+[[nodiscard]] bool is_request(const Standing& fault) noexcept {
+    const ReasonRow& row = describe(fault.reason);
+    return row.life == Life::request || (row.answer == Answer::improper && !played_with(fault));
+}
+
 /// Only the illegal act is undone: a substitution made since in the same place stays. A request
-/// that is refused before it has been played with takes with it what was done there since.
+/// that is refused takes with it what was done there since.
 [[nodiscard]] bool still_to_undo(const TeamSet& side, const Standing& fault,
                                  std::size_t slot) noexcept {
-    const ReasonRow& row = describe(fault.reason);
-    const bool request =
-        row.life == Life::request || (row.answer == Answer::improper && !played_with(fault));
-    const bool substituted_since =
-        !request && side.slots[slot].regular != fault.undo.floor.slots[slot].regular;
-    return changes(fault, slot) && !substituted_since;
+    const bool substituted_since = side.slots[slot].regular != fault.undo.floor.slots[slot].regular;
+    return changes(fault, slot) && (is_request(fault) || !substituted_since);
 }
 
 using PlacesToUndo = std::array<bool, players_on_court>;
@@ -115,7 +118,8 @@ void uncount_entry(const TeamRecord& record, TeamSet& side, Pair pair, std::size
 }
 
 /// Takes back what substitutions had counted in a place that is put back, from the first player of
-/// the request who came in there to whoever has been substituted for him since.
+/// the request who came in there to whoever has been substituted for him since; the latter leaves
+/// the team's count too.
 void uncount(Context& c, const Standing& fault, std::size_t slot) noexcept {
     TeamSet& side = c.side(fault.team);
     const TeamRecord& record = c.record(fault.team);
@@ -128,7 +132,39 @@ void uncount(Context& c, const Standing& fault, std::size_t slot) noexcept {
         const PlayerSetRecord* player = find_set_player(record, side, in);
         if (player != nullptr && player->bound == slot + 1) uncount_next(in);
     }
-    if (side.slots[slot].regular != left) uncount_next(side.slots[slot].regular);
+    if (side.slots[slot].regular == left) return;
+    uncount_next(side.slots[slot].regular);
+    if (is_request(fault)) count_down(side.substitutions, 1);
+}
+
+/// The number of pairs that a fault stands for in one of its places.
+[[nodiscard]] std::uint8_t pairs_in_a_place(const Changes& act) noexcept {
+    const int places = std::popcount(act.slots);
+    return places > 1 ? std::uint8_t{act.pairs != 0} : act.pairs;
+}
+
+/// What a later request did in this place goes with the earlier one, the last first: afterwards its
+/// verdict has nothing to take back there.
+void take_with(Context& c, const Standing& fault, std::size_t slot) noexcept {
+    if (!is_request(fault)) return;
+    TeamSet& side = c.side(fault.team);
+    for (std::size_t i = c.state.standing_count; i-- > 0;) {
+        Standing& later = c.state.standing[i];
+        if (later.team != fault.team || later.entry <= fault.entry) continue;
+        if (!is_request(later) || !changes(later, slot)) continue;
+        uncount(c, later, slot);
+        const SlotRecord& before = later.undo.floor.slots[slot];
+        SlotRecord& place = side.slots[slot];
+        place.on_court = before.on_court;
+        place.regular = before.regular;
+        place.replaced = before.replaced;
+        Changes& act = later.undo.changes;
+        const std::uint8_t pairs = pairs_in_a_place(act);
+        count_down(side.substitutions, pairs);
+        count_down(act.pairs, pairs);
+        act.slots =
+            static_cast<std::uint8_t>(act.slots & ~bit_of(static_cast<std::uint8_t>(slot + 1U)));
+    }
 }
 
 /// Puts all places of the act back and gives them; first they are all read, since pairs of one
@@ -172,6 +208,9 @@ void uncount_exception(Context& c, const Standing& fault) noexcept {
 void take_back_places(Context& c, const Standing& fault) noexcept {
     TeamSet& side = c.side(fault.team);
     const Changes& act = fault.undo.changes;
+    const PlacesToUndo those = places_to_undo(side, fault);
+    for (std::size_t s = 0; s < players_on_court; ++s)
+        if (those[s]) take_with(c, fault, s);
     const PlacesToUndo undo = put_places_back(c, fault);
     count_down(side.substitutions, pairs_taken_back(fault, undo));
     if (undo == PlacesToUndo{}) return;

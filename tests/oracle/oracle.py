@@ -1828,6 +1828,7 @@ class Model:
             return
         if f.reason in CONDITIONS or f.before is None or f.before[0] is None:
             return
+        self.take_with(f)
         undone, out, away = [], [], 0
         pairs, before = list(reversed(self.pairs_of(f))), None
         while pairs != before:           # one that is put back may free the man of another
@@ -1860,11 +1861,38 @@ class Model:
             for s in since:
                 if s[:2] in undone:
                     undone.remove(s[:2])
-                elif s[0] not in out:        # otherwise he is put out with it
+                elif s[0] not in out:
                     kept.append(s)
+                elif f.reason in REQUESTS:   # he is put out with it
+                    away += 1
             if self.of_replacement(f):
                 away = 0
             self.set.append(("subs", f.team, kept, self.now().sub_count[f.team] - away))
+
+    def take_with(self, f):
+        """What later requests did in the places of a refused one was never done either."""
+        if f.reason not in REQUESTS:
+            return
+        mine = {self.standing_at(f, old) for _, old in self.pairs_of(f)}
+        for g in sorted(self.faults, key=lambda g: -g.entry):
+            if (g.team != f.team or g.entry <= f.entry or g.reason not in REQUESTS
+                    or not hasattr(g, "pairs") or self.too_late_to_refuse(g)):
+                continue
+            for pair in reversed(list(g.pairs)):
+                i = self.standing_at(g, pair[1])
+                if i is None or i not in mine:
+                    continue
+                was = g.before[0][i]
+                self.set.append(("place", g.team, i, was.on, was.regular, was.off))
+                subs = list(self.now().subs[g.team])
+                subs.remove([s for s in subs if s[:2] == pair][-1])
+                self.set.append(("subs", g.team, subs, self.now().sub_count[g.team] - 1))
+                g.pairs.remove(pair)
+
+    @staticmethod
+    def standing_at(f, player):
+        """The place where he stood before the act, or None."""
+        return next((i for i, was in enumerate(f.before[0]) if was.on == player), None)
 
     def send_back_libero(self, f):
         """The man of this place returns, if a libero may not stay there."""
