@@ -1870,24 +1870,23 @@ class Model:
             self.set.append(("subs", f.team, kept, self.now().sub_count[f.team] - away))
 
     def take_with(self, f):
-        """What later requests did in the places of a refused one was never done either."""
+        """What was done since in the places of a refused request was never done either."""
         if f.reason not in REQUESTS:
             return
         mine = {self.standing_at(f, old) for _, old in self.pairs_of(f)}
-        for g in sorted(self.faults, key=lambda g: -g.entry):
-            if (g.team != f.team or g.entry <= f.entry or g.reason not in REQUESTS
-                    or not hasattr(g, "pairs") or self.too_late_to_refuse(g)):
+        since = [h for h in self.set
+                 if h[0] == "sub" and h[1] == f.team and h[6] > f.entry and h[4] in mine]
+        for _, team, new, old, place, _, entry in reversed(since):
+            subs = list(self.now().subs[team])
+            made = [s for s in subs if s[:2] == (new, old)]
+            if not made:                 # taken back by itself
                 continue
-            for pair in reversed(list(g.pairs)):
-                i = self.standing_at(g, pair[1])
-                if i is None or i not in mine:
-                    continue
-                was = g.before[0][i]
-                self.set.append(("place", g.team, i, was.on, was.regular, was.off))
-                subs = list(self.now().subs[g.team])
-                subs.remove([s for s in subs if s[:2] == pair][-1])
-                self.set.append(("subs", g.team, subs, self.now().sub_count[g.team] - 1))
-                g.pairs.remove(pair)
+            subs.remove(made[-1])
+            self.set.append(("subs", team, subs, self.now().sub_count[team] - 1))
+            self.set.append(("place", team, place, old, old, None))
+            for g in self.faults:
+                if g.entry == entry and (new, old) in getattr(g, "pairs", []):
+                    g.pairs.remove((new, old))
 
     @staticmethod
     def standing_at(f, player):
