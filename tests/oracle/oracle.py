@@ -557,6 +557,9 @@ class Model:
                     self.clear(f)
             for team in "AB":
                 self.settle_conditions(team)
+        elif self.set and fact[0] == "ruling":
+            # The last point brought service and rotation: who was in the front row is not any more.
+            self.settle_conditions(self.now().serving, but=CONDITIONS | SHEET | ACTS - PERSONAL)
 
     def answer(self):
         look = self.now() if self.set else None
@@ -1883,7 +1886,7 @@ class Model:
                 continue
             subs.remove(made[-1])
             self.set.append(("subs", team, subs, self.now().sub_count[team] - 1))
-            self.set.append(("place", team, place, old, old, None))
+            self.set.append(("place_again", team, place, old, old, None))
             for g in self.faults:
                 if g.entry == entry and (new, old) in getattr(g, "pairs", []):
                     g.pairs.remove((new, old))
@@ -1928,7 +1931,10 @@ class Model:
             if now.regular != regular and (f.reason not in REQUESTS
                                            or f.reason == "sub-limit" and self.played_with(f)):
                 continue                # a substitution made since then stands
-            elsewhere = [p.on for j, p in enumerate(look.places[f.team]) if j != i]
+            free = {self.standing_at(f, b) for _, b in self.pairs_of(f)} if (
+                f.reason in REQUESTS) else set()     # they are all put back together
+            elsewhere = [p.on for j, p in enumerate(look.places[f.team])
+                         if j != i and j not in free]
             elsewhere = [p for p in elsewhere if p is not None]
             if off is not None and off not in elsewhere and (
                     look.position(f.team, i) in FRONT_ROW or on in elsewhere):
