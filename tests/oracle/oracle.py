@@ -1877,6 +1877,11 @@ class Model:
         if f.reason not in REQUESTS:
             return
         mine = {self.standing_at(f, old) for _, old in self.pairs_of(f)}
+        stays = {None}
+        while stays:                     # whose man stands in a place that is not put back
+            mine -= stays
+            stays = {i for i in mine if self.now().place_of(
+                f.team, f.before[0][i].on) not in mine | {None}}
         since = [h for h in self.set
                  if h[0] == "sub" and h[1] == f.team and h[6] > f.entry and h[4] in mine]
         for _, team, new, old, place, _, entry in reversed(since):
