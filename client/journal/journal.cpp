@@ -52,6 +52,9 @@ constexpr const char* entry_columns =
 /// Of what is set aside: neither in the server's record nor on a branch there.
 constexpr const char* not_sent = "state IN ('waiting', 'refused')";
 
+/// Not empty: what was overwritten may still stand in the files.
+constexpr const char* wiping_setting = "journal/wiping";
+
 /// The first entry of the end of a record that may not be set aside; null: all may. What waits
 /// behind a refused one cannot reach the server.
 const JournalEntry* must_stay(const std::vector<JournalEntry>& tail) {
@@ -108,8 +111,11 @@ std::variant<std::unique_ptr<Journal>, JournalError> Journal::open(
     auto opened = open_journal_file(folder, options.most_pages);
     if (auto* error = std::get_if<JournalError>(&opened)) return std::move(*error);
     auto& good = std::get<OpenedJournal>(opened);
-    return std::unique_ptr<Journal>{
+    std::unique_ptr<Journal> journal{
         new Journal{folder, std::move(good.db), std::move(good.recovery)}};
+    // What fails now stays owed until the next contact; a record can be kept meanwhile.
+    static_cast<void>(journal->wipe_owed());
+    return journal;
 }
 
 Journal::Journal(std::filesystem::path folder, std::unique_ptr<sqlite::Database> db,
@@ -459,10 +465,22 @@ std::optional<JournalError> Journal::store(
     return write([&](sqlite::Database& db) { store_rows(db, matches, settings); });
 }
 
-std::optional<JournalError> Journal::wipe_overwritten() {
+std::optional<JournalError> Journal::store_wiping(
+    const std::vector<StoredMatch>& matches,
+    std::vector<std::pair<std::string, std::string>> settings) {
+    settings.emplace_back(wiping_setting, "owed");
+    if (auto error = store(matches, settings)) return error;
+    return wipe_owed();
+}
+
+std::optional<JournalError> Journal::wipe_owed() {
+    if (setting(wiping_setting).empty()) return std::nullopt;
     const std::scoped_lock lock{mutex_};
     try {
-        db_->exec("PRAGMA wal_checkpoint(TRUNCATE)");
+        check_in(*db_);
+        sqlite::Transaction transaction{*db_};
+        store_rows(*db_, {}, {{wiping_setting, ""}});
+        transaction.commit();
     } catch (const sqlite::SqliteFailure& failure) {
         return explain(failure);
     }

@@ -190,9 +190,14 @@ class Journal {
         const std::vector<StoredMatch>& matches,
         const std::vector<std::pair<std::string, std::string>>& settings);
 
-    /// What was overwritten by `store` is gone from the files, too: no copy of a page stays in the
-    /// write-ahead log.
-    [[nodiscard]] std::optional<JournalError> wipe_overwritten();
+    /// As `store`, and what is overwritten goes from the files, too: no copy of a page stays in the
+    /// write-ahead log. When that fails the rows are stored all the same and the wiping is owed,
+    /// also after a restart: opening tries again, and so does `wipe_owed`.
+    [[nodiscard]] std::optional<JournalError> store_wiping(
+        const std::vector<StoredMatch>& matches,
+        std::vector<std::pair<std::string, std::string>> settings);
+    /// Does what an earlier wiping could not; nothing when none is owed.
+    [[nodiscard]] std::optional<JournalError> wipe_owed();
 
   private:
     Journal(std::filesystem::path folder, std::unique_ptr<sqlite::Database> db,

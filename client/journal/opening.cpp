@@ -194,7 +194,7 @@ Recovery build_successor(const fs::path& folder, std::int64_t most_pages) {
                        settings.end());
         store_rows(db, found.matches, settings);
         transaction.commit();
-        db.exec("PRAGMA wal_checkpoint(TRUNCATE)");
+        check_in(db);
     }
     Recovery recovery;
     recovery.set_aside = set_aside_file(folder);

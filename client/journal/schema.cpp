@@ -79,6 +79,12 @@ void prepare_journal(sqlite::Database& db, std::int64_t most_pages) {
     if (most_pages > 0) db.exec(fmt::format("PRAGMA max_page_count={}", most_pages));
 }
 
+void check_in(sqlite::Database& db) {
+    // Answers whether something was in its way, and is no failure then.
+    if (db.number("PRAGMA wal_checkpoint(TRUNCATE)") != 0)
+        throw sqlite::SqliteFailure{SQLITE_BUSY, "the write-ahead log is in use"};
+}
+
 void migrate_journal(sqlite::Database& db) {
     for (std::int64_t version = db.number("PRAGMA user_version"); version < journal_schema;
          ++version) {

@@ -100,11 +100,13 @@ SyncEngine::Failure SyncEngine::store_court(const std::vector<StoredMatch>& matc
         if (auto bare = without_names(match)) match = *std::move(bare);
     moved.insert(moved.end(), matches.begin(), matches.end());
     const bool names_go = take_names_off(moved);
-    if (const auto error = journal_.store(
-            moved, {{court_match_setting, match_id}, {court_following_setting, following}}))
+    const std::vector<std::pair<std::string, std::string>> settings{
+        {court_match_setting, match_id}, {court_following_setting, following}};
+    if (const auto error =
+            names_go ? journal_.store_wiping(moved, settings) : journal_.store(moved, settings))
         return of_journal(*error);
-    if (names_go)
-        if (const auto error = journal_.wipe_overwritten()) return of_journal(*error);
+    // Names of an earlier contact that could not be wiped then.
+    if (const auto error = journal_.wipe_owed()) return of_journal(*error);
     {
         const std::scoped_lock lock{mutex_};
         court_match_ = match_id;

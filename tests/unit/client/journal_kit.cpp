@@ -57,4 +57,14 @@ std::unique_ptr<Journal> open_journal(const std::filesystem::path& folder,
     return std::move(std::get<0>(opened));
 }
 
+bool is_on_the_device(const std::filesystem::path& folder, const std::string& bytes) {
+    for (const auto& entry : std::filesystem::recursive_directory_iterator{folder}) {
+        if (!entry.is_regular_file()) continue;
+        std::ifstream in{entry.path(), std::ios::binary};
+        const std::string whole{std::istreambuf_iterator<char>{in}, {}};
+        if (whole.find(bytes) != std::string::npos) return true;
+    }
+    return false;
+}
+
 }  // namespace courthand::client

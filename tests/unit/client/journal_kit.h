@@ -42,6 +42,9 @@ class ChainMaker {
 /// what is read next comes from the disk and is no journal.
 void spoil_the_disk(Journal& journal, const std::filesystem::path& folder);
 
+/// Whether a file of the device has these bytes.
+[[nodiscard]] bool is_on_the_device(const std::filesystem::path& folder, const std::string& bytes);
+
 /// Opens or fails the test.
 [[nodiscard]] std::unique_ptr<Journal> open_journal(const std::filesystem::path& folder,
                                                     std::int64_t most_pages = 0);

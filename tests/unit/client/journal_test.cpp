@@ -7,6 +7,7 @@
 #include "client/journal/chain_hash.h"
 #include "client/journal/files.h"
 #include "client/journal/sqlite.h"
+#include "tests/unit/client/held_checkpoint.h"
 #include "tests/unit/client/journal_kit.h"
 
 namespace courthand::client {
@@ -51,6 +52,36 @@ TEST(Journal, RefusesAnEntryThatDoesNotFollow) {
     EXPECT_FALSE(journal->append(skipped));
     EXPECT_FALSE(journal->append(third));
     EXPECT_EQ(journal->entries(match_one).size(), 3U);
+}
+
+TEST(Journal, AWipingThatFailedIsOwedUntilItIsDone) {
+    const std::string name = "Robin Quaysworth";
+    for (const bool at_the_next_start : {false, true}) {
+        const ScratchFolder folder;
+        HeldCheckpoint held{folder.path()};
+        ASSERT_FALSE(held.journal->store({{match_one, "7 " + name}}, {}));
+        held.hold();
+        EXPECT_TRUE(held.journal->store_wiping({{match_one, "7"}}, {{"court", "4"}}).has_value());
+        EXPECT_TRUE(held.journal->wipe_owed().has_value());
+        EXPECT_EQ(held.journal->match(match_one)->sheet, "7") << "it is stored all the same";
+        EXPECT_EQ(held.journal->setting("court"), "4");
+        held.let_go();
+        ASSERT_TRUE(is_on_the_device(folder.path(), name));
+        if (!at_the_next_start) {
+            EXPECT_FALSE(held.journal->wipe_owed());
+            EXPECT_FALSE(is_on_the_device(folder.path(), name));
+            continue;
+        }
+        // The device loses its power: its files as they are now.
+        const ScratchFolder later;
+        std::filesystem::copy(folder.path(), later.path(),
+                              std::filesystem::copy_options::recursive);
+        ASSERT_TRUE(is_on_the_device(later.path(), name));
+        const auto journal = open_journal(later.path());
+        EXPECT_FALSE(journal->recovery());
+        EXPECT_EQ(journal->match(match_one)->sheet, "7");
+        EXPECT_FALSE(is_on_the_device(later.path(), name));
+    }
 }
 
 TEST(Journal, RefusesAnEntryOverItsLimit) {

@@ -1,9 +1,6 @@
 // Names of players at a table: where they stand, and that they go when the desk takes them off a
 // list, from every byte of the device's files.
-#include <filesystem>
-#include <fstream>
-#include <iterator>
-
+#include "held_checkpoint.h"
 #include "sync_engine_kit.h"
 
 namespace courthand::client {
@@ -42,15 +39,7 @@ class NamesAtATable : public SyncEngineTest {
         step.set_cursor("changed");
         server_.tell(step);
     }
-    bool on_the_device() const {
-        for (const auto& entry : std::filesystem::recursive_directory_iterator{folder_.path()}) {
-            if (!entry.is_regular_file()) continue;
-            std::ifstream in{entry.path(), std::ios::binary};
-            const std::string bytes{std::istreambuf_iterator<char>{in}, {}};
-            if (bytes.find(name) != std::string::npos) return true;
-        }
-        return false;
-    }
+    bool on_the_device() const { return is_on_the_device(folder_.path(), name); }
     bool has_sheet(const v1::FetchMatchResponse& answer) const {
         const auto kept = journal_->match(id_of(answer));
         return kept && kept->sheet.find(name) != std::string::npos;
@@ -133,6 +122,26 @@ TEST_F(NamesAtATable, GoAtTheNextContactOfADeviceThatWasOff) {
     ASSERT_TRUE(on_the_device());
     journal_ = open_journal(folder_.path());
     start_engine();
+    EXPECT_TRUE(eventually([&] { return !on_the_device(); }));
+}
+
+/// The names are off the sheets since, so that no later contact takes any off.
+TEST_F(NamesAtATable, ThatCouldNotBeWipedGoAtTheNextContact) {
+    v1::FetchMatchResponse answer = match_of_court(12);
+    list(answer, true);
+    const std::string with_names = answer.SerializeAsString();
+    list(answer, false);
+    journal_.reset();
+    HeldCheckpoint held{folder_.path()};
+    ASSERT_FALSE(held.journal->store({{id_of(answer), with_names}}, {}));
+    held.hold();
+    ASSERT_TRUE(
+        held.journal->store_wiping({{id_of(answer), answer.SerializeAsString()}}, {}).has_value());
+    held.let_go();
+    ASSERT_TRUE(on_the_device());
+    journal_ = std::move(held.journal);
+    server_.put_on_court(answer);
+    start_watching();
     EXPECT_TRUE(eventually([&] { return !on_the_device(); }));
 }
 
