@@ -142,6 +142,8 @@ kill "$LISTENER"
 echo "-- words"
 expect_failure "the table seat needs a display" "--seat head --headless" -- run --seat table
 DISPLAY=:77 expect_failure "there is no court '7'" "--court 6" -- run --seat table --court 7
+expect_failure "only a table seat stands at a court" "--seat table" -- run --court 3
+expect_failure "only a table seat stands at a court" "--seat table" -- run --seat head --court 3
 expect_failure "'0' is no speed" "--speed 1 to --speed 600" -- run --speed 0
 expect_failure "cannot be read" "--event" -- run --event "$SCRATCH/none.event"
 printf 'tournament "Empty Cup"\n' >"$SCRATCH/empty.event"
