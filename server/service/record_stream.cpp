@@ -1,8 +1,5 @@
 #include "server/service/record_stream.h"
 
-#include "server/domain/fault_log.h"
-#include "server/service/status_map.h"
-
 namespace courthand::server::service {
 
 RecordStream* RecordStream::make(const VenueParts& parts, RecordWish wish, const auth::Caller& who,
@@ -13,7 +10,7 @@ RecordStream* RecordStream::make(const VenueParts& parts, RecordWish wish, const
 }
 
 RecordStream::RecordStream(const VenueParts& parts, RecordWish wish, const auth::Caller& who)
-    : ServerStream{parts.streams},
+    : StoreStream{parts.streams, parts.work, "watch of the record"},
       parts_{parts},
       who_{who},
       session_{wish, {parts.tournament, parts.record, parts.facts}},
@@ -51,19 +48,14 @@ void RecordStream::tick() {
     write_response();
 }
 
-void RecordStream::go_on() {
-    pump();
-}
-
-void RecordStream::pump() {
-    if (ending()) return finish(*ending());
+void RecordStream::advance() {
     switch (session_.next(response_)) {
         case RecordSession::Next::message:
             return write_response();
         case RecordSession::Next::wait:
             return;
         case RecordSession::Next::read_store:
-            return read_store();
+            return read_store([this] { return session_.read_store(); });
     }
 }
 
@@ -71,30 +63,6 @@ void RecordStream::write_response() {
     last_write_ = std::chrono::steady_clock::now();
     if (response_.has_header()) parts_.stamp.fill(*response_.mutable_header());
     write(response_);
-}
-
-void RecordStream::read_store() {
-    reading_ = true;
-    const bool taken = parts_.work.submit(Lane::catch_up, [this, self = self()] {
-        const Status status = read();
-        const std::scoped_lock lock{mutex()};
-        reading_ = false;
-        if (finished()) return;
-        if (!status.ok()) return finish(to_grpc(status));
-        pump();
-    });
-    if (taken) return;
-    reading_ = false;
-    finish(to_grpc(overloaded()));
-}
-
-Status RecordStream::read() {
-    try {
-        return session_.read_store();
-    } catch (...) {
-        log_current_exception("watch of the record");
-        return own_fault();
-    }
 }
 
 }  // namespace courthand::server::service

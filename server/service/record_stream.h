@@ -10,12 +10,12 @@
 
 #include "server/auth/caller.h"
 #include "server/service/record_session.h"
-#include "server/service/server_stream.h"
+#include "server/service/store_stream.h"
 #include "server/service/venue_parts.h"
 
 namespace courthand::server::service {
 
-class RecordStream final : public ServerStream<v1::WatchRecordResponse> {
+class RecordStream final : public StoreStream<v1::WatchRecordResponse> {
   public:
     /// An idle stream says that the server is there this often.
     static constexpr std::chrono::seconds sign_of_life_every{5};
@@ -30,18 +30,13 @@ class RecordStream final : public ServerStream<v1::WatchRecordResponse> {
     void stop_listening() override;
     void changed();
     void tick();
-    [[nodiscard]] Status read();
     // These need the lock.
-    void go_on() override;
-    [[nodiscard]] bool job_under_way() const override { return reading_; }
-    void pump();
-    void read_store();
+    void advance() override;
     void write_response();
 
     const VenueParts& parts_;
     const auth::Caller who_;
     RecordSession session_;
-    bool reading_ = false;
     v1::WatchRecordResponse response_;
     std::chrono::steady_clock::time_point last_write_;
     std::uint64_t record_token_ = 0;

@@ -3,9 +3,6 @@
 #include <algorithm>
 #include <utility>
 
-#include "server/domain/fault_log.h"
-#include "server/service/status_map.h"
-
 namespace courthand::server::service {
 
 namespace {
@@ -27,7 +24,7 @@ WatchStream* WatchStream::make(std::shared_ptr<const SyncParts> parts, WatchWish
 
 WatchStream::WatchStream(std::shared_ptr<const SyncParts> parts, WatchWish wish,
                          const auth::Caller& who)
-    : ServerStream{parts->streams},
+    : StoreStream{parts->streams, parts->work, "watch"},
       hold_{std::move(parts)},
       parts_{*hold_},
       who_{who},
@@ -69,11 +66,10 @@ void WatchStream::go_on() {
     pump();
 }
 
-void WatchStream::pump() {
-    if (ending()) return finish(*ending());
+void WatchStream::advance() {
     if (std::exchange(changed_, false)) {
         admitted_ = false;
-        return read_store(true);
+        return read_store([this] { return read(true); });
     }
     queue_.clear();
     next_ = 0;
@@ -86,7 +82,7 @@ void WatchStream::pump() {
         case WatchSession::Next::wait:
             return;
         case WatchSession::Next::read_store:
-            return read_store();
+            return read_store([this] { return read(false); });
     }
 }
 
@@ -97,30 +93,10 @@ void WatchStream::write_next() {
     write(response);
 }
 
-void WatchStream::read_store(bool only_admit) {
-    reading_ = true;
-    const bool taken = parts_.work.submit(Lane::catch_up, [this, only_admit, self = self()] {
-        const Status status = read(only_admit);
-        const std::scoped_lock lock{mutex()};
-        reading_ = false;
-        if (finished()) return;
-        if (!status.ok()) return finish(to_grpc(status));
-        pump();
-    });
-    if (taken) return;
-    reading_ = false;
-    finish(to_grpc(overloaded()));
-}
-
 Status WatchStream::read(bool only_admit) {
-    try {
-        if (!admitted_)
-            if (Status admitted = admit(); !admitted.ok()) return admitted;
-        return only_admit ? Status::fine() : session_.read_store(parts_.store);
-    } catch (...) {
-        log_current_exception("watch");
-        return own_fault();
-    }
+    if (!admitted_)
+        if (Status admitted = admit(); !admitted.ok()) return admitted;
+    return only_admit ? Status::fine() : session_.read_store(parts_.store);
 }
 
 /// A table sees matches of its court only. Runs where it may wait, before anything is sent.

@@ -8,13 +8,13 @@
 #include <optional>
 #include <vector>
 
-#include "server/service/server_stream.h"
+#include "server/service/store_stream.h"
 #include "server/service/sync_parts.h"
 #include "server/service/watch_session.h"
 
 namespace courthand::server::service {
 
-class WatchStream final : public ServerStream<v1::WatchResponse> {
+class WatchStream final : public StoreStream<v1::WatchResponse> {
   public:
     /// An idle stream says where it stands this often.
     static constexpr std::chrono::seconds bookmark_every{5};
@@ -33,10 +33,8 @@ class WatchStream final : public ServerStream<v1::WatchResponse> {
     [[nodiscard]] Status read(bool only_admit);
     /// These need the lock.
     void go_on() override;
-    [[nodiscard]] bool job_under_way() const override { return reading_; }
-    void pump();
+    void advance() override;
     void write_next();
-    void read_store(bool only_admit = false);
 
     std::shared_ptr<const SyncParts> hold_;  ///< jobs may outlive the service
     const SyncParts& parts_;
@@ -45,7 +43,6 @@ class WatchStream final : public ServerStream<v1::WatchResponse> {
     bool admitted_ = false;                ///< it was seen that the device may
     bool changed_ = false;                 ///< the match was: it is looked at again
     WatchSession session_;
-    bool reading_ = false;
     std::vector<v1::WatchResponse> queue_;
     std::size_t next_ = 0;  ///< of queue_
     std::chrono::steady_clock::time_point last_write_;
