@@ -142,7 +142,6 @@ void Hub::wake_for(const News& news) {
     const auto queue_all = [this](const Watchers& watchers) {
         for (const auto& watcher : watchers) queue(watcher, Wake::news);
     };
-    queue_all(of_everything_);
     if (news.record) queue_all(of_record_);
     for (const MatchId match : news.matches)
         if (const auto found = of_match_.find(match); found != of_match_.end())
@@ -216,7 +215,6 @@ Hub::Token Hub::subscribe(Listener listener, Interest interest) {
     watcher->interest = interest;
     const std::scoped_lock lock{watchers_mutex_};
     watchers_[++last_token_] = watcher;
-    if (std::holds_alternative<Everything>(interest)) of_everything_.push_back(watcher);
     if (std::holds_alternative<Record>(interest)) of_record_.push_back(watcher);
     if (const auto* match = std::get_if<MatchId>(&interest)) of_match_[*match].push_back(watcher);
     if (const auto* court = std::get_if<Court>(&interest))
@@ -238,7 +236,6 @@ void Hub::unsubscribe(Token token) {
     const std::shared_ptr<Watcher> watcher = found->second;
     watchers_.erase(found);
     watcher->gone = true;
-    if (std::holds_alternative<Everything>(watcher->interest)) remove(of_everything_, watcher);
     if (std::holds_alternative<Record>(watcher->interest)) remove(of_record_, watcher);
     if (const auto* match = std::get_if<MatchId>(&watcher->interest)) {
         Watchers& of_match = of_match_[*match];

@@ -41,13 +41,12 @@ class Hub {
     Hub& operator=(const Hub&) = delete;
 
     /// What news wakes a watcher; ticks wake all.
-    struct Everything {};
     struct Court {
         std::uint32_t number = 0;  ///< of every match that is or was on it
     };
     struct Nothing {};
     struct Record {};  ///< of the tournament: what its desks do
-    using Interest = std::variant<Everything, MatchId, Court, Nothing, Record>;
+    using Interest = std::variant<Nothing, MatchId, Court, Record>;
 
     /// Counts how often the feed has begun anew in this process; positions of another era are
     /// worthless.
@@ -64,7 +63,7 @@ class Hub {
         FeedPosition head = 0;        ///< everything up to it is in `items` or was before them
     };
     /// Items that do not interest may be left out.
-    [[nodiscard]] Taken take(FeedPosition after, Era era, const Interest& interest = {}) const;
+    [[nodiscard]] Taken take(FeedPosition after, Era era, const Interest& interest) const;
     [[nodiscard]] FeedPosition head() const;
     /// The item at this position, when the window holds it.
     [[nodiscard]] std::optional<FeedItem> at(FeedPosition position) const;
@@ -93,7 +92,7 @@ class Hub {
     using Token = std::uint64_t;
     /// The listener is called by one thread at a time. It must not wait for the database, nor call
     /// subscribe or unsubscribe.
-    [[nodiscard]] Token subscribe(Listener listener, Interest interest = {});
+    [[nodiscard]] Token subscribe(Listener listener, Interest interest);
     /// After it returns the listener is not running and will not be called.
     void unsubscribe(Token token);
 
@@ -143,7 +142,6 @@ class Hub {
     std::condition_variable ready_;
     std::condition_variable rested_;
     std::map<Token, std::shared_ptr<Watcher>> watchers_;
-    Watchers of_everything_;
     std::unordered_map<MatchId, Watchers> of_match_;
     std::map<std::uint32_t, Watchers> of_court_;
     Watchers of_record_;

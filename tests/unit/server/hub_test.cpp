@@ -11,11 +11,19 @@
 namespace courthand::server {
 namespace {
 
+MatchId match_number(std::uint8_t number) {
+    MatchId match;
+    match.value.bytes[15] = number;
+    return match;
+}
+
+/// Of match 1.
 std::vector<FeedItem> items(FeedPosition first, FeedPosition last) {
     std::vector<FeedItem> all;
     for (FeedPosition p = first; p <= last; ++p) {
         FeedItem item;
         item.position = p;
+        item.match = match_number(1);
         all.push_back(item);
     }
     return all;
@@ -24,11 +32,11 @@ std::vector<FeedItem> items(FeedPosition first, FeedPosition last) {
 TEST(Hub, HandsOutWhatFollowsAPosition) {
     Hub hub;
     hub.publish(items(1, 10), 10);
-    const Hub::Taken taken = hub.take(7, hub.feed().era);
+    const Hub::Taken taken = hub.take(7, hub.feed().era, match_number(1));
     ASSERT_EQ(taken.items.size(), 3u);
     EXPECT_EQ(taken.items.front().position, 8u);
     EXPECT_EQ(taken.head, 10u);
-    EXPECT_TRUE(hub.take(10, hub.feed().era).items.empty());
+    EXPECT_TRUE(hub.take(10, hub.feed().era, match_number(1)).items.empty());
 }
 
 TEST(Hub, WhoFollowsTheRecordOfTheTournamentHearsOfNothingElse) {
@@ -63,8 +71,8 @@ TEST(Hub, WhoFollowsTheRecordOfTheTournamentHearsOfNothingElse) {
 TEST(Hub, ASlowWatcherIsSentToTheStore) {
     Hub hub;
     hub.publish(items(1, Hub::window_items + 100), Hub::window_items + 100);
-    EXPECT_EQ(hub.take(99, hub.feed().era).where, Hub::Taken::Where::behind);
-    EXPECT_EQ(hub.take(100, hub.feed().era).where, Hub::Taken::Where::here);
+    EXPECT_EQ(hub.take(99, hub.feed().era, match_number(1)).where, Hub::Taken::Where::behind);
+    EXPECT_EQ(hub.take(100, hub.feed().era, match_number(1)).where, Hub::Taken::Where::here);
 }
 
 TEST(Hub, HandsOutLongStretchesInPieces) {
@@ -73,7 +81,7 @@ TEST(Hub, HandsOutLongStretchesInPieces) {
     FeedPosition position = 0;
     std::size_t count = 0;
     while (true) {
-        const Hub::Taken taken = hub.take(position, hub.feed().era);
+        const Hub::Taken taken = hub.take(position, hub.feed().era, match_number(1));
         if (taken.items.empty()) break;
         EXPECT_LE(taken.items.size(), Hub::most_taken);
         count += taken.items.size();
@@ -87,24 +95,24 @@ TEST(Hub, AFeedThatBeginsAnewSendsEveryWatcherBackToTheStart) {
     hub.publish(items(1, 10), 10);
     const Hub::Era before = hub.feed().era;
     int news = 0;
-    const auto token = hub.subscribe([&](Hub::Wake) { ++news; });
+    const auto token = hub.subscribe([&](Hub::Wake) { ++news; }, match_number(1));
     const Uuid generation = new_uuid();
     hub.begin_anew(generation, 6);
     hub.unsubscribe(token);
     EXPECT_EQ(news, 1);
-    EXPECT_EQ(hub.take(10, before).where, Hub::Taken::Where::anew);
+    EXPECT_EQ(hub.take(10, before, match_number(1)).where, Hub::Taken::Where::anew);
     EXPECT_EQ(hub.feed().head, 6u);
     EXPECT_EQ(hub.generation(), generation);
-    EXPECT_EQ(hub.take(5, hub.feed().era).where, Hub::Taken::Where::behind);
-    EXPECT_TRUE(hub.take(6, hub.feed().era).items.empty());
+    EXPECT_EQ(hub.take(5, hub.feed().era, match_number(1)).where, Hub::Taken::Where::behind);
+    EXPECT_TRUE(hub.take(6, hub.feed().era, match_number(1)).items.empty());
 }
 
 TEST(Hub, WakesListenersUntilTheyLeave) {
     Hub hub;
     int news = 0;
     int ticks = 0;
-    const auto token =
-        hub.subscribe([&](Hub::Wake why) { ++(why == Hub::Wake::news ? news : ticks); });
+    const auto token = hub.subscribe(
+        [&](Hub::Wake why) { ++(why == Hub::Wake::news ? news : ticks); }, match_number(1));
     hub.publish(items(1, 1), 1);
     hub.publish({}, 1);
     hub.tick();
@@ -112,12 +120,6 @@ TEST(Hub, WakesListenersUntilTheyLeave) {
     hub.publish(items(2, 2), 2);
     EXPECT_EQ(news, 1);
     EXPECT_EQ(ticks, 1);
-}
-
-MatchId match_number(std::uint8_t number) {
-    MatchId match;
-    match.value.bytes[15] = number;
-    return match;
 }
 
 FeedItem item_of(std::uint8_t match, FeedPosition position) {
@@ -135,22 +137,22 @@ TEST(Hub, WakesOnlyWatchersOfTheMatchesInTheNews) {
     const auto watch = [&](const std::string& who, Hub::Interest interest) {
         return hub.subscribe([&woken, who](Hub::Wake) { ++woken[who]; }, interest);
     };
-    std::vector<Hub::Token> tokens{
-        watch("all", Hub::Everything{}),   watch("match 1", match_number(1)),
-        watch("match 2", match_number(2)), watch("court 4", Hub::Court{4}),
-        watch("court 5", Hub::Court{5}),   watch("none", Hub::Nothing{})};
+    std::vector<Hub::Token> tokens{watch("match 1", match_number(1)),
+                                   watch("match 2", match_number(2)),
+                                   watch("court 4", Hub::Court{4}), watch("court 5", Hub::Court{5}),
+                                   watch("none", Hub::Nothing{})};
     using Woken = std::map<std::string, int>;
     hub.publish({{item_of(1, 1)}}, 1, [](MatchId) { return 4U; });
-    EXPECT_EQ(woken, (Woken{{"all", 1}, {"match 1", 1}, {"court 4", 1}}));
+    EXPECT_EQ(woken, (Woken{{"match 1", 1}, {"court 4", 1}}));
     woken.clear();
     // It moves to court 5: both courts hear of it, now and later.
     for (const FeedPosition at : {2U, 3U}) {
         hub.publish({{item_of(1, at)}}, at, [](MatchId) { return 5U; });
-        EXPECT_EQ(woken, (Woken{{"all", 1}, {"match 1", 1}, {"court 4", 1}, {"court 5", 1}}));
+        EXPECT_EQ(woken, (Woken{{"match 1", 1}, {"court 4", 1}, {"court 5", 1}}));
         woken.clear();
     }
     hub.tick();
-    EXPECT_EQ(woken.size(), 6u);
+    EXPECT_EQ(woken.size(), 5u);
     for (const Hub::Token token : tokens) hub.unsubscribe(token);
 }
 
@@ -177,11 +179,13 @@ TEST(Hub, WakesWatchersOnThreadsOfItsOwnOneAtATimeForEach) {
     std::atomic<int> inside{0};
     std::atomic<int> most_inside{0};
     std::atomic<FeedPosition> seen{0};
-    const auto token = hub.subscribe([&](Hub::Wake) {
-        most_inside = std::max(most_inside.load(), ++inside);
-        seen = hub.head();
-        --inside;
-    });
+    const auto token = hub.subscribe(
+        [&](Hub::Wake) {
+            most_inside = std::max(most_inside.load(), ++inside);
+            seen = hub.head();
+            --inside;
+        },
+        match_number(1));
     for (FeedPosition p = 1; p <= 500; ++p) hub.publish(items(p, p), p);
     // The last news is never lost, however many wake-ups were joined; a failure waits for ever.
     while (seen != 500) std::this_thread::yield();
