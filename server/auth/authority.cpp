@@ -45,8 +45,10 @@ Status disk_failure(const fs::path& path) {
 }
 
 Status openssl_failure(const std::string& what) {
-    return failed("cannot make " + what + " (" + take_openssl_error() + ")",
-                  "restart the server; if it stays, reinstall the OpenSSL library");
+    // Waiting helps as little as another database.
+    return Status::failed(StatusCode::internal,
+                          "cannot make " + what + " (" + take_openssl_error() + ")",
+                          "restart the server; if it stays, reinstall the OpenSSL library");
 }
 
 bool ends_before(const X509& certificate, Instant at) {

@@ -7,8 +7,10 @@
 #include "server/auth/attempt_limiter.h"
 #include "server/auth/call_gate.h"
 #include "server/auth/enrolment.h"
+#include "server/domain/fault_log.h"
 #include "server/service/audit_note.h"
 #include "server/service/desk_message.h"
+#include "server/service/status_map.h"
 #include "server/service/work_call.h"
 #include "wire/protocol_version.h"
 
@@ -50,17 +52,23 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
         Answer answer = enrol(request);
         if (answer.ok())
             act.done(caller_in(*answer));
-        else if (of_the_store(answer.status()))
-            return database_is_away();
-        else
+        else if (of_the_caller(answer.status()))
             attempt.failed();
+        else
+            return failure_of_ours(answer.status());
         return answer;
     }
 
-    /// It says nothing about the code that was tried.
-    static bool of_the_store(const Status& why) {
-        return why.code != StatusCode::not_allowed && why.code != StatusCode::not_enrolled &&
-               why.code != StatusCode::invalid && why.code != StatusCode::not_now;
+    /// What the caller sent is to blame; anything else says nothing about the code that was tried.
+    static bool of_the_caller(const Status& why) {
+        return why.code == StatusCode::not_allowed || why.code == StatusCode::not_enrolled ||
+               why.code == StatusCode::invalid || why.code == StatusCode::not_now;
+    }
+
+    /// The log has what the caller, who may be anybody, is not told.
+    static Status failure_of_ours(const Status& why) {
+        if (!why.passing()) log_fault("enrolment", why.text());
+        return failure_for_strangers(why);
     }
 
     static auth::Caller caller_in(const v1::EnrolResponse& enrolled) {
@@ -90,13 +98,6 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
                       const Status& status) {
         parts_.audit.refused(address,
                              refused_row(std::nullopt, {"enrol", address, device_name}, status));
-    }
-
-    // The caller may be anybody: nothing about hosts, accounts or tables.
-    static Status database_is_away() {
-        return Status::failed(StatusCode::unavailable,
-                              "the server cannot reach its database at the moment",
-                              "try the same code again in a minute");
     }
 
     Answer enrol(const v1::EnrolRequest& request) {

@@ -64,6 +64,13 @@ Status own_fault() {
                           "try again; tell whoever runs the server when it stays");
 }
 
+Status failure_for_strangers(const Status& why) {
+    if (!why.passing()) return own_fault();
+    return Status::failed(StatusCode::unavailable,
+                          "the server cannot reach its database at the moment",
+                          "try it again in a minute");
+}
+
 Status overloaded() {
     return Status::failed(StatusCode::exhausted, "the server has too much to do at the moment",
                           "send it again a little later; nothing is lost");

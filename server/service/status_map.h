@@ -22,6 +22,9 @@ inline constexpr const char* retry_after_ms = "250";
 
 /// What a caller hears of a fault of the server's own: it costs this call and no more.
 [[nodiscard]] Status own_fault();
+/// What somebody without a certificate hears of a failure that is no fault of theirs: nothing about
+/// hosts, accounts or tables, and nothing about what they tried.
+[[nodiscard]] Status failure_for_strangers(const Status& why);
 /// Too much waits already.
 [[nodiscard]] Status overloaded();
 

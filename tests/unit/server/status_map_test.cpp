@@ -29,5 +29,24 @@ TEST(StatusMap, TheCureThatAStatusNamesIsTheOneThatIsTold) {
     EXPECT_TRUE(to_grpc(Status::fine()).ok());
 }
 
+TEST(StatusMap, AStrangerHearsWhoseFaultItIsAndNoMore) {
+    const struct {
+        StatusCode code;
+        const char* told;
+    } cases[]{{StatusCode::unavailable, "the server cannot reach its database at the moment"},
+              {StatusCode::in_doubt, "the server cannot reach its database at the moment"},
+              {StatusCode::exhausted, "the server cannot reach its database at the moment"},
+              // As when OpenSSL cannot make a certificate.
+              {StatusCode::internal, "the server met a fault of its own"},
+              {StatusCode::schema_newer, "the server met a fault of its own"}};
+    for (const auto& one : cases) {
+        const Status told =
+            failure_for_strangers(Status::failed(one.code, "db7.venue refused cup_admin", "ask"));
+        EXPECT_EQ(told.message, one.told) << word(one.code);
+        EXPECT_FALSE(told.cure.empty());
+        EXPECT_EQ(told.text().find("db7"), std::string::npos) << told.text();
+    }
+}
+
 }  // namespace
 }  // namespace courthand::server::service
