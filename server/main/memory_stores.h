@@ -29,6 +29,7 @@ class MemoryStores {
     venue::MemoryHeardStore heard;
 
   private:
+    void note(const EpochClaim& claim);
     [[nodiscard]] bool settled(const Refusals::Refusal& refusal);
 
     Tournament tournament_;

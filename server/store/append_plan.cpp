@@ -303,6 +303,15 @@ std::uint32_t Planner::branch_number(const AppendItem& item) {
 
 }  // namespace
 
+const char* EpochClaim::reason() const noexcept {
+    return how == How::first ? "sent the first entry"
+                             : "went on where the record ends, in an epoch whose grant is lost";
+}
+
+std::string EpochClaim::detail() const {
+    return fmt::format("epoch {}, from entry {}: {}", head.epoch, from, reason());
+}
+
 std::size_t HashOfHash::operator()(const Hash& hash) const noexcept {
     std::size_t head = 0;
     std::memcpy(&head, hash.data(), sizeof head);

@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <map>
 #include <span>
+#include <string>
 #include <unordered_map>
 #include <unordered_set>
 #include <vector>
@@ -94,6 +95,13 @@ struct EpochClaim {
     MatchHead head;  ///< epoch, grant and writer from now on
     How how = How::first;
     EntryNumber from = 0;
+
+    /// Word of its row in the audit: nobody granted it, so no call has a row that says so.
+    static constexpr const char* act = "begin-writing";
+    /// By what it began.
+    [[nodiscard]] const char* reason() const noexcept;
+    /// Of its row in the audit.
+    [[nodiscard]] std::string detail() const;
 };
 
 /// An entry moves from beside the record into it.

@@ -236,6 +236,7 @@ Status MemoryMatchStore::keep_snapshot(TournamentId tournament, const MatchSnaps
 Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tournament,
                                                            std::span<const AppendItem> items) {
     std::vector<AppendResult> results;
+    std::vector<EpochClaim> claims;
     {
         const std::scoped_lock lock{mutex_};
         const auto found = shelf_of(tournament);
@@ -245,7 +246,9 @@ Result<std::vector<AppendResult>> MemoryMatchStore::append(TournamentId tourname
         AppendPlan plan = plan_append(context_of(shelf, items), items);
         keep(shelf, plan, items);
         results = std::move(plan.results);
+        claims = std::move(plan.claims);
     }
+    tell_claims(claims);
     tell(tournament);
     return results;
 }
@@ -293,6 +296,17 @@ Result<FeedPosition> MemoryMatchStore::publish(TournamentId tournament, const Fe
     }
     tell(tournament);
     return item.position;
+}
+
+void MemoryMatchStore::set_claim_listener(ClaimListener listener) {
+    const std::scoped_lock lock{listener_mutex_};
+    claim_listener_ = std::move(listener);
+}
+
+void MemoryMatchStore::tell_claims(const std::vector<EpochClaim>& claims) {
+    const std::scoped_lock lock{listener_mutex_};
+    if (!claim_listener_) return;
+    for (const EpochClaim& claim : claims) claim_listener_(claim);
 }
 
 void MemoryMatchStore::set_listener(Listener listener) {

@@ -1,6 +1,7 @@
 // The twin of the PostgreSQL store: same answers, nothing durable. Thread-safe.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <mutex>
 #include <unordered_map>
@@ -34,6 +35,10 @@ class MemoryMatchStore : public MatchStore {
     Result<FeedPage> read_feed(const FeedQuery& query) override;
     Result<FeedPosition> publish(TournamentId tournament, const FeedNotice& notice) override;
     void set_listener(Listener listener) override;
+    /// Called for each epoch that begins with an entry, after it is kept and on its thread: here no
+    /// audit stands in the same transaction.
+    using ClaimListener = std::function<void(const EpochClaim&)>;
+    void set_claim_listener(ClaimListener listener);
 
     /// As a database that was put back from a backup, or a standby that took over.
     Status renew_generation(TournamentId tournament) override;
@@ -75,6 +80,7 @@ class MemoryMatchStore : public MatchStore {
     static void describe(Shelf& shelf, MatchId match);
     static void describe(Shelf& shelf, MatchId match, FeedPosition position);
     void tell(TournamentId tournament);
+    void tell_claims(const std::vector<EpochClaim>& claims);
 
     mutable std::mutex mutex_;
     Status failure_;
@@ -82,6 +88,7 @@ class MemoryMatchStore : public MatchStore {
     std::map<TournamentId, Shelf> shelves_;
     std::mutex listener_mutex_;
     Listener listener_;
+    ClaimListener claim_listener_;
 };
 
 }  // namespace courthand::server

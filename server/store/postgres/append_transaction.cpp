@@ -196,18 +196,13 @@ void write_counts(pqxx::work& work, const std::string& tournament, const AppendP
 
 void write_claims(pqxx::work& work, const std::string& tournament, const AppendPlan& plan) {
     for (const EpochClaim& claim : plan.claims) {
-        const bool first = claim.how == EpochClaim::How::first;
-        const std::string reason =
-            first ? "sent the first entry"
-                  : "went on where the record ends, in an epoch whose grant is lost";
         work.exec_prepared("grant_note", tournament, to_text(claim.match), claim.head.epoch,
                            to_text(claim.head.grant), to_text(claim.head.writer),
-                           first ? "first" : "recovered", reason, claim.from);
-        // Nobody granted it: no call has a row in the audit that says so.
+                           claim.how == EpochClaim::How::first ? "first" : "recovered",
+                           claim.reason(), claim.from);
         work.exec_prepared(
             "claim_audit", tournament, microseconds(std::chrono::system_clock::now()),
-            to_text(claim.head.writer), to_text(claim.match),
-            fmt::format("epoch {}, from entry {}: {}", claim.head.epoch, claim.from, reason));
+            to_text(claim.head.writer), to_text(claim.match), claim.detail(), EpochClaim::act);
     }
 }
 
@@ -276,7 +271,7 @@ Database::Statements append_statements() {
         {"claim_audit",
          "insert into audit (tournament_id, at, device_id, seat, court, act, subject, detail, "
          "refused) select $1::uuid, to_timestamp($2::float8 / 1000000), $3::uuid, "
-         "coalesce(d.seat, 'table'), coalesce(d.court, 0), 'begin-writing', $4::text, $5::text, "
+         "coalesce(d.seat, 'table'), coalesce(d.court, 0), $6::text, $4::text, $5::text, "
          "false from (select) one left join device d on d.tournament_id = $1::uuid "
          "and d.device_id = $3::uuid"},
         {"feed_advance", "update tournament set feed_head = $2 where tournament_id = $1"},

@@ -147,6 +147,36 @@ TEST_F(AuditRows, AreListedFromTheNewestPageByPage) {
     EXPECT_EQ(rest->front().act, "one");
 }
 
+TEST_F(AuditRows, WhoBeginsToWriteWithoutAGrantHasOne) {
+    MatchPlan plan;
+    plan.key = {twin_->tournament(), MatchId{new_uuid()}};
+    plan.profile = "international-2025";
+    ASSERT_TRUE(stores_.matches.create_match(plan).ok());
+    const DeviceId device{new_uuid()};
+    AppendItem item;
+    item.match = plan.key.match;
+    item.device = device;
+    item.epoch = 1;
+    item.previous = start_hash(item.match);
+    for (EntryNumber number = 1; number <= 2; ++number) {
+        item.id = EntryId{new_uuid()};
+        item.number = number;
+        item.bytes = std::make_shared<const std::string>(to_text(item.id));
+        item.hash = hash_of(*item.bytes);
+        ASSERT_TRUE(stores_.matches.append(twin_->tournament(), {&item, 1}).ok());
+        item.previous = item.hash;
+    }
+    const auto rows = stores_.audit.list(0, 9);
+    ASSERT_TRUE(rows.ok());
+    ASSERT_EQ(rows->size(), 1U) << "once for an epoch";
+    EXPECT_EQ(rows->front().act, "begin-writing");
+    EXPECT_EQ(rows->front().who->device, device);
+    EXPECT_EQ(rows->front().who->seat, auth::Seat::table);
+    EXPECT_EQ(rows->front().subject, to_text(item.match));
+    EXPECT_EQ(rows->front().detail, "epoch 1, from entry 1: sent the first entry");
+    EXPECT_FALSE(rows->front().refused);
+}
+
 TEST_F(AuditRows, ARowThatIsSentAgainStandsThereOnce) {
     audit::AuditEntry one = row("one");
     ASSERT_TRUE(stores_.audit.add(one).ok());
