@@ -1,6 +1,7 @@
 #include "venue/memory_event.h"
 
 #include <algorithm>
+#include <iterator>
 #include <span>
 #include <utility>
 
@@ -87,7 +88,8 @@ ActOutcome MemoryEvent::decide(const EventAct& act) const {
         if (event::overtaken(then, now, facts, means)) outcome.fate = Fate::overtaken;
     }
     if (overtakes_) outcome.fate = Fate::overtaken;
-    outcome.findings = std::move(means.findings);
+    outcome.findings = event::objections(now, act.facts);
+    std::move(means.findings.begin(), means.findings.end(), std::back_inserter(outcome.findings));
     outcome.effects = std::move(means.effects);
     return outcome;
 }
@@ -112,6 +114,10 @@ ActOutcome MemoryEvent::do_act(const EventAct& act) {
     overtakes_.reset();
     problem_.clear();
     if (outcome.fate != Fate::kept) return outcome;
+    for (const event::Finding& finding : outcome.findings)
+        if (event::forbids(finding.problem))
+            return failed(finding.fault.place + ": " + finding.fault.message + ". " +
+                          finding.fault.cure);
     const event::FactNumber first = book_.state->last() + 1;
     for (std::size_t i = 0; i < act.ids.size(); ++i)
         numbers_[act.ids[i]] = first + static_cast<event::FactNumber>(i);

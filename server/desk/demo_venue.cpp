@@ -78,7 +78,7 @@ Status fill_demo_venue(tournament::RecordKeeper& record, MatchStore& matches,
 
     DeskStore desk{record};
     const Result<std::vector<Team>> teams =
-        desk.keep_teams(tournament::this_server(), demo_teams());
+        desk.keep_teams(tournament::this_server(), demo_teams(), "the demo begins");
     if (!teams.ok()) return teams.status();
     for (std::uint32_t court = 1; court <= demo_courts; ++court) {
         MatchWish wish;

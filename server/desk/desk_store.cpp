@@ -26,8 +26,9 @@ struct MissingLists {
     std::size_t teams_left = 0;  ///< of which something is missing
 };
 
-Result<MissingLists> missing_lists(const KnownRecord& known, std::span<const Team> teams) {
-    ListFacts lists{known};
+Result<MissingLists> missing_lists(const KnownRecord& known, std::span<const Team> teams,
+                                   const std::string& reason) {
+    ListFacts lists{known, reason};
     MissingLists missing;
     bool full = false;
     for (const Team& team : teams) {
@@ -94,17 +95,17 @@ Result<Team> DeskStore::team(TeamId id) {
     return Status::failed(StatusCode::not_found, "there is no such team");
 }
 
-Status DeskStore::check_teams(std::span<const Team> teams) {
+Status DeskStore::check_teams(std::span<const Team> teams, const std::string& reason) {
     const auto known = now();
-    return known.ok() ? missing_lists(*known, teams).status() : known.status();
+    return known.ok() ? missing_lists(*known, teams, reason).status() : known.status();
 }
 
-Result<std::vector<Team>> DeskStore::keep_teams(const Speaker& speaker,
-                                                std::span<const Team> teams) {
+Result<std::vector<Team>> DeskStore::keep_teams(const Speaker& speaker, std::span<const Team> teams,
+                                                const std::string& reason) {
     std::size_t left = teams.size();
     const auto known = tournament::say(
         record_, speaker, [&](const KnownRecord& record) -> Result<std::vector<Act::Said>> {
-            auto missing = missing_lists(record, teams);
+            auto missing = missing_lists(record, teams, reason);
             if (!missing.ok()) return missing.status();
             left = missing->teams_left;
             return std::move(missing->facts);

@@ -23,11 +23,13 @@ class DeskStore {
     /// fetches its match does not wait for a desk that imports.
     [[nodiscard]] Result<Team> team(TeamId id);
     /// A team that is there keeps its id and gets the new list. Fine when all of them can be kept.
-    [[nodiscard]] Status check_teams(std::span<const Team> teams);
+    /// `reason` stands beside each frozen list that changes; without one none may.
+    [[nodiscard]] Status check_teams(std::span<const Team> teams, const std::string& reason);
     /// All, or a status that says how many: a long file comes into the record in several parts, of
     /// which the last may find the database gone. What is kept is not said twice.
     [[nodiscard]] Result<std::vector<Team>> keep_teams(const tournament::Speaker& speaker,
-                                                       std::span<const Team> teams);
+                                                       std::span<const Team> teams,
+                                                       const std::string& reason);
 
     /// Fine when those of the file who do not play can be kept.
     [[nodiscard]] Status check_people(const RosterFile& file);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "courthand/event/act.h"
 #include "courthand/event/fact_fields.h"
 
 namespace courthand::server::desk {
@@ -47,7 +48,8 @@ event::DivisionOpened usual_division() {
     return division;
 }
 
-ListFacts::ListFacts(const tournament::KnownRecord& known) : known_{known}, persons_{known} {}
+ListFacts::ListFacts(const tournament::KnownRecord& known, std::string reason)
+    : known_{known}, reason_{std::move(reason)}, persons_{known} {}
 
 std::optional<TeamIndex> ListFacts::known_as(const Team& team) const {
     if (!team.id.nil()) return find_team(known_, team.id);
@@ -192,9 +194,12 @@ Status ListFacts::list(const Team& team, const std::string& name, std::optional<
     }
     const bool frozen = index && known_.state->teams[*index].roster_frozen != 0;
     if (frozen && known_.state->teams[*index].roster == numbers) return Status::fine();
-    said.push_back({event::RosterFrozen{name, std::move(numbers)},
-                    frozen ? "the list was imported again" : ""});
-    return Status::fine();
+    said.push_back({event::RosterFrozen{name, std::move(numbers)}, frozen ? reason_ : ""});
+    if (!frozen) return Status::fine();
+    const auto objected = event::objections(*known_.state, {&said.back(), 1});
+    if (objected.empty()) return Status::fine();
+    const auto& fault = objected.front().fault;
+    return invalid(fmt::format("{}: {}", fault.place, fault.message), fault.cure);
 }
 
 }  // namespace courthand::server::desk

@@ -19,7 +19,8 @@ namespace courthand::server::desk {
 /// For the teams of one file or table, one after the other.
 class ListFacts {
   public:
-    explicit ListFacts(const tournament::KnownRecord& known);
+    /// `reason` stands beside each frozen list that changes. Empty: none may.
+    explicit ListFacts(const tournament::KnownRecord& known, std::string reason = {});
 
     /// Nothing when the record has the list already. A team is found by its id, or, without one, by
     /// its name: a club or colour that is not given stays, the list takes the place of the one
@@ -42,6 +43,7 @@ class ListFacts {
     [[nodiscard]] std::uint16_t new_person();
 
     tournament::KnownRecord known_;
+    std::string reason_;
     ListedPersons persons_;
     std::set<std::string> named_;
     std::size_t entered_ = 0;

@@ -157,7 +157,8 @@ Result<Moved> move_tables(FormerTableStore& tables, tournament::RecordKeeper& re
     if (!*former) return Moved{};
     const FittedTeams teams = fitted((*former)->teams);
     DeskStore desk{record};
-    const auto kept = desk.keep_teams(this_server(), teams.teams);
+    const auto kept =
+        desk.keep_teams(this_server(), teams.teams, "moved from the tables of an earlier version");
     if (!kept.ok()) return kept.status();
     if (Status status = say_renamed(record, teams); !status.ok()) return status;
     if (Status status = say_courts(record, (*former)->courts); !status.ok()) return status;

@@ -113,15 +113,18 @@ class DeskCalls {
                                                    const tournament::Speaker& speaker) const {
         if (request.csv().size() > wire::most_roster_file_bytes)
             return invalid("the file is larger than 1 MiB: split it");
+        if (!wire::fits(request.reason(), wire::most_remark_bytes))
+            return invalid(fmt::format("reason: write up to {} bytes, without special keys",
+                                       wire::most_remark_bytes));
         desk::RosterFile file = desk::read_roster_file(request.csv());
-        if (Status fits = check(file); !fits.ok()) return fits;
+        if (Status fits = check(file, request.reason()); !fits.ok()) return fits;
         auto response = stamped<v1::ImportRosterResponse>();
         response.set_error_count(static_cast<std::uint32_t>(file.errors.size()));
         for (const desk::RosterError& error : file.errors)
             if (response.errors_size() < static_cast<int>(wire::most_row_errors))
                 *response.add_errors() = to_message(error);
         if (file.errors.empty() && !request.dry_run()) {
-            auto kept = parts_.desk.keep_teams(speaker, file.teams);
+            auto kept = parts_.desk.keep_teams(speaker, file.teams, request.reason());
             if (!kept.ok()) return kept.status();
             if (const Status status = parts_.desk.keep_people(speaker, file); !status.ok())
                 return status;
@@ -250,9 +253,9 @@ class DeskCalls {
     static constexpr int most_listed = 2000;
 
     /// What the record of the tournament has against the teams of the file is an error of the file.
-    Status check(desk::RosterFile& file) const {
+    Status check(desk::RosterFile& file, const std::string& reason) const {
         if (!file.errors.empty()) return Status::fine();
-        Status status = parts_.desk.check_teams(file.teams);
+        Status status = parts_.desk.check_teams(file.teams, reason);
         if (status.ok()) status = parts_.desk.check_people(file);
         if (status.code != StatusCode::invalid) return status;
         file.errors.push_back({0, "team", std::move(status.message), std::move(status.cure)});

@@ -8,9 +8,17 @@ namespace courthand::server::tournament {
 
 namespace {
 
-/// The result rests on an end of the record that is the end no more.
-bool is_of_before(const event::ResultConfirmed& result, const StoredMatch& stored) {
-    return result.head.bytes != stored.head.hash;
+/// A result that was read from the record of a table; null for anything else.
+const event::ResultConfirmed* from_table(const Act::Said& said) {
+    const auto* const result = std::get_if<event::ResultConfirmed>(&said.said.fact);
+    return result != nullptr && result->from == event::ResultFrom::table ? result : nullptr;
+}
+
+RecordEnd end_under(const event::ResultConfirmed& result) {
+    RecordEnd end;
+    end.match.value.bytes = result.record.bytes;
+    end.hash = result.head.bytes;
+    return end;
 }
 
 bool was_said(const Act& act, const KnownRecord& known) {
@@ -19,30 +27,38 @@ bool was_said(const Act& act, const KnownRecord& known) {
     });
 }
 
-Status overtaken(const event::ResultConfirmed& result) {
-    return Status::failed(
-        StatusCode::conflict,
-        fmt::format("{}: the table has written since: look at the result again", result.match),
-        "confirm it as the table has it now");
-}
-
 }  // namespace
 
 Status confirmable(const Act& act, TournamentId tournament, RecordKeeper& record,
                    MatchStore& matches) {
-    for (const Act::Said& said : act.facts) {
-        const auto* const result = std::get_if<event::ResultConfirmed>(&said.said.fact);
-        if (result == nullptr || result->from != event::ResultFrom::table) continue;
-        MatchKey key{tournament, {}};
-        key.match.value.bytes = result->record.bytes;
-        const auto stored = matches.match(key);
+    for (const RecordEnd& end : ends_under(act)) {
+        const auto stored = matches.match({tournament, end.match});
         if (stored.status().code == StatusCode::not_found) continue;
         if (!stored.ok()) return stored.status();
-        if (!is_of_before(*result, *stored)) continue;
+        if (stored->head.hash == end.hash) continue;
         if (Status status = record.catch_up(); status.passing()) return status;
-        return was_said(act, record.known()) ? Status::fine() : overtaken(*result);
+        return was_said(act, record.known()) ? Status::fine() : written_since(act, end.match);
     }
     return Status::fine();
+}
+
+std::vector<RecordEnd> ends_under(const Act& act) {
+    std::vector<RecordEnd> ends;
+    for (const Act::Said& said : act.facts)
+        if (const auto* const result = from_table(said)) ends.push_back(end_under(*result));
+    return ends;
+}
+
+Status written_since(const Act& act, MatchId match) {
+    std::string name;
+    for (const Act::Said& said : act.facts)
+        if (const auto* const result = from_table(said);
+            result && end_under(*result).match == match)
+            name = result->match;
+    return Status::failed(
+        StatusCode::conflict,
+        fmt::format("{}: the table has written since: look at the result again", name),
+        "confirm it as the table has it now");
 }
 
 }  // namespace courthand::server::tournament

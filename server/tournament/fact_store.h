@@ -57,14 +57,23 @@ struct KeptFact {
     std::optional<BesideWords> beside;  ///< nothing: there are none, or they were erased
 };
 
+/// The end of a match's record on which a fact rests: a result is that of this record only as long
+/// as its table has written nothing more.
+struct RecordEnd {
+    MatchId match;
+    Hash hash{};
+};
+
 struct FactAppend {
     enum class Fate : std::uint8_t {
         appended,
         already_had,  ///< every one of them stands in the record
         behind,       ///< the record has grown past `seen`; nothing was kept
+        outwritten,   ///< the record of `match` ends otherwise; nothing was kept
     };
     Fate fate = Fate::behind;
     FactHead head;  ///< of the record as it is now
+    MatchId match{};
 };
 
 class FactStore {
@@ -79,8 +88,15 @@ class FactStore {
     /// Adds all or none behind `seen`, whose numbers the facts continue, and a feed item
     /// `tournament`. Either the answer is durable or a status says why not: `invalid` when they do
     /// not continue it or break a limit, `conflict` when one of their ids is taken.
+    /// Of matches that the store has, the records end as `rests_on` says when the facts are added:
+    /// no entry comes between the look and the fact. One that is not there has no end.
     virtual Result<FactAppend> append(TournamentId tournament, const FactHead& seen,
-                                      std::span<const KeptFact> facts) = 0;
+                                      std::span<const KeptFact> facts,
+                                      std::span<const RecordEnd> rests_on) = 0;
+    Result<FactAppend> append(TournamentId tournament, const FactHead& seen,
+                              std::span<const KeptFact> facts) {
+        return append(tournament, seen, facts, {});
+    }
     /// Takes the words beside these facts away for good; the facts stay as they are. Adds an item
     /// `tournament` with their numbers to the feed when any were there, and answers how many.
     /// `invalid` for more than `most_facts_per_append`.

@@ -38,8 +38,20 @@ Result<std::vector<KeptFact>> MemoryFactStore::read(TournamentId tournament, Fac
     return std::vector<KeptFact>{begin, begin + static_cast<std::ptrdiff_t>(count)};
 }
 
+Result<std::optional<MatchId>> MemoryFactStore::outwritten(TournamentId tournament,
+                                                           std::span<const RecordEnd> ends) {
+    for (const RecordEnd& end : ends) {
+        const auto stored = feed_.match({tournament, end.match});
+        if (stored.status().code == StatusCode::not_found) continue;
+        if (!stored.ok()) return stored.status();
+        if (stored->head.hash != end.hash) return std::optional{end.match};
+    }
+    return std::optional<MatchId>{};
+}
+
 Result<FactAppend> MemoryFactStore::append(TournamentId tournament, const FactHead& seen,
-                                           std::span<const KeptFact> facts) {
+                                           std::span<const KeptFact> facts,
+                                           std::span<const RecordEnd> rests_on) {
     if (const Status status = fits(seen, facts); !status.ok()) return status;
     if (const Status status = known(tournament); !status.ok()) return status;
     {
@@ -53,16 +65,21 @@ Result<FactAppend> MemoryFactStore::append(TournamentId tournament, const FactHe
             if (same->device != fact.device) return id_taken();
             ++had;
         }
-        if (had == facts.size()) return FactAppend{FactAppend::Fate::already_had, head_of(record)};
+        if (had == facts.size())
+            return FactAppend{FactAppend::Fate::already_had, head_of(record), {}};
         if (had != 0) return id_taken();
-        if (head_of(record) != seen) return FactAppend{FactAppend::Fate::behind, head_of(record)};
+        if (head_of(record) != seen)
+            return FactAppend{FactAppend::Fate::behind, head_of(record), {}};
+        const auto match = outwritten(tournament, rests_on);
+        if (!match.ok()) return match.status();
+        if (*match) return FactAppend{FactAppend::Fate::outwritten, head_of(record), **match};
         for (const KeptFact& fact : facts) {
             record.push_back(fact);
             record.back().stored_at = std::chrono::system_clock::now();
         }
     }
     if (const auto told = feed_.publish(tournament, grown()); !told.ok()) return told.status();
-    return FactAppend{FactAppend::Fate::appended, {facts.back().number, facts.back().hash}};
+    return FactAppend{FactAppend::Fate::appended, {facts.back().number, facts.back().hash}, {}};
 }
 
 Result<std::size_t> MemoryFactStore::erase_beside(TournamentId tournament,

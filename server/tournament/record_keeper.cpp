@@ -2,10 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <iterator>
 #include <utility>
 
 #include "courthand/event/act.h"
 #include "courthand/event/fold.h"
+#include "server/tournament/confirmable.h"
 #include "server/tournament/record_draft.h"
 #include "server/tournament/sealed_act.h"
 
@@ -19,6 +21,12 @@ std::vector<event::Fact> facts_of(const Act& act) {
     return facts;
 }
 
+std::vector<event::Finding> objections(const event::TournamentState& state, const Act& act) {
+    std::vector<event::Said> said;
+    for (const Act::Said& one : act.facts) said.push_back(one.said);
+    return event::objections(state, said);
+}
+
 Status ahead(const Act& act, FactNumber last) {
     return Status::failed(
         StatusCode::invalid,
@@ -26,7 +34,14 @@ Status ahead(const Act& act, FactNumber last) {
         "read the record anew: the database may have been put back");
 }
 
-Status without_effect(const event::Finding& finding) {
+/// What forbids the act. A fact without effect does so only where all of it is wanted.
+const event::Finding* refusing(const Act& act, const Outcome& outcome) {
+    for (const event::Finding& finding : outcome.findings)
+        if (act.whole || event::forbids(finding.problem)) return &finding;
+    return nullptr;
+}
+
+Status to_status(const event::Finding& finding) {
     const auto code =
         finding.problem == event::Problem::too_many ? StatusCode::exhausted : StatusCode::invalid;
     return Status::failed(code, fmt::format("{}: {}", finding.fault.place, finding.fault.message),
@@ -182,7 +197,8 @@ Result<Outcome> RecordKeeper::decide(const Act& act) const {
             outcome.last = now.last();
         }
     }
-    outcome.findings = std::move(means.findings);
+    outcome.findings = objections(now, act);
+    std::move(means.findings.begin(), means.findings.end(), std::back_inserter(outcome.findings));
     outcome.effects = std::move(means.effects);
     return outcome;
 }
@@ -201,12 +217,13 @@ Result<Outcome> RecordKeeper::act(const Act& act) {
         if (auto answer = settled(act)) return std::move(*answer);
         auto outcome = decide(act);
         if (!outcome.ok() || outcome->fate != Outcome::Fate::kept) return outcome;
-        if (act.whole && !outcome->findings.empty())
-            return without_effect(outcome->findings.front());
+        if (const event::Finding* const finding = refusing(act, *outcome))
+            return to_status(*finding);
         const auto facts = seal(tournament_, shown_.head, act);
         if (!facts.ok()) return facts.status();
-        const auto kept = store_.append(tournament_, shown_.head, *facts);
+        const auto kept = store_.append(tournament_, shown_.head, *facts, ends_under(act));
         if (!kept.ok()) return kept.status();
+        if (kept->fate == FactAppend::Fate::outwritten) return written_since(act, kept->match);
         // Another server came first, with other acts or with this one: the record says.
         if (kept->fate != FactAppend::Fate::appended) continue;
         RecordDraft draft{tournament_, shown_};

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "courthand/event/act.h"
 #include "courthand/event/advance.h"
 #include "courthand/event/choices.h"
 #include "courthand/event/effects.h"
@@ -204,20 +205,19 @@ struct PoolRef {
     return found == e.numbers ? std::string{} : fmt::format("{}", fmt::join(found, " "));
 }
 
-[[nodiscard]] std::string check_finding(const Expectation& e, const TournamentState& state) {
-    const auto found = of_last(state);
+[[nodiscard]] std::string check_finding(const Expectation& e, const std::optional<Finding>& found) {
     if (e.kind == Kind::fine) return found ? words(*found) : std::string{};
     if (!found) return "the last fact took effect";
     return found->problem == e.problem ? std::string{} : words(*found);
 }
 
-}  // namespace
-
-std::string mismatch(const Expectation& e, const TournamentState& state) {
+/// What is instead of the expectation; empty when it holds. `found` is of the last fact.
+[[nodiscard]] std::string mismatch(const Expectation& e, const TournamentState& state,
+                                   const std::optional<Finding>& found) {
     switch (e.kind) {
         case Kind::fine:
         case Kind::finding:
-            return check_finding(e, state);
+            return check_finding(e, found);
         case Kind::place:
         case Kind::undecided:
         case Kind::decided:
@@ -247,19 +247,26 @@ std::string mismatch(const Expectation& e, const TournamentState& state) {
     return {};
 }
 
+}  // namespace
+
 bool EventReplay::next() {
     if (next_ == script_.lines.size()) return false;
     const EventLine& line = script_.lines[next_++];
     found_.clear();
-    if (const auto* expected = std::get_if<Expectation>(&line.content))
-        found_ = mismatch(*expected, state_);
-    else
-        fold_in(state_, std::get<Said>(line.content).fact);
+    if (const auto* expected = std::get_if<Expectation>(&line.content)) {
+        found_ = mismatch(*expected, state_, finding());
+        return true;
+    }
+    const Said& said = std::get<Said>(line.content);
+    const auto objected = objections(state_, {&said, 1});
+    objection_ = objected.empty() ? std::nullopt : std::optional{objected.front()};
+    fold_in(state_, said.fact);
     return true;
 }
 
 std::optional<Finding> EventReplay::finding() const {
-    return of_last(state_);
+    const auto found = of_last(state_);
+    return found ? found : objection_;
 }
 
 std::vector<Failure> failures(const EventScript& script) {

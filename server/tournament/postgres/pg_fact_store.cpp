@@ -33,6 +33,9 @@ Database::Statements statements() {
          "insert into tournament_fact (tournament_id, number, fact_id, device_id, hash, bytes, "
          "salt, words) select $1, * from unnest($2::int[], $3::uuid[], $4::uuid[], $5::bytea[], "
          "$6::bytea[], $7::bytea[], $8::bytea[])"},
+        {"fact_ends",
+         "select match_id, head_hash from match where tournament_id = $1 "
+         "and match_id = any($2::uuid[])"},
         {"fact_erase",
          "update tournament_fact set salt = null, words = null where tournament_id = $1 "
          "and number = any($2::int[]) and salt is not null returning number"},
@@ -70,6 +73,22 @@ std::size_t had(pqxx::work& work, const std::string& tournament, std::span<const
         if (postgres::id_of<DeviceId>(row[0]) != facts.front().device)
             throw postgres::StoreFailure{id_taken()};
     return static_cast<std::size_t>(known.size());
+}
+
+/// The match of one of these ends that is an end no more. Under the sequencer, which entries of
+/// matches wait for as well.
+std::optional<MatchId> outwritten(pqxx::work& work, const std::string& tournament,
+                                  std::span<const RecordEnd> ends) {
+    if (ends.empty()) return std::nullopt;
+    ArrayText ids;
+    for (const RecordEnd& end : ends) ids.add(to_text(end.match));
+    for (const pqxx::row& row : work.exec_prepared("fact_ends", tournament, ids.text())) {
+        const auto match = postgres::id_of<MatchId>(row[0]);
+        const Hash hash = postgres::hash_of_field(row[1]);
+        for (const RecordEnd& end : ends)
+            if (end.match == match && end.hash != hash) return match;
+    }
+    return std::nullopt;
 }
 
 void add(pqxx::work& work, const std::string& tournament, std::span<const KeptFact> facts) {
@@ -119,20 +138,23 @@ Result<std::vector<KeptFact>> PgFactStore::read(TournamentId tournament, FactNum
 }
 
 Result<FactAppend> PgFactStore::append(TournamentId tournament, const FactHead& seen,
-                                       std::span<const KeptFact> facts) {
+                                       std::span<const KeptFact> facts,
+                                       std::span<const RecordEnd> rests_on) {
     if (const Status status = fits(seen, facts); !status.ok()) return status;
     auto added = database_.perform("add to the tournament's record", [&](pqxx::work& work) {
         const std::string id = to_text(tournament);
         const FeedPosition feed = postgres::lock_sequencer(work, tournament);
         const FactHead head = head_in(work, id);
         const std::size_t known = had(work, id, facts);
-        if (known == facts.size()) return FactAppend{FactAppend::Fate::already_had, head};
+        if (known == facts.size()) return FactAppend{FactAppend::Fate::already_had, head, {}};
         if (known != 0) throw postgres::StoreFailure{id_taken()};
-        if (head != seen) return FactAppend{FactAppend::Fate::behind, head};
+        if (head != seen) return FactAppend{FactAppend::Fate::behind, head, {}};
+        if (const auto match = outwritten(work, id, rests_on))
+            return FactAppend{FactAppend::Fate::outwritten, head, *match};
         add(work, id, facts);
         (void)postgres::add_feed_item(work, tournament, feed, grown());
         postgres::leave_trace(work);
-        return FactAppend{FactAppend::Fate::appended, {facts.back().number, facts.back().hash}};
+        return FactAppend{FactAppend::Fate::appended, {facts.back().number, facts.back().hash}, {}};
     });
     if (added.ok() && added->fate == FactAppend::Fate::appended) feed_.tell(tournament);
     return added;

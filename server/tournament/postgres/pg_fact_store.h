@@ -16,8 +16,10 @@ class PgFactStore : public FactStore {
     Result<FactHead> head(TournamentId tournament) override;
     Result<std::vector<KeptFact>> read(TournamentId tournament, FactNumber after,
                                        std::size_t most) override;
+    using FactStore::append;
     Result<FactAppend> append(TournamentId tournament, const FactHead& seen,
-                              std::span<const KeptFact> facts) override;
+                              std::span<const KeptFact> facts,
+                              std::span<const RecordEnd> rests_on) override;
     Result<std::size_t> erase_beside(TournamentId tournament,
                                      std::span<const FactNumber> facts) override;
 

@@ -2,6 +2,7 @@
 #include "server/tournament/postgres/pg_fact_store.h"
 
 #include "fact_store_contract.h"
+#include "server/domain/record_start.h"
 #include "server/store/postgres/migrations.h"
 #include "server/store/postgres/pg_match_store.h"
 #include "server/testing/test_database.h"
@@ -27,5 +28,87 @@ class PgTwin final : public FactStoreTwin {
 std::unique_ptr<FactStoreTwin> make_fact_twin() {
     return std::make_unique<PgTwin>();
 }
+
+namespace {
+
+/// The next entry behind `head`; the store does not read its bytes.
+AppendItem entry_behind(const MatchHead& head, MatchId match, DeviceId device) {
+    AppendItem item;
+    item.match = match;
+    item.id = EntryId{new_uuid()};
+    item.device = device;
+    item.epoch = 1;
+    item.number = head.last + 1;
+    item.previous = head.hash;
+    item.bytes = std::make_shared<const std::string>(to_text(item.id));
+    item.hash = hash_of(*item.bytes);
+    return item;
+}
+
+std::vector<FeedItem> whole_feed(MatchStore& store, TournamentId tournament) {
+    std::vector<FeedItem> all;
+    FeedQuery query;
+    query.tournament = tournament;
+    for (;;) {
+        const FeedPage page = value_or_throw(store.read_feed(query));
+        if (page.items.empty()) return all;
+        all.insert(all.end(), page.items.begin(), page.items.end());
+        query.after = all.back().position;
+    }
+}
+
+/// A table writes all the time and a desk confirms: whatever the moment, a fact that was kept
+/// stands in the feed right where its end was the end.
+TEST_F(FactStoreContract, NoEntryComesBetweenTheEndAndTheFactThatRestsOnIt) {
+    constexpr std::size_t entries = 300;
+    MatchPlan plan;
+    plan.key = {tournament_, MatchId{new_uuid()}};
+    plan.profile = "international-2025";
+    (void)value_or_throw(twin_->feed().create_match(plan));
+    const MatchId match = plan.key.match;
+    std::atomic<bool> writing{true};
+    std::thread table{[&] {
+        const DeviceId device{new_uuid()};
+        for (std::size_t i = 0; i < entries; ++i) {
+            const MatchHead head = value_or_throw(twin_->feed().match(plan.key)).head;
+            const AppendItem item = entry_behind(head, match, device);
+            (void)value_or_throw(twin_->feed().append(tournament_, {&item, 1}));
+        }
+        writing = false;
+    }};
+    std::vector<Hash> ends;
+    std::size_t outwritten = 0;
+    FactHead seen;
+    while (writing) {
+        const Hash end = value_or_throw(twin_->feed().match(plan.key)).head.hash;
+        const std::vector<RecordEnd> rests_on{{match, end}};
+        const auto added =
+            value_or_throw(store().append(tournament_, seen, facts(seen, 1), rests_on));
+        if (added.fate == FactAppend::Fate::outwritten) ++outwritten;
+        if (added.fate != FactAppend::Fate::appended) continue;
+        ends.push_back(end);
+        seen = added.head;
+    }
+    table.join();
+    std::size_t facts_told = 0;
+    std::size_t entries_told = 0;
+    Hash last = start_hash(match);
+    for (const FeedItem& item : whole_feed(twin_->feed(), tournament_)) {
+        if (item.kind == FeedItem::Kind::entry) {
+            last = item.hash;
+            ++entries_told;
+        }
+        if (item.kind != FeedItem::Kind::tournament) continue;
+        ASSERT_LT(facts_told, ends.size());
+        EXPECT_EQ(last, ends[facts_told]) << "fact " << facts_told + 1;
+        ++facts_told;
+    }
+    EXPECT_EQ(entries_told, entries);
+    EXPECT_EQ(facts_told, ends.size());
+    EXPECT_GT(facts_told, 0u);
+    RecordProperty("outwritten", static_cast<int>(outwritten));
+}
+
+}  // namespace
 
 }  // namespace courthand::server::tournament

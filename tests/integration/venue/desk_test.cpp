@@ -18,9 +18,11 @@ constexpr const char* two_teams =
 
 class DeskTest : public ::testing::Test {
   protected:
-    v1::ImportRosterResponse import(const std::string& csv, bool dry_run = false) {
+    v1::ImportRosterResponse import(const std::string& csv, bool dry_run = false,
+                                    const std::string& reason = "") {
         v1::ImportRosterRequest request;
         request.set_csv(csv);
+        request.set_reason(reason);
         request.set_dry_run(dry_run);
         v1::ImportRosterResponse response;
         const auto status = call(*desk.desk, &v1::Desk::Stub::ImportRoster, request, response);
@@ -64,6 +66,75 @@ TEST_F(DeskTest, AListIsCheckedWithoutBeingKeptAndThenKept) {
     const auto again = import(two_teams);
     EXPECT_EQ(again.teams(0).team_id(), kept.teams(0).team_id());
     EXPECT_EQ(teams_kept(), 2);
+}
+
+TEST_F(DeskTest, AFrozenListChangesForAReasonOnly) {
+    ASSERT_TRUE(import(two_teams).kept());
+    const std::string changed = "team,number\nQuayside,1\nQuayside,8\n";
+    for (const bool dry_run : {true, false}) {
+        const auto refused = import(changed, dry_run);
+        EXPECT_FALSE(refused.kept());
+        ASSERT_EQ(refused.errors_size(), 1);
+        EXPECT_NE(refused.errors(0).message().find("Quayside: its list is frozen"),
+                  std::string::npos)
+            << refused.errors(0).message();
+        EXPECT_NE(refused.errors(0).cure().find("reason"), std::string::npos);
+    }
+    EXPECT_EQ(import(changed, true, "two are ill").error_count(), 0U);
+    EXPECT_TRUE(import(changed, false, "two are ill").kept());
+
+    // Likewise when it is said as a fact.
+    v1::ActRequest act;
+    act.set_author("desk 1");
+    v1::ActFact& fact = *act.add_facts();
+    fact.set_fact_id(new_match_id().to_bytes());
+    v1::RosterFrozen& frozen = *fact.mutable_fact()->mutable_roster_frozen();
+    frozen.set_team("Quayside");
+    frozen.add_numbers(1);
+    v1::ActResponse answer;
+    act.set_seen(static_cast<std::uint32_t>(
+        std::stoul(database.run("select max(number) from tournament_fact"))));
+    const auto refused = call(*desk.tournament, &v1::Tournament::Stub::Act, act, answer);
+    EXPECT_EQ(refused.error_code(), grpc::StatusCode::INVALID_ARGUMENT);
+    EXPECT_NE(refused.error_message().find("Quayside: its list is frozen"), std::string::npos)
+        << refused.error_message();
+    act.mutable_facts(0)->set_words("number 8 went home");
+    ASSERT_TRUE(call(*desk.tournament, &v1::Tournament::Stub::Act, act, answer).ok());
+    EXPECT_EQ(answer.fate(), v1::ActResponse::FATE_KEPT);
+    EXPECT_EQ(database.run("select count(*) from tournament_fact where words is not null"), "2");
+}
+
+TEST_F(DeskTest, ATimeZoneThatComesLateDoesNotMovePlannedTimes) {
+    constexpr std::int64_t ten_utc = 1'795'773'600'000'000;
+    v1::CreateMatchRequest timed = wish(import(two_teams));
+    timed.set_scheduled_us(ten_utc);
+    v1::CreateMatchResponse created;
+    ASSERT_TRUE(create(timed, created).ok());
+    const auto open_in = [&](const std::string& zone) {
+        v1::ActRequest act;
+        act.set_author("desk 1");
+        act.set_seen(static_cast<std::uint32_t>(
+            std::stoul(database.run("select max(number) from tournament_fact"))));
+        v1::ActFact& fact = *act.add_facts();
+        fact.set_fact_id(new_match_id().to_bytes());
+        v1::TournamentOpened& opened = *fact.mutable_fact()->mutable_tournament_opened();
+        opened.set_name("Harbour Cup");
+        opened.set_first_day(20'784);
+        opened.set_last_day(20'785);
+        opened.set_time_zone(zone);
+        v1::ActResponse answer;
+        return call(*desk.tournament, &v1::Tournament::Stub::Act, act, answer);
+    };
+    const auto refused = open_in("Europe/Athens");
+    EXPECT_EQ(refused.error_code(), grpc::StatusCode::INVALID_ARGUMENT);
+    EXPECT_NE(refused.error_message().find("before it had a time zone"), std::string::npos)
+        << refused.error_message();
+    ASSERT_TRUE(open_in("UTC").ok());
+    v1::ListMatchesResponse matches;
+    ASSERT_TRUE(
+        call(*desk.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches).ok());
+    ASSERT_EQ(matches.matches_size(), 1);
+    EXPECT_EQ(matches.matches(0).scheduled_us(), ten_utc);
 }
 
 TEST_F(DeskTest, AFaultyListNamesRowAndColumnAndKeepsNothing) {

@@ -77,6 +77,76 @@ TEST(Act, IsOvertakenByWhatChangesWhatItMakes) {
     }
 }
 
+TEST(Act, NeedsAReasonWhereItChangesAFrozenList) {
+    const std::string frozen = small_cup() + "roster \"Mill Lane\" numbers 1 2 3\n";
+    const struct {
+        const char* what;
+        std::string before;
+        std::vector<Said> said;
+        std::size_t missing;
+    } cases[]{
+        {"the first freezing", small_cup(), {{RosterFrozen{"Mill Lane", {1, 2}}, ""}}, 0},
+        {"one player more", frozen, {{RosterFrozen{"Mill Lane", {1, 2, 3, 4}}, ""}}, 1},
+        {"blanks say nothing", frozen, {{RosterFrozen{"Mill Lane", {1, 2}}, " \n"}}, 1},
+        {"for a reason", frozen, {{RosterFrozen{"Mill Lane", {1, 2}}, "ill"}}, 0},
+        {"in another order", frozen, {{RosterFrozen{"Mill Lane", {3, 1, 2}}, ""}}, 0},
+        {"a number twice has no effect", frozen, {{RosterFrozen{"Mill Lane", {3, 3}}, ""}}, 0},
+        {"frozen and changed in one act",
+         small_cup(),
+         {{RosterFrozen{"Mill Lane", {1}}, ""}, {RosterFrozen{"Mill Lane", {2}}, ""}},
+         1},
+        {"the freezing taken back", frozen, {{TakenBack{11}, ""}}, 1},
+        {"the freezing taken back for a reason", frozen, {{TakenBack{11}, "too early"}}, 0},
+        {"the team taken back with its list", frozen, {{TakenBack{4}, ""}}, 0},
+        {"a court taken back", frozen + "court 1\n", {{TakenBack{12}, ""}}, 0},
+    };
+    for (const auto& one : cases) {
+        const TournamentState state = state_of(one.before);
+        const auto missing = objections(state, one.said);
+        ASSERT_EQ(missing.size(), one.missing) << one.what;
+        if (missing.empty()) continue;
+        EXPECT_EQ(missing[0].fact, state.last() + one.said.size()) << one.what;
+        EXPECT_EQ(missing[0].problem, Problem::reason_missing) << one.what;
+        EXPECT_EQ(missing[0].fault.place, "Mill Lane") << one.what;
+    }
+}
+
+TEST(Act, DoesNotMoveTimesByATimeZoneThatComesLate) {
+    const std::string opened = small_cup().substr(0, small_cup().find('\n') + 1);
+    const std::string unopened = small_cup().substr(opened.size());
+    const std::string court = "court 1\n";
+    const std::string timed = "place A1 court 1 at 2026-11-28T10:00\n";
+    std::string utc = opened;
+    utc.replace(utc.find("Europe/London"), 13, "UTC");
+    const struct {
+        const char* what;
+        std::string before;
+        std::string said;
+        std::size_t objections;
+    } cases[]{
+        {"nothing is planned", unopened + court, opened, 0},
+        {"a match without a time", unopened + court + "place A1 court 1\n", opened, 0},
+        {"a time", unopened + court + timed, opened, 1},
+        {"a time in the same act", unopened + court, timed + opened, 1},
+        {"no longer placed", unopened + court + timed + "unplace A1\n", opened, 0},
+        {"the time zone in which they are", unopened + court + timed, utc, 0},
+        {"open already", opened + unopened + court + timed, opened, 0},
+        {"a wrong time zone put right", opened + unopened + court + timed + "take-back 1\n", opened,
+         0},
+    };
+    for (const auto& one : cases) {
+        const TournamentState state = state_of(one.before);
+        std::vector<Said> said;
+        for (const Fact& fact : facts_of(one.said)) said.push_back({fact, ""});
+        const auto found = objections(state, said);
+        ASSERT_EQ(found.size(), one.objections) << one.what;
+        if (found.empty()) continue;
+        EXPECT_EQ(found[0].problem, Problem::zone_late) << one.what;
+        EXPECT_TRUE(forbids(found[0].problem));
+        EXPECT_NE(found[0].fault.cure.find("UTC"), std::string::npos);
+    }
+}
+
 TEST(Act, MeansItsOwnFindingsAndWhatItChanges) {
     const TournamentState state = state_of(small_cup() + "result Z9 paper 25-20 25-20\n");
     ASSERT_EQ(state.findings.size(), 1u);

@@ -218,6 +218,31 @@ TEST_F(FactStoreContract, WordsBesideAFactAreErasedForGoodAndTheFactStays) {
     EXPECT_EQ(record()[2].beside, std::nullopt);
 }
 
+TEST_F(FactStoreContract, AFactRestsOnTheEndOfAMatchsRecord) {
+    MatchPlan plan;
+    plan.key = {tournament_, MatchId{new_uuid()}};
+    plan.profile = "international-2025";
+    (void)value_or_throw(twin_->feed().create_match(plan));
+    const MatchId match = plan.key.match;
+    const Hash start = value_or_throw(twin_->feed().match(plan.key)).head.hash;
+    const auto given = facts({}, 2);
+    const auto resting_on = [&](const std::vector<RecordEnd>& ends) {
+        return value_or_throw(store().append(tournament_, {}, given, ends));
+    };
+    Hash other = start;
+    other[7] ^= 1U;
+    const FactAppend refused = resting_on({{MatchId{new_uuid()}, other}, {match, other}});
+    EXPECT_EQ(refused.fate, FactAppend::Fate::outwritten);
+    EXPECT_EQ(refused.match, match);
+    EXPECT_EQ(refused.head, FactHead{});
+    EXPECT_TRUE(record().empty());
+    EXPECT_EQ(resting_on({{match, start}, {MatchId{new_uuid()}, other}}).fate,
+              FactAppend::Fate::appended)
+        << "a record that is not here has no end";
+    EXPECT_EQ(resting_on({{match, other}}).fate, FactAppend::Fate::already_had)
+        << "sent again, whatever was written since";
+}
+
 TEST_F(FactStoreContract, AnotherTournamentHasARecordOfItsOwn) {
     const auto other =
         value_or_throw(twin_->feed().create_tournament(TournamentId{new_uuid()}, "Cup 2")).id;

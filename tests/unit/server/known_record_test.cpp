@@ -36,8 +36,9 @@ class OtherStore final : public FactStore {
         return store_->read(tournament, after, most);
     }
     Result<FactAppend> append(TournamentId tournament, const FactHead& seen,
-                              std::span<const KeptFact> facts) override {
-        return store_->append(tournament, seen, facts);
+                              std::span<const KeptFact> facts,
+                              std::span<const RecordEnd> rests_on) override {
+        return store_->append(tournament, seen, facts, rests_on);
     }
     Result<std::size_t> erase_beside(TournamentId tournament,
                                      std::span<const FactNumber> facts) override {

@@ -38,8 +38,9 @@ class AwayStore final : public tournament::FactStore {
         return store_.load()->read(tournament, after, most);
     }
     Result<tournament::FactAppend> append(TournamentId tournament, const tournament::FactHead& seen,
-                                          std::span<const tournament::KeptFact> facts) override {
-        return store_.load()->append(tournament, seen, facts);
+                                          std::span<const tournament::KeptFact> facts,
+                                          std::span<const tournament::RecordEnd> ends) override {
+        return store_.load()->append(tournament, seen, facts, ends);
     }
     Result<std::size_t> erase_beside(TournamentId tournament,
                                      std::span<const FactNumber> facts) override {

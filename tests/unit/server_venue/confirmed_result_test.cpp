@@ -26,7 +26,8 @@ class ConfirmedResult : public WholeVenue {
   protected:
     void SetUp() override {
         start();
-        const auto teams = value_or_throw(server().desk.keep_teams(speaker, desk::demo_teams()));
+        const auto teams =
+            value_or_throw(server().desk.keep_teams(speaker, desk::demo_teams(), ""));
         desk::MatchWish wish;
         wish.key = {stores.tournament().id, MatchId{Uuid{id.bytes()}}};
         wish.first = teams[0].id;

@@ -121,6 +121,28 @@ TEST_F(DeskLists, WhatTheRecordHasIsNotSaidTwice) {
     EXPECT_EQ(state().last(), last + 2);
 }
 
+TEST_F(DeskLists, AFrozenListChangesForAReasonOnlyWhichStandsBesideIt) {
+    (void)keep({team("Quayside", {player(1), player(2)}), team("Pier", {player(1)})}, "");
+    const auto last = state().last();
+    const std::vector<Team> changed{team("Quayside", {player(1), player(3)}),
+                                    team("Pier", {player(1)})};
+    const auto refused = desk->keep_teams(speaker, changed, " ").status();
+    EXPECT_EQ(refused.code, StatusCode::invalid);
+    EXPECT_NE(refused.message.find("Quayside: its list is frozen"), std::string::npos)
+        << refused.message;
+    EXPECT_NE(refused.cure.find("reason"), std::string::npos) << refused.cure;
+    EXPECT_EQ(desk->check_teams(changed, "").text(), refused.text()) << "a dry run says the same";
+    EXPECT_EQ(state().last(), last) << "nothing of the file is kept";
+
+    EXPECT_EQ(keep(changed, "number 2 went home")[0].players[1].number, Jersey{3});
+    const auto frozen = state().teams[*state().find_team("Quayside")].roster_frozen;
+    EXPECT_EQ(record->words()->at(frozen), "number 2 went home");
+    EXPECT_FALSE(record->words()->contains(state().teams[*state().find_team("Pier")].roster_frozen))
+        << "it has not changed";
+    // The same file again changes nothing and needs no reason.
+    (void)keep(changed, "");
+}
+
 TEST_F(DeskLists, APersonKeepsTheNumberOfThePersonUnderAnotherJersey) {
     (void)keep({team("Quayside", {player(1, "One"), player(2, "Two"), player(3)})});
     const auto one = person("Quayside", 1);
@@ -158,13 +180,14 @@ TEST_F(DeskLists, TwoTeamsOfOneNameAreToldApartByThePersonWhoImports) {
     (void)keep({team("Quayside", {player(1)}, "North")});
     const auto last = state().last();
     const std::vector<Team> south{team("Mill Lane", {player(1)}), team("Quayside", {}, "South")};
-    const auto refused = desk->keep_teams(speaker, south).status();
+    const auto refused = desk->keep_teams(speaker, south, "").status();
     EXPECT_EQ(refused.code, StatusCode::invalid);
     EXPECT_NE(refused.message.find("Quayside of North"), std::string::npos) << refused.message;
     EXPECT_NE(refused.cure.find("Quayside (South)"), std::string::npos) << refused.cure;
-    EXPECT_EQ(desk->check_teams(south).text(), refused.text()) << "a dry run says the same";
+    EXPECT_EQ(desk->check_teams(south, "").text(), refused.text()) << "a dry run says the same";
     EXPECT_EQ(state().last(), last) << "nothing of the file is kept";
-    EXPECT_FALSE(desk->check_teams(std::vector{team("Pier", {}, "A"), team("Pier", {}, "B")}).ok());
+    EXPECT_FALSE(
+        desk->check_teams(std::vector{team("Pier", {}, "A"), team("Pier", {}, "B")}, "").ok());
 
     const auto kept = keep({team("Quayside (South)", {player(2)}, "South")});
     // The file of before means the same team.
@@ -187,9 +210,9 @@ TEST_F(DeskLists, ATeamOfSeveralDivisionsSaysWhich) {
     division.division = "U16";
     say({usual_division(), division});
     Team quayside = team("Quayside", {player(1)});
-    EXPECT_EQ(desk->check_teams(std::vector{quayside}).code, StatusCode::invalid);
+    EXPECT_EQ(desk->check_teams(std::vector{quayside}, "").code, StatusCode::invalid);
     quayside.division = "U18";
-    EXPECT_EQ(desk->check_teams(std::vector{quayside}).code, StatusCode::invalid);
+    EXPECT_EQ(desk->check_teams(std::vector{quayside}, "").code, StatusCode::invalid);
     quayside.division = "U16";
     EXPECT_EQ(keep({quayside})[0].division, "U16");
     quayside.division.clear();
@@ -220,7 +243,7 @@ TEST_F(DeskLists, TheLargestFileIsKeptInSeveralActs) {
 TEST_F(DeskLists, AFileThatIsCutOffSaysWhatIsKeptAndGoesOn) {
     const auto teams = many(150, 14);
     facts.acts_left = 1;
-    const auto cut = desk->keep_teams(speaker, teams).status();
+    const auto cut = desk->keep_teams(speaker, teams, "").status();
     EXPECT_EQ(cut.code, StatusCode::unavailable);
     const auto there = value_or_throw(desk->teams());
     EXPECT_NE(cut.message.find(fmt::format("{} of 150 lists are kept", there.size())),
@@ -239,7 +262,7 @@ TEST_F(DeskLists, TwoDesksThatImportAtOnceBothEndRight) {
     (void)value_or_throw(at_other.teams());
     // Each gives the first free numbers of persons.
     (void)keep({team("Quayside", {player(1), player(2)})});
-    (void)value_or_throw(at_other.keep_teams(speaker, std::vector{team("Pier", {player(1)})}));
+    (void)value_or_throw(at_other.keep_teams(speaker, std::vector{team("Pier", {player(1)})}, ""));
     const auto all = value_or_throw(desk->teams());
     ASSERT_EQ(all.size(), 2U);
     EXPECT_EQ(all[0].players.size(), 1U);

@@ -221,6 +221,35 @@ TEST_F(Opener, TeamsThatChangeAfterPlayHasBegunGetARecordOfTheirOwn) {
     expect_settled();
 }
 
+TEST_F(Opener, AResultWhoseTableWritesBetweenTheLookAndTheActIsNotKept) {
+    place_all();
+    const MatchPlan first = plan("S1");
+    const auto of_the_table = [&] {
+        event::ResultConfirmed confirmed = result("S1", true);
+        confirmed.from = event::ResultFrom::table;
+        confirmed.record = tournament::record_id(first.key.match);
+        confirmed.head.bytes = value_or_throw(matches.match(first.key)).head.hash;
+        tournament::Act act;
+        act.device = speaker.device;
+        act.author = speaker.author;
+        act.seen = record->state()->last();
+        act.facts.push_back({tournament::FactId{new_uuid()}, {confirmed, ""}});
+        return act;
+    };
+    const tournament::Act act = of_the_table();
+    ASSERT_TRUE(tournament::confirmable(act, tournament_, *record, matches).ok());
+    const auto last = state().last();
+    facts.before_next_append = [&] { begin(first); };
+    const Status refused = record->act(act).status();
+    EXPECT_EQ(refused.code, StatusCode::conflict);
+    EXPECT_NE(refused.message.find("S1: the table has written since"), std::string::npos)
+        << refused.message;
+    EXPECT_EQ(state().last(), last) << "nothing is kept";
+    EXPECT_EQ(tournament::confirmable(act, tournament_, *record, matches).text(), refused.text());
+    ASSERT_TRUE(record->act(of_the_table()).ok());
+    EXPECT_TRUE(state().match(*state().find_match("S1")).result);
+}
+
 TEST_F(Opener, AMatchThatIsTakenBackIsCancelledUntilItIsRestored) {
     place_all();
     const MatchPlan before = plan("S1");

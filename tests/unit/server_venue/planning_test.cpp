@@ -87,7 +87,7 @@ TEST_F(PlanningTest, AListImportedAgainKeepsTheTeamsId) {
     Team again = teams[0];
     again.id = {};
     again.players.pop_back();
-    const auto kept = desk->keep_teams(speaker, std::vector{again});
+    const auto kept = desk->keep_teams(speaker, std::vector{again}, "new");
     ASSERT_TRUE(kept.ok());
     EXPECT_EQ(kept->front().id, teams[0].id);
     EXPECT_EQ(desk->team(teams[0].id)->players.size(), again.players.size());

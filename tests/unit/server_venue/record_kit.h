@@ -55,11 +55,12 @@ class CutFactStore : public tournament::MemoryFactStore {
   public:
     using MemoryFactStore::MemoryFactStore;
     Result<tournament::FactAppend> append(TournamentId tournament, const tournament::FactHead& seen,
-                                          std::span<const tournament::KeptFact> facts) override {
+                                          std::span<const tournament::KeptFact> facts,
+                                          std::span<const tournament::RecordEnd> ends) override {
         if (auto before = std::exchange(before_next_append, nullptr)) before();
         if (acts_left == 0) return Status::failed(StatusCode::unavailable, "the database is away");
         if (acts_left > 0) --acts_left;
-        return MemoryFactStore::append(tournament, seen, facts);
+        return MemoryFactStore::append(tournament, seen, facts, ends);
     }
     std::function<void()> before_next_append;  ///< another server comes first, once
     int acts_left = -1;                        ///< less than 0: all that come
@@ -87,8 +88,9 @@ class OnRecord : public ::testing::Test {
         const auto outcome = value_or_throw(record->act(act));
         ASSERT_EQ(outcome.fate, tournament::Outcome::Fate::kept);
     }
-    std::vector<Team> keep(const std::vector<Team>& teams) {
-        return value_or_throw(desk->keep_teams(speaker, teams));
+    std::vector<Team> keep(const std::vector<Team>& teams,
+                           const std::string& reason = "a new list came") {
+        return value_or_throw(desk->keep_teams(speaker, teams, reason));
     }
     [[nodiscard]] const event::TournamentState& state() { return *record->state(); }
     /// The plan of the match of this name.

@@ -225,6 +225,28 @@ TEST_F(EventSourceContract, AFactWithoutEffectIsKeptAndToldWhy) {
     EXPECT_EQ(book().state->findings, outcome.findings);
 }
 
+TEST_F(EventSourceContract, AFrozenListChangesForAReasonOnly) {
+    event::DivisionOpened division;
+    division.division = "U16";
+    division.profile = "international-2025";
+    division.chain = "international-2017";
+    twin_->others_say({{division, ""},
+                       {event::TeamEntered{"Mill Lane", "U16", ""}, ""},
+                       {event::RosterFrozen{"Mill Lane", {1, 2}}, ""}});
+    start();
+    ASSERT_TRUE(comes_to(3));
+    const Said changed{event::RosterFrozen{"Mill Lane", {1, 3}}, ""};
+    const ActOutcome looked = preview(new_act(3, {changed}));
+    ASSERT_EQ(looked.findings.size(), 1u) << looked.problem;
+    EXPECT_EQ(looked.findings[0].problem, event::Problem::reason_missing);
+    const ActOutcome refused = act(new_act(3, {changed}));
+    EXPECT_EQ(refused.fate, Fate::failed);
+    EXPECT_NE(refused.problem.find("Mill Lane"), std::string::npos) << refused.problem;
+    EXPECT_NE(refused.problem.find("reason"), std::string::npos) << refused.problem;
+    EXPECT_EQ(act(new_act(3, {{changed.fact, "number 2 is ill"}})).fate, Fate::kept);
+    ASSERT_TRUE(comes_to(4));
+}
+
 TEST_F(EventSourceContract, WhatCannotBeActedSaysWhy) {
     start();
     ASSERT_TRUE(comes_to(0));

@@ -19,6 +19,13 @@ struct Meaning {
 
 [[nodiscard]] Meaning meaning_of(const TournamentState& state, std::span<const Fact> said);
 
+/// What forbids to keep them as they are said, a finding for each such fact: a frozen list changes
+/// and nothing says why; a time zone comes after times that were said without one, and would move
+/// them. The fold does not ask: words beside a fact can be erased, and what stands in a record
+/// stays as it was understood. Whoever takes acts into a record keeps none that is objected to.
+[[nodiscard]] std::vector<Finding> objections(const TournamentState& state,
+                                              std::span<const Said> said);
+
 /// Has what the facts are about become another thing since their person looked? True as well when
 /// they would write over what that person has not seen. `now` continues `then`, and `means` is what
 /// they come to now.

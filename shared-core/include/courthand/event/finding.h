@@ -47,29 +47,29 @@ enum class Problem : std::uint8_t {
     version_back,      ///< a version that is not above the last one
     clock_wrong,       ///< a clock stopped that does not run, started while it runs, or set back
     too_many,          ///< a bound of limits.h
+    // Of an act alone (act.h).
+    reason_missing,  ///< a frozen list changes, and no words say why
+    zone_late,       ///< a time zone for times that were said without one
 };
 
-inline constexpr std::array<std::string_view, 34> problem_words{
-    "unknown-division", "unknown-team",
-    "unknown-pool",     "unknown-match",
-    "unknown-court",    "unknown-person",
-    "unknown-crew",     "unknown-profile",
-    "unknown-chain",    "unknown-fact",
-    "unknown-place",    "name-taken",
-    "opened-twice",     "dates-reversed",
-    "withdrawn",        "number-twice",
-    "other-division",   "draw-missing",
-    "draw-there",       "draw-impossible",
-    "pool-played",      "bracket-impossible",
-    "sides-impossible", "sides-unknown",
-    "not-played",       "result-there",
-    "result-missing",   "score-impossible",
-    "head-missing",     "not-a-side",
-    "not-placed",       "version-back",
-    "clock-wrong",      "too-many"};
+inline constexpr std::array<std::string_view, 36> problem_words{
+    "unknown-division", "unknown-team",       "unknown-pool",     "unknown-match",
+    "unknown-court",    "unknown-person",     "unknown-crew",     "unknown-profile",
+    "unknown-chain",    "unknown-fact",       "unknown-place",    "name-taken",
+    "opened-twice",     "dates-reversed",     "withdrawn",        "number-twice",
+    "other-division",   "draw-missing",       "draw-there",       "draw-impossible",
+    "pool-played",      "bracket-impossible", "sides-impossible", "sides-unknown",
+    "not-played",       "result-there",       "result-missing",   "score-impossible",
+    "head-missing",     "not-a-side",         "not-placed",       "version-back",
+    "clock-wrong",      "too-many",           "reason-missing",   "zone-late"};
 
 [[nodiscard]] constexpr std::string_view word_of(Problem problem) noexcept {
     return problem_words[static_cast<std::size_t>(problem)];
+}
+
+/// Whether an act of which this is found is not kept. A fact that merely has no effect is.
+[[nodiscard]] constexpr bool forbids(Problem problem) noexcept {
+    return problem >= Problem::reason_missing;
 }
 
 struct Finding {

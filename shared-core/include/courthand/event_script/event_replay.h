@@ -27,7 +27,7 @@ class EventReplay {
 
     [[nodiscard]] const EventLine& line() const { return script_.lines[next_ - 1]; }
     [[nodiscard]] const TournamentState& state() const noexcept { return state_; }
-    /// What the last fact could not bring about.
+    /// What the last fact could not bring about, or why no server would keep it.
     [[nodiscard]] std::optional<Finding> finding() const;
     /// For an expectation that does not hold: what is instead. Otherwise empty.
     [[nodiscard]] const std::string& found() const noexcept { return found_; }
@@ -36,13 +36,11 @@ class EventReplay {
     const EventScript& script_;
     std::size_t next_ = 0;
     TournamentState state_;
+    std::optional<Finding> objection_;  ///< to the last fact
     std::string found_;
 };
 
 /// Every expectation of a script that does not hold, in order.
 [[nodiscard]] std::vector<Failure> failures(const EventScript& script);
-
-/// What is instead of the expectation; empty when it holds. Of the last fact of the state.
-[[nodiscard]] std::string mismatch(const Expectation& expected, const TournamentState& state);
 
 }  // namespace courthand::event
