@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "courthand/event/pool_table.h"
 #include "event/settlement.h"
@@ -66,6 +67,15 @@ std::vector<Ended> final_places(const TournamentState& state, DivisionIndex inde
 
 namespace {
 
+/// Whether another match waits for the winner or the loser. After a final nobody does.
+bool leads_on(const Division& division, std::size_t match) {
+    const auto& ends = division.uses.ends[match];
+    return std::any_of(ends.begin(), ends.end(), [&](SourceIndex end) {
+        return end != Uses::none &&
+               (!division.uses.matches[end].empty() || !division.uses.compared[end].empty());
+    });
+}
+
 void doubtful_results(const TournamentState& state, const Division& division,
                       std::vector<Fault>& found) {
     for (std::size_t m = 0; m < division.matches.size(); ++m) {
@@ -78,7 +88,7 @@ void doubtful_results(const TournamentState& state, const Division& division,
                                          state.teams[match.result->teams[0]].name,
                                          state.teams[match.result->teams[1]].name),
                              "confirm the results before it as they were, or reopen this one"});
-        else if (match.winner == tournament::Winner::unknown && !division.graph.matches[m].pool)
+        else if (match.winner == tournament::Winner::unknown && leads_on(division, m))
             found.push_back(
                 {name, "nobody goes on from it", "the director gives the later match other sides"});
     }
@@ -115,14 +125,21 @@ void open_pools(const TournamentState& state, DivisionIndex index, std::vector<F
 
 }  // namespace
 
-std::vector<Fault> waiting(const TournamentState& state) {
+std::vector<Fault> waiting(const TournamentState& state, DivisionIndex division) {
     std::vector<Fault> found;
-    for (DivisionIndex d = 0; d < state.division_count(); ++d) {
-        doubtful_results(state, state.divisions[d], found);
-        against_themselves(state, state.divisions[d], found);
-        open_pools(state, d, found);
-    }
+    doubtful_results(state, state.divisions[division], found);
+    against_themselves(state, state.divisions[division], found);
+    open_pools(state, division, found);
     return found;
+}
+
+std::vector<Fault> waiting(const TournamentState& state) {
+    std::vector<Fault> all;
+    for (DivisionIndex d = 0; d < state.division_count(); ++d) {
+        std::vector<Fault> found = waiting(state, d);
+        std::move(found.begin(), found.end(), std::back_inserter(all));
+    }
+    return all;
 }
 
 namespace {

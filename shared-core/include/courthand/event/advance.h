@@ -31,6 +31,9 @@ struct Ended {
 /// What the record as a whole leaves for a person to put right: results whose sides are other teams
 /// now, pools that need a decision or cannot be put in order, matches after which nobody goes on.
 [[nodiscard]] std::vector<tournament::Fault> waiting(const TournamentState& state);
+/// Of this, what is of one division.
+[[nodiscard]] std::vector<tournament::Fault> waiting(const TournamentState& state,
+                                                     DivisionIndex division);
 
 /// A match whose place differs from the published plan.
 struct PlanChange {

@@ -1,0 +1,210 @@
+// How far an event is from its end: places, who holds them and why, and when all is over.
+#include "courthand/event/ending.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "courthand/event/advance.h"
+#include "event_of.h"
+#include "played_event.h"
+
+namespace courthand::event {
+namespace {
+
+using testing::facts_of;
+using testing::small_cup;
+using testing::state_of;
+using State = PlaceHeld::State;
+
+std::string result(const std::string& match) {
+    return "result " + match + " paper 25-20 25-22\n";
+}
+
+std::string pools_played() {
+    std::string script = small_cup();
+    for (const char* match : {"A1", "A2", "A3", "B1", "B2", "B3"}) script += result(match);
+    return script;
+}
+
+std::string all_played() {
+    std::string script = pools_played();
+    for (const char* match : {"M1", "M2", "M3", "M4"}) script += result(match);
+    return script;
+}
+
+std::string name_of(const TournamentState& state, const PlaceHeld& place) {
+    return place.team == no_team ? "" : state.teams[place.team].name;
+}
+
+bool any_has(const std::vector<std::string>& lines, const std::string& part) {
+    return std::any_of(lines.begin(), lines.end(), [&](const std::string& line) {
+        return line.find(part) != std::string::npos;
+    });
+}
+
+TEST(Ending, APlaceIsOpenUntilItsMatchIsConfirmedAndSaysWhatItWaitsFor) {
+    const TournamentState state = state_of(pools_played() + result("M1") + result("M2"));
+    const DivisionEnd end = division_end(state, 0);
+    EXPECT_EQ(end.matches, 10U);
+    EXPECT_EQ(end.open.size(), 2U);
+    EXPECT_FALSE(end.over());
+    EXPECT_FALSE(event_over(state));
+    ASSERT_EQ(end.places.size(), 6U);
+    EXPECT_EQ(end.places[0].first, 1);
+    EXPECT_EQ(end.places[0].state, State::open);
+    const auto why = why_held(state, 0, end.places[0]);
+    ASSERT_EQ(why.size(), 2U);
+    EXPECT_EQ(why[0].rfind("it goes to the winner of M", 0), 0U) << why[0];
+    EXPECT_NE(why[1].find("has no confirmed result"), std::string::npos) << why[1];
+}
+
+TEST(Ending, AllConfirmedThePlacesStandAndTheWayToThemIsTold) {
+    const TournamentState state = state_of(all_played());
+    const DivisionEnd end = division_end(state, 0);
+    EXPECT_TRUE(end.over());
+    EXPECT_TRUE(event_over(state));
+    ASSERT_EQ(end.places.size(), 6U);
+    for (std::size_t i = 0; i < 4; ++i) {
+        EXPECT_EQ(end.places[i].first, i + 1);
+        EXPECT_EQ(end.places[i].state, State::held);
+        EXPECT_FALSE(end.places[i].pool);
+    }
+    EXPECT_EQ(name_of(state, end.places[0]), "Harbour Lights");
+    const auto why = why_held(state, 0, end.places[0]);
+    // Final, semifinal, the pool with the reasons of its chain.
+    ASSERT_GE(why.size(), 4U);
+    EXPECT_NE(why[0].find("Harbour Lights won against"), std::string::npos) << why[0];
+    EXPECT_NE(why[0].find("25-20 25-22"), std::string::npos) << why[0];
+    EXPECT_NE(why[1].find("Harbour Lights won against"), std::string::npos) << why[1];
+    EXPECT_EQ(why[2], "place 1 of pool A");
+    EXPECT_TRUE(any_has(why, "matches won"));
+    // Who came second won the semifinal and lost the final.
+    const std::string second = name_of(state, end.places[1]);
+    const auto silver = why_held(state, 0, end.places[1]);
+    EXPECT_NE(silver[0].find("won against " + second), std::string::npos) << silver[0];
+    EXPECT_NE(silver[1].find(second + " won against"), std::string::npos) << silver[1];
+    // Nobody goes on from the third places of the pools.
+    for (std::size_t i = 4; i < 6; ++i) {
+        ASSERT_TRUE(end.places[i].pool);
+        EXPECT_EQ(end.places[i].first, 3);
+        EXPECT_EQ(end.places[i].state, State::held);
+    }
+}
+
+TEST(Ending, AReopenedResultOpensItAgain) {
+    const TournamentState state = state_of(all_played() + "reopen A1\n");
+    EXPECT_FALSE(division_end(state, 0).over());
+    EXPECT_FALSE(event_over(state));
+    EXPECT_TRUE(event_over(state_of(all_played() + "reopen A1\n" + result("A1"))));
+}
+
+TEST(Ending, OnePoolAloneGivesThePlacesOfTheDivision) {
+    const std::string cup =
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain international-2017 format best-of 3\n"
+        "team \"Harbour Lights\" in U16\nteam \"Mill Lane\" in U16\nteam \"Saltmarsh\" in U16\n"
+        "draw U16 serpentine pools 1\n";
+    const TournamentState begun = state_of(cup + result("A1"));
+    ASSERT_EQ(places_held(begun, 0).size(), 3U);
+    EXPECT_EQ(why_held(begun, 0, places_held(begun, 0)[0]),
+              std::vector<std::string>{"pool A: 2 matches are without a confirmed result"});
+    const TournamentState played = state_of(cup + result("A1") + result("A2") + result("A3"));
+    const auto places = places_held(played, 0);
+    ASSERT_EQ(places.size(), 3U);
+    EXPECT_EQ(places[0].state, State::held);
+    EXPECT_FALSE(places[0].pool);
+    EXPECT_TRUE(event_over(played));
+    // A team that has left holds no place, and its matches are not waited for.
+    const TournamentState left =
+        state_of(cup + "withdrawn \"Saltmarsh\"\n" + result("A1") + result("A2") + result("A3"));
+    const DivisionEnd end = division_end(left, 0);
+    EXPECT_EQ(end.places.size(), 2U);
+    ASSERT_EQ(end.left.size(), 1U);
+    EXPECT_EQ(left.teams[end.left[0]].name, "Saltmarsh");
+    EXPECT_TRUE(end.over());
+}
+
+TEST(Ending, APoolThatNeedsADecisionIsNotOver) {
+    std::string script = small_cup();
+    // Each of pool A wins one match by the same scores: nothing tells them apart.
+    script += "result A1 paper 25-20 25-20\nresult A2 paper 20-25 20-25\n";
+    script += "result A3 paper 25-20 25-20\n";
+    const TournamentState first = state_of(script);
+    const TournamentState second = state_of(
+        small_cup() +
+        "result A1 paper 25-20 25-20\nresult A2 paper 25-20 25-20\nresult A3 paper 20-25 20-25\n");
+    std::size_t undecided = 0;
+    for (const TournamentState* state : {&first, &second}) {
+        const DivisionEnd end = division_end(*state, 0);
+        if (end.undecided.empty()) continue;
+        ++undecided;
+        EXPECT_FALSE(end.over());
+        const auto third = std::find_if(end.places.begin(), end.places.end(),
+                                        [](const PlaceHeld& p) { return p.pool.has_value(); });
+        ASSERT_NE(third, end.places.end());
+        EXPECT_EQ(why_held(*state, 0, *third), std::vector<std::string>{"pool A needs a decision"});
+    }
+    EXPECT_EQ(undecided, 1U) << "one of the two is the circle";
+}
+
+/// Of a final that both teams lost, the places are nobody's, and no person has to act.
+TEST(Ending, AFinalLostByBothLeavesItsPlacesToNobody) {
+    std::string cup = pools_played() + result("M1") + result("M2");
+    for (const char* match : {"M3", "M4"}) {
+        const TournamentState before = state_of(cup);
+        const auto ref = before.find_match(match);
+        ASSERT_TRUE(ref);
+        const bool final = before.node(*ref).stage == tournament::Stage::main ||
+                           before.node(*ref).stage == tournament::Stage::final;
+        cup += final ? fmt::format("award {} double-default\n", match) : result(match);
+    }
+    const TournamentState state = state_of(cup);
+    EXPECT_TRUE(state.findings.empty());
+    const auto places = places_held(state, 0);
+    EXPECT_EQ(places[0].state, State::nobody);
+    EXPECT_EQ(places[1].state, State::nobody);
+    EXPECT_EQ(places[2].state, State::held);
+    EXPECT_TRUE(any_has(why_held(state, 0, places[0]), "was lost by both teams"));
+    EXPECT_TRUE(waiting(state).empty());
+    EXPECT_TRUE(event_over(state));
+}
+
+TEST(Ending, AnEventIsOverWhenEveryDivisionWithTeamsIs) {
+    const std::string other =
+        "division U18 profile international-2021 chain international-2017 format best-of 3\n";
+    EXPECT_FALSE(event_over(state_of("")));
+    EXPECT_TRUE(event_over(state_of(all_played() + other)));
+    EXPECT_FALSE(event_over(state_of(all_played() + other + "team \"Quay Hands\" in U18\n")));
+}
+
+/// Whatever is said: the places that are held are those of `final_places` and of the pools, no team
+/// holds two, and what is over waits for nothing.
+TEST(Ending, AgreesWithTheStateOfAnyEvent) {
+    std::size_t over = 0;
+    std::size_t held = 0;
+    for (unsigned seed = 1; seed <= 300; ++seed) {
+        const TournamentState state = fold(testing::PlayedEvent{seed}.facts(150));
+        for (DivisionIndex d = 0; d < state.division_count(); ++d) {
+            const DivisionEnd end = division_end(state, d);
+            std::size_t of_brackets = 0;
+            for (const PlaceHeld& place : end.places) {
+                ASSERT_EQ(place.state == State::held, place.team != no_team) << seed;
+                if (place.source && place.team != no_team) ++of_brackets;
+                EXPECT_FALSE(why_held(state, d, place).empty()) << seed;
+                held += place.team != no_team ? 1U : 0U;
+            }
+            EXPECT_EQ(of_brackets, final_places(state, d).size()) << seed;
+            if (!end.over()) continue;
+            ++over;
+            EXPECT_TRUE(waiting(state, d).empty());
+            for (std::size_t m = 0; m < state.divisions[d].matches.size(); ++m)
+                EXPECT_FALSE(waits_for_result(state, {d, static_cast<MatchIndex>(m)}));
+        }
+    }
+    EXPECT_GT(held, 50U);
+    RecordProperty("over", static_cast<int>(over));
+}
+
+}  // namespace
+}  // namespace courthand::event
