@@ -94,7 +94,10 @@ struct Telling {
             .arg(text(fact.team));
     }
     QString operator()(const event::CrewFormed& fact) const {
-        return EventWords::tr("Crew %1 formed").arg(text(fact.crew));
+        QStringList persons;
+        for (const auto person : fact.persons) persons << QString::number(person);
+        return EventWords::tr("Crew %1 formed, persons: %2")
+            .arg(text(fact.crew), persons.isEmpty() ? EventWords::tr("nobody") : listed(persons));
     }
     QString operator()(const event::SeedsGiven& fact) const {
         return EventWords::tr("Seeds given in %1: %2").arg(text(fact.division), listed(fact.teams));
@@ -121,7 +124,15 @@ struct Telling {
             .arg(text(fact.match), source_words(fact.first), source_words(fact.second));
     }
     QString operator()(const event::DutyGiven& fact) const {
-        return EventWords::tr("Work at %1 given").arg(text(fact.match));
+        QStringList who;
+        if (fact.workers.kind != event::Source::Kind::none) who << source_words(fact.workers);
+        if (!fact.crew.empty()) who << EventWords::tr("crew %1").arg(text(fact.crew));
+        if (fact.first_referee != 0)
+            who << EventWords::tr("first referee person %1").arg(fact.first_referee);
+        if (fact.second_referee != 0)
+            who << EventWords::tr("second referee person %1").arg(fact.second_referee);
+        return EventWords::tr("Work at %1: %2")
+            .arg(text(fact.match), who.isEmpty() ? EventWords::tr("nobody") : listed(who));
     }
     QString operator()(const event::MatchPlaced& fact) const {
         return EventWords::tr("%1 placed on court %2").arg(text(fact.match)).arg(fact.court);

@@ -56,13 +56,13 @@ ColumnLayout {
         }
         GridLayout {
             // On a phone the pages stand in two rows.
-            columns: header.narrow ? 4 : 12
+            columns: header.narrow ? 4 : 14
             columnSpacing: Theme.gap
             rowSpacing: Theme.mm(1)
             Repeater {
                 model: [qsTr("Matches"), qsTr("Courts"), qsTr("Teams"), qsTr("Import"),
                         qsTr("Log"), qsTr("Pools"), qsTr("Bracket"), qsTr("Results"),
-                        qsTr("Record")]
+                        qsTr("Record"), qsTr("Places"), qsTr("Officials")]
                 Button {
                     required property int index
                     required property string modelData

@@ -12,14 +12,15 @@ Sheet {
 
     Repeater {
         model: [
-            ["F1 – F9", qsTr("matches, courts, teams, import, log, pools, bracket, results, record")],
-            [qsTr("Ctrl+N"), qsTr("what is begun on this page: match, teams, draw, bracket")],
+            ["F1 – F11", qsTr("matches, courts, teams, import, log, pools, bracket, results, record, places, officials")],
+            [qsTr("Ctrl+N"), qsTr("what is begun on this page: match, teams, draw, bracket, official")],
             [qsTr("Ctrl+O"), qsTr("import team lists")],
             [qsTr("Ctrl+E"), qsTr("export the event")],
             [qsTr("Ctrl+P"), qsTr("publish the plan")],
             [qsTr("Arrows"), qsTr("from row to row, in the bracket from match to match")],
             [qsTr("Enter"), qsTr("open what is chosen; on a sheet, go on")],
             ["D", qsTr("on the pools: decide teams that are level")],
+            ["W", qsTr("on the results: who works the match")],
             [qsTr("+, -, 0"), qsTr("on the bracket: larger, smaller, all of it")],
             [qsTr("G, N"), qsTr("let the new table go on, or not")],
             [qsTr("Tab"), qsTr("lists, fields, buttons; the space bar presses one")],

@@ -33,7 +33,7 @@ Item {
         onActivated: keys.publishWanted()
     }
     Instantiator {
-        model: 9
+        model: 11
         Shortcut {
             id: pageKey
             required property int index

@@ -10,35 +10,25 @@ RoomWindow {
 
     required property DeskSeat seat
 
-    enum Page { Matches, Courts, Teams, Rosters, Audit, Pools, Bracket, Results, Record }
+    enum Page { Matches, Courts, Teams, Rosters, Audit, Pools, Bracket, Results, Record, Places, Officials }
     property int page: DeskWindow.Matches
     // Team lists lie beside the tournament's record: they have a page behind the teams.
     property bool listsWanted: false
     readonly property bool entriesShown: seat.tournament.opened && !listsWanted
-    // The keys go to the list of the page that was chosen.
-    onPageChanged: {
-        if (page === DeskWindow.Pools)
-            poolsPage.enter();
-        else if (page === DeskWindow.Teams)
-            entriesPage.enter();
-        else if (page === DeskWindow.Bracket)
-            bracketsPage.enter();
-        else if (page === DeskWindow.Results)
-            resultsPage.enter();
-        else if (page === DeskWindow.Record)
-            recordPage.enter();
-    }
+    onPageChanged: pages.enter(page)
 
     title: qsTr("%1 · tournament desk").arg(seat.venueName)
 
     // What is begun on a page: the act at its head.
     function begin() {
         if (window.page === DeskWindow.Pools)
-            sheets.draw.open();
+            eventSheets.draw.open();
         else if (window.page === DeskWindow.Bracket)
-            sheets.bracket.open();
+            eventSheets.bracket.open();
         else if (window.page === DeskWindow.Teams && window.entriesShown)
-            sheets.enter.open();
+            eventSheets.enter.open();
+        else if (window.page === DeskWindow.Officials)
+            eventSheets.listOfficial.open();
         else
             newMatch.open();
     }
@@ -53,11 +43,13 @@ RoomWindow {
             window.seat.lookAtFork(subject);
             records.open();
         } else if (name === "result")
-            sheets.match.ask(subject);
+            eventSheets.match.ask(subject);
+        else if (name === "duty")
+            eventSheets.duty.ask(subject);
         else if (name === "decide") {
             window.seat.tournament.division = subject.split("|")[0];
             window.page = DeskWindow.Pools;
-            poolsPage.decide(subject);
+            pages.decide(subject);
         } else if (name === "entries" || name === "plan") {
             window.seat.tournament.division = subject;
             window.page = name === "plan" ? DeskWindow.Results : DeskWindow.Teams;
@@ -78,7 +70,7 @@ RoomWindow {
             Layout.fillWidth: true
             onPageChosen: page => window.page = page
             onDarkChosen: window.dark = !window.dark
-            onKeysWanted: sheets.keys.open()
+            onKeysWanted: eventSheets.keys.open()
         }
         GridLayout {
             columns: window.narrow ? 1 : 3
@@ -128,18 +120,17 @@ RoomWindow {
                     opened: window.seat.tournament.opened
                     begun: window.seat.tournament.divisionPage.tournamentOpened
                     onBack: window.listsWanted = false
-                    onOpenWanted: sheets.division.open()
+                    onOpenWanted: eventSheets.division.open()
                     onImportWanted: window.page = DeskWindow.Rosters
                 }
-                EntriesPage {
-                    id: entriesPage
+                EventPages {
+                    id: pages
                     anchors.fill: parent
-                    visible: window.page === DeskWindow.Teams && window.entriesShown
+                    page: window.page
+                    narrow: window.narrow
+                    entriesShown: window.entriesShown
                     desk: window.seat.tournament
-                    onTeamWanted: team => sheets.team.ask(team)
-                    onNewWanted: sheets.enter.open()
-                    onDivisionWanted: sheets.division.open()
-                    onSeedsWanted: sheets.seeds.open()
+                    sheets: eventSheets
                     onListsWanted: window.listsWanted = true
                 }
                 RosterPage {
@@ -147,38 +138,6 @@ RoomWindow {
                     visible: window.page === DeskWindow.Rosters
                     rosters: window.seat.rosters
                     onBack: window.page = DeskWindow.Teams
-                }
-                PoolsPage {
-                    id: poolsPage
-                    anchors.fill: parent
-                    visible: window.page === DeskWindow.Pools
-                    narrow: window.narrow
-                    desk: window.seat.tournament
-                    onDrawWanted: sheets.draw.open()
-                }
-                BracketsPage {
-                    id: bracketsPage
-                    anchors.fill: parent
-                    visible: window.page === DeskWindow.Bracket
-                    desk: window.seat.tournament
-                    onBracketWanted: sheets.bracket.open()
-                    onMatchWanted: match => sheets.match.ask(match)
-                }
-                ResultsPage {
-                    id: resultsPage
-                    anchors.fill: parent
-                    visible: window.page === DeskWindow.Results
-                    narrow: window.narrow
-                    desk: window.seat.tournament
-                    onMatchWanted: match => sheets.match.ask(match)
-                    onPublishWanted: window.seat.tournament.publishPlan()
-                    onExportWanted: sheets.exporting.ask()
-                }
-                FactsPage {
-                    id: recordPage
-                    anchors.fill: parent
-                    visible: window.page === DeskWindow.Record
-                    desk: window.seat.tournament
                 }
                 AuditPage {
                     anchors.fill: parent
@@ -231,16 +190,16 @@ RoomWindow {
         seat: window.seat
     }
     EventSheets {
-        id: sheets
+        id: eventSheets
         seat: window.seat
     }
 
     DeskShortcuts {
-        onKeysWanted: sheets.keys.open()
+        onKeysWanted: eventSheets.keys.open()
         onBegun: window.begin()
         onPageChosen: page => window.page = page
         onImportWanted: window.page = DeskWindow.Rosters
-        onExportWanted: sheets.exporting.ask()
+        onExportWanted: eventSheets.exporting.ask()
         onPublishWanted: window.seat.tournament.publishPlan()
     }
 }

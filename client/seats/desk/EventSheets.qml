@@ -15,12 +15,17 @@ Item {
     readonly property alias seeds: seedsSheet
     readonly property alias draw: drawSheet
     readonly property alias bracket: bracketSheet
+    readonly property alias duty: dutySheet
+    readonly property alias official: officialSheet
+    readonly property alias listOfficial: listOfficialSheet
+    readonly property alias crew: crewSheet
     readonly property alias exporting: exportSheet
     readonly property alias keys: keysSheet
 
     MatchSheet {
         id: matchSheet
         desk: shelf.seat.tournament
+        onDutyWanted: match => dutySheet.ask(match)
     }
     TeamSheet {
         id: teamSheet
@@ -47,6 +52,23 @@ Item {
     }
     BracketSheet {
         id: bracketSheet
+        desk: shelf.seat.tournament
+    }
+    DutySheet {
+        id: dutySheet
+        desk: shelf.seat.tournament
+    }
+    OfficialSheet {
+        id: officialSheet
+        desk: shelf.seat.tournament
+        onEraseWanted: who => eraseSheet.ask(who)
+    }
+    ListOfficialSheet {
+        id: listOfficialSheet
+        desk: shelf.seat.tournament
+    }
+    CrewSheet {
+        id: crewSheet
         desk: shelf.seat.tournament
     }
     EraseNameSheet {

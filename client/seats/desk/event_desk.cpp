@@ -15,7 +15,10 @@ EventDesk::EventDesk(venue::EventSource& source, const venue::DeskBook& desk, QO
       pools_(book_, preview_),
       bracket_(book_, tables_),
       division_page_(book_, preview_),
+      duties_(book_, preview_),
       entries_(book_, desk, preview_),
+      officials_(book_, preview_),
+      places_(book_),
       record_(book_, preview_),
       people_(source, book_, desk, preview_),
       results_(book_, tables_, preview_) {
@@ -51,6 +54,7 @@ void EventDesk::take() {
     if (!codes.contains(division_)) division_ = codes.value(0);
     if (codes != std::exchange(known_divisions_, codes)) Q_EMIT divisionsChanged();
     show();
+    officials_.show();
     record_.show();
     // Which record is that of a match stands in the book too.
     preview_.tables_changed();
@@ -88,7 +92,9 @@ void EventDesk::show() {
     pools_.show(index);
     bracket_.show(index);
     division_page_.show(index);
+    duties_.show();
     entries_.show(index);
+    places_.show(index);
     people_.show();
     results_.show(index);
 }

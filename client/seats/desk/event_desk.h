@@ -11,7 +11,10 @@
 #include "act_preview.h"
 #include "bracket_page.h"
 #include "division_page.h"
+#include "duty_page.h"
 #include "entry_page.h"
+#include "official_page.h"
+#include "place_page.h"
 #include "pool_page.h"
 #include "record_page.h"
 #include "result_page.h"
@@ -30,7 +33,10 @@ class EventDesk : public QObject {
     Q_PROPERTY(courthand::seats::PoolPage* pools READ pools CONSTANT)
     Q_PROPERTY(courthand::seats::BracketPage* bracket READ bracket CONSTANT)
     Q_PROPERTY(courthand::seats::DivisionPage* divisionPage READ divisionPage CONSTANT)
+    Q_PROPERTY(courthand::seats::DutyPage* duties READ duties CONSTANT)
     Q_PROPERTY(courthand::seats::EntryPage* entries READ entries CONSTANT)
+    Q_PROPERTY(courthand::seats::OfficialPage* officials READ officials CONSTANT)
+    Q_PROPERTY(courthand::seats::PlacePage* places READ places CONSTANT)
     Q_PROPERTY(courthand::seats::RecordPage* record READ record CONSTANT)
     Q_PROPERTY(courthand::seats::TeamPeople* people READ people CONSTANT)
     Q_PROPERTY(courthand::seats::ResultPage* results READ results CONSTANT)
@@ -47,7 +53,10 @@ class EventDesk : public QObject {
     [[nodiscard]] PoolPage* pools() { return &pools_; }
     [[nodiscard]] BracketPage* bracket() { return &bracket_; }
     [[nodiscard]] DivisionPage* divisionPage() { return &division_page_; }
+    [[nodiscard]] DutyPage* duties() { return &duties_; }
     [[nodiscard]] EntryPage* entries() { return &entries_; }
+    [[nodiscard]] OfficialPage* officials() { return &officials_; }
+    [[nodiscard]] PlacePage* places() { return &places_; }
     [[nodiscard]] RecordPage* record() { return &record_; }
     [[nodiscard]] TeamPeople* people() { return &people_; }
     [[nodiscard]] ResultPage* results() { return &results_; }
@@ -85,7 +94,10 @@ class EventDesk : public QObject {
     PoolPage pools_;
     BracketPage bracket_;
     DivisionPage division_page_;
+    DutyPage duties_;
     EntryPage entries_;
+    OfficialPage officials_;
+    PlacePage places_;
     RecordPage record_;
     TeamPeople people_;
     ResultPage results_;

@@ -2,12 +2,15 @@
 
 #include <QCoreApplication>
 #include <algorithm>
+#include <map>
 #include <set>
 #include <string>
 
 #include "courthand/event/advance.h"
+#include "courthand/event/duty.h"
 #include "courthand/event/pool_table.h"
 #include "event_words.h"
+#include "officials/person_words.h"
 #include "pool_rows.h"
 #include "results/result_rows.h"
 #include "venue/table_results.h"
@@ -150,6 +153,19 @@ void add_places(Rows& rows, const TournamentState& state, event::DivisionIndex d
                  named, {QStringLiteral("plan"), code}));
 }
 
+/// Matches whose workers or officials cannot, or should not, work them.
+void add_clashes(Rows& rows, const venue::EventBook& book) {
+    const TournamentState& state = *book.state;
+    std::map<std::string, QStringList> by_match;
+    for (const auto& one : event::clashes(state))
+        by_match[state.node(one.match).name] << clash_words(book, state, one.clash);
+    for (const auto& [name, lines] : by_match)
+        rows.push_back(work_row(QStringLiteral("clash-") + text(name), Mark::caution,
+                                Work::tr("%1: who works it").arg(text(name)),
+                                lines.join(QStringLiteral(" · ")),
+                                {QStringLiteral("duty"), text(name)}));
+}
+
 void add_link(Rows& rows, const venue::EventBook& book, const venue::Link& link) {
     if (link.state == venue::LinkState::refused)
         rows.push_back(work_row(QStringLiteral("record-refused"), Mark::fault,
@@ -176,6 +192,7 @@ std::vector<QVariantMap> event_work_rows(const venue::EventBook& book, const ven
         add_teams(rows, state, d);
         add_places(rows, state, d, tables);
     }
+    add_clashes(rows, book);
     return rows;
 }
 

@@ -6,6 +6,7 @@
 #include <variant>
 
 #include "courthand/event/limits.h"
+#include "officials/person_words.h"
 #include "venue_words.h"
 
 namespace courthand::seats {
@@ -32,26 +33,22 @@ Numbers in_order(Numbers numbers) {
     return numbers;
 }
 
-QString role_words(event::Role role) {
-    switch (role) {
-        case event::Role::player:
-            return TeamPeople::tr("player");
-        case event::Role::coach:
-            return TeamPeople::tr("coach");
-        case event::Role::official:
-            return TeamPeople::tr("official");
-        case event::Role::worker:
-            return TeamPeople::tr("worker");
-    }
-    return {};
-}
-
-/// The person whom a fact is about; 0: none.
-std::uint16_t person_of(const event::Fact& fact) {
-    if (const auto* const listed = std::get_if<event::PersonListed>(&fact)) return listed->person;
+/// Whether a fact is about the person: what was written beside it may tell of that person.
+bool is_about(const event::TournamentState& state, const event::Fact& fact, int person) {
+    const auto is = [&](std::uint16_t number) { return number == person; };
+    if (const auto* const listed = std::get_if<event::PersonListed>(&fact))
+        return is(listed->person);
     if (const auto* const conflict = std::get_if<event::ConflictDeclared>(&fact))
-        return conflict->person;
-    return 0;
+        return is(conflict->person);
+    if (const auto* const duty = std::get_if<event::DutyGiven>(&fact))
+        return is(duty->first_referee) || is(duty->second_referee);
+    if (const auto* const crew = std::get_if<event::CrewFormed>(&fact))
+        return std::any_of(crew->persons.begin(), crew->persons.end(), is);
+    const auto* const back = std::get_if<event::TakenBack>(&fact);
+    // A taking back of a taking back says nothing of a person.
+    return back != nullptr && back->fact >= 1 && back->fact <= state.facts.size() &&
+           !std::holds_alternative<event::TakenBack>(state.facts[back->fact - 1]) &&
+           is_about(state, state.facts[back->fact - 1], person);
 }
 
 }  // namespace
@@ -172,7 +169,7 @@ std::vector<event::FactNumber> TeamPeople::words_about(int person) const {
     std::vector<event::FactNumber> numbers;
     for (const auto& [number, words] : *book_.words)
         if (number >= 1 && number <= book_.state->facts.size() &&
-            person_of(book_.state->facts[number - 1]) == person)
+            is_about(*book_.state, book_.state->facts[number - 1], person))
             numbers.push_back(number);
     return numbers;
 }

@@ -13,6 +13,8 @@ Sheet {
     property string how: ""
     property int loser: -1
 
+    signal dutyWanted(string match)
+
     function ask(match: string) {
         if (!sheet.page.look(match))
             return;
@@ -60,6 +62,11 @@ Sheet {
             wrapMode: Text.WordWrap
             Layout.fillWidth: true
         }
+    }
+    WorkLine {
+        work: sheet.page.work
+        Layout.fillWidth: true
+        onWanted: sheet.dutyWanted(sheet.page.match)
     }
     RowLayout {
         spacing: Theme.gap

@@ -16,6 +16,7 @@ ColumnLayout {
     readonly property ResultPage results: desk.results
 
     signal matchWanted(string match)
+    signal dutyWanted(string match)
     signal publishWanted()
     signal exportWanted()
 
@@ -71,6 +72,11 @@ ColumnLayout {
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Results")
         Keys.onReturnPressed: page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "")
+        Keys.onPressed: event => {
+            event.accepted = event.key === Qt.Key_W;
+            if (event.accepted)
+                page.dutyWanted(page.results.rows.field(currentIndex, "key") ?? "");
+        }
         delegate: ResultLine {
             width: ListView.view.width
             narrow: page.narrow

@@ -7,6 +7,7 @@
 #include "courthand/event/advance.h"
 #include "courthand/event/effects.h"
 #include "event_words.h"
+#include "officials/person_words.h"
 #include "placing.h"
 #include "result_rows.h"
 #include "typed_sets.h"
@@ -111,6 +112,13 @@ QStringList ResultPage::about() const {
     if (tables_.to_award(*book_.state, *found))
         lines << tr("Lost by default at the table: it is to be awarded.");
     return lines;
+}
+
+QString ResultPage::work() const {
+    const auto found = ref();
+    if (!found) return {};
+    const QStringList lines = duty_lines(book_, *found);
+    return lines.isEmpty() ? tr("Nobody is named to work it.") : lines.join(QStringLiteral(" · "));
 }
 
 QString ResultPage::tableScores() const {

@@ -28,6 +28,7 @@ class ResultPage : public QObject {
     Q_PROPERTY(QString first READ first NOTIFY looked)
     Q_PROPERTY(QString second READ second NOTIFY looked)
     Q_PROPERTY(QStringList about READ about NOTIFY looked)
+    Q_PROPERTY(QString work READ work NOTIFY looked)
     Q_PROPERTY(QString tableScores READ tableScores NOTIFY looked)
     Q_PROPERTY(int mark READ mark NOTIFY looked)
     Q_PROPERTY(QString state READ state NOTIFY looked)
@@ -61,6 +62,8 @@ class ResultPage : public QObject {
     [[nodiscard]] QString second() const;
     /// Why a side is open, and what the match is played for.
     [[nodiscard]] QStringList about() const;
+    /// Who works it, in one line.
+    [[nodiscard]] QString work() const;
     [[nodiscard]] QString tableScores() const;
     [[nodiscard]] int mark() const;
     [[nodiscard]] QString state() const;

@@ -4,6 +4,7 @@
 
 #include "courthand/event/advance.h"
 #include "event_words.h"
+#include "officials/person_words.h"
 #include "venue/table_results.h"
 
 namespace courthand::seats {
@@ -23,6 +24,14 @@ bool is_not_played(const TournamentState& state, event::MatchRef ref) {
     if (!node.only_if_second_won) return false;
     const auto before = state.divisions[ref.division].matches[*node.only_if_second_won].winner;
     return before == tournament::Winner::first;
+}
+
+/// "Court 3, 14:30 · work: Mill Lane": once a match is over nobody asks who works it.
+QString place_and_work(const TournamentState& state, event::MatchRef ref) {
+    QStringList parts{place_of_match(state, ref)};
+    if (!state.match(ref).result_counts) parts << duty_words(state, ref);
+    parts.removeAll(QString());
+    return parts.join(QStringLiteral(" · "));
 }
 
 QString source_of_result(const event::Result& result) {
@@ -149,7 +158,7 @@ std::vector<QVariantMap> result_rows(const TournamentState& state, event::Divisi
               state.side(ref, 0).is_team() && state.side(ref, 1).is_team()},
              {QStringLiteral("sets"), sets_of(ended_sets(state, ref, tables))},
              {QStringLiteral("scores"), client::set_scores(sets)},
-             {QStringLiteral("place"), place_of_match(state, ref)},
+             {QStringLiteral("place"), place_and_work(state, ref)},
              {QStringLiteral("stage"), static_cast<int>(result_stage(state, ref, tables))},
              {QStringLiteral("mark"), static_cast<int>(word.mark)},
              {QStringLiteral("state"), word.word}});

@@ -1,0 +1,115 @@
+// Who works one match: work team, referees and crew. What speaks against the choice is told at once,
+// and again before it is recorded.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property EventDesk desk
+    readonly property DutyPage page: desk.duties
+    // Offers are asked again when a choice or the record has changed.
+    property int asked: 0
+
+    function ask(match: string) {
+        if (!sheet.page.look(match))
+            return;
+        for (const one of [workers, crew, first, second])
+            one.typed = "";
+        sheet.open();
+        workers.input.forceActiveFocus();
+    }
+
+    title: page.title
+    note: page.about
+    widthMm: 180
+
+    Connections {
+        target: sheet.page
+        function onChanged() {
+            ++sheet.asked;
+        }
+    }
+    OwnAct {
+        owner: sheet
+        preview: sheet.desk.preview
+    }
+
+    ColumnLayout {
+        spacing: Theme.mm(0.6)
+        Layout.fillWidth: true
+        Repeater {
+            model: sheet.page.now
+            Label {
+                required property int index
+                required property string modelData
+                objectName: "dutyNow" + index
+                text: modelData
+                wrapMode: Text.WordWrap
+                Layout.fillWidth: true
+            }
+        }
+    }
+    Hairline {
+        Layout.fillWidth: true
+    }
+    Pick {
+        id: workers
+        name: "workers"
+        label: qsTr("Work team, or a match: A1")
+        options: sheet.asked >= 0 ? sheet.page.workersLike(typed) : []
+        chosen: sheet.page.workers
+        onPicked: value => sheet.page.chooseWorkers(value)
+    }
+    Pick {
+        id: first
+        name: "first"
+        label: qsTr("First referee")
+        options: sheet.asked >= 0 ? sheet.page.refereesLike(typed, false) : []
+        chosen: sheet.page.firstReferee
+        onPicked: value => sheet.page.chooseReferee(value, false)
+    }
+    Pick {
+        id: second
+        name: "second"
+        label: qsTr("Second referee")
+        options: sheet.asked >= 0 ? sheet.page.refereesLike(typed, true) : []
+        chosen: sheet.page.secondReferee
+        onPicked: value => sheet.page.chooseReferee(value, true)
+    }
+    Pick {
+        id: crew
+        name: "crew"
+        label: qsTr("Crew")
+        options: sheet.asked >= 0 ? sheet.page.crewsLike(typed) : []
+        chosen: sheet.page.crew
+        onPicked: value => sheet.page.chooseCrew(value)
+    }
+    Repeater {
+        model: sheet.page.clashes
+        StateMark {
+            required property int index
+            required property string modelData
+            objectName: "clash" + index
+            kind: StateMark.Caution
+            word: modelData
+            lines: 3
+            Layout.fillWidth: true
+        }
+    }
+    actions: [
+        Item {
+            Layout.fillWidth: true
+        },
+        Button {
+            objectName: "giveDuty"
+            kind: Button.Primary
+            text: qsTr("See what it changes")
+            enabled: sheet.page.differs
+            onClicked: sheet.page.give()
+        }
+    ]
+}

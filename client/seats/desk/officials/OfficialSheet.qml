@@ -1,0 +1,128 @@
+// One official: conflicts of interest, declared and taken back, and the name, erased when it is asked.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property EventDesk desk
+    readonly property OfficialPage page: desk.officials
+    property string team: ""
+    // Taken off the list meanwhile.
+    readonly property bool gone: visible && page.title === ""
+
+    signal eraseWanted(var who)
+
+    function ask(person: int) {
+        if (!sheet.page.look(person))
+            return;
+        sheet.team = "";
+        pick.typed = "";
+        why.text = "";
+        sheet.open();
+        pick.input.forceActiveFocus();
+    }
+
+    title: page.title
+    note: page.about
+    widthMm: 170
+    onGoneChanged: if (gone)
+                       close()
+
+    OwnAct {
+        owner: sheet
+        preview: sheet.desk.preview
+    }
+
+    Label {
+        text: qsTr("Conflicts of interest")
+        strong: true
+    }
+    Label {
+        visible: sheet.page.conflicts.length === 0
+        objectName: "noConflict"
+        text: qsTr("None is known.")
+        soft: true
+    }
+    Repeater {
+        model: sheet.page.conflicts
+        RowLayout {
+            id: line
+            required property int index
+            required property var modelData
+            spacing: Theme.gap
+            Layout.fillWidth: true
+            StateMark {
+                objectName: "conflict" + line.index
+                kind: StateMark.Notice
+                word: line.modelData.words
+                strong: false
+                Layout.fillWidth: true
+            }
+            Button {
+                objectName: "takeBack-" + line.modelData.team
+                visible: line.modelData.declared
+                kind: Button.Quiet
+                text: qsTr("Take it back")
+                Accessible.name: qsTr("Take the conflict with %1 back").arg(line.modelData.team)
+                onClicked: sheet.page.withdraw(line.modelData.team)
+            }
+        }
+    }
+    Pick {
+        id: pick
+        name: "conflictTeam"
+        label: qsTr("Declare one: part of the team’s name")
+        options: sheet.page.teamsLike(typed, sheet.team)
+        chosen: sheet.team
+        onPicked: value => sheet.team = value
+    }
+    RowLayout {
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Field {
+            id: why
+            objectName: "conflictWhy"
+            label: qsTr("Why, if you like (no health or personal details)")
+            problem: sheet.page.problem
+            maximumLength: 250
+            Layout.fillWidth: true
+            onAccepted: sheet.page.declare(sheet.team, text)
+        }
+        Button {
+            objectName: "declareConflict"
+            text: qsTr("Declare it")
+            enabled: sheet.team !== ""
+            Layout.alignment: Qt.AlignTop
+            Layout.topMargin: Theme.mm(5.4)
+            onClicked: sheet.page.declare(sheet.team, why.text)
+        }
+    }
+    Hairline {
+        Layout.fillWidth: true
+    }
+    RowLayout {
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Button {
+            objectName: "takeOff"
+            kind: Button.Quiet
+            text: qsTr("Take off the list")
+            onClicked: sheet.page.takeOff()
+        }
+        Item {
+            Layout.fillWidth: true
+        }
+        Button {
+            objectName: "eraseOfficial"
+            visible: sheet.page.name !== ""
+            kind: Button.Quiet
+            text: qsTr("Erase the name")
+            Accessible.name: qsTr("Erase the name of %1").arg(sheet.page.name)
+            onClicked: sheet.eraseWanted({ person: sheet.page.person, name: sheet.page.name })
+        }
+    }
+}

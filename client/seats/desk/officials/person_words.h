@@ -1,0 +1,27 @@
+// Officials in words. A name stands beside the record and may be erased: then a person is a number.
+#pragma once
+
+#include <QString>
+#include <QStringList>
+#include <cstdint>
+
+#include "courthand/event/duty.h"
+#include "venue/event_book.h"
+
+namespace courthand::seats {
+
+[[nodiscard]] QString role_words(event::Role role);
+/// The name with its number, "Robin Example (7)"; without a name "official 7".
+[[nodiscard]] QString person_words(const venue::EventBook& book, std::uint16_t person);
+/// "declared: Quayside", "own team: Mill Lane".
+[[nodiscard]] QString interest_words(const event::TournamentState& state,
+                                     const event::Interest& interest);
+/// "Robin Example (7) works A2 at this time".
+[[nodiscard]] QString clash_words(const venue::EventBook& book, const event::TournamentState& state,
+                                  const event::Clash& clash);
+/// "work: Mill Lane, crew Blue, referees 1 and 2": numbers, as it stands in lists; empty: nobody.
+[[nodiscard]] QString duty_words(const event::TournamentState& state, event::MatchRef match);
+/// The same with names, a line each.
+[[nodiscard]] QStringList duty_lines(const venue::EventBook& book, event::MatchRef match);
+
+}  // namespace courthand::seats

@@ -1,0 +1,29 @@
+// Why a team holds its final place: its way back from there, match by match, and through its pool.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Courthand.Design
+import Courthand.Desk
+
+Sheet {
+    id: sheet
+
+    required property PlacePage page
+
+    title: page.title
+    note: qsTr("The way to this place, from its end back to its beginning")
+    widthMm: 170
+    onClosed: page.leave()
+
+    Repeater {
+        model: sheet.page.reasons
+        Label {
+            required property int index
+            required property string modelData
+            objectName: "placeReason" + index
+            text: modelData
+            wrapMode: Text.WordWrap
+            Layout.fillWidth: true
+        }
+    }
+}
