@@ -122,10 +122,21 @@ class WayBack {
                 tell_pool(static_cast<PoolIndex>(s.of), who.team);
                 break;
             case GraphSource::Kind::team:
+                lines_.push_back(beginning(who.team));
+                break;
             case GraphSource::Kind::bye:
                 break;
         }
         return std::nullopt;
+    }
+
+    [[nodiscard]] std::string beginning(TeamIndex team) const {
+        const auto& seeds = division_.seeds;
+        const auto seed = std::find(seeds.begin(), seeds.end(), team);
+        const std::string& name = state_.teams[team].name;
+        return seed == seeds.end()
+                   ? name + " began here"
+                   : fmt::format("{} began here, as seed {}", name, seed - seeds.begin() + 1);
     }
 
     std::optional<SourceIndex> through(MatchIndex index, Side who) {

@@ -12,6 +12,8 @@ ColumnLayout {
     property int page: 0
     property bool narrow: false
     property bool dark: false
+    // So many pages stand closer on a small laptop.
+    readonly property bool close: width < Theme.mm(420)
 
     signal pageChosen(int page)
     signal darkChosen()
@@ -68,8 +70,8 @@ ColumnLayout {
                     required property string modelData
                     objectName: "page" + index
                     text: modelData
-                    capMm: header.narrow ? 2.4 : 2.9
-                    leftPadding: Theme.mm(header.narrow ? 1 : 2.4)
+                    capMm: header.narrow ? 2.4 : header.close ? 2.6 : 2.9
+                    leftPadding: Theme.mm(header.narrow ? 1 : header.close ? 1.6 : 2.4)
                     rightPadding: leftPadding
                     kind: header.page === index ? Button.Primary : Button.Quiet
                     Layout.fillWidth: header.narrow

@@ -17,6 +17,14 @@ ColumnLayout {
         text: qsTr("Standings")
         Layout.fillWidth: true
     }
+    StateMark {
+        objectName: "eventEnding"
+        visible: word !== ""
+        kind: view.page.endingMark
+        word: view.page.ending
+        lines: 4
+        Layout.fillWidth: true
+    }
     Flow {
         spacing: Theme.mm(1)
         Layout.fillWidth: true

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "place_rows.h"
 #include "venue_words.h"
 
 namespace courthand::seats {
@@ -53,6 +54,14 @@ void StandingsPage::take() {
     }
     if (!ref()) pool_ = pools().value(0);
     Q_EMIT changed();
+}
+
+QString StandingsPage::ending() const {
+    return book_.state->division_count() > 0 ? event_ending(*book_.state).word : QString();
+}
+
+int StandingsPage::endingMark() const {
+    return static_cast<int>(event_ending(*book_.state).mark);
 }
 
 QStringList StandingsPage::pools() const {

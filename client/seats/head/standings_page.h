@@ -24,6 +24,8 @@ class StandingsPage : public QObject {
     Q_PROPERTY(QVariantList facts READ facts NOTIFY changed)
     Q_PROPERTY(int fact READ fact WRITE setFact NOTIFY changed)
     Q_PROPERTY(QVariantList places READ places NOTIFY changed)
+    Q_PROPERTY(QString ending READ ending NOTIFY changed)
+    Q_PROPERTY(int endingMark READ endingMark NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
 
   public:
@@ -41,6 +43,9 @@ class StandingsPage : public QObject {
     void setFact(int number);
     /// Maps with name, place, without and changed.
     [[nodiscard]] QVariantList places() const;
+    /// How far the event is from its end, in a sentence, and its mark.
+    [[nodiscard]] QString ending() const;
+    [[nodiscard]] int endingMark() const;
     /// Why the record is not read further.
     [[nodiscard]] QString problem() const { return problem_; }
 

@@ -94,7 +94,8 @@ TEST_F(OfficialsPageTest, AnOfficialIsListedAndACrewFormed) {
     screen->picture(QStringLiteral("crew-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
     screen->click(QStringLiteral("formCrew"));
-    EXPECT_EQ(screen->text_of(QStringLiteral("actSays0")), QString());
+    ASSERT_NE(screen->find(QStringLiteral("actSays0")), nullptr);
+    EXPECT_EQ(word("actSays0"), QStringLiteral("Crew Blue formed, persons: 1, 8"));
     record();
     EXPECT_EQ(state().crews.at("Blue"), (std::vector<std::uint16_t>{1, 8}));
 

@@ -473,6 +473,8 @@ TEST_F(HeadSeatTest, PlacesOfAPoolWithAndWithoutADecision) {
     EXPECT_EQ(place(0, "name"), QStringLiteral("Mill Lane"));
     EXPECT_EQ(place(0, "place"), QStringLiteral("1"));
     EXPECT_EQ(place(0, "without"), QStringLiteral("1"));
+    EXPECT_EQ(page.ending(),
+              QStringLiteral("Every match of the event is confirmed, places stand."));
     screen->touch(QStringLiteral("without0"));
     EXPECT_EQ(place(0, "without"), QStringLiteral("1–3")) << "the lot is the latest fact";
     screen->picture(QStringLiteral("head-standings-1366"));

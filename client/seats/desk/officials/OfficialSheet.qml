@@ -11,8 +11,6 @@ Sheet {
     required property EventDesk desk
     readonly property OfficialPage page: desk.officials
     property string team: ""
-    // Taken off the list meanwhile.
-    readonly property bool gone: visible && page.title === ""
 
     signal eraseWanted(var who)
 
@@ -29,9 +27,15 @@ Sheet {
     title: page.title
     note: page.about
     widthMm: 170
-    onGoneChanged: if (gone)
-                       close()
 
+    Connections {
+        target: sheet.page
+        // Taken off the list meanwhile.
+        function onLooked() {
+            if (sheet.visible && sheet.page.title === "")
+                sheet.close();
+        }
+    }
     OwnAct {
         owner: sheet
         preview: sheet.desk.preview
