@@ -1853,8 +1853,8 @@ class Model:
         self.set.append(("captain_looked_up", f.team))
         self.settle_conditions(f.team, but={"player-unregistered"})
         self.match = [h for h in self.match if h[0] != "gone" or h[4] != f.entry]
-        if self.now().gap[f.team] == f.completed:    # no later one but of the same dead ball
-            self.set.append(("gap", f.team, f.before[2]))
+        if self.now().gap[f.team] == f.completed and not hasattr(f, "pairs"):
+            self.set.append(("gap", f.team, f.before[2]))    # none since but of the same dead ball
         if not self.of_replacement(f) or any(s[0] in out for s in self.now().subs[f.team]):
             kept, since = [], list(self.now().subs[f.team])
             for s in f.before[1]:
