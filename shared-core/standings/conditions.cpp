@@ -1,29 +1,64 @@
 #include "standings/conditions.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace courthand::standings {
 
-CourseTable::CourseTable(std::size_t matches, std::size_t outcomes, std::uint8_t sets_to_win,
+using Winner = Result::Winner;
+
+std::vector<Outcome> scores_of(MatchLength length) {
+    std::vector<Outcome> wins;
+    const int to_win = length.sets / 2 + 1;
+    const int most_lost = length.all_played ? (length.sets - 1) / 2 : to_win - 1;
+    for (int lost = 0; lost <= most_lost; ++lost) {
+        const int won = length.all_played ? length.sets - lost : to_win;
+        wins.push_back(
+            {Winner::first, true, static_cast<std::uint8_t>(won), static_cast<std::uint8_t>(lost)});
+    }
+    std::vector<Outcome> all = wins;
+    for (const Outcome& w : wins)
+        all.push_back({Winner::second, true, w.second_sets, w.first_sets});
+    const auto half = static_cast<std::uint8_t>(length.sets / 2);
+    if (length.all_played && length.sets % 2 == 0) all.push_back({Winner::none, true, half, half});
+    return all;
+}
+
+std::vector<Outcome> winners_of(MatchLength length) {
+    std::vector<Outcome> winners;
+    for (const Outcome& score : scores_of(length)) {
+        if (winners.empty() || winners.back().winner != score.winner)
+            winners.push_back(score);
+        else
+            winners.back() = {score.winner, false, 0, 0};
+    }
+    return winners;
+}
+
+CourseTable::CourseTable(std::size_t matches, const std::vector<Outcome>& outcomes,
                          std::uint64_t courses)
     : courses_{courses} {
-    const bool with_sets = outcomes > 2;
-    const std::size_t wins = outcomes / 2;  // the outcomes in which the first wins
+    const auto scores = [&](Winner winner) {
+        return std::count_if(outcomes.begin(), outcomes.end(),
+                             [&](const Outcome& o) { return o.winner == winner; });
+    };
     std::uint64_t stride = 1;
-    for (std::size_t m = 0; m < matches; ++m, stride *= outcomes) {
-        std::vector<Term> plain{{{m, true}, none()}, {{m, false}, none()}};
-        std::vector<Term> exact;
-        for (std::size_t o = 0; with_sets && o < outcomes; ++o) {
-            const auto sets = static_cast<std::uint8_t>(o % sets_to_win);
-            exact.push_back({{m, o < wins, sets}, none()});
-        }
-        for (std::uint64_t c = 0; c < courses; ++c) {
-            const auto o = static_cast<std::size_t>(c / stride % outcomes);
-            plain[o < wins ? 0 : 1].courses.add(c);
-            if (with_sets) exact[o].courses.add(c);
-        }
-        for (Term& t : plain) terms_.push_back(std::move(t));
-        for (Term& t : exact) terms_.push_back(std::move(t));
+    for (std::size_t m = 0; m < matches; ++m, stride *= outcomes.size()) {
+        const auto add = [&](const Requirement& requirement, const auto& meets) {
+            Term term{requirement, none()};
+            for (std::uint64_t c = 0; c < courses; ++c)
+                if (meets(outcomes[static_cast<std::size_t>(c / stride % outcomes.size())]))
+                    term.courses.add(c);
+            terms_.push_back(std::move(term));
+        };
+        for (const Winner winner : {Winner::first, Winner::second, Winner::none})
+            if (scores(winner) > 0)
+                add({m, winner}, [&](const Outcome& o) { return o.winner == winner; });
+        // A winner with the only score there is says no more than the winner.
+        for (const Outcome& exact : outcomes)
+            if (scores(exact.winner) > 1)
+                add({m, exact.winner, exact.loser_sets()},
+                    [&](const Outcome& o) { return &o == &exact; });
     }
 }
 
@@ -37,7 +72,7 @@ bool CourseTable::enough(const std::vector<std::size_t>& chosen, const CourseSet
 }
 
 bool CourseTable::says_more(const Requirement& a, const Requirement& b) const noexcept {
-    return a.match == b.match && a.first_wins == b.first_wins &&
+    return a.match == b.match && a.winner == b.winner &&
            (b.loser_sets == Requirement::any_sets || a.loser_sets == b.loser_sets);
 }
 

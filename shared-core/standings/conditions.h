@@ -2,12 +2,32 @@
 // Internal to shared-core/standings.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <vector>
 
 #include "courthand/standings/needs.h"
 
 namespace courthand::standings {
+
+/// What can become of an open match: who wins it, or nobody, and the sets as far as they are told.
+struct Outcome {
+    Result::Winner winner = Result::Winner::none;
+    bool sets_known = true;
+    std::uint8_t first_sets = 0;
+    std::uint8_t second_sets = 0;
+
+    [[nodiscard]] std::uint8_t loser_sets() const noexcept {
+        return std::min(first_sets, second_sets);
+    }
+};
+
+/// Every score in sets: wins of the first side, then of the second, then level; each closer than
+/// the one before.
+[[nodiscard]] std::vector<Outcome> scores_of(MatchLength length);
+
+/// Winners only, in the same order; with the sets where these follow from the winner.
+[[nodiscard]] std::vector<Outcome> winners_of(MatchLength length);
 
 /// A set of courses by number.
 class CourseSet {
@@ -24,11 +44,11 @@ class CourseSet {
     std::vector<std::uint64_t> words_;
 };
 
-/// All courses of some matches: course `c` gives match `m` the outcome `c / outcomes^m % outcomes`.
+/// All courses of some matches: course `c` gives match `m` the outcome of number
+/// `c / n^m % n`, of `n` outcomes.
 class CourseTable {
   public:
-    CourseTable(std::size_t matches, std::size_t outcomes, std::uint8_t sets_to_win,
-                std::uint64_t courses);
+    CourseTable(std::size_t matches, const std::vector<Outcome>& outcomes, std::uint64_t courses);
 
     [[nodiscard]] CourseSet none() const { return CourseSet{courses_}; }
 
@@ -49,7 +69,7 @@ class CourseTable {
     [[nodiscard]] bool says_more(const Requirement& a, const Requirement& b) const noexcept;
 
     std::uint64_t courses_;
-    std::vector<Term> terms_;  ///< by match; plain wins before wins with their sets
+    std::vector<Term> terms_;  ///< by match; winners alone before winners with their sets
 };
 
 }  // namespace courthand::standings

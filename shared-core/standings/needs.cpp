@@ -16,49 +16,40 @@ namespace {
 
 constexpr double confidence = 0.95;
 
-/// An outcome of one open match by number: winners only 0, 1; with sets the loser's sets for a win
-/// of the first, then for a win of the second.
-[[nodiscard]] Requirement outcome(std::size_t match, std::size_t number, std::uint8_t sets_to_win,
-                                  bool with_sets) {
-    if (!with_sets) return {match, number == 0};
-    return {match, number < sets_to_win, static_cast<std::uint8_t>(number % sets_to_win)};
-}
-
-[[nodiscard]] Result result_of(const OpenMatch& m, const Requirement& r, std::uint8_t sets_to_win) {
-    if (r.loser_sets == Requirement::any_sets)
-        return result_by_winner(m.first, m.second, r.first_wins, m.order);
-    if (r.first_wins) return result_in_sets(m.first, m.second, sets_to_win, r.loser_sets, m.order);
-    return result_in_sets(m.first, m.second, r.loser_sets, sets_to_win, m.order);
+[[nodiscard]] Result result_of(const OpenMatch& m, const Outcome& o) {
+    if (o.sets_known)
+        return result_in_sets(m.first, m.second, o.first_sets, o.second_sets, m.order);
+    return result_by_winner(m.first, m.second, o.winner == Result::Winner::first, m.order);
 }
 
 /// Plays courses of the open matches and notes what each means for each team.
 class Courses {
   public:
     Courses(const Chain& chain, const Pool& pool, const std::vector<OpenMatch>& open,
-            std::uint16_t cut, std::uint8_t sets_to_win)
+            std::uint16_t cut, MatchLength length)
         : chain_{chain},
           pool_{pool},
           open_{open},
           cut_{cut},
-          sets_to_win_{sets_to_win},
+          scores_{scores_of(length)},
+          winners_{winners_of(length)},
           teams_{ranked_teams(pool)},
           results_{counted_results(pool)},
           known_{results_.size()} {}
 
     Needs exact() {
         Needs needs;
-        const std::uint64_t with_sets = courses(std::size_t{2} * sets_to_win_);
-        needs.with_sets = with_sets <= Needs::most_courses;
-        const std::size_t outcomes = needs.with_sets ? std::size_t{2} * sets_to_win_ : 2U;
+        needs.with_sets = courses(scores_) <= Needs::most_courses;
+        const std::vector<Outcome>& outcomes = needs.with_sets ? scores_ : winners_;
         needs.courses = courses(outcomes);
-        CourseTable table{open_.size(), outcomes, sets_to_win_, needs.courses};
+        CourseTable table{open_.size(), outcomes, needs.courses};
         start(needs);
         std::vector<CourseSet> through(teams_.size(), table.none());
         std::vector<CourseSet> out = through;
         for (std::uint64_t c = 0; c < needs.courses; ++c) {
             std::uint64_t rest = c;
-            for (std::size_t m = 0; m < open_.size(); ++m, rest /= outcomes)
-                set(m, rest % outcomes, needs.with_sets);
+            for (std::size_t m = 0; m < open_.size(); ++m, rest /= outcomes.size())
+                set(m, outcomes[static_cast<std::size_t>(rest % outcomes.size())]);
             play(needs);
             for (std::size_t t = 0; t < teams_.size(); ++t) {
                 if (fates_[t] == Fate::through) through[t].add(c);
@@ -83,7 +74,7 @@ class Courses {
         start(needs);
         for (std::uint64_t c = 0; c < needs.courses; ++c) {
             for (std::size_t m = 0; m < open_.size(); ++m)
-                set(m, random.below(std::uint64_t{2} * sets_to_win_), true);
+                set(m, scores_[static_cast<std::size_t>(random.below(scores_.size()))]);
             play(needs);
         }
         // Drawn courses settle nothing: what never came up may still happen.
@@ -91,11 +82,9 @@ class Courses {
     }
 
   private:
-    /// Courses there are; anything above the limit is as good as the limit and one.
-    [[nodiscard]] std::uint64_t courses(std::size_t outcomes) const {
+    [[nodiscard]] std::uint64_t courses(const std::vector<Outcome>& outcomes) const {
         std::uint64_t all = 1;
-        for (std::size_t m = 0; m < open_.size() && all <= Needs::most_courses; ++m)
-            all *= outcomes;
+        for (std::size_t m = 0; m < open_.size(); ++m) all *= outcomes.size();
         return all;
     }
 
@@ -110,10 +99,8 @@ class Courses {
         results_.resize(known_ + open_.size());
     }
 
-    void set(std::size_t match, std::uint64_t number, bool with_sets) {
-        results_[known_ + match] = result_of(
-            open_[match], outcome(match, static_cast<std::size_t>(number), sets_to_win_, with_sets),
-            sets_to_win_);
+    void set(std::size_t match, const Outcome& outcome) {
+        results_[known_ + match] = result_of(open_[match], outcome);
     }
 
     void play(Needs& needs) {
@@ -150,7 +137,8 @@ class Courses {
     const Pool& pool_;
     const std::vector<OpenMatch>& open_;
     std::uint16_t cut_;
-    std::uint8_t sets_to_win_;
+    std::vector<Outcome> scores_;   ///< of each open match
+    std::vector<Outcome> winners_;  ///< the same, winners only
     std::vector<TeamIndex> teams_;
     std::vector<Result> results_;  ///< known ones, then those of the course
     std::size_t known_;
@@ -165,12 +153,15 @@ class Courses {
 
 [[nodiscard]] Faults faults_of_open(const Chain& chain, const Pool& pool,
                                     const std::vector<OpenMatch>& open, std::uint16_t cut,
-                                    std::uint8_t sets_to_win) {
+                                    MatchLength length) {
     Faults faults;
     const std::string where = fmt::format("pool {}", pool.name);
-    if (sets_to_win < 1 || sets_to_win > 3)
-        faults.push_back({where, "a match is won with one, two or three sets",
-                          "give the format of the matches"});
+    if (length.sets < 1 || length.sets > Result::most_sets)
+        faults.push_back({where, fmt::format("a match of {} sets", length.sets),
+                          fmt::format("give 1 to {} sets", Result::most_sets)});
+    else if (!length.all_played && length.sets % 2 == 0)
+        faults.push_back({where, fmt::format("best of {} can end in a draw", length.sets),
+                          "give 1, 3 or 5 sets, or a fixed number that are all played"});
     if (cut == 0 || cut >= pool.teams.size())
         faults.push_back({where, fmt::format("place {} cannot be the last that goes on", cut),
                           fmt::format("give a place from 1 to {}", pool.teams.size() - 1)});
@@ -180,19 +171,21 @@ class Courses {
              fmt::format("{} open matches; a pool has {} at most", open.size(), Needs::most_open),
              "give each match once"});
     if (!faults.empty()) return faults;
-    for (std::uint8_t lost = 0; lost < sets_to_win; ++lost) {
-        const Result result = result_in_sets(0, 1, sets_to_win, lost);
-        if (chain.worth.empty() ||
+    const std::vector<Outcome> scores = scores_of(length);
+    for (const Outcome& score : scores) {
+        const Result result = result_in_sets(0, 1, score.first_sets, score.second_sets);
+        if (chain.worth.empty() || score.winner == Result::Winner::second ||
             (match_points(chain, result, true) && match_points(chain, result, false)))
             continue;
-        faults.push_back(
-            {where, fmt::format("{} gives no match points for {}-{}", chain.id, sets_to_win, lost),
-             "choose a chain for this format"});
+        faults.push_back({where,
+                          fmt::format("{} gives no match points for {}-{}", chain.id,
+                                      score.first_sets, score.second_sets),
+                          "choose a chain for this format"});
     }
     // The open matches are checked as if each had a result.
     Pool finished = pool;
     for (const OpenMatch& m : open) {
-        finished.results.push_back(result_in_sets(m.first, m.second, sets_to_win, 0, m.order));
+        finished.results.push_back(result_of(m, scores.front()));
         if (m.first >= pool.teams.size() || m.second >= pool.teams.size()) continue;
         if (withdrawn(pool, m.first) || withdrawn(pool, m.second))
             faults.push_back({where, "an open match of a team that has withdrawn", "strike it"});
@@ -206,26 +199,33 @@ class Courses {
 
 std::variant<Needs, Faults> needs_of(const Chain& chain, const Pool& pool,
                                      const std::vector<OpenMatch>& open, std::uint16_t cut,
-                                     std::uint8_t sets_to_win, std::uint64_t seed) {
+                                     MatchLength length, std::uint64_t seed) {
     Faults faults = faults_of(chain, pool);
-    if (faults.empty()) faults = faults_of_open(chain, pool, open, cut, sets_to_win);
+    if (faults.empty()) faults = faults_of_open(chain, pool, open, cut, length);
     if (!faults.empty()) return faults;
-    Courses courses{chain, pool, open, cut, sets_to_win};
+    Courses courses{chain, pool, open, cut, length};
     if (open.size() > Needs::most_open_exact) return courses.sampled(seed);
     return courses.exact();
 }
 
 std::string in_words(const Condition& condition, const Pool& pool,
-                     const std::vector<OpenMatch>& open, std::uint8_t sets_to_win) {
+                     const std::vector<OpenMatch>& open, MatchLength length) {
     std::string all;
     for (const Requirement& r : condition) {
         const OpenMatch& m = open[r.match];
-        const std::string& winner = pool.teams[r.first_wins ? m.first : m.second];
-        const std::string& loser = pool.teams[r.first_wins ? m.second : m.first];
+        const bool turned = r.winner == Result::Winner::second;
+        const std::string& one = pool.teams[turned ? m.second : m.first];
+        const std::string& other = pool.teams[turned ? m.first : m.second];
         if (!all.empty()) all += " and ";
-        all += fmt::format("{} beats {}", winner, loser);
-        if (r.loser_sets != Requirement::any_sets)
-            all += fmt::format(" {}-{}", sets_to_win, r.loser_sets);
+        if (r.winner == Result::Winner::none) {
+            all +=
+                fmt::format("{} draws with {} {}-{}", one, other, length.sets / 2, length.sets / 2);
+            continue;
+        }
+        all += fmt::format("{} beats {}", one, other);
+        if (r.loser_sets == Requirement::any_sets) continue;
+        const int won = length.all_played ? length.sets - r.loser_sets : length.sets / 2 + 1;
+        all += fmt::format(" {}-{}", won, r.loser_sets);
     }
     return all;
 }

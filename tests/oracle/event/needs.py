@@ -35,36 +35,71 @@ shares_within = []
 FULL, SAMPLED = 1, 2
 
 
+class Length:
+    """How long a match is: ("best-of", 3) ends once it is won, ("all", 2) when both sets are played."""
+
+    def __init__(self, how, sets):
+        self.how, self.sets = how, sets
+
+    def __str__(self):
+        return f"{self.how} {self.sets}"
+
+    def scores(self):
+        """Every (sets of the first, sets of the second), found by playing set after set."""
+        ended, courses = set(), [(0, 0)]
+        while courses:
+            a, b = courses.pop()
+            over = a + b == self.sets if self.how == "all" else 2 * max(a, b) > self.sets
+            if over:
+                ended.add((a, b))
+            else:
+                courses += [(a + 1, b), (a, b + 1)]
+        return sorted(ended)
+
+
+def winner_of(score):
+    """1: the first, 2: the second, 0: nobody."""
+    a, b = score
+    return 1 if a > b else 2 if b > a else 0
+
+
 class Question:
     """A pool, its open matches, and the last place that goes through."""
 
-    def __init__(self, pool, open_matches, cut, sets_to_win):
-        self.pool, self.open, self.cut, self.sets_to_win = pool, open_matches, cut, sets_to_win
+    def __init__(self, pool, open_matches, cut, length):
+        self.pool, self.open, self.cut, self.length = pool, open_matches, cut, length
 
     def written(self, chain):
         more = [f"O {a} {b} {order}" for a, b, order in self.open]
-        return self.pool.written(chain, [*more, f"N {self.cut} {self.sets_to_win} 1"])
+        return self.pool.written(chain, [*more, f"N {self.cut} {self.length} 1"])
 
 
-def outcomes(sets_to_win, with_sets):
-    """(whether the first wins, sets of the loser or nothing)."""
-    losers = range(sets_to_win) if with_sets else [None]
-    return [(won, lost) for won in (True, False) for lost in losers]
+def outcomes(length, with_sets):
+    """(who wins, sets of the loser or nothing, the score or nothing). Without sets, the score only
+    where it follows from who wins; a match that ends level has one."""
+    scores = length.scores()
+    of = {w: [s for s in scores if winner_of(s) == w] for w in (1, 2, 0)}
+    found = []
+    for winner, possible in of.items():
+        if with_sets or len(possible) == 1:
+            found += [(winner, min(s) if winner else None, s) for s in possible]
+        elif possible:
+            found.append((winner, None, None))
+    return found
 
 
-def played(match, outcome, sets_to_win):
+def played(match, outcome):
     first, second, order = match
-    won, lost = outcome
-    if lost is None:
-        return Result(first, second, order, "winner", first_won=won)
-    return Result(first, second, order, "sets",
-                  sets=(sets_to_win, lost) if won else (lost, sets_to_win))
+    winner, _, score = outcome
+    if score is None:
+        return Result(first, second, order, "winner", first_won=winner == 1)
+    return Result(first, second, order, "sets", sets=score)
 
 
 def fates_of(chain, question, course):
     """Of each team: through, out or hangs, when the open matches end so."""
     pool = question.pool
-    results = [played(m, o, question.sets_to_win) for m, o in zip(question.open, course)]
+    results = [played(m, o) for m, o in zip(question.open, course)]
     after = Pool(pool.teams, pool.results + results, pool.cuts, pool.withdrawn, pool.decisions)
     fates = {}
     for place in Ranking(chain, after, trace=False).places:
@@ -79,7 +114,7 @@ class Courses:
 
     def __init__(self, chain, question, with_sets):
         self.with_sets, self.question = with_sets, question
-        self.choices = outcomes(question.sets_to_win, with_sets)
+        self.choices = outcomes(question.length, with_sets)
         self.all = list(itertools.product(self.choices, repeat=len(question.open)))
         self.sets = {(t, f): 0 for t in question.pool.ranked() for f in ("through", "out", "hangs")}
         for c, course in enumerate(self.all):
@@ -90,7 +125,7 @@ class Courses:
         return self.sets[team, fate].bit_count()
 
     def requirements(self):
-        """(match, whether the first wins, sets of the loser or nothing): the courses that fulfil it."""
+        """(match, who wins, sets of the loser or nothing): the courses that fulfil it."""
         asked = {}
         for m in range(len(self.question.open)):
             for c, course in enumerate(self.all):
@@ -127,8 +162,7 @@ def conditions(told):
 
 
 def exact_differs(chain, question, core):
-    choices = 2 * question.sets_to_win
-    with_sets = choices > 2 and choices ** len(question.open) <= MOST_COURSES
+    with_sets = len(question.length.scores()) ** len(question.open) <= MOST_COURSES
     courses = Courses(chain, question, with_sets)
     if not core["exact"] or core["courses"] != len(courses.all) or core["error"] != 0:
         return f"courses: core {core['courses']}, model {len(courses.all)}"
@@ -156,7 +190,7 @@ def sorted_(condition):
 
 
 def sampled_differs(chain, question, core):
-    courses = Courses(chain, question, question.sets_to_win > 1)
+    courses = Courses(chain, question, True)
     error = math.sqrt(math.log(2 / (1 - CONFIDENCE)) / (2 * SAMPLES))
     if core["exact"] or core["courses"] != SAMPLES or abs(core["error"] - error) > 1e-6:
         return f"not sampled as stated: {core['courses']} courses, error {core['error']}"
@@ -172,26 +206,49 @@ def sampled_differs(chain, question, core):
     return None
 
 
-def random_question(rng, teams, open_matches, sets_to_win):
-    """A round robin of which some matches are open and the others have a result of any kind."""
-    pairs = [(a, b) for a in range(teams) for b in range(a)]
+def all_sets(rng, first, second, order, sets):
+    """A match of a fixed number of sets, played to the last."""
+    scores = [(25, rng.choice([20, 23]))[:: rng.choice([1, -1])] for _ in range(sets)]
+    return Result(first, second, order, "points", scores)
+
+
+def random_question(rng, teams, open_matches, length, twice=False):
+    """A round robin, or a double one, of which some matches are open and the others have a result
+    of any kind."""
+    pairs = [(a, b) for a in range(teams) for b in range(a)] * (2 if twice else 1)
     rng.shuffle(pairs)
     matches = [(*rng.choice([(a, b), (b, a)]), order) for order, (a, b) in enumerate(pairs)]
-    results = [random_pools.random_result(rng, *m, sets_to_win, 2, rng.choice([0, 0, 0.3]))
-               for m in matches[open_matches:]]
+    results = []
+    for match in matches[open_matches:]:
+        if length.how == "all":
+            results.append(all_sets(rng, *match, length.sets))
+        else:
+            fullness = rng.choice([0, 0, 0.3])
+            results.append(random_pools.random_result(rng, *match, length.sets // 2 + 1, 2, fullness))
     pool = Pool(teams, results, [rng.randrange(1, teams)] if rng.random() < 0.5 else [])
-    return Question(pool, matches[:open_matches], rng.randrange(1, teams), sets_to_win)
+    return Question(pool, matches[:open_matches], rng.randrange(1, teams), length)
+
+
+# Open matches at most, by teams and by the number of scores of a match: conditions are looked for by
+# brute force.
+MOST_OPEN = {3: 3, 4: 4, 5: 4}
+
+
+def lengths_of(chain):
+    """Those whose every result the chain values."""
+    lengths = [Length("best-of", sets) for sets in (1, 3, 5)] + [Length("all", sets) for sets in (1, 2, 3, 4, 5)]
+    return [n for n in lengths if not chain.worth or all(s in chain.worth for s in n.scores())]
 
 
 def questions(rng, chain, count):
     """(question, how its answer is checked)"""
-    formats = [n for n in (2, 3) if not chain.worth or (n, 0) in chain.worth]
+    lengths = lengths_of(chain)
     asked = []
-    for _ in range(count):
+    for n in range(count):
         teams = rng.choice([3, 4, 4, 4, 5])
-        sets_to_win = rng.choice(formats)
-        most = {3: 3, 4: 4, 5: 4}[teams] if sets_to_win == 2 else 3
-        question = random_question(rng, teams, rng.randint(1, most), sets_to_win)
+        length = lengths[n % len(lengths)]
+        most = MOST_OPEN[teams] if len(length.scores()) <= 4 else 3
+        question = random_question(rng, teams, rng.randint(1, most), length, rng.random() < 0.2)
         if rng.random() < 0.15 and teams > 3:
             withdraw(rng, question)
         asked.append((question, exact_differs))
@@ -210,12 +267,13 @@ def withdraw(rng, question):
 
 def large_questions(rng, chain):
     """Twelve open matches, of which every course is played, and more, of which some are drawn."""
-    one_set = 1 if not chain.worth else None
     asked = []
     for _ in range(FULL):
-        asked.append((random_question(rng, 6, MOST_EXACT, 2), exact_differs))
-    for _ in range(SAMPLED if one_set else 0):
-        asked.append((random_question(rng, 6, MOST_EXACT + 1, one_set), sampled_differs))
+        asked.append((random_question(rng, 6, MOST_EXACT, Length("best-of", 3)), exact_differs))
+        # As many as give more courses with their sets than are played, and three winners each.
+        asked.append((random_question(rng, 5, 7, Length("all", 4)), exact_differs))
+    for _ in range(0 if chain.worth else SAMPLED):
+        asked.append((random_question(rng, 6, MOST_EXACT + 1, Length("best-of", 1)), sampled_differs))
     return asked
 
 

@@ -72,10 +72,10 @@ void print(const Table& table, const Question& question) {
     std::cout << "]}\n";
 }
 
-/// [match, whether the first wins, sets of the loser or null]
+/// [match, who wins: 1, 2 or 0 for nobody, sets of the loser or null]
 void print(const Condition& condition) {
     list(condition, [](const Requirement& r) {
-        std::cout << '[' << r.match << ',' << (r.first_wins ? "true" : "false") << ','
+        std::cout << '[' << r.match << ',' << static_cast<int>(r.winner) << ','
                   << (r.loser_sets == Requirement::any_sets ? "null" : std::to_string(r.loser_sets))
                   << ']';
     });
@@ -124,7 +124,7 @@ int needs() {
     while (const auto question = next_question(std::cin))
         std::visit([&](const auto& answer) { print(answer, *question); },
                    needs_of(*question->chain, question->pool, question->open, question->cut,
-                            question->sets_to_win, question->seed));
+                            question->length, question->seed));
     return 0;
 }
 

@@ -84,9 +84,10 @@ void read_line(const std::string& kind, std::istream& in, Question& question) {
         in >> match.first >> match.second >> match.order;
         question.open.push_back(match);
     } else if (kind == "N") {
+        std::string word;
         unsigned sets = 0;
-        in >> question.cut >> sets >> question.seed;
-        question.sets_to_win = static_cast<std::uint8_t>(sets);
+        in >> question.cut >> word >> sets >> question.seed;
+        question.length = {static_cast<std::uint8_t>(sets), word == "all"};
     } else {
         give_up("no line of a pool: " + kind);
     }

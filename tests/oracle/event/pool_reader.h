@@ -16,7 +16,7 @@ struct Question {
     standings::Pool pool;
     std::vector<standings::OpenMatch> open;  ///< of `needs`
     std::uint16_t cut = 1;                   ///< of `needs`
-    std::uint8_t sets_to_win = 2;            ///< of `needs`
+    standings::MatchLength length;           ///< of `needs`
     std::uint64_t seed = 1;                  ///< of `needs`
 };
 
@@ -30,7 +30,7 @@ struct Question {
 ///     W TEAM struck|kept          withdrawn
 ///     D TEAM TEAM …               an order given by lot
 ///     O A B ORDER                 a match that is open
-///     N CUT SETS SEED             what each team needs
+///     N CUT best-of|all SETS SEED what each team needs
 ///     END
 [[nodiscard]] std::optional<Question> next_question(std::istream& in);
 

@@ -7,17 +7,17 @@ namespace courthand::standings {
 namespace {
 
 Needs needs(std::string_view id, const Pool& pool, const std::vector<OpenMatch>& open,
-            std::uint16_t cut, std::uint8_t sets_to_win = 2) {
-    auto answer = needs_of(chain(id), pool, open, cut, sets_to_win, 1);
+            std::uint16_t cut, MatchLength length = {}) {
+    auto answer = needs_of(chain(id), pool, open, cut, length, 1);
     if (auto* found = std::get_if<Needs>(&answer)) return *found;
     ADD_FAILURE() << std::get<Faults>(answer)[0].message;
     return {};
 }
 
 std::vector<std::string> words(const std::vector<Condition>& conditions, const Pool& pool,
-                               const std::vector<OpenMatch>& open) {
+                               const std::vector<OpenMatch>& open, MatchLength length = {}) {
     std::vector<std::string> all;
-    for (const Condition& c : conditions) all.push_back(in_words(c, pool, open, 2));
+    for (const Condition& c : conditions) all.push_back(in_words(c, pool, open, length));
     return all;
 }
 
@@ -141,15 +141,65 @@ TEST(Needs, MoreThanTwelveAreSampledWithTheirError) {
 TEST(Needs, WrongInputIsTold) {
     const Pool pool = before_the_last_round();
     const auto fault = [&](const std::vector<OpenMatch>& open, std::uint16_t cut,
-                           std::uint8_t sets) {
-        auto answer = needs_of(chain("best-of-three-league"), pool, open, cut, sets, 1);
+                           MatchLength length) {
+        auto answer = needs_of(chain("best-of-three-league"), pool, open, cut, length, 1);
         const auto* faults = std::get_if<Faults>(&answer);
         return faults == nullptr ? std::string{"none"} : faults->front().message;
     };
-    EXPECT_EQ(fault(last_round, 4, 2), "place 4 cannot be the last that goes on");
-    EXPECT_EQ(fault(last_round, 2, 4), "a match is won with one, two or three sets");
-    EXPECT_EQ(fault({{0, 9, 3}}, 2, 2), "a team that is not in the pool");
-    EXPECT_EQ(fault(last_round, 2, 3), "best-of-three-league gives no match points for 3-0");
+    EXPECT_EQ(fault(last_round, 4, {3}), "place 4 cannot be the last that goes on");
+    EXPECT_EQ(fault(last_round, 2, {7}), "a match of 7 sets");
+    EXPECT_EQ(fault(last_round, 2, {0, true}), "a match of 0 sets");
+    EXPECT_EQ(fault(last_round, 2, {2}), "best of 2 can end in a draw");
+    EXPECT_EQ(fault({{0, 9, 3}}, 2, {3}), "a team that is not in the pool");
+    EXPECT_EQ(fault(last_round, 2, {5}), "best-of-three-league gives no match points for 3-0");
+    EXPECT_EQ(fault(last_round, 2, {2, true}),
+              "best-of-three-league gives no match points for 1-1");
+}
+
+// --- a fixed number of sets ---------------------------------------------------------------------
+
+constexpr MatchLength two_sets{2, true};
+constexpr MatchLength three_sets{3, true};
+
+TEST(NeedsOfAFixedNumberOfSets, TwoSetsMayEndLevel) {
+    // Matches won: A 1, B 1, C 0, D 0. B - C and A - D are open, the first of the pool goes on.
+    const Pool pool = pool_of({"A", "B", "C", "D"}, {"A-C 25-20 25-20", "B-D 25-20 25-20"});
+    const std::vector<OpenMatch> open{{0, 3, 11}, {1, 2, 12}};
+    const Needs n = needs("us-junior-national", pool, open, 2, two_sets);
+    EXPECT_EQ(n.courses, 9U);
+    EXPECT_TRUE(n.with_sets);
+    for (const TeamNeeds& t : n.teams) EXPECT_EQ(t.through + t.out + t.hangs, 9U);
+    // Whoever wins or draws is level with nobody below; a team that lost both may be passed.
+    EXPECT_EQ(words(n.teams[0].enough, pool, open, two_sets).front(), "A beats D");
+    const auto draws = [&](const Condition& c) {
+        return in_words(c, pool, open, two_sets) == "A draws with D 1-1";
+    };
+    EXPECT_TRUE(std::any_of(n.teams[0].enough.begin(), n.teams[0].enough.end(), draws));
+}
+
+TEST(NeedsOfAFixedNumberOfSets, ThreeSetsAreAllPlayed) {
+    const Pool pool = before_the_last_round();
+    const Needs n = needs("us-junior-national", pool, last_round, 2, three_sets);
+    EXPECT_EQ(n.courses, 16U) << "3-0, 2-1, 1-2 and 0-3 of two matches";
+    const std::vector<std::string> enough = words(n.teams[1].enough, pool, last_round, three_sets);
+    EXPECT_EQ(enough, std::vector<std::string>{"B beats C"});
+    const Condition closely{{1, Result::Winner::second, 1}};
+    EXPECT_EQ(in_words(closely, pool, last_round, three_sets), "C beats B 2-1");
+    const Condition in_three{{1, Result::Winner::second, 1}};
+    EXPECT_EQ(in_words(in_three, pool, last_round, {3}), "C beats B 2-1");
+    EXPECT_EQ(in_words(in_three, pool, last_round, {5, true}), "C beats B 4-1");
+}
+
+TEST(NeedsOfAFixedNumberOfSets, OfManyCoursesOnlyWinnersAreNamedAndWhatEndsLevel) {
+    // 4-0, 3-1, 2-2, 1-3 and 0-4 of seven matches are too many.
+    std::vector<OpenMatch> open = all_of(5);
+    open.resize(7);
+    const Pool pool = pool_of({"A", "B", "C", "D", "E"}, {});
+    const Needs n = needs("us-junior-national", pool, open, 2, {4, true});
+    EXPECT_TRUE(n.exact);
+    EXPECT_FALSE(n.with_sets);
+    EXPECT_EQ(n.courses, 2187U) << "three winners of each: one side, the other, nobody";
+    for (const TeamNeeds& t : n.teams) EXPECT_EQ(t.through + t.out + t.hangs, 2187U);
 }
 
 }  // namespace

@@ -24,13 +24,12 @@ constexpr std::size_t most_read = 6;
 struct Asked {
     standings::Pool pool;
     std::vector<standings::OpenMatch> open;
-    std::uint8_t sets_to_win = 1;
-    bool all_sets_played = false;  ///< in an open match
+    standings::MatchLength length{};  ///< all matches of a pool have one format
 };
 
 Asked asked_of(const event::TournamentState& state, PoolRef ref) {
     const event::Division& division = state.divisions[ref.division];
-    Asked asked{event::standings_pool(state, ref.division, ref.pool), {}, 1, false};
+    Asked asked{event::standings_pool(state, ref.division, ref.pool), {}, {}};
     const auto& teams = division.pools[ref.pool].teams;
     const auto place = [&](event::TeamIndex team) {
         return static_cast<standings::TeamIndex>(std::find(teams.begin(), teams.end(), team) -
@@ -40,10 +39,9 @@ Asked asked_of(const event::TournamentState& state, PoolRef ref) {
         const event::MatchState& match = division.matches[m];
         const event::Side first = state.side({ref.division, m}, 0);
         const event::Side second = state.side({ref.division, m}, 1);
-        asked.sets_to_win = match.format.sets_to_win();
+        asked.length = {match.format.sets, match.format.all_sets_played != 0};
         if (match.result_counts || !first.is_team() || !second.is_team()) continue;
         if (state.teams[first.team].withdrawn || state.teams[second.team].withdrawn) continue;
-        asked.all_sets_played |= match.format.all_sets_played != 0;
         asked.open.push_back({place(first.team), place(second.team), m + 1U});
     }
     return asked;
@@ -53,7 +51,7 @@ void add_conditions(QStringList& lines, const Asked& asked,
                     const std::vector<standings::Condition>& conditions, const QString& before) {
     for (std::size_t i = 0; i < std::min(conditions.size(), most_read); ++i)
         lines << before.arg(
-            text(standings::in_words(conditions[i], asked.pool, asked.open, asked.sets_to_win)));
+            text(standings::in_words(conditions[i], asked.pool, asked.open, asked.length)));
     if (conditions.size() > most_read)
         lines << PoolNeeds::tr("and %1 other ways").arg(conditions.size() - most_read);
 }
@@ -95,12 +93,13 @@ QStringList needs_lines(const event::TournamentState& state, PoolRef ref,
     if (asked.open.empty()) return lines;
     if (cuts.empty())
         return {PoolNeeds::tr("The draw names no place that goes through: nothing to count.")};
-    // The courses end a match once it is won; here 1-1 and 2-0 have other sets and points.
-    if (asked.all_sets_played)
-        return {PoolNeeds::tr("Not counted where all sets of a match are played.")};
-    for (const std::uint16_t cut : cuts) {
+    // Those of the draw that are places of this pool.
+    for (const std::uint16_t cut : asked.pool.cuts) {
         const auto found = standings::needs_of(*division.chain, asked.pool, asked.open, cut,
-                                               asked.sets_to_win, seed_of_courses);
+                                               asked.length, seed_of_courses);
+        if (const auto* const why = std::get_if<standings::Faults>(&found))
+            lines << PoolNeeds::tr("Not counted: %1; %2")
+                         .arg(text(why->front().message), text(why->front().cure));
         const auto* const needs = std::get_if<standings::Needs>(&found);
         if (needs == nullptr) continue;
         for (const auto& each : needs->teams)

@@ -19,11 +19,19 @@ struct OpenMatch {
     std::uint32_t order = 0;  ///< as `Result::order`
 };
 
-/// One result that a condition asks for: a winner, and the sets where they matter.
+/// How long a match is. `sets`: 1, 3 or 5 at most, and it ends once it is won; or 1 to 5 of a fixed
+/// number, `all_played` whatever the score, so that an even number may end level.
+struct MatchLength {
+    std::uint8_t sets = 3;
+    bool all_played = false;
+};
+
+/// One result that a condition asks for: a winner, and the sets where they matter; or none.
 struct Requirement {
     std::size_t match = 0;  ///< index into the open matches
-    bool first_wins = false;
-    std::uint8_t loser_sets = any_sets;  ///< sets of the loser; `any_sets` when they do not matter
+    Result::Winner winner = Result::Winner::none;
+    /// Sets of the loser; `any_sets` when they do not matter, and of a match that ends level.
+    std::uint8_t loser_sets = any_sets;
     static constexpr std::uint8_t any_sets = 255;
     friend bool operator==(const Requirement&, const Requirement&) = default;
 };
@@ -50,7 +58,8 @@ struct Needs {
     static constexpr std::size_t most_open_exact = 12;
     /// Open matches at most: the largest single round robin.
     static constexpr std::size_t most_open = Pool::most_teams * (Pool::most_teams - 1) / 2;
-    /// Courses with set scores up to which all are played; above, courses name winners only.
+    /// Courses with set scores up to which all are played; above, courses name winners only. Of
+    /// matches that may end level there are 3^12 of these at most.
     static constexpr std::uint64_t most_courses = std::uint64_t{1} << 16U;
     static constexpr std::uint64_t samples = 20'000;
     static constexpr std::size_t longest_condition = 3;
@@ -65,17 +74,16 @@ struct Needs {
     std::vector<TeamNeeds> teams;  ///< those not withdrawn, by index
 };
 
-/// `cut`: the last place that goes through. `sets_to_win`: of a match, 1 to 3, which ends it:
-/// matches whose sets are all played whatever the score have other courses, and are not counted
-/// here. `seed`: of the courses that are drawn when there are more open matches than
-/// `most_open_exact`; each set score is then equally likely.
+/// `cut`: the last place that goes through. `length`: of each open match. `seed`: of the courses
+/// that are drawn when there are more open matches than `most_open_exact`; each score in sets is
+/// then equally likely.
 [[nodiscard]] std::variant<Needs, Faults> needs_of(const Chain& chain, const Pool& pool,
                                                    const std::vector<OpenMatch>& open,
-                                                   std::uint16_t cut, std::uint8_t sets_to_win,
+                                                   std::uint16_t cut, MatchLength length,
                                                    std::uint64_t seed);
 
-/// "Mill Lane beats Quayside 2-0 and Saltmarsh beats Gulls".
+/// "Mill Lane beats Quayside 2-0 and Saltmarsh draws with Gulls 1-1".
 [[nodiscard]] std::string in_words(const Condition& condition, const Pool& pool,
-                                   const std::vector<OpenMatch>& open, std::uint8_t sets_to_win);
+                                   const std::vector<OpenMatch>& open, MatchLength length);
 
 }  // namespace courthand::standings
