@@ -103,6 +103,10 @@ struct Telling {
         return EventWords::tr("Seeds given in %1: %2").arg(text(fact.division), listed(fact.teams));
     }
     QString operator()(const event::DrawMade& fact) const {
+        if (fact.second_leg)
+            return EventWords::tr("%1 drawn in %2 pools, each pair to meet twice")
+                .arg(text(fact.division))
+                .arg(fact.pools);
         return EventWords::tr("%1 drawn in %2 pools").arg(text(fact.division)).arg(fact.pools);
     }
     QString operator()(const event::TeamMoved& fact) const {

@@ -234,6 +234,21 @@ std::variant<OrderOfPlay, Faults> order_of_play(std::uint16_t teams, std::uint16
     return order;
 }
 
+OrderOfPlay with_second_leg(OrderOfPlay order) {
+    const std::size_t first_leg = order.fixtures.size();
+    order.fixtures.reserve(2 * first_leg);
+    for (std::size_t i = 0; i < first_leg; ++i) {
+        Fixture again = order.fixtures[i];
+        again.slot = static_cast<std::uint16_t>(again.slot + order.slots);
+        std::swap(again.teams.first, again.teams.second);
+        order.fixtures.push_back(again);
+    }
+    order.slots = static_cast<std::uint16_t>(2 * order.slots);
+    order.from_elsewhere = static_cast<std::uint16_t>(2 * order.from_elsewhere);
+    note_elsewhere(order);
+    return order;
+}
+
 Demands demands_of(const OrderOfPlay& order, std::uint16_t teams) {
     Demands demands;
     demands.fewest_duties = std::numeric_limits<std::uint16_t>::max();

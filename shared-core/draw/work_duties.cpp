@@ -101,6 +101,10 @@ void assign_workers(OrderOfPlay& order, std::uint16_t teams) {
     Duties{order, teams}.run();
     order.from_elsewhere = static_cast<std::uint16_t>(std::count_if(
         order.fixtures.begin(), order.fixtures.end(), [](const Fixture& f) { return !f.worker; }));
+    note_elsewhere(order);
+}
+
+void note_elsewhere(OrderOfPlay& order) {
     if (order.from_elsewhere == 0) return;
     order.note = fmt::format(
         "{} of {} matches need workers from elsewhere: too few teams of the pool are idle then",

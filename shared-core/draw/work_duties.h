@@ -12,4 +12,7 @@ namespace courthand::draw {
 /// `from_elsewhere` and `note`.
 void assign_workers(OrderOfPlay& order, std::uint16_t teams);
 
+/// Says in `note` how many matches no team of the pool can work, if any.
+void note_elsewhere(OrderOfPlay& order);
+
 }  // namespace courthand::draw

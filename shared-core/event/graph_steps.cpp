@@ -13,6 +13,7 @@ namespace courthand::event {
 
 using tournament::Fault;
 using tournament::Faults;
+using tournament::Legs;
 using GraphSource = tournament::Source;
 
 namespace {
@@ -170,7 +171,8 @@ void GraphSteps::pools() {
         std::vector<SourceIndex> teams;
         for (const TeamIndex team : pool.teams) teams.push_back(team_source(team));
         const Faults faults =
-            tournament::add_pool(graph, pool.name, teams, division_.draw->prefix + pool.name);
+            tournament::add_pool(graph, pool.name, teams, division_.draw->prefix + pool.name,
+                                 division_.draw->second_leg ? Legs::two : Legs::one);
         // A pool that is being filled by hand may be too small yet: it has no matches then.
         if (!faults.empty()) graph.pools.push_back({pool.name, teams, {}});
     }

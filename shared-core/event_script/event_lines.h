@@ -134,7 +134,8 @@ inline constexpr auto line_of<DrawMade> =
          after("pools", "pools", "a number of pools"),
          may("seed", "seed_number", "the seed number of the lot"),
          may("prefix", "prefix", "letters for the names of matches"),
-         may("cuts", "cuts", "places that matter"), may("format", "format", a_format));
+         may("cuts", "cuts", "places that matter"), flag("second-leg", "second_leg"),
+         may("format", "format", a_format));
 
 template <>
 inline constexpr auto line_of<TeamMoved> = line("move-team", of("team", a_team),

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <string_view>
 
 namespace courthand::tournament {
 
@@ -72,12 +73,27 @@ std::vector<Entrant> slotted(const std::vector<SourceIndex>& entrants) {
     return slots;
 }
 
+std::string free_prefix(const std::function<bool(const std::string&)>& taken) {
+    // Without I and O, which are read as digits.
+    constexpr std::string_view letters = "MNPQRSTUVWXYZABCDEFGHJKL";
+    for (const std::string_view before : {"", "B", "C", "D"})
+        for (const char letter : letters) {
+            std::string prefix{before};
+            prefix += letter;
+            if (!taken(prefix + "1")) return prefix;
+        }
+    return "BB";
+}
+
 Faults faults_of_prefix(const Graph& graph, const std::string& prefix) {
-    const bool used = std::any_of(graph.matches.begin(), graph.matches.end(),
-                                  [&](const Match& m) { return m.name == prefix + "1"; });
-    if (!used) return {};
+    const auto taken = [&](const std::string& name) {
+        return std::any_of(graph.matches.begin(), graph.matches.end(),
+                           [&](const Match& m) { return m.name == name; });
+    };
+    if (!taken(prefix + "1")) return {};
     return {{"bracket", fmt::format("there is a match {}1 already", prefix),
-             "choose other letters for the names of its matches"}};
+             fmt::format("choose other letters for the names of its matches, such as {}",
+                         free_prefix(taken))}};
 }
 
 Faults faults_of_entrants(const Graph& graph, const std::vector<SourceIndex>& entrants,

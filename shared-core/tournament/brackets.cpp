@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <tuple>
+#include <utility>
 
 #include "courthand/draw/round_robin.h"
 #include "tournament/bracket_builder.h"
@@ -188,15 +189,17 @@ Faults add_placement(Graph& graph, const std::vector<SourceIndex>& entrants,
 }
 
 Faults add_pool(Graph& graph, const std::string& name, const std::vector<SourceIndex>& teams,
-                const std::string& prefix) {
+                const std::string& prefix, Legs legs) {
     for (const SourceIndex s : teams)
         if (s >= graph.sources.size())
             return {{"pool " + name, "a team that is not in the graph", "add it first"}};
     Faults faults = faults_of_prefix(graph, prefix);
     if (!faults.empty()) return faults;
-    const auto order = draw::order_of_play(static_cast<std::uint16_t>(std::min<std::size_t>(
-                                               teams.size(), draw::most_in_round_robin + 1U)),
-                                           1);
+    auto order = draw::order_of_play(static_cast<std::uint16_t>(std::min<std::size_t>(
+                                         teams.size(), draw::most_in_round_robin + 1U)),
+                                     1);
+    if (auto* once = std::get_if<draw::OrderOfPlay>(&order); once && legs == Legs::two)
+        order = draw::with_second_leg(std::move(*once));
     if (const auto* wrong = std::get_if<Faults>(&order)) {
         faults = *wrong;
         for (Fault& f : faults) f.place = "pool " + name;

@@ -38,17 +38,20 @@ Seen seen_by(const event::Result& result, event::TeamIndex team) {
     return seen;
 }
 
-/// The result that counts between two teams of a pool.
+/// The result that counts between two teams of a pool. Of two legs the one in which `a` is the
+/// first side: the other stands in the row of `b`.
 const event::Result* result_between(const event::Division& division, PoolRef ref,
                                     event::TeamIndex a, event::TeamIndex b) {
+    const event::MatchState* found = nullptr;
     for (const auto m : division.graph.pools[ref.pool].matches) {
-        const event::MatchState& match = division.matches[m];
-        if (!match.result_counts) continue;
-        const auto& teams = match.result->teams;
-        if ((teams[0] == a && teams[1] == b) || (teams[0] == b && teams[1] == a))
-            return &*match.result;
+        const auto& sides = division.graph.matches[m].sides;
+        const event::TeamIndex first = division.settled[sides[0]].team;
+        const event::TeamIndex second = division.settled[sides[1]].team;
+        const bool own = first == a && second == b;
+        if (own || (found == nullptr && first == b && second == a)) found = &division.matches[m];
+        if (own) break;
     }
-    return nullptr;
+    return found != nullptr && found->result_counts ? &*found->result : nullptr;
 }
 
 QVariantMap cell(const event::Result* result, event::TeamIndex team) {

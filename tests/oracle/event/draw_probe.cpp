@@ -18,16 +18,25 @@ void print(Pairing pair) {
     std::cout << '[' << pair.first << ',' << pair.second << ']';
 }
 
-void print_order(std::uint16_t teams, std::uint16_t courts) {
-    const auto order = std::get<OrderOfPlay>(order_of_play(teams, courts));
-    std::cout << "{\"teams\":" << teams << ",\"courts\":" << courts << ",\"slots\":" << order.slots
-              << ",\"from_elsewhere\":" << order.from_elsewhere
-              << ",\"noted\":" << (order.note.empty() ? "false" : "true") << ",\"fixtures\":";
+void print_fixtures(const OrderOfPlay& order) {
     list(order.fixtures, [](const Fixture& f) {
         numbers(std::vector<unsigned>{f.slot, f.court, f.teams.first, f.teams.second,
                                       f.worker.value_or(0)});
     });
-    std::cout << "}\n";
+}
+
+/// The order, and under "twice" that of a double round robin.
+void print_order(std::uint16_t teams, std::uint16_t courts) {
+    const auto order = std::get<OrderOfPlay>(order_of_play(teams, courts));
+    const OrderOfPlay twice = with_second_leg(order);
+    std::cout << "{\"teams\":" << teams << ",\"courts\":" << courts << ",\"slots\":" << order.slots
+              << ",\"from_elsewhere\":" << order.from_elsewhere
+              << ",\"noted\":" << (order.note.empty() ? "false" : "true") << ",\"fixtures\":";
+    print_fixtures(order);
+    std::cout << ",\"twice\":{\"slots\":" << twice.slots
+              << ",\"from_elsewhere\":" << twice.from_elsewhere << ",\"fixtures\":";
+    print_fixtures(twice);
+    std::cout << "}}\n";
 }
 
 /// Clubs and pools of the last event by the number of the team; none for some.

@@ -52,6 +52,7 @@ class Writer:
         for team in self.teams:
             self.fact(f'team "{team}" in U')
         self.by_seed = self.division.by_seed = self.seeds()
+        self.second_leg = False                    # of the pools
 
     def fact(self, line):
         self.facts += 1
@@ -77,7 +78,9 @@ class Writer:
         if self.rng.random() < 0.5:
             division.cuts = [self.rng.randrange(1, smallest + 2)]
         cuts = f" cuts {division.cuts[0]}" if division.cuts else ""
-        self.fact(f"draw U {method} pools {pools} seed {seed}{cuts}")
+        self.second_leg = self.rng.random() < 0.2
+        leg = " second-leg" if self.second_leg else ""
+        self.fact(f"draw U {method} pools {pools} seed {seed}{cuts}{leg}")
         self.expect("fine")
         dealt = draws.snake(count, pools) if method == "serpentine" else draws.drawn(count, pools, seed)
         for name, pool in zip("ABCDEFGH", dealt):
@@ -94,7 +97,10 @@ class Writer:
         for name, teams in division.pools.items():
             self.expect(f"pool {name} " + " ".join(f'"{t}"' for t in teams))
             names = division.pool_matches[name] = []
-            for n, (a, b, worker) in enumerate(self.core.orders[len(teams)], 1):
+            order = self.core.orders[len(teams)]
+            if self.second_leg:
+                order = order + [(b, a, worker) for a, b, worker in order]
+            for n, (a, b, worker) in enumerate(order, 1):
                 self.expect(f'works {name}{n} "{teams[worker - 1] if worker else "nobody"}"')
                 match = Match(f"{name}{n}", (("team", teams[a - 1]), ("team", teams[b - 1])))
                 division.matches[match.name] = match

@@ -5,7 +5,8 @@
 Every pair meets once; nobody is in two places at once; there are as few slots as there can be; every
 match is worked that idle teams can work, the others are noted; duties differ by one at most, and on
 one court are balanced as well as any assignment can (NetworkX: minimum cost flow). The orders that
-were printed come out as printed.
+were printed come out as printed. In a double round robin every pair meets twice, once on either
+side, the legs apart, and who works a match works its second leg.
 """
 
 import argparse
@@ -118,6 +119,27 @@ def check_printed(order):
         assert rounds == ROUNDS_OF_SIX, f"rounds {rounds}"
 
 
+def check_second_leg(order):
+    """By pairs alone, without a look at how the second leg is made of the first."""
+    twice, n = order["twice"], order["teams"]
+    meetings = {}
+    for slot, _, first, second, worker in sorted(twice["fixtures"]):
+        meetings.setdefault(frozenset((first, second)), []).append((slot, first, second, worker))
+    assert len(meetings) == n * (n - 1) // 2, f"{len(meetings)} pairs meet"
+    ends = set()
+    for pair, met in meetings.items():
+        assert len(met) == 2, f"{set(pair)} meet {len(met)} times"
+        (slot, first, second, worker), (later, *sides, works) = met
+        assert sides == [second, first], f"{set(pair)} meet twice on the same sides"
+        assert works == worker, f"{set(pair)}: {worker} works the first leg, {works} the second"
+        ends.add((slot, later))
+    assert max(s for s, _ in ends) < min(later for _, later in ends), "the legs overlap"
+    assert len({later - slot for slot, later in ends}) == 1, "some pairs meet again sooner than others"
+    assert twice["slots"] == 2 * order["slots"] == 1 + max(later for _, later in ends), "slots"
+    assert twice["from_elsewhere"] == 2 * order["from_elsewhere"], "workers from elsewhere"
+    check_slots({**order, **twice, "noted": order["noted"]})
+
+
 def main():
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("--probe", required=True)
@@ -126,7 +148,8 @@ def main():
     assert len(orders) == 15 * 9, f"{len(orders)} orders"
     for order in orders:
         try:
-            for check in (check_pairs, check_slots, check_duties, check_rest, check_printed):
+            for check in (check_pairs, check_slots, check_duties, check_rest, check_printed,
+                          check_second_leg):
                 check(order)
         except AssertionError as wrong:
             print(f"{order['teams']} teams on {order['courts']} courts: {wrong}")

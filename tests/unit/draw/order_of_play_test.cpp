@@ -143,6 +143,32 @@ TEST(OrderOfPlay, ASecondCourtOfFiveTeamsNeedsWorkersFromElsewhere) {
     EXPECT_TRUE(order(6, 2).note.empty());
 }
 
+TEST(OrderOfPlay, TheSecondLegTurnsTheSidesAndKeepsTheDuties) {
+    EXPECT_EQ(in_words(with_second_leg(order(3))),
+              "1-3 w2, 2-3 w1, 1-2 w3, 3-1 w2, 3-2 w1, 2-1 w3");
+    const OrderOfPlay two_courts = with_second_leg(order(5, 2));
+    EXPECT_EQ(two_courts.slots, 10);
+    EXPECT_EQ(two_courts.from_elsewhere, 10);
+    EXPECT_EQ(
+        two_courts.note,
+        "10 of 20 matches need workers from elsewhere: too few teams of the pool are idle then");
+    EXPECT_TRUE(with_second_leg(order(8)).note.empty());
+}
+
+TEST_P(EveryOrder, OfTwoLegsKeepsEachPairApartEquallyLong) {
+    const Size s = GetParam();
+    const OrderOfPlay once = order(s.teams, s.courts);
+    const OrderOfPlay twice = with_second_leg(once);
+    ASSERT_EQ(twice.fixtures.size(), 2 * once.fixtures.size());
+    for (const Fixture& first : once.fixtures) {
+        const auto again = [&](const Fixture& f) {
+            return f.teams == Pairing{first.teams.second, first.teams.first} &&
+                   f.slot == first.slot + once.slots && f.worker == first.worker;
+        };
+        EXPECT_EQ(std::count_if(twice.fixtures.begin(), twice.fixtures.end(), again), 1);
+    }
+}
+
 TEST(OrderOfPlay, WrongInputIsTold) {
     EXPECT_EQ(std::get<Faults>(order_of_play(1, 1))[0].message,
               "a round robin of one team has no match");

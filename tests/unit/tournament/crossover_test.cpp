@@ -99,6 +99,31 @@ TEST(Pool, OfOneAndOfSeventeenAreRefused) {
     EXPECT_EQ(faults[0].place, "pool A");
 }
 
+TEST(Pool, ABracketFindsLettersThatNoPoolHas) {
+    const auto without = [](std::string_view pools) {
+        return free_prefix([pools](const std::string& name) {
+            return name.size() == 2 && pools.find(name.front()) != std::string_view::npos;
+        });
+    };
+    EXPECT_EQ(without(""), "M");
+    EXPECT_EQ(without("ABCDEFGHIJKL"), "M") << "twelve pools";
+    EXPECT_EQ(without("ABCDEFGHIJKLM"), "N");
+    EXPECT_EQ(without("ABCDEFGHIJKLMN"), "P") << "O is read as a digit";
+    EXPECT_EQ(without("ABCDEFGHIJKLMNOPQRSTUVWXYZ"), "BM");
+}
+
+TEST(Pool, TheCureOfATakenNameNamesLettersThatAreFree) {
+    Day d = day(13, 3, 1);
+    BracketOptions options;
+    options.prefix = d.graph.pools.back().name;
+    const Faults faults = add_single_elimination(d.graph, d.entrants, options);
+    ASSERT_EQ(faults.size(), 1U);
+    const std::string cure = faults[0].cure;
+    const std::string letters = cure.substr(cure.rfind(' ') + 1);
+    options.prefix = letters;
+    EXPECT_TRUE(add_single_elimination(d.graph, d.entrants, options).empty()) << letters;
+}
+
 TEST(Pool, TwoBracketsDoNotShareTheNamesOfTheirMatches) {
     Day d = day(2, 4, 2);
     BracketOptions options;

@@ -51,7 +51,7 @@ Sheet {
             id: prefix
             objectName: "bracketPrefix"
             label: qsTr("Before the numbers of matches")
-            example: qsTr("M")
+            example: sheet.page.freePrefix
             maximumLength: 12
             Layout.fillWidth: true
         }

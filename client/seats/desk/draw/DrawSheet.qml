@@ -10,6 +10,7 @@ Sheet {
     required property EventDesk desk
     readonly property DivisionPage page: desk.divisionPage
     property string method: "serpentine"
+    property bool secondLeg: false
     property int sets: 0
 
     title: qsTr("Draw the pools of %1").arg(desk.division)
@@ -62,6 +63,13 @@ Sheet {
         }
     }
     Choice {
+        name: "legs-"
+        label: qsTr("Everyone meets everyone")
+        options: [[false, qsTr("once")], [true, qsTr("twice, the sides turned")]]
+        chosen: sheet.secondLeg
+        onPicked: value => sheet.secondLeg = value
+    }
+    Choice {
         name: "poolSets-"
         label: qsTr("Format of the matches in pools")
         options: [[0, qsTr("as the division")], [1, qsTr("one set")], [3, qsTr("best of three")],
@@ -109,7 +117,7 @@ Sheet {
             text: qsTr("See the pools")
             onClicked: sheet.page.drawPools({
                 "method": sheet.method, "pools": Number(pools.text), "cuts": cuts.text,
-                "prefix": prefix.text, "sets": sheet.sets, "points": Number(points.text),
+                "prefix": prefix.text, "secondLeg": sheet.secondLeg, "sets": sheet.sets, "points": Number(points.text),
                 "decidingPoints": Number(deciding.text)
             })
         }

@@ -98,6 +98,11 @@ int DivisionPage::teamCount() const {
                       [&](event::TeamIndex team) { return !book_.state->teams[team].withdrawn; }));
 }
 
+QString DivisionPage::freePrefix() const {
+    return text(tournament::free_prefix(
+        [this](const std::string& name) { return book_.state->find_match(name).has_value(); }));
+}
+
 int DivisionPage::poolCount() const {
     const auto* const of = division();
     return of != nullptr ? static_cast<int>(of->pools.size()) : 0;
@@ -208,6 +213,7 @@ void DivisionPage::drawPools(const QVariantMap& said) {
         fact.cuts.push_back(static_cast<std::uint8_t>(place));
     }
     fact.format = format_in(said, of->format);
+    fact.second_leg = said.value(QStringLiteral("secondLeg")).toBool();
     complain({});
     const auto made = [fact](const event::TournamentState& state) {
         const auto in = state.find_division(fact.division);
@@ -229,7 +235,8 @@ void DivisionPage::makeBracket(const QVariantMap& said) {
     fact.kind = *kind;
     fact.prefix = word_in(said, "prefix");
     if (fact.prefix.empty())
-        return complain(tr("Write what stands before the numbers of its matches, as in M."));
+        return complain(
+            tr("Write what stands before the numbers of its matches, as in %1.").arg(freePrefix()));
     fact.size = static_cast<std::uint16_t>(std::clamp(number_in(said, "size"), 0, 512));
     fact.from_place = static_cast<std::uint8_t>(std::clamp(number_in(said, "from"), 0, 32));
     fact.to_place = static_cast<std::uint8_t>(std::clamp(number_in(said, "to"), 0, 32));

@@ -26,6 +26,7 @@ class DivisionPage : public QObject {
     Q_PROPERTY(QString seeds READ seeds NOTIFY changed)
     Q_PROPERTY(int teamCount READ teamCount NOTIFY changed)
     Q_PROPERTY(int poolCount READ poolCount NOTIFY changed)
+    Q_PROPERTY(QString freePrefix READ freePrefix NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY problemChanged)
 
   public:
@@ -41,6 +42,8 @@ class DivisionPage : public QObject {
     /// Teams that have not left.
     [[nodiscard]] int teamCount() const;
     [[nodiscard]] int poolCount() const;
+    /// Letters for the matches of a bracket that no pool or other bracket has.
+    [[nodiscard]] QString freePrefix() const;
     [[nodiscard]] QString problem() const { return problem_; }
 
     void show(event::DivisionIndex division);
@@ -51,8 +54,8 @@ class DivisionPage : public QObject {
     /// With code, name, profile, chain, sets, points, decidingPoints, rest and struck.
     Q_INVOKABLE void openDivision(const QVariantMap& said);
     Q_INVOKABLE void giveSeeds(const QString& lines);
-    /// With method, pools, cuts ("2" or "2 4"), prefix, sets, points and decidingPoints; 0 sets: as
-    /// the division says.
+    /// With method, pools, cuts ("2" or "2 4"), prefix, secondLeg, sets, points and decidingPoints;
+    /// 0 sets: as the division says.
     Q_INVOKABLE void drawPools(const QVariantMap& said);
     /// With kind, prefix, from, to (places of the pools; 0: by seeds), size, best, thirdPlace and
     /// secondFinal.

@@ -56,6 +56,12 @@ struct OrderOfPlay {
 [[nodiscard]] std::variant<OrderOfPlay, Faults> order_of_play(std::uint16_t teams,
                                                               std::uint16_t courts);
 
+/// The order, and behind its last slot the same once more with the sides of each match turned: a
+/// double round robin. Between the two matches of a pair lie as many slots for every pair. Who
+/// works a match works its second leg too. A team that played in the last slot may play in the
+/// next.
+[[nodiscard]] OrderOfPlay with_second_leg(OrderOfPlay order);
+
 /// What an order of play asks of its teams.
 struct Demands {
     std::uint16_t most_in_a_row = 0;  ///< slots one after the other in which a team plays

@@ -155,7 +155,8 @@ inline constexpr auto described<DrawMade> = row(
     "draw_made", field("division", &DrawMade::division, a_word), field("method", &DrawMade::method),
     field("pools", &DrawMade::pools, {1, 255}), field("seed_number", &DrawMade::seed_number),
     field("prefix", &DrawMade::prefix, word_or_none),
-    field("cuts", &DrawMade::cuts, {most_cuts, {1, 255}}), field("format", &DrawMade::format));
+    field("cuts", &DrawMade::cuts, {most_cuts, {1, 255}}), field("format", &DrawMade::format),
+    field("second_leg", &DrawMade::second_leg));
 
 template <>
 inline constexpr auto described<TeamMoved> = row("team_moved",

@@ -32,6 +32,7 @@ struct DrawMade {
     std::string prefix;              ///< before the pool's name in the names of its matches
     std::vector<std::uint8_t> cuts;  ///< places of each pool that matter: {2}: two go through
     FormatChoice format;             ///< of the matches of pools
+    bool second_leg = false;         ///< everyone meets everyone twice, once on either side
     friend bool operator==(const DrawMade&, const DrawMade&) = default;
 };
 

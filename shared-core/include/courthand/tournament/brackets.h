@@ -2,6 +2,8 @@
 // the order of their seeds, so that a bracket can follow pools or other brackets.
 #pragma once
 
+#include <cstdint>
+#include <functional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -30,6 +32,10 @@ struct BracketOptions {
     bool second_final = false;  ///< double elimination: a final more if its second side wins
 };
 
+/// Letters for the names of a bracket's matches that name no others: "M", as long as no pool has
+/// this letter, else the next that are free. `taken`: whether there is a match of this name.
+[[nodiscard]] std::string free_prefix(const std::function<bool(const std::string&)>& taken);
+
 /// Each of these adds a bracket to the graph, with the places it gives, or says why it cannot. Byes
 /// go to the best seeds; a bye is no match.
 
@@ -48,9 +54,16 @@ struct BracketOptions {
 [[nodiscard]] Faults add_placement(Graph& graph, const std::vector<SourceIndex>& entrants,
                                    const BracketOptions& options = {});
 
-/// A pool in which everyone meets once, in the order of play of one court.
+/// How often everyone meets everyone in a pool.
+enum class Legs : std::uint8_t {
+    one,
+    two,  ///< once as first and once as second side; the second leg begins when the first has ended
+};
+
+/// A pool in which everyone meets everyone, in the order of play of one court.
 [[nodiscard]] Faults add_pool(Graph& graph, const std::string& name,
-                              const std::vector<SourceIndex>& teams, const std::string& prefix);
+                              const std::vector<SourceIndex>& teams, const std::string& prefix,
+                              Legs legs = Legs::one);
 
 /// The places `from` to `through` of each pool as entrants of a bracket: first all winners of
 /// pools, then the seconds and so on, crossed so that teams of one pool meet as late as can be
