@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "courthand/draw/pools.h"
+#include "courthand/tournament/brackets.h"
 #include "event/applier.h"
 #include "event/graph_steps.h"
 
@@ -39,8 +40,12 @@ bool Applier::commit(DivisionIndex index, Division&& changed, const std::string&
     for (const tournament::Match& match : changed.graph.matches) {
         const auto taken = state_.find_match(match.name);
         if (!taken || taken->division == index) continue;
+        const auto named = [&](const std::string& name) {
+            return state_.find_match(name).has_value();
+        };
         find(Problem::name_taken, match.name, "another division has a match of this name",
-             "choose other letters for the names of its matches");
+             fmt::format("choose other letters for the names of its matches, such as {}",
+                         tournament::free_prefix(named)));
         return false;
     }
     for (const tournament::Match& match : state_.divisions[index].graph.matches)
@@ -63,6 +68,7 @@ void Applier::operator()(const DrawMade& fact) {
     if (state_.divisions[*in].draw)
         return find(Problem::draw_there, place, "the division has pools already",
                     "take the earlier draw back first");
+    if (!format(fact.format, place)) return;
     const std::vector<TeamIndex> teams = seeded(state_, state_.divisions[*in]);
     auto pools = drawn(fact, teams.size());
     if (auto* faults = std::get_if<tournament::Faults>(&pools))
@@ -135,7 +141,7 @@ void Applier::operator()(const TeamMoved& fact) {
 
 void Applier::operator()(const BracketMade& fact) {
     const auto in = division(fact.division);
-    if (!in) return;
+    if (!in || !format(fact.format, "bracket " + fact.prefix)) return;
     Division changed = state_.divisions[*in];
     GraphStep step{number_, {}};
     if (auto why = GraphSteps{state_, changed}.bracket(fact, step.entrants))
@@ -153,6 +159,7 @@ void Applier::operator()(const MatchAdded& fact) {
     if (state_.match_names.size() >= most_matches)
         return find(Problem::too_many, fact.match,
                     fmt::format("more than {} matches", most_matches), "divide the event");
+    if (!format(fact.format, fact.match)) return;
     Division& division = state_.divisions[*in];
     if (auto why = GraphSteps{state_, division}.added(fact)) return find(std::move(*why));
     division.steps.push_back({number_, {}});

@@ -4,15 +4,10 @@
 
 #include <algorithm>
 
+#include "courthand/match/set_end.h"
+
 namespace courthand::event {
 namespace {
-
-/// Whether a team with `ours` has won a set against `theirs`.
-[[nodiscard]] bool won(const MatchFormat& format, std::uint8_t set, int ours, int theirs) {
-    const int cap = format.cap_of(set);
-    if (cap != 0 && ours >= cap && ours > theirs) return true;
-    return ours >= format.points_of(set) && ours - theirs >= format.lead;
-}
 
 /// Sets won by either side, and whether the match is over.
 class Course {
@@ -48,8 +43,35 @@ class Course {
 /// The points with which a side wins a set in which the other has `theirs`.
 [[nodiscard]] int winning_points(const MatchFormat& format, std::uint8_t set, int theirs) {
     int points = std::max<int>(format.points_of(set), theirs + 1);
-    while (!won(format, set, points, theirs)) ++points;
+    while (!wins_set(format, set, points, theirs)) ++points;
     return points;
+}
+
+/// Of the set that was over before this score: the score at which it was, the winner's first.
+[[nodiscard]] SetScore over_at(const MatchFormat& format, std::uint8_t set, int high, int low) {
+    const bool loser_had_won = low > format.start_score && wins_set(format, set, low, low - 1);
+    if (loser_had_won) return scored(true, low, low - 1);
+    int points = low + 1;
+    while (points < high && !wins_set(format, set, points, low)) ++points;
+    return scored(true, points, low);
+}
+
+/// Why the set cannot end so.
+[[nodiscard]] std::string why_not(const MatchFormat& format, std::uint8_t set, SetScore score) {
+    const int high = std::max(score.first, score.second);
+    const int low = std::min(score.first, score.second);
+    if (low < format.start_score)
+        return fmt::format("both sides begin it with {}", format.start_score);
+    if (!set_can_come_to(format, set, high, low)) {
+        const SetScore over = over_at(format, set, high, low);
+        const bool turned = score.first < score.second;
+        return fmt::format("it was over at {}-{}", turned ? over.second : over.first,
+                           turned ? over.first : over.second);
+    }
+    if (high == low) return "nobody has won it";
+    if (high < format.points_of(set))
+        return fmt::format("nobody has the {} points that win it", format.points_of(set));
+    return fmt::format("nobody has the lead of {} that wins it", format.lead);
 }
 
 }  // namespace
@@ -58,11 +80,21 @@ bool set_can_end(const MatchFormat& format, std::size_t number, SetScore score) 
     const int high = std::max(score.first, score.second);
     const int low = std::min(score.first, score.second);
     const std::uint8_t set = set_number(number);
-    if (high == low || low < format.start_score) return false;
-    // The loser's last point would have ended the set for him: level there is never reached.
-    if (low > format.start_score && won(format, set, low, low - 1)) return false;
-    // The last point ended it, and nothing before.
-    return won(format, set, high, low) && !won(format, set, high - 1, low);
+    return low >= format.start_score && wins_set(format, set, high, low) &&
+           set_can_come_to(format, set, high, low);
+}
+
+std::string unplayable(const MatchFormat& format) {
+    for (const std::uint8_t set : {std::uint8_t{1}, format.sets}) {
+        const char* const which = format.deciding(set) ? "the deciding set" : "a set";
+        const int points = format.points_of(set);
+        if (const int cap = format.cap_of(set); cap != 0 && cap < points)
+            return fmt::format("the cap of {}, {}, is below its {} points", which, cap, points);
+        if (format.start_score >= points)
+            return fmt::format("{} begins at {}, and {} points win it", which, format.start_score,
+                               points);
+    }
+    return {};
 }
 
 std::string impossible(const MatchFormat& format, const std::vector<SetScore>& sets) {
@@ -70,7 +102,8 @@ std::string impossible(const MatchFormat& format, const std::vector<SetScore>& s
     for (std::size_t i = 0; i < sets.size(); ++i) {
         if (course.over()) return fmt::format("the match is over before set {}", i + 1);
         if (!set_can_end(format, i + 1, sets[i]))
-            return fmt::format("set {} cannot end {}-{}", i + 1, sets[i].first, sets[i].second);
+            return fmt::format("set {} cannot end {}-{}: {}", i + 1, sets[i].first, sets[i].second,
+                               why_not(format, set_number(i + 1), sets[i]));
         course.add(sets[i]);
     }
     if (!course.over()) return fmt::format("the match is not over after {} sets", sets.size());

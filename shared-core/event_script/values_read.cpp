@@ -214,7 +214,7 @@ void read_value(LineReader& line, std::string_view, const Bounds<FormatChoice>&,
         more = false;
         for (const script::FormatClause& clause : script::format_clauses)
             if (line.accept(clause.word)) {
-                format.*clause.field = line.number(clause.what, clause.low, clause.high);
+                script::read_clause(line, clause, format);
                 more = true;
             }
     }

@@ -1,6 +1,7 @@
 // The course of the match: opening, rosters, toss, sets, court switch, forfeits, corrections.
 #include <algorithm>
 
+#include "courthand/match/set_end.h"
 #include "rules/context.h"
 
 namespace courthand::rules {
@@ -278,13 +279,9 @@ void judge_fact(Context& c, const ScoreCorrection& fact) noexcept {
         out_of_sequence(c, set.serving);
         return;
     }
-    const unsigned high = fact.score.a > fact.score.b ? fact.score.a : fact.score.b;
-    const unsigned low = fact.score.a > fact.score.b ? fact.score.b : fact.score.a;
-    const unsigned target = c.state.format.points_of(set.number);
-    const unsigned lead = c.state.format.lead;
-    const unsigned cap = c.state.format.cap_of(set.number);
-    const bool beyond = (high > target && high > low + lead) || (cap != 0 && high > cap);
-    if (beyond) raise(c, {Reason::score_impossible, set.serving});
+    const auto [low, high] = std::minmax({fact.score.a, fact.score.b});
+    if (!set_can_come_to(c.state.format, set.number, high, low))
+        raise(c, {Reason::score_impossible, set.serving});
     set.score = fact.score;
     finish_set_if_won(c);
 }

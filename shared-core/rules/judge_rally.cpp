@@ -2,17 +2,14 @@
 #include <algorithm>
 #include <optional>
 
+#include "courthand/match/set_end.h"
 #include "rules/context.h"
 
 namespace courthand::rules {
 namespace {
 
 [[nodiscard]] bool set_won(const MatchFormat& format, const SetState& set, Team team) noexcept {
-    const unsigned own = points(set.score, team);
-    const unsigned other = points(set.score, opponent(team));
-    const unsigned cap = format.cap_of(set.number);
-    if (cap != 0 && own >= cap && own > other) return true;
-    return own >= format.points_of(set.number) && own >= other + format.lead;
+    return wins_set(format, set.number, points(set.score, team), points(set.score, opponent(team)));
 }
 
 /// The server of a contact: the one named, or the one the record expects.

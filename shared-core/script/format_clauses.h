@@ -35,6 +35,10 @@ inline constexpr std::array<FormatClause, 7> format_clauses{{
     {"switch", "the score at which courts change", 0, most_points, &MatchFormat::switch_at},
 }};
 
+/// The number of a clause whose word was read. Courts change half-way of the deciding set, 8 of 15
+/// and 13 of 25, unless a later clause says otherwise.
+void read_clause(LineReader& line, const FormatClause& clause, MatchFormat& format);
+
 /// The number behind "best-of", or behind "sets" when all of them are played.
 void read_sets(LineReader& line, MatchFormat& format, bool all_played);
 

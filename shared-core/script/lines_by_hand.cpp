@@ -29,10 +29,7 @@ void read_format_clause(LineReader& line, MatchFormat& format) {
     }
     for (const FormatClause& clause : format_clauses)
         if (clause.word == word) {
-            format.*clause.field = line.number(clause.what, clause.low, clause.high);
-            // Courts change half-way, 8 of 15 and 13 of 25, unless a later clause says otherwise.
-            if (clause.field == &MatchFormat::deciding_points)
-                format.switch_at = static_cast<std::uint8_t>((format.deciding_points + 1) / 2);
+            read_clause(line, clause, format);
             return;
         }
     std::vector<std::string_view> known{"best-of", "sets"};

@@ -7,6 +7,7 @@ by reading these lists from their beginning. Nothing is counted along the way.
                            ruled, the verdicts that stand, score, service and both sixes
 """
 
+import functools
 import json
 import sys
 
@@ -41,6 +42,19 @@ REQUESTS = {"timeout-limit", "sub-limit", "sub-second-request", "sub-no-complete
 
 def other(team):
     return "B" if team == "A" else "A"
+
+
+@functools.cache
+def reachable(high, low, points, lead, cap):
+    """Whether a set comes to this score when it is played point by point and stops once it is won."""
+    if (high, low) == (0, 0):
+        return True
+    for before in ((high - 1, low), (high, low - 1)):
+        more, less = max(before), min(before)
+        won = more >= points and more - less >= lead or cap and more >= cap
+        if less >= 0 and not won and reachable(more, less, points, lead, cap):
+            return True
+    return False
 
 
 class Place:
@@ -1700,8 +1714,8 @@ class Model:
         if self.stage() in ("before-match", "match-over"):
             self.out_of_sequence("A")
             return
-        high, low = max(a, b), min(a, b)
-        if high > self.points_needed() and high - low > self.format["lead"]:
+        cap = self.format["deciding-cap" if self.deciding(self.set_number) else "cap"]
+        if not reachable(max(a, b), min(a, b), self.points_needed(), self.format["lead"], cap):
             self.ask("score-impossible", "A")
         self.set.append(("score", a, b))
         self.end_set_if_over()

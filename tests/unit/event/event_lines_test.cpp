@@ -9,6 +9,7 @@
 #include <string>
 
 #include "courthand/event/finding.h"
+#include "event_of.h"
 #include "event_script/fact_line.h"
 
 namespace courthand::event {
@@ -40,6 +41,23 @@ TEST(EventLines, EveryVerbAndClauseStandsInTheHandbook) {
                 << verb << ": the handbook does not tell of " << part.word;
         }
     });
+}
+
+/// As in a match script: courts change half-way of the deciding set.
+TEST(EventLines, CourtsChangeHalfWayUnlessTheFormatSaysOtherwise) {
+    const std::pair<const char*, int> formats[] = {{"best-of 3", 8},
+                                                   {"best-of 3 deciding 25", 13},
+                                                   {"best-of 1 points 21 deciding 21", 11},
+                                                   {"best-of 3 deciding 25 switch 10", 10},
+                                                   {"best-of 3 switch 10 deciding 25", 13}};
+    for (const auto& [format, wanted] : formats) {
+        const auto facts = testing::facts_of(
+            "division U16 profile international-2021 chain us-event-sheet format " +
+            std::string{format} + '\n');
+        ASSERT_EQ(facts.size(), 1U);
+        EXPECT_EQ(std::get<DivisionOpened>(facts.front()).format.format.switch_at, wanted)
+            << format;
+    }
 }
 
 TEST(EventLines, EveryFindingStandsInTheHandbook) {

@@ -61,7 +61,53 @@ TEST(Score, AMatchEndsWithItsDecidingWin) {
     EXPECT_EQ(impossible(format, {{25, 20}, {20, 25}, {15, 9}}), "");
     EXPECT_EQ(impossible(format, {{25, 20}}), "the match is not over after 1 sets");
     EXPECT_EQ(impossible(format, {{25, 20}, {25, 20}, {15, 9}}), "the match is over before set 3");
-    EXPECT_EQ(impossible(format, {{25, 20}, {25, 24}}), "set 2 cannot end 25-24");
+    EXPECT_EQ(impossible(format, {{25, 20}, {25, 24}}),
+              "set 2 cannot end 25-24: nobody has the lead of 2 that wins it");
+}
+
+struct Impossible {
+    SetScore score;
+    const char* why;
+};
+
+TEST(Score, AnImpossibleSetIsToldWithItsReason) {
+    MatchFormat of_one = best_of(3);
+    of_one.lead = 1;
+    MatchFormat capped = best_of(3);
+    capped.cap = 27;
+    MatchFormat begun = best_of(3);
+    begun.start_score = 4;
+    const std::pair<MatchFormat, Impossible> all[] = {
+        {of_one, {{26, 25}, "set 1 cannot end 26-25: it was over at 25-24"}},
+        {of_one, {{25, 26}, "set 1 cannot end 25-26: it was over at 24-25"}},
+        {of_one, {{25, 25}, "set 1 cannot end 25-25: it was over at 25-24"}},
+        {of_one, {{24, 24}, "set 1 cannot end 24-24: nobody has won it"}},
+        {of_one, {{24, 23}, "set 1 cannot end 24-23: nobody has the 25 points that win it"}},
+        {best_of(3), {{30, 5}, "set 1 cannot end 30-5: it was over at 25-5"}},
+        {best_of(3), {{24, 27}, "set 1 cannot end 24-27: it was over at 24-26"}},
+        {best_of(3), {{26, 25}, "set 1 cannot end 26-25: nobody has the lead of 2 that wins it"}},
+        {capped, {{28, 26}, "set 1 cannot end 28-26: it was over at 27-26"}},
+        {capped, {{28, 27}, "set 1 cannot end 28-27: it was over at 27-26"}},
+        {begun, {{25, 3}, "set 1 cannot end 25-3: both sides begin it with 4"}},
+    };
+    for (const auto& [format, impossible_set] : all)
+        EXPECT_EQ(impossible(format, {impossible_set.score, {25, 20}}), impossible_set.why);
+}
+
+TEST(Score, AFormatOfWhichNoSetCanBePlayedIsTold) {
+    MatchFormat format = best_of(3);
+    EXPECT_EQ(unplayable(format), "");
+    format.cap = 25;
+    EXPECT_EQ(unplayable(format), "");
+    format.cap = 24;
+    EXPECT_EQ(unplayable(format), "the cap of a set, 24, is below its 25 points");
+    format.cap = 0;
+    format.deciding_cap = 10;
+    EXPECT_EQ(unplayable(format), "the cap of the deciding set, 10, is below its 15 points");
+    format.all_sets_played = 1;
+    EXPECT_EQ(unplayable(format), "") << "no set decides";
+    format.start_score = 25;
+    EXPECT_EQ(unplayable(format), "a set begins at 25, and 25 points win it");
 }
 
 TEST(Score, AFixedNumberOfSetsIsPlayedToTheLast) {

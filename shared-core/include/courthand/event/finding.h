@@ -35,33 +35,35 @@ enum class Problem : std::uint8_t {
     draw_impossible,  ///< so many teams in so many pools
     pool_played,      ///< the pool has results
     bracket_impossible,
-    sides_impossible,  ///< a match that waits for its own result, or a team against itself
-    sides_unknown,     ///< a result for a match whose sides are not settled
-    not_played,        ///< a result for a match that is not played: a bye, a final not needed
-    result_there,      ///< the match has a result already
-    result_missing,    ///< there is no result to reopen
-    score_impossible,  ///< no match under its format ends so
-    head_missing,      ///< a result from a table without the head of its record
-    not_a_side,        ///< the team does not play this match
-    not_placed,        ///< a match that has no place is moved
-    version_back,      ///< a version that is not above the last one
-    clock_wrong,       ///< a clock stopped that does not run, started while it runs, or set back
-    too_many,          ///< a bound of limits.h
+    sides_impossible,   ///< a match that waits for its own result, or a team against itself
+    sides_unknown,      ///< a result for a match whose sides are not settled
+    not_played,         ///< a result for a match that is not played: a bye, a final not needed
+    result_there,       ///< the match has a result already
+    result_missing,     ///< there is no result to reopen
+    score_impossible,   ///< no match under its format ends so
+    head_missing,       ///< a result from a table without the head of its record
+    not_a_side,         ///< the team does not play this match
+    not_placed,         ///< a match that has no place is moved
+    version_back,       ///< a version that is not above the last one
+    clock_wrong,        ///< a clock stopped that does not run, started while it runs, or set back
+    too_many,           ///< a bound of limits.h
+    format_impossible,  ///< no set of this format can be played
     // Of an act alone (act.h).
     reason_missing,  ///< a frozen list changes, and no words say why
     zone_late,       ///< a time zone for times that were said without one
 };
 
-inline constexpr std::array<std::string_view, 36> problem_words{
-    "unknown-division", "unknown-team",       "unknown-pool",     "unknown-match",
-    "unknown-court",    "unknown-person",     "unknown-crew",     "unknown-profile",
-    "unknown-chain",    "unknown-fact",       "unknown-place",    "name-taken",
-    "opened-twice",     "dates-reversed",     "withdrawn",        "number-twice",
-    "other-division",   "draw-missing",       "draw-there",       "draw-impossible",
-    "pool-played",      "bracket-impossible", "sides-impossible", "sides-unknown",
-    "not-played",       "result-there",       "result-missing",   "score-impossible",
-    "head-missing",     "not-a-side",         "not-placed",       "version-back",
-    "clock-wrong",      "too-many",           "reason-missing",   "zone-late"};
+inline constexpr std::array<std::string_view, 37> problem_words{
+    "unknown-division", "unknown-team",       "unknown-pool",      "unknown-match",
+    "unknown-court",    "unknown-person",     "unknown-crew",      "unknown-profile",
+    "unknown-chain",    "unknown-fact",       "unknown-place",     "name-taken",
+    "opened-twice",     "dates-reversed",     "withdrawn",         "number-twice",
+    "other-division",   "draw-missing",       "draw-there",        "draw-impossible",
+    "pool-played",      "bracket-impossible", "sides-impossible",  "sides-unknown",
+    "not-played",       "result-there",       "result-missing",    "score-impossible",
+    "head-missing",     "not-a-side",         "not-placed",        "version-back",
+    "clock-wrong",      "too-many",           "format-impossible", "reason-missing",
+    "zone-late"};
 
 [[nodiscard]] constexpr std::string_view word_of(Problem problem) noexcept {
     return problem_words[static_cast<std::size_t>(problem)];
