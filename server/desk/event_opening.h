@@ -2,6 +2,7 @@
 // teams, draws, brackets and plan, as if a desk had said them line by line.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,9 +12,16 @@
 
 namespace courthand::server::desk {
 
-/// What a script says, and the name of its tournament.
+/// What a script says, where, and the name of its tournament.
 struct EventScriptRead {
+    /// Where a fact stands in the file, both from 1.
+    struct Place {
+        std::uint32_t line = 0;
+        std::uint32_t column = 0;
+    };
     std::vector<event::Said> facts;
+    std::vector<Place> places;  ///< one for each fact
+    std::string file_name;
     std::string name;  ///< empty: it names none
 };
 
@@ -23,8 +31,9 @@ struct EventScriptRead {
 
 /// Says the facts to the record of a tournament of which nothing was said yet. Begun before and cut
 /// off, also at another server, it goes on with the rest; a tournament that began otherwise stays
-/// as it is. `invalid` when a fact would have no effect, with the reason.
+/// as it is. `invalid` when a fact would have no effect, with its file, line and column, the reason
+/// and the cure.
 [[nodiscard]] Status open_event(tournament::RecordKeeper& record, TournamentId tournament,
-                                const std::vector<event::Said>& facts);
+                                const EventScriptRead& script);
 
 }  // namespace courthand::server::desk

@@ -86,9 +86,9 @@ Status Composition::fill_demo() {
     return desk::fill_demo_venue(record, basis.stores.matches, basis.tournament.id);
 }
 
-Status Composition::open_event(const std::vector<event::Said>& facts) {
+Status Composition::open_event(const desk::EventScriptRead& script) {
     if (Status status = prepare(); !status.ok()) return status;
-    return desk::open_event(record, basis.tournament.id, facts);
+    return desk::open_event(record, basis.tournament.id, script);
 }
 
 Status Composition::start() {

@@ -6,6 +6,7 @@
 #include "server/auth/authority.h"
 #include "server/auth/device_register.h"
 #include "server/desk/desk_store.h"
+#include "server/desk/event_opening.h"
 #include "server/domain/ingest.h"
 #include "server/domain/match_keeper.h"
 #include "server/domain/presence.h"
@@ -50,8 +51,8 @@ class Composition {
 
     /// Fills an empty tournament with the Harbour Cup.
     [[nodiscard]] Status fill_demo();
-    /// Says these facts to a tournament of which nothing was said yet.
-    [[nodiscard]] Status open_event(const std::vector<event::Said>& facts);
+    /// Says what a script says to a tournament of which nothing was said yet.
+    [[nodiscard]] Status open_event(const desk::EventScriptRead& script);
     /// Reads and folds everything that is stored, then follows. On failure it may be called again.
     [[nodiscard]] Status start();
     /// Ends the threads that serve; nothing may call any more.

@@ -82,8 +82,7 @@ Beginning beginning_of(const Settings& settings) {
 
 Status begin(Composition& parts, const Beginning& beginning) {
     if (!beginning.event.facts.empty())
-        if (const Status opened = parts.open_event(beginning.event.facts); !opened.ok())
-            return opened;
+        if (const Status opened = parts.open_event(beginning.event); !opened.ok()) return opened;
     return beginning.demo ? parts.fill_demo() : Status::fine();
 }
 

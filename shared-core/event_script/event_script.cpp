@@ -69,8 +69,9 @@ class Reader {
     }
 
     void read_statement(const std::string& verb, script::LineReader& line) {
+        const std::uint32_t column = line.column();
         if (verb == "expect") {
-            script_.lines.push_back({line_, read_expectation(line)});
+            script_.lines.push_back({line_, read_expectation(line), column});
             return;
         }
         std::optional<Said> said = read_fact(verb, line);
@@ -79,7 +80,7 @@ class Reader {
             line.fail(fmt::format("more than {} facts", most_facts),
                       "no tournament has so many; split the file");
         ++facts_;
-        script_.lines.push_back({line_, std::move(*said)});
+        script_.lines.push_back({line_, std::move(*said), column});
     }
 
     static void unknown_verb(const std::string& verb, script::LineReader& line) {

@@ -7,6 +7,7 @@
 #include <iterator>
 
 #include "courthand/event/advance.h"
+#include "courthand/event/limits.h"
 #include "record_kit.h"
 
 namespace courthand::server::desk {
@@ -27,19 +28,19 @@ class EventOpening : public testing::OnRecord {
 TEST_F(EventOpening, SaysAllOfItOnce) {
     const auto read = script(5);
     EXPECT_EQ(read.name, "Harbour Cup");
-    throw_if_failed(open_event(*record, tournament_, read.facts));
+    throw_if_failed(open_event(*record, tournament_, read));
     EXPECT_EQ(state().last(), 7U);
-    throw_if_failed(open_event(*record, tournament_, read.facts));
+    throw_if_failed(open_event(*record, tournament_, read));
     EXPECT_EQ(state().last(), 7U);
 }
 
 TEST_F(EventOpening, GoesOnWhereItWasCutOff) {
     const auto read = script(tournament::most_facts_per_append + 10);
     facts.acts_left = 1;
-    EXPECT_EQ(open_event(*record, tournament_, read.facts).code, StatusCode::unavailable);
+    EXPECT_EQ(open_event(*record, tournament_, read).code, StatusCode::unavailable);
     EXPECT_EQ(state().last(), tournament::most_facts_per_append);
     facts.acts_left = -1;
-    throw_if_failed(open_event(*record, tournament_, read.facts));
+    throw_if_failed(open_event(*record, tournament_, read));
     EXPECT_EQ(state().facts.size(), read.facts.size());
     for (std::size_t i = 0; i < read.facts.size(); ++i)
         ASSERT_EQ(state().facts[i], read.facts[i].fact) << i;
@@ -48,8 +49,8 @@ TEST_F(EventOpening, GoesOnWhereItWasCutOff) {
 TEST_F(EventOpening, TwoServersOpenItOnce) {
     const auto read = script(5);
     tournament::RecordKeeper other{tournament_, facts};
-    facts.before_next_append = [&] { throw_if_failed(open_event(other, tournament_, read.facts)); };
-    throw_if_failed(open_event(*record, tournament_, read.facts));
+    facts.before_next_append = [&] { throw_if_failed(open_event(other, tournament_, read)); };
+    throw_if_failed(open_event(*record, tournament_, read));
     EXPECT_EQ(state().last(), 7U);
 }
 
@@ -57,7 +58,7 @@ TEST_F(EventOpening, ATournamentThatBeganOtherwiseStaysAsItIs) {
     event::CourtOpened court;
     court.court = 9;
     say({court});
-    throw_if_failed(open_event(*record, tournament_, script(5).facts));
+    throw_if_failed(open_event(*record, tournament_, script(5)));
     EXPECT_EQ(state().last(), 1U);
 }
 
@@ -66,10 +67,42 @@ TEST_F(EventOpening, AFactWithoutEffectIsToldAndNothingIsKept) {
         read_event_script("tournament \"A\" from 2026-11-28 to 2026-11-28 zone Europe/London\n"
                           "team \"Mill Lane\" in U18\n",
                           "a.event"));
-    const Status status = open_event(*record, tournament_, read.facts);
+    const Status status = open_event(*record, tournament_, read);
     EXPECT_EQ(status.code, StatusCode::invalid);
-    EXPECT_NE(status.text().find("U18"), std::string::npos) << status.text();
+    EXPECT_EQ(status.message.find("a.event:2:1: "), 0U) << status.message;
+    EXPECT_NE(status.message.find("U18"), std::string::npos) << status.message;
+    EXPECT_FALSE(status.cure.empty());
     EXPECT_EQ(state().last(), 0U);
+}
+
+TEST_F(EventOpening, AFactWithoutEffectBehindManyOthersIsToldWithItsPlace) {
+    std::string text =
+        "# mine\n\ntournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain international-2017\n"
+        "expect fine   # looked at by the replay alone\n";
+    const std::size_t persons = tournament::most_facts_per_append + 10;
+    for (std::size_t i = 1; i <= persons; ++i) text += fmt::format("person {} official\n", i);
+    text += "   bracket U16 single prefix M\n";
+    const auto read = value_or_throw(read_event_script(text, "cups/mine.event"));
+    const Status status = open_event(*record, tournament_, read);
+    EXPECT_EQ(status.code, StatusCode::invalid);
+    EXPECT_EQ(status.message.find(fmt::format("cups/mine.event:{}:4: bracket: ", persons + 6)), 0U)
+        << status.message;
+    EXPECT_FALSE(status.cure.empty());
+    EXPECT_EQ(state().last(), 0U) << "nor is the part before kept";
+}
+
+TEST_F(EventOpening, WhatALimitForbidsIsToldWithItsPlaceAndIsNotTriedAgain) {
+    std::string text =
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n";
+    for (std::size_t i = 0; i <= event::most_divisions; ++i)
+        text +=
+            fmt::format("division D{} profile international-2021 chain international-2017\n", i);
+    const auto read = value_or_throw(read_event_script(text, "a.event"));
+    const Status status = open_event(*record, tournament_, read);
+    EXPECT_FALSE(status.passing()) << status.text();
+    EXPECT_EQ(status.message.find(fmt::format("a.event:{}:1: ", event::most_divisions + 2)), 0U)
+        << status.message;
 }
 
 TEST_F(EventOpening, AMistakeOfTheScriptIsToldWithFileLineAndColumn) {
@@ -84,7 +117,7 @@ TEST_F(EventOpening, TheHarbourCupIsAWholeEvent) {
     std::ifstream in{COURTHAND_HARBOUR_CUP};
     const std::string text{std::istreambuf_iterator<char>{in}, {}};
     const auto read = value_or_throw(read_event_script(text, "harbour-cup.event"));
-    throw_if_failed(open_event(*record, tournament_, read.facts));
+    throw_if_failed(open_event(*record, tournament_, read));
     EXPECT_TRUE(state().findings.empty());
     EXPECT_EQ(state().teams.size(), 24U);
     EXPECT_EQ(state().divisions.front().pools.size(), 6U);

@@ -57,6 +57,7 @@ struct Expectation {
 struct EventLine {
     std::uint32_t line = 0;  ///< from 1
     std::variant<Said, Expectation> content;
+    std::uint32_t column = 1;  ///< where its verb begins, from 1
 
     /// Lines are equal when they say the same, wherever they stand.
     friend bool operator==(const EventLine& x, const EventLine& y) {
