@@ -11,7 +11,7 @@ namespace courthand::event_file {
 EventWriter::EventWriter(Sink sink, const wire::Uuid& tournament, std::string_view name)
     : sink_{std::move(sink)} {
     write(HeadLine{version, tournament, std::string{name}});
-    heads_.push_back({tournament, {0, wire::sha256(tournament.to_bytes())}});
+    heads_.push_back({tournament, {0, wire::sha256(tournament.to_bytes())}, {}});
 }
 
 void EventWriter::write(const Line& line) {
@@ -39,8 +39,9 @@ void EventWriter::fact(std::string bytes, const std::optional<Beside>& words) {
 }
 
 void EventWriter::match(const v1::Match& plan) {
+    end_branches();
     const wire::Uuid id = wire::Uuid::from_bytes(plan.match_id()).value_or(wire::Uuid{});
-    heads_.push_back({id, {0, wire::sha256(id.to_bytes())}});
+    heads_.push_back({id, {0, wire::sha256(id.to_bytes())}, {}});
     write(MatchLine{plan});
 }
 
@@ -53,7 +54,22 @@ void EventWriter::entry(std::uint32_t number, std::string bytes, std::string sig
     write(line);
 }
 
+void EventWriter::branch_entry(std::uint32_t branch, std::uint32_t number, std::string bytes,
+                               std::string signature) {
+    assert(heads_.size() > 1);
+    BranchLine line{heads_.back().record, branch,           number,
+                    wire::sha256(bytes),  std::move(bytes), std::move(signature)};
+    beside_.push_back(line.hash);
+    write(line);
+}
+
+void EventWriter::end_branches() {
+    heads_.back().beside = beside_record(beside_);
+    beside_.clear();
+}
+
 void EventWriter::finish() {
+    end_branches();
     // Once for all: a fact that takes back another would fold everything anew.
     state_ = event::fold(facts_);
     const event::Summary summary = event::summary(state_);

@@ -24,6 +24,10 @@ class EventWriter {
     void match(const v1::Match& plan);
     /// Of the match before.
     void entry(std::uint32_t number, std::string bytes, std::string signature);
+    /// Beside the record of the match before, behind its entries. `branch`: its number at the
+    /// match.
+    void branch_entry(std::uint32_t branch, std::uint32_t number, std::string bytes,
+                      std::string signature);
     /// What the event came to, the head of each record, and the end.
     void finish();
 
@@ -34,13 +38,16 @@ class EventWriter {
 
   private:
     void write(const Line& line);
+    /// The end of the last record tells what lies beside it.
+    void end_branches();
 
     Sink sink_;
     RunningHash hash_;
     std::uint32_t lines_ = 0;
     std::vector<event::Fact> facts_;
     event::TournamentState state_;
-    std::vector<RecordLine> heads_;  ///< the tournament's first
+    std::vector<RecordLine> heads_;   ///< the tournament's first
+    std::vector<wire::Hash> beside_;  ///< entries beside the record of the last match
 };
 
 }  // namespace courthand::event_file

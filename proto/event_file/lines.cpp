@@ -185,6 +185,24 @@ EntryLine entry_line(const Json& json) {
     return line;
 }
 
+Json json_of(const BranchLine& line) {
+    Json json{{"branch", line.branch},
+              {"of", line.match.to_text()},
+              {"entry", line.number},
+              {"hash", wire::to_hex(line.hash)},
+              {"bytes", to_base64(line.bytes)}};
+    if (!line.signature.empty()) json["signature"] = to_base64(line.signature);
+    return json;
+}
+BranchLine branch_line(const Json& json) {
+    only(json, {"branch", "of", "entry", "hash", "bytes", "signature"});
+    BranchLine line{uuid_at(json, "of"),   number_at(json, "branch"), number_at(json, "entry"),
+                    hash_at(json, "hash"), base64_of(json, "bytes"),  {}};
+    if (line.branch == 0) throw Unfit{"\"branch\" must be a number from 1"};
+    if (json.contains("signature")) line.signature = base64_of(json, "signature");
+    return line;
+}
+
 Json json_of(const event::Drawn& drawn) {
     Json pools = Json::array();
     for (const event::DrawnPool& pool : drawn.pools)
@@ -235,13 +253,23 @@ event::FinalPlaces final_line(const Json& json) {
 }
 
 Json json_of(const RecordLine& line) {
-    return {{"record", line.record.to_text()},
-            {"entries", line.head.seq},
-            {"hash", wire::to_hex(line.head.hash)}};
+    Json json{{"record", line.record.to_text()},
+              {"entries", line.head.seq},
+              {"hash", wire::to_hex(line.head.hash)}};
+    if (line.beside.entries != 0)
+        json["branches"] = {{"entries", line.beside.entries},
+                            {"hash", wire::to_hex(line.beside.hash)}};
+    return json;
 }
 RecordLine record_line(const Json& json) {
-    only(json, {"record", "entries", "hash"});
-    return {uuid_at(json, "record"), {number_at(json, "entries"), hash_at(json, "hash")}};
+    only(json, {"record", "entries", "hash", "branches"});
+    RecordLine line{
+        uuid_at(json, "record"), {number_at(json, "entries"), hash_at(json, "hash")}, {}};
+    if (const auto found = json.find("branches"); found != json.end()) {
+        only(*found, {"entries", "hash"});
+        line.beside = {number_at(*found, "entries"), hash_at(*found, "hash")};
+    }
+    return line;
 }
 
 Json json_of(const EndLine& line) {
@@ -271,6 +299,7 @@ Line line_of(const Json& json) {
     if (kind == "fact") return fact_line(json);
     if (kind == "match") return match_line(json);
     if (kind == "entry") return entry_line(json);
+    if (kind == "branch") return branch_line(json);
     if (kind == "draw") return draw_line(json);
     if (kind == "places") return places_line(json);
     if (kind == "final") return final_line(json);
@@ -280,6 +309,13 @@ Line line_of(const Json& json) {
 }
 
 }  // namespace
+
+BesideRecord beside_record(const std::vector<wire::Hash>& hashes) {
+    if (hashes.empty()) return {};
+    std::string all;
+    for (const wire::Hash& hash : hashes) all.append(hash.begin(), hash.end());
+    return {static_cast<std::uint32_t>(hashes.size()), wire::sha256(all)};
+}
 
 std::string written(const Line& line) {
     return std::visit([](const auto& kind) { return json_of(kind).dump(); }, line);

@@ -10,6 +10,7 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 #include "courthand/event/summary.h"
 #include "courthand/v1/match.pb.h"
@@ -59,18 +60,36 @@ struct EntryLine {
     std::string bytes;
     std::string signature;  ///< empty: not signed
 };
+/// An entry beside the record of a match: of a fenced writer, or of a fork. It counts for nothing.
+struct BranchLine {
+    wire::Uuid match;
+    std::uint32_t branch = 0;  ///< number of the branch at its match, from 1
+    std::uint32_t number = 0;  ///< of the entry, as its device counted
+    wire::Hash hash{};
+    std::string bytes;
+    std::string signature;  ///< empty: not signed
+};
+/// All entries beside a record.
+struct BesideRecord {
+    std::uint32_t entries = 0;
+    wire::Hash hash{};  ///< of their hashes one behind the other; all zero without any
+    friend bool operator==(const BesideRecord&, const BesideRecord&) = default;
+};
+[[nodiscard]] BesideRecord beside_record(const std::vector<wire::Hash>& hashes);
+
 /// The last entry of a record: of the tournament or of a match.
 struct RecordLine {
     wire::Uuid record;
     wire::Head head;
+    BesideRecord beside{};
 };
 struct EndLine {
     std::uint32_t lines = 0;  ///< before this one
     wire::Hash hash{};        ///< of their bytes with their line ends
 };
 
-using Line = std::variant<HeadLine, FactLine, MatchLine, EntryLine, event::Drawn, event::PoolPlaces,
-                          event::FinalPlaces, RecordLine, EndLine>;
+using Line = std::variant<HeadLine, FactLine, MatchLine, EntryLine, BranchLine, event::Drawn,
+                          event::PoolPlaces, event::FinalPlaces, RecordLine, EndLine>;
 
 /// What is wrong, where, and what can be done about it.
 struct Fault {

@@ -30,6 +30,11 @@ RecordCheck::Entry entry_of(std::uint32_t line, std::uint32_t number, const wire
 
 }  // namespace
 
+std::string beside_words(const Verdict& verdict) {
+    return verdict.beside == 0 ? std::string{}
+                               : fmt::format(", and {} on branches", verdict.beside);
+}
+
 Verifier::Verifier() = default;
 Verifier::~Verifier() = default;
 
@@ -123,21 +128,33 @@ void Verifier::take(const MatchLine& line) {
     const auto id = wire::Uuid::from_bytes(line.plan.match_id()).value_or(wire::Uuid{});
     if (const auto why = wire::limit_broken(line.plan))
         fault(line_, fmt::format("match {}: {}", id.to_text(), why->text()), take_the_original);
-    matches_.push_back(
-        std::make_unique<RecordCheck>(id, "entry", fmt::format(" of match {}", id.to_text())));
+    matches_.push_back(std::make_unique<MatchCheck>(MatchCheck{
+        RecordCheck{id, "entry", fmt::format(" of match {}", id.to_text())}, BranchCheck{id}}));
     ++verdict_.matches;
 }
 
 void Verifier::take(const EntryLine& line) {
-    if (matches_.empty() || matches_.back()->record() != line.match)
+    if (matches_.empty() || matches_.back()->record.record() != line.match)
         return fault(line_,
                      fmt::format("entry {} of match {} does not stand behind its match",
                                  line.number, line.match.to_text()),
                      "put it back behind the line of its match and the entries before it");
-    matches_.back()->take(
+    matches_.back()->record.take(
         entry_of(line_, line.number, line.hash, line.bytes, wire::read_entry(line.bytes)));
+    matches_.back()->branches.recorded(line.hash);
     wanted_ends_.erase({line.match, line.hash});
     ++verdict_.entries;
+}
+
+void Verifier::take(const BranchLine& line) {
+    if (matches_.empty() || matches_.back()->record.record() != line.match)
+        return fault(
+            line_,
+            fmt::format("entry {} on branch {} of match {} does not stand behind its match",
+                        line.number, line.branch, line.match.to_text()),
+            "put it back behind the line of its match and the entries of its record");
+    matches_.back()->branches.take(line_, line);
+    ++verdict_.beside;
 }
 
 void Verifier::take(const event::Drawn& line) {
@@ -151,7 +168,7 @@ void Verifier::take(const event::FinalPlaces& line) {
 }
 
 void Verifier::take(const RecordLine& line) {
-    if (!heads_.emplace(line.record, Placed<wire::Head>{line_, line.head}).second)
+    if (!heads_.emplace(line.record, Placed<RecordLine>{line_, line}).second)
         fault(line_, fmt::format("the end of record {} is there twice", line.record.to_text()),
               export_again);
 }
@@ -177,24 +194,35 @@ bool Verifier::facts_hold() const {
     return facts_->faults().empty();
 }
 
-void Verifier::check_heads() {
-    const auto check = [&](const RecordCheck& record, const std::string& whose) {
-        const auto stated = heads_.find(record.record());
-        if (stated == heads_.end())
-            return fault(0, fmt::format("the end of {} is not told", whose), export_again);
-        const Placed<wire::Head> end = stated->second;
-        heads_.erase(stated);
-        if (end.said == record.head()) return;
-        const bool shorter = record.head().seq < end.said.seq;
+void Verifier::check_head(const RecordCheck& record, const BesideRecord& beside,
+                          const std::string& whose) {
+    const auto stated = heads_.find(record.record());
+    if (stated == heads_.end())
+        return fault(0, fmt::format("the end of {} is not told", whose), export_again);
+    const Placed<RecordLine> end = stated->second;
+    heads_.erase(stated);
+    if (const wire::Head& told = end.said.head; told != record.head())
         fault(end.line,
-              shorter ? fmt::format("{} ends with entry {} here, and it had {}", whose,
-                                    record.head().seq, end.said.seq)
-                      : fmt::format("{} does not end with the hash that is told here", whose),
+              record.head().seq < told.seq
+                  ? fmt::format("{} ends with entry {} here, and it had {}", whose,
+                                record.head().seq, told.seq)
+                  : fmt::format("{} does not end with the hash that is told here", whose),
               take_the_original);
-    };
-    check(*facts_, "the record of the tournament");
+    if (const BesideRecord& told = end.said.beside; told != beside)
+        fault(end.line,
+              beside.entries != told.entries
+                  ? fmt::format("{} entries lie on branches of {} here, and there were {}",
+                                beside.entries, whose, told.entries)
+                  : fmt::format("the entries on branches of {} are others, or in another order",
+                                whose),
+              take_the_original);
+}
+
+void Verifier::check_heads() {
+    check_head(*facts_, {}, "the record of the tournament");
     for (const auto& match : matches_)
-        check(*match, fmt::format("the record of match {}", match->record().to_text()));
+        check_head(match->record, match->branches.told(),
+                   fmt::format("the record of match {}", match->record.record().to_text()));
     for (const auto& [record, end] : heads_)
         fault(end.line, fmt::format("record {} is told of and is not there", record.to_text()),
               take_the_original);
@@ -257,8 +285,8 @@ Verdict Verifier::finish() {
     if (facts_ && !stopped_) {
         std::vector<Fault> records = facts_->faults();
         for (const auto& match : matches_) {
-            const std::vector<Fault> more = match->faults();
-            records.insert(records.end(), more.begin(), more.end());
+            for (const auto& more : {match->record.faults(), match->branches.faults()})
+                records.insert(records.end(), more.begin(), more.end());
         }
         for (Fault& one : records) fault(one.line, std::move(one.message), std::move(one.cure));
         check_heads();

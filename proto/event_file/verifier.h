@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "courthand/event/state.h"
+#include "event_file/branch_check.h"
 #include "event_file/lines.h"
 #include "event_file/record_check.h"
 #include "event_file/running_hash.h"
@@ -31,8 +32,12 @@ struct Verdict {
     wire::Head head;  ///< of the record of the tournament
     std::uint32_t matches = 0;
     std::uint64_t entries = 0;  ///< of the records of matches
+    std::uint64_t beside = 0;   ///< entries on branches of these records
     wire::Hash end{};           ///< of all lines before the last; of a whole file
 };
+
+/// ", and 2 on branches" behind the number of entries; empty without any.
+[[nodiscard]] std::string beside_words(const Verdict& verdict);
 
 class Verifier {
   public:
@@ -53,6 +58,7 @@ class Verifier {
     void take(const FactLine& line);
     void take(const MatchLine& line);
     void take(const EntryLine& line);
+    void take(const BranchLine& line);
     void take(const event::Drawn& line);
     void take(const event::PoolPlaces& line);
     void take(const event::FinalPlaces& line);
@@ -64,6 +70,8 @@ class Verifier {
     void check_results();
     void check_summary();
     void check_heads();
+    void check_head(const RecordCheck& record, const BesideRecord& beside,
+                    const std::string& whose);
     [[nodiscard]] bool facts_hold() const;
     void fault(std::uint32_t line, std::string message, std::string cure);
     void unreadable(Fault why);
@@ -86,14 +94,19 @@ class Verifier {
     std::vector<wire::Hash> fact_hashes_;
     std::vector<event::Fact> said_;
     event::TournamentState state_;  ///< of `said_`, once all was read
-    std::vector<std::unique_ptr<RecordCheck>> matches_;
+    /// A match: its record, and what lies beside it.
+    struct MatchCheck {
+        RecordCheck record;
+        BranchCheck branches;
+    };
+    std::vector<std::unique_ptr<MatchCheck>> matches_;
     /// Ends of records that a result rests on and that were not met yet: by record and hash, the
     /// fact.
     std::map<std::pair<wire::Uuid, wire::Hash>, event::FactNumber> wanted_ends_;
     std::vector<Placed<event::Drawn>> draws_;
     std::vector<Placed<event::PoolPlaces>> pools_;
     std::vector<Placed<event::FinalPlaces>> finals_;
-    std::map<wire::Uuid, Placed<wire::Head>> heads_;
+    std::map<wire::Uuid, Placed<RecordLine>> heads_;
 };
 
 /// The whole file.

@@ -62,8 +62,9 @@ int verify_file(const Options& options) {
     for (const Fault& fault : verdict.faults) print(options, fault);
     if (verdict.is == Verdict::Is::unreadable) return exit_unreadable;
     if (verdict.is == Verdict::Is::changed) return exit_changed;
-    fmt::print("{} is whole: \"{}\", {} facts, {} matches with {} entries\n", options.file,
-               verdict.name, verdict.head.seq, verdict.matches, verdict.entries);
+    fmt::print("{} is whole: \"{}\", {} facts, {} matches with {} entries{}\n", options.file,
+               verdict.name, verdict.head.seq, verdict.matches, verdict.entries,
+               beside_words(verdict));
     fmt::print("the record of the tournament ends with the hash {}\n",
                wire::to_hex(verdict.head.hash));
     return options.paper.empty() ? exit_whole : check_paper(options, verifier);

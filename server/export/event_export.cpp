@@ -108,6 +108,24 @@ Status write_record(const StoredMatch& match, MatchStore& store, event_file::Eve
     return Status::fine();
 }
 
+/// What lies beside the record, in the order in which it came.
+Status write_branches(const StoredMatch& match, MatchStore& store,
+                      event_file::EventWriter& writer) {
+    if (match.branches.empty()) return Status::fine();
+    FeedQuery query;
+    query.tournament = match.plan.key.tournament;
+    query.matches = {match.plan.key.match};
+    while (true) {
+        const auto page = store.read_feed(query);
+        if (!page.ok()) return page.status();
+        if (page->items.empty()) return Status::fine();
+        for (const FeedItem& item : page->items)
+            if (item.kind == FeedItem::Kind::branch)
+                writer.branch_entry(item.branch, item.number, *item.bytes, item.signature);
+        query.after = page->items.back().position;
+    }
+}
+
 Status write_matches(TournamentId id, MatchStore& store, event_file::EventWriter& writer,
                      const Guard& guard) {
     auto matches = store.matches(id);
@@ -118,6 +136,7 @@ Status write_matches(TournamentId id, MatchStore& store, event_file::EventWriter
     for (const StoredMatch& match : *matches) {
         writer.match(planned(match.plan));
         if (Status status = write_record(match, store, writer); !status.ok()) return status;
+        if (Status status = write_branches(match, store, writer); !status.ok()) return status;
         if (!guard.status().ok()) return guard.status();
     }
     return Status::fine();

@@ -85,8 +85,9 @@ int import_into(postgres::Database& database, const Settings& settings) {
         fmt::print(stderr, "{}:{}: {}; {}\n", settings.file.string(), fault.line, fault.message,
                    fault.cure);
     if (!imported.ok()) return fail(imported.status(), settings);
-    fmt::print("\"{}\": {} facts, {} matches with {} entries{}\n", imported->verdict.name,
+    fmt::print("\"{}\": {} facts, {} matches with {} entries{}{}\n", imported->verdict.name,
                imported->verdict.head.seq, imported->verdict.matches, imported->verdict.entries,
+               event_file::beside_words(imported->verdict),
                imported->had ? "; the database had them already" : "");
     return 0;
 }

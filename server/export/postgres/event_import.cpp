@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <fstream>
 #include <map>
+#include <optional>
 #include <system_error>
 #include <utility>
 
@@ -20,6 +22,8 @@ namespace courthand::server::exports {
 namespace {
 
 using event_file::Beside;
+using event_file::BesideRecord;
+using event_file::BranchLine;
 using event_file::EntryLine;
 using event_file::FactLine;
 using event_file::Fault;
@@ -101,6 +105,22 @@ class Rows {
         last_hash_ = line.hash;
         if (++entries_.count == rows_at_once) flush_entries();
     }
+    void take(const BranchLine& line) {
+        flush_entries();
+        const auto read = wire::read_entry(line.bytes);
+        const wire::EntryHeader header = std::get<wire::ReadEntry>(read).header();
+        std::optional<std::string> signature;
+        if (!line.signature.empty()) signature = postgres::bytea(line.signature);
+        work_.exec_params(
+            "insert into branch (tournament_id, match_id, number, epoch, entry_id, device_id, "
+            "hash, bytes, position, signature, branch, why, previous) values ($1, $2, $3, $4, $5, "
+            "$6, $7::bytea, $8::bytea, $9, $10::bytea, $11, 'imported', $12::bytea)",
+            id_, match_, line.number, header.epoch, header.entry_id.to_text(),
+            header.device_id.to_text(), postgres::bytea(line.hash), postgres::bytea(line.bytes),
+            ++position_, signature, line.branch, postgres::bytea(header.prev_hash));
+        beside_.branches = std::max(beside_.branches, line.branch);
+        ++beside_.entries;
+    }
     /// What follows from the facts is not kept: it is folded.
     template <class Derived>
     void take(const Derived&) {}
@@ -179,7 +199,13 @@ class Rows {
                 "m.tournament_id = $1 and m.match_id = $2 and w.tournament_id = $1 and "
                 "w.match_id = $2 and w.epoch = $5",
                 id_, match_, last_.seq, postgres::bytea(last_hash_), last_.epoch);
+        if (beside_.entries != 0)
+            work_.exec_params(
+                "update match set branches = $3, branch_entries = $4 where tournament_id = $1 and "
+                "match_id = $2",
+                id_, match_, beside_.branches, beside_.entries);
         last_ = {};
+        beside_ = {};
     }
 
     pqxx::work& work_;
@@ -188,7 +214,13 @@ class Rows {
     std::string match_;
     Facts facts_;
     Entries entries_;
+    struct Counts {
+        std::uint32_t branches = 0;  ///< number of the last
+        std::uint32_t entries = 0;
+    };
+
     wire::EntryHeader last_;
+    Counts beside_;  ///< the record of the match
     wire::Hash last_hash_{};
     std::uint64_t position_ = 0;
 };
@@ -224,12 +256,19 @@ void for_each_line(const std::filesystem::path& path, const wire::Hash& checked,
     if (!ended || hash.end() != checked) throw postgres::StoreFailure{another_file()};
 }
 
+/// The end of a record, and what lies beside it.
+struct RecordEnd {
+    wire::Head head;
+    BesideRecord beside;
+    friend bool operator==(const RecordEnd&, const RecordEnd&) = default;
+};
+
 /// The ends of all records that the database has of this tournament.
-std::map<wire::Uuid, wire::Head> kept_heads(pqxx::work& work, const std::string& id) {
-    std::map<wire::Uuid, wire::Head> heads;
+std::map<wire::Uuid, RecordEnd> kept_ends(pqxx::work& work, const std::string& id) {
+    std::map<wire::Uuid, RecordEnd> ends;
+    const auto record = [](const pqxx::row& row) { return *wire::Uuid::from_text(row[0].c_str()); };
     const auto add = [&](const pqxx::row& row) {
-        heads[*wire::Uuid::from_text(row[0].c_str())] = {row[1].as<std::uint32_t>(),
-                                                         postgres::hash_of_field(row[2])};
+        ends[record(row)].head = {row[1].as<std::uint32_t>(), postgres::hash_of_field(row[2])};
     };
     for (const auto& row : work.exec_params(
              "select tournament_id, number, hash from tournament_fact where tournament_id = $1 "
@@ -239,17 +278,24 @@ std::map<wire::Uuid, wire::Head> kept_heads(pqxx::work& work, const std::string&
     for (const auto& row : work.exec_params(
              "select match_id, last_number, head_hash from match where tournament_id = $1", id))
         add(row);
-    return heads;
+    std::map<wire::Uuid, std::vector<wire::Hash>> beside;
+    for (const auto& row : work.exec_params(
+             "select match_id, hash from branch where tournament_id = $1 order by position", id))
+        beside[record(row)].push_back(postgres::hash_of_field(row[1]));
+    for (const auto& [match, hashes] : beside)
+        ends[match].beside = event_file::beside_record(hashes);
+    return ends;
 }
 
 bool is_the_same(pqxx::work& work, const std::string& id, const std::filesystem::path& file,
                  const wire::Hash& checked) {
-    std::map<wire::Uuid, wire::Head> told;
+    std::map<wire::Uuid, RecordEnd> told;
     for_each_line(file, checked, [&](const event_file::Line& line) {
         if (const auto* end = std::get_if<RecordLine>(&line))
-            if (end->head.seq != 0 || end->record.to_text() != id) told[end->record] = end->head;
+            if (end->head.seq != 0 || end->record.to_text() != id)
+                told[end->record] = {end->head, end->beside};
     });
-    return told == kept_heads(work, id);
+    return told == kept_ends(work, id);
 }
 
 /// True: the database has this very event. A failure when it has another.

@@ -62,6 +62,18 @@ TEST_F(EventFiles, AnExportHasEverythingAndHolds) {
     EXPECT_NE(file("out/results.csv").find("25-20,25-18"), std::string::npos);
 }
 
+TEST_F(EventFiles, EachReasonOfAPlaceHasALineOfItsCell) {
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    const std::string table = file("out/standings.csv");
+    // Pool B: nobody lost twice as the first did, so that more than one step was looked at.
+    const auto reason = table.find("matches won, all matches: ");
+    ASSERT_NE(reason, std::string::npos) << table;
+    EXPECT_EQ(table[reason - 1], '"') << "the first begins the cell";
+    const auto second = table.find("\n", reason);
+    EXPECT_NE(table.find(": level\nmatch points, all matches: ", reason), std::string::npos)
+        << table.substr(reason, second - reason);
+}
+
 TEST_F(EventFiles, NamesAreLeftOutUnlessAskedFor) {
     ASSERT_EQ(exported(first_, "out").exit_code, 0);
     for (const auto& entry : std::filesystem::directory_iterator{folder_.path() / "out"})
@@ -91,6 +103,55 @@ TEST_F(EventFiles, BroughtElsewhereItGivesTheSameBytes) {
         const std::string name = entry.path().filename().string();
         EXPECT_TRUE(file("out/" + name) == file("again/" + name)) << name;
     }
+}
+
+TEST_F(EventFiles, WhatLiesOnABranchComesAlong) {
+    {
+        postgres::Database connections{first_.dsn()};
+        postgres::PgMatchStore store{connections};
+        testing::keep_branch(store);
+    }
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    const event_file::Verdict verdict = kit::verdict_of(file("out/event.jsonl"));
+    EXPECT_EQ(verdict.is, event_file::Verdict::Is::whole) << kit::told(verdict);
+    EXPECT_EQ(verdict.entries, 5U);
+    EXPECT_EQ(verdict.beside, 2U);
+    const auto result = imported(folder_.path() / "out/event.jsonl", second_);
+    ASSERT_EQ(result.exit_code, 0) << result.output;
+    EXPECT_NE(result.output.find("5 entries, and 2 on branches"), std::string::npos)
+        << result.output;
+    const std::string kept =
+        "select string_agg(concat_ws(' ', match_id, branch, number, epoch, device_id, entry_id, "
+        "hash, bytes, previous), E'\\n' order by position) from branch";
+    EXPECT_NE(first_.run(kept), "");
+    EXPECT_EQ(first_.run(kept), second_.run(kept));
+    const std::string counts = "select branches, branch_entries from match";
+    EXPECT_EQ(first_.run(counts), second_.run(counts));
+    ASSERT_EQ(exported(second_, "again").exit_code, 0);
+    EXPECT_TRUE(file("out/event.jsonl") == file("again/event.jsonl"));
+    // Of two that differ in a branch alone, one is not taken for the other.
+    EXPECT_EQ(imported(folder_.path() / "out/event.jsonl", second_).exit_code, 0);
+    second_.run("delete from branch where number = 5");
+    const auto differs = imported(folder_.path() / "out/event.jsonl", second_);
+    EXPECT_EQ(differs.exit_code, 1);
+    EXPECT_NE(differs.output.find("its records are not those of the file"), std::string::npos)
+        << differs.output;
+}
+
+TEST_F(EventFiles, AServerShowsTheBranchThatWasBroughtIn) {
+    {
+        postgres::Database connections{first_.dsn()};
+        postgres::PgMatchStore store{connections};
+        testing::keep_branch(store);
+    }
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    ASSERT_EQ(imported(folder_.path() / "out/event.jsonl", second_).exit_code, 0);
+    testing::ServerProcess server{{second_.dsn(), {}, 0, {}}};
+    EXPECT_EQ(server.stop(), 0);
+    postgres::Database connections{second_.dsn()};
+    postgres::PgMatchStore store{connections};
+    const auto match = value_or_throw(store.matches(testing::tournament)).front();
+    EXPECT_EQ(match.branches, (std::vector<std::uint32_t>{1}));
 }
 
 TEST_F(EventFiles, AMatchWhoseResultIsConfirmedIsSoThereToo) {

@@ -41,23 +41,18 @@ inline void keep_facts(postgres::Database& database, const std::string& script) 
     ASSERT_EQ(kept.fate, tournament::FactAppend::Fate::appended);
 }
 
-inline void keep_record(postgres::PgMatchStore& store) {
-    v1::Match planned = event_file::kit::planned_match();
-    wire::to_proto(find_profile("international-2021")->rules.format, *planned.mutable_format());
-    const auto plan = value_or_throw(exports::plan_of(planned, tournament));
-    (void)value_or_throw(store.create_match(plan));
-    const auto head = value_or_throw(
-        store.grant_writer({plan.key, table_device, GrantWish::How::granted, "test"}));
+inline void send(postgres::PgMatchStore& store, MatchKey match, GrantId grant,
+                 const std::vector<std::string>& entries, Fate fate) {
     std::vector<AppendItem> items;
-    for (const std::string& bytes : wire::kit::five_entries()) {
+    for (const std::string& bytes : entries) {
         const auto read = wire::read_entry(bytes);
         const auto& entry = std::get<wire::ReadEntry>(read);
         AppendItem item;
-        item.match = plan.key.match;
+        item.match = match.match;
         item.id = EntryId{Uuid{entry.header().entry_id.bytes()}};
-        item.device = table_device;
+        item.device = DeviceId{Uuid{entry.header().device_id.bytes()}};
         item.epoch = entry.header().epoch;
-        item.grant = head.grant;
+        item.grant = grant;
         item.number = entry.header().seq;
         item.previous = entry.header().prev_hash;
         item.hash = entry.hash();
@@ -65,7 +60,23 @@ inline void keep_record(postgres::PgMatchStore& store) {
         items.push_back(std::move(item));
     }
     for (const AppendResult& result : value_or_throw(store.append(tournament, items)))
-        ASSERT_EQ(result.fate, Fate::appended) << result.message;
+        ASSERT_EQ(result.fate, fate) << result.message;
+}
+
+inline void keep_record(postgres::PgMatchStore& store) {
+    v1::Match planned = event_file::kit::planned_match();
+    wire::to_proto(find_profile("international-2021")->rules.format, *planned.mutable_format());
+    const auto plan = value_or_throw(exports::plan_of(planned, tournament));
+    (void)value_or_throw(store.create_match(plan));
+    const auto head = value_or_throw(
+        store.grant_writer({plan.key, table_device, GrantWish::How::granted, "test"}));
+    send(store, plan.key, head.grant, wire::kit::five_entries(), Fate::appended);
+}
+
+/// What another tablet of the court sends later: it joins no more and lies on a branch.
+inline void keep_branch(postgres::PgMatchStore& store) {
+    const auto match = value_or_throw(store.matches(tournament)).front();
+    send(store, match.plan.key, GrantId{}, wire::kit::two_beside(), Fate::branched);
 }
 
 /// A database with the small cup and the record of one of its matches.

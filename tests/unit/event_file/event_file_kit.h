@@ -126,7 +126,10 @@ inline v1::Match planned_match() {
     return match;
 }
 
-inline std::string file_of(const std::vector<KeptFact>& facts) {
+/// Whether two entries of another device lie beside the record of the match.
+enum class Forked : std::uint8_t { no, yes };
+
+inline std::string file_of(const std::vector<KeptFact>& facts, Forked forked = Forked::no) {
     std::string file;
     EventWriter writer{[&](std::string_view piece) { file += piece; }, tournament_id(),
                        "Harbour Cup"};
@@ -137,12 +140,23 @@ inline std::string file_of(const std::vector<KeptFact>& facts) {
         ++number;
         writer.entry(number, entry, number == 2 ? "signed" : "");
     }
+    number = 3;
+    if (forked == Forked::yes)
+        for (const std::string& entry : wk::two_beside()) {
+            ++number;
+            writer.branch_entry(1, number, entry, number == 4 ? "signed" : "");
+        }
     writer.finish();
     return file;
 }
 
 inline std::string small_file() {
     return file_of(kept(small_cup()));
+}
+
+/// The same with two entries on a branch of its match.
+inline std::string forked_file() {
+    return file_of(kept(small_cup()), Forked::yes);
 }
 
 inline std::vector<std::string> lines_of(const std::string& file) {

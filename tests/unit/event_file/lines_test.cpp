@@ -6,7 +6,7 @@ namespace courthand::event_file {
 namespace {
 
 TEST(EventLines, EveryLineComesBackAsTheSameText) {
-    for (const std::string& text : kit::lines_of(kit::small_file())) {
+    for (const std::string& text : kit::lines_of(kit::forked_file())) {
         const auto read = read_line(text, 1);
         ASSERT_TRUE(std::holds_alternative<Line>(read)) << text;
         EXPECT_EQ(written(std::get<Line>(read)), text);

@@ -45,6 +45,13 @@ TEST_F(VerifyProgram, AWholeFileEndsWithZero) {
         << ran.output;
 }
 
+TEST_F(VerifyProgram, EntriesOnBranchesAreCounted) {
+    const Ran ran = run(kept_as("event.jsonl", kit::forked_file()));
+    EXPECT_EQ(ran.status, 0) << ran.output;
+    EXPECT_NE(ran.output.find("1 matches with 5 entries, and 2 on branches\n"), std::string::npos)
+        << ran.output;
+}
+
 TEST_F(VerifyProgram, AChangedFileEndsWithOneAndNamesTheLine) {
     std::vector<std::string> lines = kit::lines_of(kit::small_file());
     lines.erase(lines.begin() + 5);

@@ -60,4 +60,21 @@ inline std::vector<std::string> five_entries() {
         {Fact{SetStarted{1}}, Fact{Whistle{}}, Fact{Serve{}}, Fact{RallyWon{Team::A}}, Strike{4}});
 }
 
+/// Two entries that another device of epoch 1 wrote behind the third of these five.
+inline std::vector<std::string> two_beside() {
+    Hasher hasher;
+    const std::string third = five_entries().at(2);
+    Head head{3, sha256(third)};
+    std::vector<std::string> entries;
+    for (const Record& record : {Record{Fact{RallyWon{Team::B}}}, Record{Fact{Whistle{}}}}) {
+        v1::Entry entry = blank_entry(static_cast<std::uint8_t>(head.seq + 200));
+        entry.set_device_id(id(98).to_bytes());
+        to_proto(record, entry);
+        const auto result = seal(entry, head, hasher);
+        head = std::get<ReadEntry>(result).head();
+        entries.push_back(std::get<ReadEntry>(result).bytes());
+    }
+    return entries;
+}
+
 }  // namespace courthand::wire::kit
