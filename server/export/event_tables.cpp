@@ -158,9 +158,10 @@ void pool_rows(CsvWriter& out, const TournamentState& state, event::DivisionInde
     };
     for (std::size_t i = 0; i < table->places.size(); ++i) {
         const standings::Place& place = table->places[i];
+        // A line of the cell for each: they may have any other sign in them, and no line break.
         std::string why;
         for (const std::string& step : standings::reasons(*division.chain, named, *table, i))
-            why += (why.empty() ? "" : " ") + step;
+            why += (why.empty() ? "" : "\n") + step;
         for (const standings::TeamIndex team : place.teams)
             row(fmt::format("{}", place.number), team, why);
     }

@@ -107,8 +107,7 @@ double draw_tree(const Drawing& on, const TreeNode& node, std::size_t round, dou
 }
 
 std::string title_of(const event::Division& division) {
-    const std::string& name = division.rules.name;
-    return fmt::format("{}, bracket", name.empty() ? division.rules.division : name);
+    return division_words(division) + ", bracket";
 }
 
 }  // namespace

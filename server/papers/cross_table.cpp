@@ -76,7 +76,9 @@ struct Meeting {
     bool turned = false;
 };
 
+/// Of two legs the one in which `one` is the first side: its second leg stands in the other's row.
 std::optional<Meeting> meeting(const View& view, std::size_t one, std::size_t other) {
+    std::optional<Meeting> turned;
     for (const event::MatchIndex m : view.division.graph.pools[view.number].matches) {
         const event::MatchRef ref{view.index, m};
         const event::Side first = view.state.side(ref, 0);
@@ -85,9 +87,9 @@ std::optional<Meeting> meeting(const View& view, std::size_t one, std::size_t ot
         if (first.team == view.pool.teams[one] && second.team == view.pool.teams[other])
             return Meeting{ref, false};
         if (first.team == view.pool.teams[other] && second.team == view.pool.teams[one])
-            return Meeting{ref, true};
+            turned = Meeting{ref, true};
     }
-    return std::nullopt;
+    return turned;
 }
 
 void draw_meeting(Paper& paper, const View& view, const Box& cell, const Meeting& met) {
@@ -207,39 +209,62 @@ void draw_tile(Paper& paper, const View& view, const Tile& tile) {
 }
 
 std::string title_of(const View& view) {
-    const std::string& name = view.division.rules.name;
-    return fmt::format("{}, pool {}", name.empty() ? view.division.rules.division : name,
-                       view.pool.name);
+    return fmt::format("{}, pool {}", division_words(view.division), view.pool.name);
 }
 
-/// The order in words, below the table or on pages of its own.
+/// A place of the order with its reasons, a line each.
+struct PlaceWords {
+    std::string number;
+    std::string names;
+    std::string why;
+    double height = 0;
+};
+
+constexpr double reason_indent = number_width + name_width + 2;
+constexpr Style reason_style{8};
+
+std::vector<PlaceWords> order_of(Paper& paper, const View& view) {
+    std::vector<PlaceWords> order;
+    const standings::Pool pool = event::standings_pool(view.state, view.index, view.number);
+    for (std::size_t p = 0; p < view.table->places.size(); ++p) {
+        const standings::Place& place = view.table->places[p];
+        PlaceWords words;
+        words.number = fmt::format("{}.", place.number);
+        for (const std::string& why :
+             standings::reasons(*view.division.chain, pool, *view.table, p))
+            words.why += (words.why.empty() ? "" : "\n") + why;
+        for (const standings::TeamIndex team : place.teams)
+            words.names += (words.names.empty() ? "" : ", ") + view.name(team);
+        const Box room{0, 0, paper.room().width - reason_indent, 0};
+        const double lines = paper.write_lines(room, words.why, reason_style, true);
+        words.height = std::max(5.5, lines + 1.5);
+        order.push_back(std::move(words));
+    }
+    return order;
+}
+
+/// The order in words, below the table, or on a page of its own where it does not fit there whole.
 void draw_order(Paper& paper, const View& view, double y) {
     if (!view.table) return;
-    const standings::Pool pool = event::standings_pool(view.state, view.index, view.number);
     const auto begin = [&] {
         paper.turn_to(title_of(view) + ": order", Paper::Turn::across);
         y = paper.room().y;
     };
-    for (std::size_t p = 0; p < view.table->places.size(); ++p) {
-        const standings::Place& place = view.table->places[p];
-        std::string text;
-        for (const std::string& why :
-             standings::reasons(*view.division.chain, pool, *view.table, p))
-            text += (text.empty() ? "" : "\n") + why;
-        std::string names;
-        for (const standings::TeamIndex team : place.teams)
-            names += (names.empty() ? "" : ", ") + view.name(team);
-        const Box all = paper.room();
-        const Style small{8};
-        const double indent = number_width + name_width + 2;
-        const Box words{all.x + indent, y, all.width - indent, 0};
-        const double height = std::max(5.5, paper.write_lines(words, text, small, true) + 1.5);
-        if (y + height > all.y + all.height) begin();
-        paper.write({all.x, y, number_width, 4.5}, fmt::format("{}.", place.number),
-                    {9, true, Align::right});
-        paper.write({all.x + number_width + 1, y, name_width, 4.5}, names, {9, true});
-        paper.write_lines({words.x, y, words.width, 0}, text, small);
-        y += height;
+    const auto fits = [&](double height) {
+        return y + height <= paper.room().y + paper.room().height;
+    };
+    const std::vector<PlaceWords> order = order_of(paper, view);
+    double all = 0;
+    for (const PlaceWords& place : order) all += place.height;
+    if (!fits(all) && all <= paper.room().height) begin();
+    for (const PlaceWords& place : order) {
+        if (!fits(place.height)) begin();
+        const double x = paper.room().x;
+        paper.write({x, y, number_width, 4.5}, place.number, {9, true, Align::right});
+        paper.write({x + number_width + 1, y, name_width, 4.5}, place.names, {9, true});
+        paper.write_lines({x + reason_indent, y, paper.room().width - reason_indent, 0}, place.why,
+                          reason_style);
+        y += place.height;
     }
 }
 

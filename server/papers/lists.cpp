@@ -14,8 +14,7 @@ using event::DivisionIndex;
 using event::TournamentState;
 
 std::string title_of(const event::Division& division, const char* what) {
-    const std::string& name = division.rules.name;
-    return fmt::format("{}, {}", name.empty() ? division.rules.division : name, what);
+    return fmt::format("{}, {}", division_words(division), what);
 }
 
 std::string places(std::size_t first, std::size_t last) {
@@ -28,7 +27,7 @@ void list_pool(RowList& list, const TournamentState& state, DivisionIndex index,
     const auto ranked = event::pool_table(state, index, number);
     const auto* table = std::get_if<standings::Table>(&ranked);
     if (table == nullptr) return;
-    list.heading("Pool " + pool.name);
+    list.heading("Pool " + pool.name, pool.teams.size());
     const auto row = [&](const std::string& place, standings::TeamIndex team) {
         const standings::Record& r = table->records[team];
         const event::Team& who = state.teams[pool.teams[team]];

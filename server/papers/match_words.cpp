@@ -28,6 +28,13 @@ Day day_of(event::Date date) {
 
 }  // namespace
 
+std::string division_words(const event::Division& division) {
+    const std::string& name = division.rules.name;
+    const std::size_t first = name.find_first_not_of(' ');
+    if (first == std::string::npos) return division.rules.division;
+    return name.substr(first, name.find_last_not_of(' ') - first + 1);
+}
+
 std::string side_words(const event::TournamentState& state, event::MatchRef match,
                        std::size_t which) {
     const event::Side side = state.side(match, which);

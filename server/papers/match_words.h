@@ -8,6 +8,9 @@
 
 namespace courthand::server::papers {
 
+/// The name of a division, or its code where nobody gave it one.
+[[nodiscard]] std::string division_words(const event::Division& division);
+
 /// Of a side of a match: the team, else where it comes from ("winner of M7"), else "bye".
 [[nodiscard]] std::string side_words(const event::TournamentState& state, event::MatchRef match,
                                      std::size_t which);

@@ -27,8 +27,14 @@ void RowList::make_room(double height) {
     paper_.line(paper_.room().x, y_, x, y_, 0.3);
 }
 
-void RowList::heading(const std::string& text) {
+double RowList::page_height() const {
+    return begun_ ? paper_.room().height - row_height : 0;
+}
+
+void RowList::heading(const std::string& text, std::size_t rows) {
     make_room(heading_height + row_height);
+    const double all = heading_height + static_cast<double>(rows) * row_height;
+    if (all <= page_height()) make_room(all);
     paper_.write({paper_.room().x, y_ + 1.5, paper_.room().width, heading_height - 2}, text,
                  {10, true});
     y_ += heading_height;

@@ -1,6 +1,7 @@
 // A list of rows under titles that are said again on each page.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -21,12 +22,15 @@ class RowList {
     RowList(Paper& paper, std::string title, std::vector<ListColumn> columns)
         : paper_{paper}, title_{std::move(title)}, columns_{std::move(columns)} {}
 
-    /// A heading, which is never the last line of its page.
-    void heading(const std::string& text);
+    /// A heading and so many rows behind it: on one page where they fit one. It is never the last
+    /// line of its page.
+    void heading(const std::string& text, std::size_t rows = 1);
     void row(const std::vector<std::string>& cells);
 
   private:
     void make_room(double height);
+    /// What a new page has below the titles of the columns.
+    [[nodiscard]] double page_height() const;
 
     Paper& paper_;
     std::string title_;

@@ -160,6 +160,79 @@ TEST(Papers, AnEventOfWhichNothingIsKnownIsAPaperToo) {
     EXPECT_EQ(sheets_of(kit::pdf_of({}), "nothing"), 1U);
 }
 
+/// A division of `pools` pools by hand, each of `teams` teams.
+std::string pools_of(int pools, int teams, const std::string& division) {
+    std::string script =
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-28 zone Europe/London\n" + division;
+    for (int t = 1; t <= pools * teams; ++t) script += fmt::format("team \"Pier {}\" in U16\n", t);
+    script += fmt::format("draw U16 by-hand pools {}\n", pools);
+    for (int t = 0; t < pools * teams; ++t)
+        script +=
+            fmt::format("move-team \"Pier {}\" to {}\n", t + 1, static_cast<char>('A' + t / teams));
+    return script;
+}
+
+constexpr const char* unnamed =
+    "division U16 profile international-2021 chain international-2017 format best-of 3\n";
+
+TEST(Papers, APoolOfTheStandingsStaysOnOneSheet) {
+    // Of all sizes, so that some pool would be cut by the end of a sheet.
+    for (const int teams : {3, 4, 5, 6, 7, 8}) {
+        const std::string script = pools_of(12, teams, unnamed);
+        const std::string pdf = kit::pdf_of(event::testing::state_of(script));
+        const std::string name = fmt::format("pools-of-{}", teams);
+        std::istringstream text{kit::printed_by("pdftotext -l 12 -layout {} -", pdf, name)};
+        std::size_t standings = 0;
+        std::size_t of_pool = 0;  // rows since the heading of a pool
+        bool within = false;
+        for (std::string line; std::getline(text, line);) {
+            const bool new_sheet = !line.empty() && line.front() == '\f';
+            if (new_sheet) {
+                EXPECT_TRUE(of_pool == 0 || of_pool == static_cast<std::size_t>(teams))
+                    << name << ": a sheet ends after " << of_pool << " teams";
+                if (!holds(line, "standings") && standings > 0) break;
+                of_pool = 0;
+            }
+            within = within || holds(line, "standings");
+            if (holds(line, "standings")) ++standings;
+            if (!within) continue;
+            if (holds(line, "Pool "))
+                of_pool = 0;
+            else if (holds(line, "Pier "))
+                ++of_pool;
+        }
+        EXPECT_GT(standings, 1U) << name << ": one sheet shows nothing";
+    }
+}
+
+TEST(Papers, ADivisionWithoutANameIsCalledByItsCode) {
+    for (const char* division :
+         {unnamed,
+          "division U16 profile international-2021 chain international-2017 called \"  \" "
+          "format best-of 3\n"}) {
+        const std::string script = pools_of(2, 4, division) +
+                                   "bracket U16 single prefix M to-place 2\n"
+                                   "result A1 paper 25-20 25-20\n";
+        const std::string text =
+            kit::text_of(kit::pdf_of(event::testing::state_of(script)), "unnamed");
+        for (const char* title : {"U16, standings", "U16, pool A", "U16, bracket", "U16, results"})
+            EXPECT_TRUE(holds(text, title)) << title;
+    }
+}
+
+TEST(Papers, BothLegsOfADoubleRoundRobinStandInTheTable) {
+    std::string script = pools_of(1, 4, unnamed);
+    script.resize(script.find("draw"));
+    script += "draw U16 serpentine pools 1 second-leg\n";
+    const auto state = event::testing::state_of(script);
+    ASSERT_EQ(state.match_names.size(), 12U);
+    // The sheet of the pool alone: the list of results has all of them anyway.
+    const std::string text =
+        kit::printed_by("pdftotext -f 2 -l 2 -layout {} -", kit::pdf_of(state), "two-legs");
+    ASSERT_TRUE(holds(text, "pool A"));
+    for (const auto& [name, ref] : state.match_names) EXPECT_TRUE(holds(text, name)) << name;
+}
+
 TEST(Papers, APoolLargerThanASheetGoesOn) {
     std::string script = kit::bracket_of(14, "single", 0);
     script.resize(script.find("bracket"));
