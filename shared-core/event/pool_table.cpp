@@ -1,5 +1,7 @@
 #include "courthand/event/pool_table.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <iterator>
 
@@ -21,6 +23,16 @@ namespace {
         place_in(pool, result.teams[0]), place_in(pool, result.teams[1]), sets, match + 1U);
     out.ending = result.ending;
     return out;
+}
+
+/// The teams that get a place and that no result counts for.
+[[nodiscard]] std::vector<standings::TeamIndex> without_result(const standings::Table& table) {
+    std::vector<standings::TeamIndex> teams;
+    for (const standings::Place& place : table.places)
+        for (const standings::TeamIndex team : place.teams)
+            if (table.records[team].played == 0) teams.push_back(team);
+    std::sort(teams.begin(), teams.end());
+    return teams;
 }
 
 }  // namespace
@@ -86,6 +98,51 @@ std::vector<standings::Place> undecided(const TournamentState& state, DivisionIn
         std::copy_if(table->places.begin(), table->places.end(), std::back_inserter(open),
                      [](const standings::Place& place) { return place.needs_decision(); });
     return open;
+}
+
+std::variant<Standing, standings::Faults> standing(const TournamentState& state,
+                                                   DivisionIndex division, PoolIndex index) {
+    const standings::Chain& chain = *state.divisions[division].chain;
+    standings::Pool pool = standings_pool(state, division, index);
+    auto ranked = standings::rank(chain, pool);
+    if (auto* faults = std::get_if<standings::Faults>(&ranked)) return std::move(*faults);
+    Standing how{std::get<standings::Table>(std::move(ranked)),
+                 state.divisions[division].pools[index].open_matches,
+                 {}};
+    if (!how.provisional()) return how;
+    how.unplayed = without_result(how.table);
+    // A team without results changes nothing for the others: left out, it gets no place by chance.
+    for (const standings::TeamIndex team : how.unplayed)
+        pool.withdrawals.push_back({team, standings::Withdrawal::Results::kept});
+    how.table = std::get<standings::Table>(standings::rank(chain, pool));
+    how.table.withdrawn.resize(how.table.withdrawn.size() - how.unplayed.size());
+    for (standings::Place& place : how.table.places) place.open.reset();
+    return how;
+}
+
+std::vector<std::string> reasons(const TournamentState& state, DivisionIndex division,
+                                 PoolIndex index, const Standing& how, std::size_t place) {
+    const standings::Pool pool = standings_pool(state, division, index);
+    std::vector<std::string> lines;
+    if (how.provisional()) lines.push_back(provisional_words(how));
+    for (std::string& line :
+         standings::reasons(*state.divisions[division].chain, pool, how.table, place))
+        lines.push_back(std::move(line));
+    const auto& level = how.table.places[place].teams;
+    if (!how.provisional() || level.size() < 2) return lines;
+    std::string names;
+    for (const standings::TeamIndex team : level)
+        names += (names.empty() ? "" : ", ") + pool.teams[team];
+    lines.push_back(names + " are level so far: the open matches may still part them");
+    return lines;
+}
+
+std::string provisional_words(const Standing& how) {
+    if (!how.provisional()) return {};
+    return fmt::format(
+        "places are provisional: {} of the pool {} open",
+        how.open_matches == 1 ? "1 match" : fmt::format("{} matches", how.open_matches),
+        how.open_matches == 1 ? "is" : "are");
 }
 
 }  // namespace courthand::event

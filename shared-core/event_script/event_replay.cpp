@@ -104,10 +104,26 @@ struct PoolRef {
                                                  : fmt::format("{}", fmt::join(names, ", "));
 }
 
+[[nodiscard]] std::string check_provisional(const Expectation& e, const TournamentState& state,
+                                            PoolRef ref) {
+    const auto found = standing(state, ref.division, ref.pool);
+    if (const auto* faults = std::get_if<standings::Faults>(&found))
+        return fmt::format("{}: {}", faults->front().place, faults->front().message);
+    const auto& how = std::get<Standing>(found);
+    if (!how.provisional()) return "every match of the pool is played";
+    if (!how.table.decided()) return "a decision is asked for";
+    std::vector<std::string> names;
+    for (const standings::TeamIndex team : how.unplayed)
+        names.push_back(name_of(state, state.divisions[ref.division].pools[ref.pool].teams[team]));
+    return names == e.names ? std::string{}
+                            : fmt::format("without a place: {}", fmt::join(names, ", "));
+}
+
 [[nodiscard]] std::string check_of_pool(const Expectation& e, const TournamentState& state) {
     const auto ref = find_pool(e, state);
     if (!ref) return "there is no such pool";
     if (e.kind == Kind::place) return check_place(e, state, *ref);
+    if (e.kind == Kind::provisional) return check_provisional(e, state, *ref);
     if (e.kind != Kind::pool) return check_undecided(e, state, *ref);
     std::vector<std::string> names;
     for (const TeamIndex team : state.divisions[ref->division].pools[ref->pool].teams)
@@ -221,6 +237,7 @@ struct PoolRef {
         case Kind::place:
         case Kind::undecided:
         case Kind::decided:
+        case Kind::provisional:
         case Kind::pool:
             return check_of_pool(e, state);
         case Kind::final:

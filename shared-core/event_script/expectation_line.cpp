@@ -13,12 +13,13 @@ namespace {
 using Kind = Expectation::Kind;
 using script::Word;
 
-constexpr std::array<Word<Kind>, 17> kind_words{{
+constexpr std::array<Word<Kind>, 18> kind_words{{
     {"fine", Kind::fine},
     {"finding", Kind::finding},
     {"place", Kind::place},
     {"undecided", Kind::undecided},
     {"decided", Kind::decided},
+    {"provisional", Kind::provisional},
     {"pool", Kind::pool},
     {"side", Kind::side},
     {"final", Kind::final},
@@ -119,6 +120,7 @@ void read_rest(LineReader& line, Expectation& e) {
             return read_place(line, e);
         case Kind::undecided:
         case Kind::decided:
+        case Kind::provisional:
         case Kind::pool:
             read_pool(line, e);
             if (e.kind != Kind::decided) read_names(line, e);
@@ -189,6 +191,7 @@ std::string rest_text(const Expectation& e) {
                    (e.because.empty() ? std::string{} : " because " + e.because);
         case Kind::undecided:
         case Kind::decided:
+        case Kind::provisional:
         case Kind::pool:
             return fmt::format(" {}{}{}", e.word, in_division(e), names_text(e));
         case Kind::side:

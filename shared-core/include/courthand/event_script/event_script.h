@@ -24,18 +24,20 @@ struct Expectation {
         place,      ///< `names[0]` is at place `number` of a pool
         undecided,  ///< the pool needs a decision on exactly these teams, if any are named
         decided,    ///< it needs none
-        pool,       ///< exactly these teams are in the pool, in this order
-        side,       ///< who is on a side of a match: a team, open, or a bye
-        final,      ///< `names[0]` ends at place `number` of its division, alone or with others
-        matches,    ///< the division has so many matches
-        result,     ///< the sets of the confirmed result that counts; no sets: none counts
-        doubt,      ///< there is a result, and it does not count
-        works,      ///< `names[0]` works the match
-        back,       ///< taking fact `number` back leaves exactly these facts without effect
-        reopens,    ///< reopening the match changes exactly these matches
-        late,       ///< points and sets that lateness costs a team as of `at`
-        changed,    ///< so many places differ from the published plan
-        waiting,    ///< so many things wait for a person
+        /// It is being played: its places are provisional, and exactly `names` have none so far.
+        provisional,
+        pool,     ///< exactly these teams are in the pool, in this order
+        side,     ///< who is on a side of a match: a team, open, or a bye
+        final,    ///< `names[0]` ends at place `number` of its division, alone or with others
+        matches,  ///< the division has so many matches
+        result,   ///< the sets of the confirmed result that counts; no sets: none counts
+        doubt,    ///< there is a result, and it does not count
+        works,    ///< `names[0]` works the match
+        back,     ///< taking fact `number` back leaves exactly these facts without effect
+        reopens,  ///< reopening the match changes exactly these matches
+        late,     ///< points and sets that lateness costs a team as of `at`
+        changed,  ///< so many places differ from the published plan
+        waiting,  ///< so many things wait for a person
     };
     /// What is on a side.
     enum class Who : std::uint8_t { team, open, bye };

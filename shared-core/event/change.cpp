@@ -1,0 +1,266 @@
+#include "courthand/event/change.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <type_traits>
+#include <utility>
+
+#include "courthand/event/advance.h"
+#include "courthand/event/fact_fields.h"
+
+namespace courthand::event {
+namespace {
+
+constexpr std::string_view none = "none";
+
+/// What is seen of one thing: what it is called, and its value in words.
+using Seen = std::vector<std::pair<std::string, std::string>>;
+
+[[nodiscard]] std::string or_none(std::string words) {
+    return words.empty() ? std::string{none} : std::move(words);
+}
+
+/// "first_referee" as people write it.
+[[nodiscard]] std::string plain(std::string_view name) {
+    std::string words{name};
+    std::replace(words.begin(), words.end(), '_', ' ');
+    return words;
+}
+
+/// What differs between two lookings at one thing. The newer one has whatever the older one has.
+void compare(std::string_view of, const Seen& was, const Seen& is, std::vector<Change>& found) {
+    for (const auto& [what, value] : was) {
+        const auto now = std::find_if(is.begin(), is.end(),
+                                      [&](const auto& other) { return other.first == what; });
+        const std::string_view words = now == is.end() ? none : std::string_view{now->second};
+        if (words != value) found.push_back({std::string{of}, what, value, std::string{words}});
+    }
+}
+
+// --- matches ------------------------------------------------------------------------------------
+
+[[nodiscard]] std::string side_in_words(const TournamentState& state, MatchRef ref,
+                                        std::size_t which) {
+    const Side side = state.side(ref, which);
+    if (side.is_team()) return state.teams[side.team].name;
+    if (side.state == Side::State::bye) return "bye";
+    return source_words(state, ref.division, state.node(ref).sides[which]);
+}
+
+[[nodiscard]] std::string result_in_words(const MatchState& match) {
+    if (!match.result) return {};
+    std::string words;
+    for (const SetScore set : match.result->sets)
+        words += fmt::format("{}{}-{}", words.empty() ? "" : " ", set.first, set.second);
+    if (match.result->award)
+        words += fmt::format("{}{}", words.empty() ? "" : ", ", choice_word(*match.result->award));
+    if (!match.result_counts) words += ", does not count";
+    return words;
+}
+
+[[nodiscard]] std::string time_in_words(const Placement& placement) {
+    std::string words = placement.timing == Timing::follows ? "after the match before" : "";
+    if (!placement.at.given()) return words;
+    std::string at = written(placement.at);
+    std::replace(at.begin(), at.end(), 'T', ' ');
+    return words.empty() ? at : fmt::format("{}, about {}", words, at);
+}
+
+[[nodiscard]] std::string duty_in_words(const TournamentState& state, MatchRef ref) {
+    const Duty& duty = state.match(ref).duty;
+    std::string words;
+    const auto add = [&](const std::string& part) { words += (words.empty() ? "" : ", ") + part; };
+    if (duty.source) {
+        const Side workers = state.divisions[ref.division].settled[*duty.source];
+        add(workers.is_team() ? state.teams[workers.team].name
+                              : source_words(state, ref.division, *duty.source));
+    }
+    if (!duty.crew.empty()) add("crew " + duty.crew);
+    if (duty.first_referee != 0) add(fmt::format("first referee {}", duty.first_referee));
+    if (duty.second_referee != 0) add(fmt::format("second referee {}", duty.second_referee));
+    return words;
+}
+
+[[nodiscard]] std::string carried_in_words(const TournamentState& state, const MatchState& match) {
+    std::string words;
+    for (const CarriedPoints& carried : match.carried)
+        words += fmt::format("{}{} of {}", words.empty() ? "" : ", ", carried.points,
+                             state.teams[carried.team].name);
+    return words;
+}
+
+[[nodiscard]] Seen seen_of_match(const TournamentState& state, MatchRef ref) {
+    const MatchState& match = state.match(ref);
+    const auto& placement = match.placement;
+    return {{"first side", side_in_words(state, ref, 0)},
+            {"second side", side_in_words(state, ref, 1)},
+            {"result", or_none(result_in_words(match))},
+            {"court", or_none(placement ? fmt::format("{}", placement->court) : "")},
+            {"time", or_none(placement ? time_in_words(*placement) : "")},
+            {"work", or_none(duty_in_words(state, ref))},
+            {"points carried", or_none(carried_in_words(state, match))}};
+}
+
+void changed_matches(const TournamentState& before, const TournamentState& after,
+                     std::vector<Change>& found) {
+    for (const Division& division : before.divisions)
+        for (const tournament::Match& node : division.graph.matches) {
+            const auto was = before.find_match(node.name);
+            const auto is = after.find_match(node.name);
+            if (is)
+                compare(node.name, seen_of_match(before, *was), seen_of_match(after, *is), found);
+            else
+                found.push_back({node.name, "",
+                                 fmt::format("{} - {}", side_in_words(before, *was, 0),
+                                             side_in_words(before, *was, 1)),
+                                 "no such match"});
+        }
+}
+
+// --- places, teams, courts, divisions -----------------------------------------------------------
+
+/// Settled places with their teams; one that several share is told with all of them.
+[[nodiscard]] Seen places_of(const TournamentState& state) {
+    Seen places;
+    const auto add = [&](std::string place, const std::string& team) {
+        if (!places.empty() && places.back().first == place)
+            places.back().second += ", " + team;
+        else
+            places.emplace_back(std::move(place), team);
+    };
+    for (DivisionIndex d = 0; d < state.division_count(); ++d) {
+        const std::string& code = state.divisions[d].rules.division;
+        for (const PoolState& pool : state.divisions[d].pools)
+            for (std::size_t i = 0; i < pool.order.size(); ++i)
+                if (pool.order[i] != no_team)
+                    add(fmt::format("place {} of pool {} in {}", i + 1, pool.name, code),
+                        state.teams[pool.order[i]].name);
+        for (const Ended& ended : final_places(state, d))
+            add(fmt::format("place {} in {}", ended.first, code), state.teams[ended.team].name);
+    }
+    return places;
+}
+
+void changed_places(const TournamentState& before, const TournamentState& after,
+                    std::vector<Change>& found) {
+    const Seen is = places_of(after);
+    for (const auto& [place, team] : places_of(before)) {
+        const auto now = std::find_if(is.begin(), is.end(),
+                                      [&](const auto& other) { return other.first == place; });
+        const std::string words = now == is.end() ? "open" : now->second;
+        if (words != team) found.push_back({place, "", team, words});
+    }
+}
+
+[[nodiscard]] Seen seen_of_team(const TournamentState& state, const Team& team) {
+    const Division& division = state.divisions[team.division];
+    const auto& seeds = division.seeds;
+    const auto index = state.find_team(team.name);
+    const auto seed = index ? std::find(seeds.begin(), seeds.end(), *index) : seeds.end();
+    std::string roster;
+    for (const std::uint8_t number : team.roster)
+        roster += fmt::format("{}{}", roster.empty() ? "" : " ", number);
+    return {
+        {"pool", or_none(team.pool ? division.pools[*team.pool].name : std::string{})},
+        {"seed", or_none(seed == seeds.end() ? "" : fmt::format("{}", seed - seeds.begin() + 1))},
+        {"plays", team.withdrawn ? "no, withdrawn" : "yes"},
+        {"club", or_none(team.club)},
+        {"colour", or_none(team.colour)},
+        {"frozen list", or_none(std::move(roster))}};
+}
+
+void changed_teams(const TournamentState& before, const TournamentState& after,
+                   std::vector<Change>& found) {
+    for (const Team& team : before.teams) {
+        const auto is = after.find_team(team.name);
+        if (is)
+            compare(team.name, seen_of_team(before, team), seen_of_team(after, after.teams[*is]),
+                    found);
+        else
+            found.push_back({team.name, "",
+                             "entered in " + before.divisions[team.division].rules.division,
+                             "not entered"});
+    }
+}
+
+[[nodiscard]] Seen seen_of_court(const Court& court) {
+    std::string hours;
+    for (const Hours& day : court.hours)
+        hours += fmt::format("{}{} to {}", hours.empty() ? "" : ", ", written(day.opens),
+                             written(day.closes));
+    std::replace(hours.begin(), hours.end(), 'T', ' ');
+    std::string features;
+    for (const std::string& feature : court.features)
+        features += (features.empty() ? "" : ", ") + feature;
+    return {{"name", or_none(court.name)},
+            {"hours", or_none(std::move(hours))},
+            {"features", or_none(std::move(features))}};
+}
+
+void changed_courts(const TournamentState& before, const TournamentState& after,
+                    std::vector<Change>& found) {
+    for (const auto& [number, court] : before.courts) {
+        const std::string name = fmt::format("court {}", number);
+        const auto is = after.courts.find(number);
+        if (is != after.courts.end())
+            compare(name, seen_of_court(court), seen_of_court(is->second), found);
+        else
+            found.push_back({name, "", "open", "not open"});
+    }
+}
+
+[[nodiscard]] std::string in_words(const FormatChoice& choice) {
+    if (!choice.own) return "as the rules say";
+    const MatchFormat& f = choice.format;
+    return fmt::format("{}{} to {}, the deciding one to {}",
+                       f.all_sets_played != 0 ? "all sets of " : "best of ", f.sets, f.points,
+                       f.deciding_points);
+}
+
+/// What a division is played under: every field of its opening, by its name there.
+[[nodiscard]] Seen seen_of_division(const DivisionOpened& rules) {
+    Seen seen;
+    for_each_field<DivisionOpened>([&](const auto& field) {
+        const auto& value = rules.*field.member;
+        using Value = std::remove_cvref_t<decltype(value)>;
+        std::string words;
+        if constexpr (std::is_same_v<Value, std::string>)
+            words = value;
+        else if constexpr (std::is_same_v<Value, FormatChoice>)
+            words = in_words(value);
+        else if constexpr (std::is_enum_v<Value>)
+            words = std::string{choice_word(value)};
+        else
+            words = fmt::format("{}", value);
+        seen.emplace_back(plain(field.name), or_none(std::move(words)));
+    });
+    return seen;
+}
+
+void changed_divisions(const TournamentState& before, const TournamentState& after,
+                       std::vector<Change>& found) {
+    for (const Division& division : before.divisions) {
+        const std::string name = "division " + division.rules.division;
+        const auto is = after.find_division(division.rules.division);
+        if (is)
+            compare(name, seen_of_division(division.rules),
+                    seen_of_division(after.divisions[*is].rules), found);
+        else
+            found.push_back({name, "", "open", "not open"});
+    }
+}
+
+}  // namespace
+
+std::vector<Change> changes(const TournamentState& before, const TournamentState& after) {
+    std::vector<Change> found;
+    changed_matches(before, after, found);
+    changed_places(before, after, found);
+    changed_teams(before, after, found);
+    changed_courts(before, after, found);
+    changed_divisions(before, after, found);
+    return found;
+}
+
+}  // namespace courthand::event
