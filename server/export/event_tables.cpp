@@ -141,12 +141,12 @@ void pool_rows(CsvWriter& out, const TournamentState& state, event::DivisionInde
                event::PoolIndex p) {
     const event::Division& division = state.divisions[d];
     const event::PoolState& pool = division.pools[p];
-    const auto ranked = event::pool_table(state, d, p);
-    const auto* table = std::get_if<standings::Table>(&ranked);
-    if (table == nullptr) return;
-    const standings::Pool named = event::standings_pool(state, d, p);
+    const auto found = event::standing(state, d, p);
+    const auto* how = std::get_if<event::Standing>(&found);
+    if (how == nullptr) return;
+    const standings::Table& table = how->table;
     const auto row = [&](std::string_view place, standings::TeamIndex team, std::string_view why) {
-        const standings::Record& r = table->records[team];
+        const standings::Record& r = table.records[team];
         out.text(division.rules.division).text(pool.name).text(place);
         out.text(state.teams[pool.teams[team]].name);
         for (const std::int64_t sum :
@@ -156,16 +156,17 @@ void pool_rows(CsvWriter& out, const TournamentState& state, event::DivisionInde
             out.number(sum);
         out.text(why).end_row();
     };
-    for (std::size_t i = 0; i < table->places.size(); ++i) {
-        const standings::Place& place = table->places[i];
+    for (std::size_t i = 0; i < table.places.size(); ++i) {
+        const standings::Place& place = table.places[i];
         // A line of the cell for each: they may have any other sign in them, and no line break.
         std::string why;
-        for (const std::string& step : standings::reasons(*division.chain, named, *table, i))
+        for (const std::string& step : event::reasons(state, d, p, *how, i))
             why += (why.empty() ? "" : "\n") + step;
         for (const standings::TeamIndex team : place.teams)
             row(fmt::format("{}", place.number), team, why);
     }
-    for (const standings::TeamIndex team : table->withdrawn) row("", team, "has left");
+    for (const standings::TeamIndex team : table.withdrawn) row("", team, "has left");
+    for (const standings::TeamIndex team : how->unplayed) row("", team, "has not played yet");
 }
 
 std::string standings_of(const TournamentState& state) {

@@ -45,28 +45,29 @@ struct View {
     PoolIndex number;
     const event::Division& division;
     const event::PoolState& pool;
-    std::optional<standings::Table> table;  ///< once anything was played
+    std::optional<event::Standing> how;  ///< once anything was played
 
     View(const TournamentState& s, DivisionIndex d, PoolIndex p)
         : state{s}, index{d}, number{p}, division{s.divisions[d]}, pool{division.pools[p]} {
-        auto ranked = event::pool_table(s, d, p);
-        auto* found = std::get_if<standings::Table>(&ranked);
-        if (found == nullptr) return;
+        auto found = event::standing(s, d, p);
+        auto* standing = std::get_if<event::Standing>(&found);
+        if (standing == nullptr) return;
+        const auto& records = standing->table.records;
         const auto played = [](const standings::Record& record) { return record.played != 0; };
-        if (std::any_of(found->records.begin(), found->records.end(), played))
-            table = std::move(*found);
+        if (std::any_of(records.begin(), records.end(), played)) how = std::move(*standing);
     }
     [[nodiscard]] const std::string& name(std::size_t team) const {
         return state.teams[pool.teams[team]].name;
     }
     [[nodiscard]] std::string place_of(std::size_t team) const {
-        if (!table) return {};
-        for (const standings::Place& place : table->places)
+        if (!how) return {};
+        for (const standings::Place& place : how->table.places)
             if (std::find(place.teams.begin(), place.teams.end(), team) != place.teams.end())
                 return place.teams.size() == 1 ? fmt::format("{}", place.number)
                                                : fmt::format("{}-{}", place.number,
                                                              place.number + place.teams.size() - 1);
-        return "left";
+        const auto& unplayed = how->unplayed;
+        return std::find(unplayed.begin(), unplayed.end(), team) != unplayed.end() ? "-" : "left";
     }
 };
 
@@ -175,10 +176,10 @@ void draw_row(Paper& paper, const View& view, const Tile& tile, std::size_t row)
         else if (const auto met = meeting(view, row, c))
             draw_meeting(paper, view, cell, *met);
     }
-    if (!tile.last_columns || !view.table) return;
+    if (!tile.last_columns || !view.how) return;
     double x = tile.x(tile.first_column + tile.columns);
     for (const Sum& sum : sums) {
-        paper.write({x, y, sum_width, row_height}, sum.of(view.table->records[row]),
+        paper.write({x, y, sum_width, row_height}, sum.of(view.how->table.records[row]),
                     {9, false, Align::centre});
         x += sum_width;
     }
@@ -225,13 +226,13 @@ constexpr Style reason_style{8};
 
 std::vector<PlaceWords> order_of(Paper& paper, const View& view) {
     std::vector<PlaceWords> order;
-    const standings::Pool pool = event::standings_pool(view.state, view.index, view.number);
-    for (std::size_t p = 0; p < view.table->places.size(); ++p) {
-        const standings::Place& place = view.table->places[p];
+    const auto& places = view.how->table.places;
+    for (std::size_t p = 0; p < places.size(); ++p) {
+        const standings::Place& place = places[p];
         PlaceWords words;
         words.number = fmt::format("{}.", place.number);
         for (const std::string& why :
-             standings::reasons(*view.division.chain, pool, *view.table, p))
+             event::reasons(view.state, view.index, view.number, *view.how, p))
             words.why += (words.why.empty() ? "" : "\n") + why;
         for (const standings::TeamIndex team : place.teams)
             words.names += (words.names.empty() ? "" : ", ") + view.name(team);
@@ -245,7 +246,7 @@ std::vector<PlaceWords> order_of(Paper& paper, const View& view) {
 
 /// The order in words, below the table, or on a page of its own where it does not fit there whole.
 void draw_order(Paper& paper, const View& view, double y) {
-    if (!view.table) return;
+    if (!view.how) return;
     const auto begin = [&] {
         paper.turn_to(title_of(view) + ": order", Paper::Turn::across);
         y = paper.room().y;

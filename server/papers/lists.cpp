@@ -24,21 +24,23 @@ std::string places(std::size_t first, std::size_t last) {
 void list_pool(RowList& list, const TournamentState& state, DivisionIndex index,
                event::PoolIndex number) {
     const event::PoolState& pool = state.divisions[index].pools[number];
-    const auto ranked = event::pool_table(state, index, number);
-    const auto* table = std::get_if<standings::Table>(&ranked);
-    if (table == nullptr) return;
-    list.heading("Pool " + pool.name, pool.teams.size());
+    const auto found = event::standing(state, index, number);
+    const auto* how = std::get_if<event::Standing>(&found);
+    if (how == nullptr) return;
+    list.heading("Pool " + pool.name + (how->provisional() ? ", places so far" : ""),
+                 pool.teams.size());
     const auto row = [&](const std::string& place, standings::TeamIndex team) {
-        const standings::Record& r = table->records[team];
+        const standings::Record& r = how->table.records[team];
         const event::Team& who = state.teams[pool.teams[team]];
         list.row({place, who.name, who.club, fmt::format("{}-{}", r.won, r.lost),
                   fmt::format("{}-{}", r.sets_won, r.sets_lost),
                   fmt::format("{}-{}", r.points_won, r.points_lost)});
     };
-    for (const standings::Place& place : table->places)
+    for (const standings::Place& place : how->table.places)
         for (const standings::TeamIndex team : place.teams)
             row(places(place.number, place.number + place.teams.size() - 1U), team);
-    for (const standings::TeamIndex team : table->withdrawn) row("left", team);
+    for (const standings::TeamIndex team : how->unplayed) row("-", team);
+    for (const standings::TeamIndex team : how->table.withdrawn) row("left", team);
 }
 
 void list_finals(RowList& list, const TournamentState& state, const event::FinalPlaces& finals) {
