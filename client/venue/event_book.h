@@ -1,6 +1,7 @@
 // What a seat knows of the tournament's record, and what came of an act in it.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <map>
 #include <memory>
@@ -17,12 +18,16 @@ namespace courthand::venue {
 /// The record as far as it has come. Never changes; the next one is another.
 struct EventBook {
     using Words = std::map<event::FactNumber, std::string>;
+    using FactId = std::array<std::uint8_t, 16>;
+    using Ids = std::vector<FactId>;
 
     std::shared_ptr<const event::TournamentState> state =
         std::make_shared<const event::TournamentState>();
     /// Reasons, notes and names of persons by the fact beside which they stand. A head seat has
     /// none.
     std::shared_ptr<const Words> words = std::make_shared<const Words>();
+    /// Of the facts by number less one; all zero: this seat has not seen it.
+    std::shared_ptr<const Ids> ids = std::make_shared<const Ids>();
     bool whole = false;  ///< false: more of the record is on its way
 };
 

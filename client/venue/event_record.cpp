@@ -68,6 +68,7 @@ std::optional<std::string> EventRecord::take(const v1::TournamentEntryBytes& kep
     if (const auto fault = wire::beside_broken(entry, kept)) return broken(number, fault->text());
     chain_ = next;
     event::fold_in(state_, entry.fact());
+    ids_.push_back(entry.header().entry_id.bytes());
     if (kept.has_beside()) words_.emplace(number, kept.beside().text());
     return std::nullopt;
 }
@@ -76,6 +77,7 @@ EventBook EventRecord::book() {
     EventBook book;
     book.state = std::make_shared<const event::TournamentState>(state_);
     book.words = std::make_shared<const EventBook::Words>(words_);
+    book.ids = std::make_shared<const EventBook::Ids>(ids_);
     book.whole = whole_;
     news_ = false;
     return book;

@@ -33,6 +33,7 @@ class EventRecord {
 
     event::TournamentState state_;
     EventBook::Words words_;
+    EventBook::Ids ids_;
     std::optional<wire::Chain> chain_;  ///< none: there is no fact yet
     bool whole_ = false;
     bool news_ = false;

@@ -8,6 +8,7 @@
 #include "courthand/event/act.h"
 #include "courthand/event/fold.h"
 #include "venue/event_act.h"
+#include "wire/uuid.h"
 
 namespace courthand::venue {
 
@@ -28,13 +29,17 @@ MemoryEvent::MemoryEvent(const std::vector<event::Said>& facts) {
     fold_in(facts);
 }
 
-void MemoryEvent::fold_in(const std::vector<event::Said>& facts) {
+void MemoryEvent::fold_in(const std::vector<event::Said>& facts, const std::vector<Id>& ids) {
     auto state = std::make_shared<event::TournamentState>(*book_.state);
     auto words = std::make_shared<EventBook::Words>(*book_.words);
-    for (const event::Said& said : facts) {
-        event::fold_in(*state, said.fact);
-        if (!said.words.empty()) words->emplace(state->last(), said.words);
+    auto known = std::make_shared<EventBook::Ids>(*book_.ids);
+    for (std::size_t i = 0; i < facts.size(); ++i) {
+        event::fold_in(*state, facts[i].fact);
+        if (!facts[i].words.empty()) words->emplace(state->last(), facts[i].words);
+        const auto id = i < ids.size() ? wire::Uuid::from_text(ids[i]) : std::nullopt;
+        known->push_back(id.value_or(wire::Uuid{}).bytes());
     }
+    book_.ids = std::move(known);
     book_.state = std::move(state);
     book_.words = std::move(words);
 }
@@ -122,7 +127,7 @@ ActOutcome MemoryEvent::do_act(const EventAct& act) {
     for (std::size_t i = 0; i < act.ids.size(); ++i)
         numbers_[act.ids[i]] = first + static_cast<event::FactNumber>(i);
     kept_.push_back(act);
-    fold_in(act.facts);
+    fold_in(act.facts, act.ids);
     return outcome;
 }
 

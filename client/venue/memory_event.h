@@ -40,7 +40,7 @@ class MemoryEvent final : public EventSource {
 
   private:
     // These need the lock.
-    void fold_in(const std::vector<event::Said>& facts);
+    void fold_in(const std::vector<event::Said>& facts, const std::vector<Id>& ids = {});
     [[nodiscard]] std::optional<ActOutcome> settled(const EventAct& act) const;
     [[nodiscard]] ActOutcome decide(const EventAct& act) const;
     [[nodiscard]] ActOutcome do_act(const EventAct& act);

@@ -1,6 +1,8 @@
 #include "event_words.h"
 
 #include <QCoreApplication>
+#include <set>
+#include <string>
 #include <variant>
 
 namespace courthand::client {
@@ -13,14 +15,21 @@ struct EventWords {
 
 /// Names in one sentence; the others are counted.
 constexpr int most_named = 12;
+/// Lines of one preview: more than a person reads before acting.
+constexpr int most_changes = 16;
 
 QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
 
-QString sentence(QString words) {
-    if (words.isEmpty()) return words;
-    words[0] = words[0].toUpper();
+QString sentence_begin(QString words) {
+    if (!words.isEmpty()) words[0] = words[0].toUpper();
+    return words;
+}
+
+QString sentence(const QString& from) {
+    if (from.isEmpty()) return from;
+    QString words = sentence_begin(from);
     return words.endsWith(QLatin1Char('.')) ? words : words + QLatin1Char('.');
 }
 
@@ -206,17 +215,39 @@ QString finding_words(const event::Finding& finding) {
     return fault_words(finding.fault);
 }
 
-QStringList effect_lines(const event::Effects& effects, const event::TournamentState& state) {
+QString change_words(const event::Change& change) {
+    const QString of = change.what.empty()
+                           ? text(change.of)
+                           : EventWords::tr("%1, %2").arg(text(change.of), text(change.what));
+    return EventWords::tr("%1: %2 → %3").arg(of, text(change.was), text(change.is));
+}
+
+QStringList effect_lines(const event::Effects& effects, const std::vector<event::Change>& changes,
+                         const event::TournamentState& state) {
     QStringList lines;
-    if (!effects.matches.empty())
-        lines << EventWords::tr("Changes these matches: %1").arg(listed(effects.matches));
-    if (!effects.places.empty())
-        lines << EventWords::tr("Changes these places: %1").arg(listed(effects.places));
+    std::set<std::string> told;
+    for (const event::Change& change : changes) {
+        told.insert(change.of);
+        if (lines.size() < most_changes) lines << change_words(change);
+    }
+    if (changes.size() > most_changes)
+        lines << EventWords::tr("and %1 more").arg(changes.size() - most_changes);
+    // A record read anew, or a place that was published: nothing of it is shown old and new.
+    QStringList others;
+    for (const auto& names : {effects.matches, effects.places})
+        for (const std::string& name : names)
+            if (!told.contains(name)) others << text(name);
+    if (!others.isEmpty()) lines << EventWords::tr("Changes too: %1").arg(listed(others));
     QStringList facts;
     for (const event::FactNumber number : effects.facts)
         if (number > 0 && number <= state.last()) facts << event_words(state.facts[number - 1]);
     if (!facts.isEmpty()) lines << EventWords::tr("Without effect then: %1").arg(listed(facts));
     return lines;
+}
+
+QString kind_words(const QString& kind) {
+    QString words = kind;
+    return sentence_begin(words.replace(QLatin1Char('_'), QLatin1Char(' ')));
 }
 
 QString award_words(event::Award award) {

@@ -6,6 +6,7 @@
 #include <QStringList>
 #include <vector>
 
+#include "courthand/event/change.h"
 #include "courthand/event/effects.h"
 #include "courthand/event/fact.h"
 #include "courthand/event/finding.h"
@@ -18,9 +19,15 @@ namespace courthand::client {
 /// What, where, and the cure: "M7: it has a result already. Reopen it first."
 [[nodiscard]] QString finding_words(const event::Finding& finding);
 [[nodiscard]] QString fault_words(const tournament::Fault& fault);
-/// One line for each kind of change; empty when nothing changes.
+/// "M7, court: 2 → 3".
+[[nodiscard]] QString change_words(const event::Change& change);
+/// What an act changes, a line for each change with the old and the new; of very many the first,
+/// and how many more there are. Then what the effects name beside that. Empty when nothing changes.
 [[nodiscard]] QStringList effect_lines(const event::Effects& effects,
+                                       const std::vector<event::Change>& changes,
                                        const event::TournamentState& state);
+/// The name of a kind as the audit of the server writes it: "result_reopened", "Result reopened".
+[[nodiscard]] QString kind_words(const QString& kind);
 
 [[nodiscard]] QString award_words(event::Award award);
 [[nodiscard]] QString decider_words(standings::Decider decider);

@@ -4,6 +4,10 @@
 #include <algorithm>
 #include <utility>
 
+#include "courthand/event/change.h"
+#include "courthand/event/fold.h"
+#include "courthand/event/limits.h"
+#include "courthand/event/unfit.h"
 #include "event_words.h"
 #include "venue/match_id.h"
 #include "venue_words.h"
@@ -14,6 +18,28 @@ namespace {
 
 /// Lines of what came between; more than a person reads before asking again.
 constexpr event::FactNumber most_between = 8;
+
+bool can_be_kept(const std::string& words) {
+    return words.size() <= event::most_reason_bytes &&
+           std::none_of(words.begin(), words.end(), [](char letter) {
+               const auto byte = static_cast<unsigned char>(letter);
+               return byte < 0x20 || byte == 0x7F;
+           });
+}
+
+/// What cannot be kept of an act, as a sentence with place and cure; empty: nothing. The server
+/// refuses it too, in words for programs.
+QString unkept(const venue::EventAct& act) {
+    for (const auto& said : act.facts) {
+        if (const auto fault = event::unfit(said.fact)) return client::fault_words(*fault);
+        if (!can_be_kept(said.words))
+            return ActPreview::tr(
+                       "The words beside it cannot be kept. Write up to %1 bytes, "
+                       "without special keys.")
+                .arg(event::most_reason_bytes);
+    }
+    return {};
+}
 
 }  // namespace
 
@@ -69,6 +95,12 @@ void ActPreview::ask(ActWish wish) {
 void ActPreview::askAgain() {
     if (act_.facts.empty() || busy()) return;
     act_.seen = book_.state->last();
+    if (const QString why = unkept(act_); !why.isEmpty()) {
+        problem_ = why;
+        stage_ = Stage::failed;
+        Q_EMIT changed();
+        return;
+    }
     call(&venue::EventSource::preview, Stage::asking);
 }
 
@@ -122,7 +154,11 @@ void ActPreview::take(const venue::ActOutcome& outcome, std::uint64_t question) 
 void ActPreview::take_preview(const venue::ActOutcome& outcome) {
     QStringList findings;
     for (const auto& finding : outcome.findings) findings << client::finding_words(finding);
-    const QStringList effects = client::effect_lines(outcome.effects, *book_.state);
+    // Old and new are those of the record on this screen; one that has come further asks again.
+    event::TournamentState after = *book_.state;
+    for (const auto& said : act_.facts) event::fold_in(after, said.fact);
+    const QStringList effects =
+        client::effect_lines(outcome.effects, event::changes(*book_.state, after), *book_.state);
     const QStringList notes = notes_now();
     const bool differs = findings != findings_ || effects != effects_ || notes != notes_;
     // A person who has read something else is told why it is another thing now.

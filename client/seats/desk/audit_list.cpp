@@ -2,14 +2,14 @@
 
 #include <QPointer>
 
-#include "desk_words.h"
+#include "venue_words.h"
 
 namespace courthand::seats {
 
-AuditList::AuditList(venue::DeskSource& source, const venue::DeskBook& book, QObject* parent)
+AuditList::AuditList(venue::DeskSource& source, const AuditWords& words, QObject* parent)
     : QObject(parent),
       source_(source),
-      book_(book),
+      words_(words),
       rows_({QStringLiteral("number"), QStringLiteral("what"), QStringLiteral("who"),
              QStringLiteral("about"), QStringLiteral("time"), QStringLiteral("mark"),
              QStringLiteral("state")}) {}
@@ -20,6 +20,10 @@ void AuditList::readNewest() {
 
 void AuditList::readOlder() {
     if (more_ && !lines_.empty()) ask(lines_.back().number);
+}
+
+void AuditList::show() {
+    if (!lines_.empty()) rows_.show(audit_rows(lines_, words_));
 }
 
 void AuditList::ask(std::uint64_t before) {
@@ -47,7 +51,7 @@ void AuditList::take(const venue::AuditPage& page, std::uint64_t before) {
         if (before == 0) lines_.clear();
         lines_.insert(lines_.end(), page.lines.begin(), page.lines.end());
         more_ = page.more && lines_.size() < most_shown;
-        rows_.show(audit_rows(lines_, book_));
+        show();
     }
     Q_EMIT changed();
 }

@@ -6,6 +6,7 @@
 #include <QString>
 #include <vector>
 
+#include "audit_rows.h"
 #include "row_list.h"
 #include "venue/desk_source.h"
 
@@ -25,8 +26,8 @@ class AuditList : public QObject {
     /// A person does not read further; a screen need not hold more.
     static constexpr std::size_t most_shown = 2000;
 
-    /// `book` names matches and devices; it outlives the list.
-    AuditList(venue::DeskSource& source, const venue::DeskBook& book, QObject* parent = nullptr);
+    /// `words` name what the lines are about; what they stand on outlives the list.
+    AuditList(venue::DeskSource& source, const AuditWords& words, QObject* parent = nullptr);
 
     [[nodiscard]] RowList* rows() { return &rows_; }
     /// Older lines may follow.
@@ -36,6 +37,8 @@ class AuditList : public QObject {
     [[nodiscard]] bool asked() const { return asked_; }
     [[nodiscard]] QString problem() const { return problem_; }
 
+    /// Tells the lines that are here anew: what names them has changed.
+    void show();
     /// Begins again with the newest.
     Q_INVOKABLE void readNewest();
     Q_INVOKABLE void readOlder();
@@ -48,7 +51,7 @@ class AuditList : public QObject {
     void take(const venue::AuditPage& page, std::uint64_t before);
 
     venue::DeskSource& source_;
-    const venue::DeskBook& book_;
+    AuditWords words_;
     RowList rows_;
     std::vector<venue::AuditListed> lines_;
     bool more_ = false;

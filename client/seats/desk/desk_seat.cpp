@@ -35,16 +35,16 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, venue::Ev
       devices_(fields({"deviceId", "name", "place", "mark", "state", "revoked"})),
       rosters_(desk),
       code_(desk),
-      audit_(desk, book_),
       fork_(board),
       tournament_(event, book_),
+      audit_(desk, {book_, tournament_.book(), tournament_.names()}),
       export_(exporter, tournament_.book(), std::move(names.author)) {
     connect(&fork_, &ForkPage::told, this, &DeskSeat::told);
     connect(tournament_.preview(), &ActPreview::done, this, &DeskSeat::told);
     connect(tournament_.people(), &TeamPeople::told, this, &DeskSeat::told);
     connect(&export_, &ExportPage::told, this, &DeskSeat::told);
     connect(&export_, &ExportPage::refused, this, &DeskSeat::refused);
-    connect(&tournament_, &EventDesk::bookChanged, this, &DeskSeat::show_work);
+    connect(&tournament_, &EventDesk::bookChanged, this, &DeskSeat::show_named);
     const auto call_take = [this] {
         QMetaObject::invokeMethod(this, &DeskSeat::take, Qt::QueuedConnection);
     };
@@ -93,16 +93,17 @@ void DeskSeat::take() {
 
 void DeskSeat::rebuild() {
     tournament_.desk_changed();
-    show_work();
-    matches_.show(match_rows(book_, board_));
+    show_named();
     courts_.show(court_rows(book_, board_));
     teams_.show(team_rows(book_));
     devices_.show(device_rows(book_));
     Q_EMIT bookChanged();
 }
 
-void DeskSeat::show_work() {
+void DeskSeat::show_named() {
     work_.show(work_rows(book_, board_, tournament_));
+    matches_.show(match_rows(book_, board_, tournament_.names()));
+    audit_.show();
 }
 
 QStringList DeskSeat::profiles() const {

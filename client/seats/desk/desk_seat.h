@@ -107,7 +107,8 @@ class DeskSeat : public QObject {
   private:
     void take();
     void rebuild();
-    void show_work();
+    /// What tells of matches by their names in the record.
+    void show_named();
     [[nodiscard]] bool begin();
     [[nodiscard]] venue::Answer answer(const QString& words);
     void refuse(const QString& problem);
@@ -122,10 +123,10 @@ class DeskSeat : public QObject {
     RowList devices_;
     RosterImport rosters_;
     CodeOffer code_;
-    AuditList audit_;
     ForkPage fork_;
     venue::DeskBook book_;
     EventDesk tournament_;
+    AuditList audit_;
     ExportPage export_;
     venue::Board board_;
     venue::Link link_;

@@ -3,7 +3,6 @@
 #include <QCoreApplication>
 #include <QDateTime>
 #include <algorithm>
-#include <map>
 
 namespace courthand::seats {
 
@@ -58,52 +57,6 @@ QString line_up_words(const venue::CourtOnBoard* card) {
     return line_up_of(teams.a) + QStringLiteral(", ") + line_up_of(teams.b);
 }
 
-/// Words of the server as people say them; one that is not known stays as it is.
-QString act_words(const std::string& act) {
-    static const std::map<std::string, QString> words{
-        {"enrol", Desk::tr("Device enrolled")},
-        {"issue-code", Desk::tr("Enrolment code issued")},
-        {"revoke", Desk::tr("Device withdrawn")},
-        {"grant", Desk::tr("Match given to a device")},
-        {"begin-writing", Desk::tr("Match begun by a device")},
-        {"ask-take-over", Desk::tr("Take-over asked for")},
-        {"answer-take-over", Desk::tr("Take-over answered")},
-        {"rule", Desk::tr("Fault ruled on")},
-        {"settle-fork", Desk::tr("Two records settled")},
-        {"claim", Desk::tr("Alert taken")},
-        {"shelve", Desk::tr("Alert shelved")},
-        {"acknowledge", Desk::tr("Alert acknowledged")},
-        {"create-match", Desk::tr("Match planned")},
-        {"assign-court", Desk::tr("Match given a court")},
-        {"import-roster", Desk::tr("Team lists imported")},
-        {"push", Desk::tr("Entries sent")},
-        {"fetch", Desk::tr("Match read")},
-        {"watch", Desk::tr("Match followed")},
-        {"call", Desk::tr("Request to the server")}};
-    const auto found = words.find(act);
-    return found == words.end() ? text(act) : found->second;
-}
-
-/// "Tablet 3 · table · Court 3", or that it is not enrolled.
-QString actor_words(const venue::AuditListed& line) {
-    if (line.device_id.empty()) return Desk::tr("a device that is not enrolled");
-    const QString name = line.device_name.empty()
-                             ? Desk::tr("device %1").arg(text(line.device_id.substr(0, 8)))
-                             : text(line.device_name);
-    return joined(
-        {name, seat_words(line.seat), line.court > 0 ? court_words(line.court) : QString()});
-}
-
-/// Matches and devices as the desk knows them; anything else as the server wrote it.
-QString subject_words(const venue::AuditListed& line, const venue::DeskBook& book) {
-    for (const auto& match : book.matches)
-        if (match.id == line.subject && match.number > 0)
-            return Desk::tr("match %1").arg(match.number);
-    for (const auto& device : book.devices)
-        if (device.id == line.subject) return text(device.name);
-    return text(line.subject);
-}
-
 }  // namespace
 
 MarkedWord status_words(venue::MatchStatus status) {
@@ -148,14 +101,16 @@ QString sets_words(const venue::ResultListed& result) {
     return sets.join(QStringLiteral("  "));
 }
 
-std::vector<QVariantMap> match_rows(const venue::DeskBook& book, const venue::Board& board) {
+std::vector<QVariantMap> match_rows(const venue::DeskBook& book, const venue::Board& board,
+                                    const venue::MatchNames& names) {
     std::vector<QVariantMap> rows;
     for (const auto& match : book.matches) {
         const auto status = status_words(match.status);
+        const auto name = names.of(match.id);
         const auto* const result = result_of(book, match.id);
         rows.push_back(
             {{QStringLiteral("matchId"), text(match.id)},
-             {QStringLiteral("number"), QString::number(match.number)},
+             {QStringLiteral("number"), name ? text(*name) : QString::number(match.number)},
              {QStringLiteral("time"), clock_words(match.planned)},
              {QStringLiteral("first"), text(match.first)},
              {QStringLiteral("second"), text(match.second)},
@@ -171,9 +126,9 @@ std::vector<QVariantMap> match_rows(const venue::DeskBook& book, const venue::Bo
              {QStringLiteral("scores"), result ? sets_words(*result) : QString()},
              {QStringLiteral("movable"), match.status == venue::MatchStatus::scheduled ||
                                              match.status == venue::MatchStatus::called},
-             {QStringLiteral("spoken"), Desk::tr("match %1, %2, %3")
-                                            .arg(match.number)
-                                            .arg(match_words(match), status.word)}});
+             {QStringLiteral("spoken"), Desk::tr("%1, %2, %3")
+                                            .arg(match_called(names, match.id, match.number),
+                                                 match_words(match), status.word)}});
     }
     return rows;
 }
@@ -245,24 +200,6 @@ std::vector<QVariantMap> team_rows(const venue::DeskBook& book) {
              {QStringLiteral("numbers"), numbers.isEmpty() ? Desk::tr("team list not handed in")
                                                            : numbers.join(QStringLiteral("  "))},
              {QStringLiteral("liberos"), liberos.join(QStringLiteral(", "))}});
-    }
-    return rows;
-}
-
-std::vector<QVariantMap> audit_rows(const std::vector<venue::AuditListed>& lines,
-                                    const venue::DeskBook& book) {
-    std::vector<QVariantMap> rows;
-    for (const auto& line : lines) {
-        const QString when = QDateTime::fromMSecsSinceEpoch(line.at.count())
-                                 .toString(QStringLiteral("d MMM HH:mm:ss"));
-        rows.push_back(
-            {{QStringLiteral("number"), static_cast<int>(line.number)},
-             {QStringLiteral("what"), act_words(line.act)},
-             {QStringLiteral("who"), actor_words(line)},
-             {QStringLiteral("about"), joined({subject_words(line, book), text(line.detail)})},
-             {QStringLiteral("time"), when},
-             {QStringLiteral("mark"), static_cast<int>(Mark::caution)},
-             {QStringLiteral("state"), line.refused ? Desk::tr("Refused") : QString()}});
     }
     return rows;
 }

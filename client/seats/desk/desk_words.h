@@ -19,12 +19,11 @@ namespace courthand::seats {
 [[nodiscard]] QString sets_words(const venue::ResultListed& result);
 
 [[nodiscard]] std::vector<QVariantMap> match_rows(const venue::DeskBook& book,
-                                                  const venue::Board& board);
+                                                  const venue::Board& board,
+                                                  const venue::MatchNames& names);
 [[nodiscard]] std::vector<QVariantMap> court_rows(const venue::DeskBook& book,
                                                   const venue::Board& board);
 [[nodiscard]] std::vector<QVariantMap> device_rows(const venue::DeskBook& book);
-[[nodiscard]] std::vector<QVariantMap> audit_rows(const std::vector<venue::AuditListed>& lines,
-                                                  const venue::DeskBook& book);
 [[nodiscard]] std::vector<QVariantMap> team_rows(const venue::DeskBook& book);
 
 }  // namespace courthand::seats

@@ -50,6 +50,7 @@ void EventDesk::take() {
         if (!newest_) return;
         book_ = *std::exchange(newest_, std::nullopt);
     }
+    names_ = venue::MatchNames{*book_.state};
     const QStringList codes = divisions();
     if (!codes.contains(division_)) division_ = codes.value(0);
     if (codes != std::exchange(known_divisions_, codes)) Q_EMIT divisionsChanged();
@@ -73,6 +74,14 @@ void EventDesk::setDivision(const QString& code) {
     division_ = code;
     show();
     Q_EMIT divisionsChanged();
+    Q_EMIT bookChanged();
+}
+
+QString EventDesk::divisionName() const {
+    const auto found = book_.state->find_division(division_.toStdString());
+    if (!found) return {};
+    const std::string& name = book_.state->divisions[*found].rules.name;
+    return name.empty() ? division_ : text(name);
 }
 
 void EventDesk::publishPlan() {

@@ -21,6 +21,7 @@
 #include "team_people.h"
 #include "venue/desk_book.h"
 #include "venue/event_source.h"
+#include "venue/match_names.h"
 #include "venue/table_results.h"
 
 namespace courthand::seats {
@@ -43,6 +44,7 @@ class EventDesk : public QObject {
     Q_PROPERTY(bool opened READ opened NOTIFY bookChanged)
     Q_PROPERTY(QStringList divisions READ divisions NOTIFY divisionsChanged)
     Q_PROPERTY(QString division READ division WRITE setDivision NOTIFY divisionsChanged)
+    Q_PROPERTY(QString divisionName READ divisionName NOTIFY bookChanged)
 
   public:
     /// `desk` is the book of the same desk and outlives this.
@@ -67,10 +69,14 @@ class EventDesk : public QObject {
     /// The one on the pages.
     [[nodiscard]] QString division() const { return division_; }
     void setDivision(const QString& code);
+    /// What people call it: its name, or the code of one without a name; empty: there is none.
+    [[nodiscard]] QString divisionName() const;
 
     [[nodiscard]] const venue::EventBook& book() const { return book_; }
     /// How the watch of the record stands.
     [[nodiscard]] const venue::Link& link() const { return link_; }
+    /// What the record calls its matches.
+    [[nodiscard]] const venue::MatchNames& names() const { return names_; }
     [[nodiscard]] const venue::TableResults& tables() const { return tables_; }
     /// Asks whether the plan is to be published as it stands, with what has changed since.
     Q_INVOKABLE void publishPlan();
@@ -90,6 +96,7 @@ class EventDesk : public QObject {
     venue::EventBook book_;
     venue::Link link_;
     venue::TableResults tables_;
+    venue::MatchNames names_;
     ActPreview preview_;
     PoolPage pools_;
     BracketPage bracket_;

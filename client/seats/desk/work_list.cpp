@@ -2,6 +2,8 @@
 
 #include <QCoreApplication>
 #include <algorithm>
+#include <optional>
+#include <string>
 
 #include "desk_words.h"
 #include "event_desk.h"
@@ -78,16 +80,25 @@ bool live(venue::MatchStatus status) {
            status != venue::MatchStatus::finished;
 }
 
-void add_matches(Rows& rows, const venue::DeskBook& book) {
+/// The record asks for its confirmation: it has a row there.
+bool waits_in_record(const EventDesk& event, const std::optional<std::string>& name) {
+    const auto& state = *event.book().state;
+    const auto match = name ? state.find_match(*name) : std::nullopt;
+    return match &&
+           (event.tables().to_confirm(state, *match) || event.tables().to_award(state, *match));
+}
+
+void add_matches(Rows& rows, const venue::DeskBook& book, const EventDesk& event) {
     for (const auto& match : book.matches) {
-        const QString number = Desk::tr("Match %1").arg(match.number);
-        if (match.status == venue::MatchStatus::finished) {
+        const auto name = event.names().of(match.id);
+        const QString called = name ? text(*name) : Desk::tr("Match %1").arg(match.number);
+        if (match.status == venue::MatchStatus::finished && !waits_in_record(event, name)) {
             add(rows, QStringLiteral("signed-") + text(match.id), Mark::notice,
-                Desk::tr("%1 is finished, not signed").arg(number), match_words(match));
+                Desk::tr("%1 is finished, not signed").arg(called), match_words(match));
         }
         if (live(match.status) && match.court == 0) {
             add(rows, QStringLiteral("court-") + text(match.id), Mark::caution,
-                Desk::tr("%1 has no court").arg(number), match_words(match),
+                Desk::tr("%1 has no court").arg(called), match_words(match),
                 {QStringLiteral("court"), text(match.id)});
         }
     }
@@ -152,7 +163,7 @@ std::vector<QVariantMap> work_rows(const venue::DeskBook& book, const venue::Boa
     add_forks(rows, board);
     add_take_overs(rows, board);
     add_refused_entries(rows, board);
-    add_matches(rows, book);
+    add_matches(rows, book, event);
     add_teams(rows, book);
     add_devices(rows, book);
     std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) {

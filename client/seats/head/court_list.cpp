@@ -84,6 +84,12 @@ void CourtList::tick(venue::Moment now) {
     Q_EMIT dataChanged(index(0), index(count() - 1), {AlertAgeRole, NotSeenRole});
 }
 
+void CourtList::call(const venue::MatchNames& names) {
+    if (names == names_) return;
+    names_ = names;
+    if (count() > 0) Q_EMIT dataChanged(index(0), index(count() - 1), {MatchRole});
+}
+
 QVariantMap CourtList::team_map(const Card& card, Team team) const {
     const auto& side = card.court.teams[team];
     return {{QStringLiteral("name"), text(side.name)},
@@ -159,7 +165,7 @@ QVariant CourtList::data(const QModelIndex& index, int role) const {
         case NameRole:
             return court_words(court.court);
         case MatchRole:
-            return court.match_number > 0 ? tr("match %1").arg(court.match_number) : QString();
+            return match_called(names_, court.match_id, court.match_number);
         case SetRole:
             return court.set > 0 ? tr("set %1").arg(court.set) : QString();
         case MarkRole:

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "venue/board.h"
+#include "venue/match_names.h"
 
 namespace courthand::seats {
 
@@ -48,6 +49,8 @@ class CourtList : public QAbstractListModel {
     /// Takes the courts and, for each, its worst open alert. Rows are kept where the courts are
     /// the same, so that focus and scrolling stay.
     void show(const venue::Board& board);
+    /// What matches are called from now on.
+    void call(const venue::MatchNames& names);
     /// The server's time now; ages and "not seen" follow it.
     void tick(venue::Moment now);
 
@@ -68,6 +71,7 @@ class CourtList : public QAbstractListModel {
     [[nodiscard]] QVariant alert_data(const Card& card, int role) const;
 
     std::vector<Card> courts_;
+    venue::MatchNames names_;
     venue::Moment now_{};
 };
 

@@ -86,21 +86,23 @@ const standings::Place* place_of(const Table& table, standings::TeamIndex team) 
     return nullptr;
 }
 
-MarkedWord team_state(const Table& table, const event::PoolState& pool, standings::TeamIndex team) {
-    const auto* const place = place_of(table, team);
+MarkedWord team_state(const event::Standing& how, standings::TeamIndex team) {
+    if (std::find(how.unplayed.begin(), how.unplayed.end(), team) != how.unplayed.end())
+        return {Mark::quiet, Pools::tr("not played yet")};
+    const auto* const place = place_of(how.table, team);
     if (place == nullptr) return {Mark::quiet, Pools::tr("has left")};
-    if (pool.open_matches != 0) return {Mark::quiet, Pools::tr("so far")};
+    if (how.provisional()) return {Mark::quiet, Pools::tr("so far")};
     if (place->needs_decision()) return {Mark::caution, Pools::tr("level: decide")};
     if (place->decision) return {Mark::good, Pools::tr("decided")};
     return {Mark::good, Pools::tr("settled")};
 }
 
-MarkedWord pool_state(const Table* table, const event::PoolState& pool) {
-    if (table == nullptr) return {Mark::fault, Pools::tr("cannot be put in order")};
-    if (pool.open_matches == 1) return {Mark::quiet, Pools::tr("1 match open")};
-    if (pool.open_matches != 0)
-        return {Mark::quiet, Pools::tr("%1 matches open").arg(pool.open_matches)};
-    if (!table->decided()) return {Mark::caution, Pools::tr("needs a decision")};
+MarkedWord pool_state(const event::Standing* how) {
+    if (how == nullptr) return {Mark::fault, Pools::tr("cannot be put in order")};
+    if (how->open_matches == 1) return {Mark::quiet, Pools::tr("1 match open")};
+    if (how->provisional())
+        return {Mark::quiet, Pools::tr("%1 matches open").arg(how->open_matches)};
+    if (!how->table.decided()) return {Mark::caution, Pools::tr("needs a decision")};
     return {Mark::good, Pools::tr("settled")};
 }
 
@@ -109,10 +111,10 @@ QString key_of(const event::Division& division, const event::PoolState& pool) {
 }
 
 QVariantMap head_row(const event::Division& division, const event::PoolState& pool,
-                     const Table* table) {
+                     const event::Standing* how) {
     QVariantList numbers;
     for (std::size_t i = 1; i <= pool.teams.size(); ++i) numbers << QString::number(i);
-    const MarkedWord word = pool_state(table, pool);
+    const MarkedWord word = pool_state(how);
     return {{QStringLiteral("key"), key_of(division, pool)},
             {QStringLiteral("kind"), QStringLiteral("pool")},
             {QStringLiteral("name"), Pools::tr("Pool %1").arg(text(pool.name))},
@@ -124,22 +126,22 @@ QVariantMap head_row(const event::Division& division, const event::PoolState& po
             {QStringLiteral("points"), QString()},
             {QStringLiteral("mark"), static_cast<int>(word.mark)},
             {QStringLiteral("state"), word.word},
-            {QStringLiteral("undecided"), pool.open_matches == 0 && table && !table->decided()}};
+            {QStringLiteral("undecided"), how && !how->table.decided()}};
 }
 
-QVariantMap team_row(const TournamentState& state, PoolRef ref, const Table* table,
+QVariantMap team_row(const TournamentState& state, PoolRef ref, const event::Standing* how,
                      std::size_t at) {
     const event::Division& division = state.divisions[ref.division];
     const event::PoolState& pool = division.pools[ref.pool];
     const event::Team& team = state.teams[pool.teams[at]];
     const auto index = static_cast<standings::TeamIndex>(at);
-    const standings::Record sums = table ? table->records[at] : standings::Record{};
-    const MarkedWord word = table ? team_state(*table, pool, index) : MarkedWord{};
+    const standings::Record sums = how ? how->table.records[at] : standings::Record{};
+    const MarkedWord word = how ? team_state(*how, index) : MarkedWord{};
     return {
         {QStringLiteral("key"), key_of(division, pool) + key_separator + text(team.name)},
         {QStringLiteral("kind"), QStringLiteral("team")},
         {QStringLiteral("name"), text(team.name)},
-        {QStringLiteral("place"), table ? place_words(*table, index) : QString()},
+        {QStringLiteral("place"), how ? place_words(how->table, index) : QString()},
         {QStringLiteral("number"), QString::number(at + 1)},
         {QStringLiteral("cells"), cells_of(division, ref, at)},
         {QStringLiteral("matches"), QStringLiteral("%1–%2").arg(sums.won).arg(sums.lost)},
@@ -165,11 +167,11 @@ std::vector<QVariantMap> pool_rows(const TournamentState& state, event::Division
     const event::Division& division = state.divisions[index];
     for (std::size_t p = 0; p < division.pools.size(); ++p) {
         const PoolRef ref{index, static_cast<event::PoolIndex>(p)};
-        const auto ranked = event::pool_table(state, index, ref.pool);
-        const auto* const table = std::get_if<Table>(&ranked);
-        rows.push_back(head_row(division, division.pools[p], table));
+        const auto found = event::standing(state, index, ref.pool);
+        const auto* const how = std::get_if<event::Standing>(&found);
+        rows.push_back(head_row(division, division.pools[p], how));
         for (std::size_t at = 0; at < division.pools[p].teams.size(); ++at)
-            rows.push_back(team_row(state, ref, table, at));
+            rows.push_back(team_row(state, ref, how, at));
     }
     return rows;
 }

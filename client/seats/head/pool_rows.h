@@ -21,7 +21,7 @@ struct PoolRef {
     event::PoolIndex pool = 0;
 };
 
-/// "2", "2–3" for teams that are level, empty for one that has left.
+/// "2", "2–3" for teams that are level, empty for one that has left or not played yet.
 [[nodiscard]] QString place_words(const standings::Table& table, standings::TeamIndex team);
 
 /// Rows with key, kind ("pool" or "team"), division, pool, number (of the team in the order of

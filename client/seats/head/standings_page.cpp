@@ -1,7 +1,9 @@
 #include "standings_page.h"
 
 #include <utility>
+#include <variant>
 
+#include "courthand/event/pool_table.h"
 #include "place_rows.h"
 #include "venue_words.h"
 
@@ -52,6 +54,7 @@ void StandingsPage::take() {
         if (!newest_) return;
         book_ = *std::exchange(newest_, std::nullopt);
     }
+    names_ = venue::MatchNames{*book_.state};
     if (!ref()) pool_ = pools().value(0);
     Q_EMIT changed();
 }
@@ -95,6 +98,14 @@ void StandingsPage::setFact(int number) {
 QVariantList StandingsPage::facts() const {
     const auto found = ref();
     return found ? listed(facts_of_pool(*book_.state, *found)) : QVariantList();
+}
+
+QString StandingsPage::note() const {
+    const auto found = ref();
+    if (!found) return {};
+    const auto how = event::standing(*book_.state, found->division, found->pool);
+    const auto* const standing = std::get_if<event::Standing>(&how);
+    return standing != nullptr ? text(event::provisional_words(*standing)) : QString();
 }
 
 QVariantList StandingsPage::places() const {

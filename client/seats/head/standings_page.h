@@ -12,6 +12,7 @@
 
 #include "standings_without.h"
 #include "venue/event_source.h"
+#include "venue/match_names.h"
 
 namespace courthand::seats {
 
@@ -24,6 +25,7 @@ class StandingsPage : public QObject {
     Q_PROPERTY(QVariantList facts READ facts NOTIFY changed)
     Q_PROPERTY(int fact READ fact WRITE setFact NOTIFY changed)
     Q_PROPERTY(QVariantList places READ places NOTIFY changed)
+    Q_PROPERTY(QString note READ note NOTIFY changed)
     Q_PROPERTY(QString ending READ ending NOTIFY changed)
     Q_PROPERTY(int endingMark READ endingMark NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
@@ -43,6 +45,10 @@ class StandingsPage : public QObject {
     void setFact(int number);
     /// Maps with name, place, without and changed.
     [[nodiscard]] QVariantList places() const;
+    /// That the places are provisional, and why; empty once every match of the pool is played.
+    [[nodiscard]] QString note() const;
+    /// Of the matches of the record.
+    [[nodiscard]] const venue::MatchNames& names() const { return names_; }
     /// How far the event is from its end, in a sentence, and its mark.
     [[nodiscard]] QString ending() const;
     [[nodiscard]] int endingMark() const;
@@ -58,6 +64,7 @@ class StandingsPage : public QObject {
 
     venue::EventSource& source_;
     venue::EventBook book_;
+    venue::MatchNames names_;
     QString pool_;
     QString problem_;
     event::FactNumber fact_ = 0;

@@ -28,14 +28,17 @@ std::map<std::string, PlaceNow> places_of(const TournamentState& state, const st
     const auto d = state.find_division(division);
     const auto p = d ? state.find_pool(*d, pool) : std::nullopt;
     if (!p) return places;
-    const auto ranked = event::pool_table(state, *d, *p);
-    const auto* const table = std::get_if<standings::Table>(&ranked);
-    if (table == nullptr) return places;
+    const auto found = event::standing(state, *d, *p);
+    const auto* const how = std::get_if<event::Standing>(&found);
+    if (how == nullptr) return places;
     const auto& teams = state.divisions[*d].pools[*p].teams;
-    for (std::size_t i = 0; i < table->places.size(); ++i)
-        for (const auto team : table->places[i].teams)
+    const auto& ranked = how->table.places;
+    for (std::size_t i = 0; i < ranked.size(); ++i)
+        for (const auto team : ranked[i].teams)
             places[state.teams[teams[team]].name] = {static_cast<int>(i),
-                                                     place_words(*table, team)};
+                                                     place_words(how->table, team)};
+    for (const auto team : how->unplayed)
+        places[state.teams[teams[team]].name] = {static_cast<int>(ranked.size()), {}};
     return places;
 }
 

@@ -108,6 +108,11 @@ QString numeral_of(Position position) {
     return client::Wording::roman(position);
 }
 
+QString match_called(const venue::MatchNames& names, const venue::Id& record, int number) {
+    if (const auto name = names.of(record)) return text(*name);
+    return number > 0 ? Venue::tr("match %1").arg(number) : QString();
+}
+
 QString court_words(venue::CourtNumber court) {
     return court == 0 ? Venue::tr("Venue") : Venue::tr("Court %1").arg(court);
 }

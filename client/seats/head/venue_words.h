@@ -7,6 +7,7 @@
 
 #include "venue/board.h"
 #include "venue/link.h"
+#include "venue/match_names.h"
 
 namespace courthand::seats {
 
@@ -33,6 +34,10 @@ struct MarkedWord {
 [[nodiscard]] QString number_of(Jersey jersey);
 [[nodiscard]] QString numeral_of(Position position);
 
+/// "C1"; "match 41" by the number of its table while the record of the tournament has no such
+/// match; empty when it has no number either.
+[[nodiscard]] QString match_called(const venue::MatchNames& names, const venue::Id& record,
+                                   int number);
 [[nodiscard]] QString court_words(venue::CourtNumber court);
 /// "18 : 16"
 [[nodiscard]] QString score_words(Score score);

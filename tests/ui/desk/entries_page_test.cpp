@@ -153,5 +153,45 @@ TEST_F(TournamentTest, ATournamentBeginsWithNothing) {
     EXPECT_EQ(state().divisions[0].seeds.size(), 2u);
 }
 
+/// The server would say the same by the names of its protocol.
+TEST_F(TournamentTest, WhatCannotBeKeptIsToldAsASentenceWithPlaceAndCure) {
+    ASSERT_NO_FATAL_FAILURE(open({}));
+    auto& page = *seat->tournament()->divisionPage();
+    page.openTournament(QStringLiteral("Harbour Cup"), QStringLiteral("2026-11-28"),
+                        QStringLiteral("2026-11-29"), QStringLiteral(" "));
+    EXPECT_EQ(page.problem(),
+              QStringLiteral("Write the time zone of the hall, as in Europe/London."));
+    EXPECT_FALSE(seat->tournament()->preview()->open());
+
+    ASSERT_NO_FATAL_FAILURE(open(eight_teams()));
+    auto& preview = *seat->tournament()->preview();
+    event::TournamentOpened no_zone{"Harbour Cup", *event::date_of("2026-11-28"),
+                                    *event::date_of("2026-11-29"), ""};
+    const QString long_words(501, QLatin1Char('x'));
+    struct Unkept {
+        event::Fact fact;
+        QString words;
+        const char* told;
+    };
+    const std::vector<Unkept> all{
+        {no_zone,
+         {},
+         "Tournament opened: the time zone is empty. Write up to 48 letters, digits and - . _ + "
+         "/."},
+        {event::TeamWithdrawn{std::string(65, 'x')},
+         {},
+         "Team withdrawn: the team does not fit: 65 bytes, at most 64 are allowed. Write up to 64 "
+         "bytes, without special keys."},
+        {event::TeamWithdrawn{"Quayside"}, long_words,
+         "The words beside it cannot be kept. Write up to 500 bytes, without special keys."},
+    };
+    for (const Unkept& each : all) {
+        preview.ask({QStringLiteral("An act"), {}, {}, {each.fact}, each.words, {}});
+        EXPECT_EQ(preview.problem(), QString::fromLatin1(each.told));
+        EXPECT_FALSE(preview.mayAct());
+    }
+    EXPECT_EQ(screen->text_of(QStringLiteral("actProblem")), QString::fromLatin1(all.back().told));
+}
+
 }  // namespace
 }  // namespace courthand::tests

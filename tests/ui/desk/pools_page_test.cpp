@@ -53,12 +53,8 @@ TEST_F(TournamentTest, ByKeyTooAndWhatATeamStillNeedsIsCounted) {
 }
 
 TEST_F(TournamentTest, TeamsThatTheChainLeavesLevelAreDecidedByAPersonOnceItIsSeenWhatItChanges) {
-    ASSERT_NO_FATAL_FAILURE(open(event_case(
-        "decision-by-lot",
-        "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
-    screen->key(Qt::Key_F6);
+    ASSERT_NO_FATAL_FAILURE(open_a_decision());
     EXPECT_NE(screen->find(QStringLiteral("decide-U16|A")), nullptr);
-    screen->key(Qt::Key_D);
     EXPECT_FALSE(screen->find(QStringLiteral("decideNow"))->isEnabled());
     screen->touch(QStringLiteral("level-Saltmarsh"));
     screen->touch(QStringLiteral("level-Mill Lane"));
@@ -79,11 +75,7 @@ TEST_F(TournamentTest, TeamsThatTheChainLeavesLevelAreDecidedByAPersonOnceItIsSe
 }
 
 TEST_F(TournamentTest, WhatCameBetweenIsToldAndTheQuestionAskedAgain) {
-    ASSERT_NO_FATAL_FAILURE(open(event_case(
-        "decision-by-lot",
-        "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
-    screen->key(Qt::Key_F6);
-    screen->key(Qt::Key_D);
+    ASSERT_NO_FATAL_FAILURE(open_a_decision());
     screen->key(Qt::Key_2);
     screen->key(Qt::Key_1);
     screen->key(Qt::Key_Return);
@@ -99,11 +91,7 @@ TEST_F(TournamentTest, WhatCameBetweenIsToldAndTheQuestionAskedAgain) {
 }
 
 TEST_F(TournamentTest, AnActThatFailsIsToldAndTheSameActCanBeDoneAgain) {
-    ASSERT_NO_FATAL_FAILURE(open(event_case(
-        "decision-by-lot",
-        "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
-    screen->key(Qt::Key_F6);
-    screen->key(Qt::Key_D);
+    ASSERT_NO_FATAL_FAILURE(open_a_decision());
     screen->key(Qt::Key_1);
     screen->key(Qt::Key_2);
     screen->key(Qt::Key_Return);
@@ -118,11 +106,7 @@ TEST_F(TournamentTest, AnActThatFailsIsToldAndTheSameActCanBeDoneAgain) {
 }
 
 TEST_F(TournamentTest, APreviewThatBecomesAnotherThingUnderThePersonsEyesSaysWhy) {
-    ASSERT_NO_FATAL_FAILURE(open(event_case(
-        "decision-by-lot",
-        "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
-    screen->key(Qt::Key_F6);
-    screen->key(Qt::Key_D);
+    ASSERT_NO_FATAL_FAILURE(open_a_decision());
     screen->key(Qt::Key_2);
     screen->key(Qt::Key_1);
     screen->key(Qt::Key_Return);
@@ -137,11 +121,7 @@ TEST_F(TournamentTest, APreviewThatBecomesAnotherThingUnderThePersonsEyesSaysWhy
 }
 
 TEST_F(TournamentTest, ADecisionOfAPoolThatIsGoneIsClosed) {
-    ASSERT_NO_FATAL_FAILURE(open(event_case(
-        "decision-by-lot",
-        "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
-    screen->key(Qt::Key_F6);
-    screen->key(Qt::Key_D);
+    ASSERT_NO_FATAL_FAILURE(open_a_decision());
     screen->key(Qt::Key_2);
     screen->key(Qt::Key_1);
     EXPECT_TRUE(seat->tournament()->pools()->whole());
@@ -201,6 +181,41 @@ TEST_F(TournamentTest, KeysAreListedByKeyAndCtrlNBeginsWhatThePageIsFor) {
     screen->key(Qt::Key_F3);
     screen->key(Qt::Key_N, Qt::ControlModifier);
     EXPECT_NE(screen->find(QStringLiteral("enterNow")), nullptr);
+}
+
+TEST_F(TournamentTest, WhileMatchesAreOpenPlacesAreProvisionalAndNobodyIsAskedToDecide) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result A2 paper 21-15 21-17")));
+    screen->key(Qt::Key_F6);
+    auto& rows = *seat->tournament()->pools()->rows();
+    const auto row = [&](const char* team, const char* field) {
+        return rows.field(rows.rowOf(QStringLiteral("U16|A|") + QString::fromLatin1(team)),
+                          QString::fromLatin1(field));
+    };
+    ASSERT_TRUE(Screen::wait([&] { return rows.count() == 30; }));
+    // A1 was Harbour Lights against Kelp Row: Boathouse and Oyster Bed have not played.
+    EXPECT_EQ(row("Harbour Lights", "place").toString(), QStringLiteral("1"));
+    EXPECT_EQ(row("Kelp Row", "place").toString(), QStringLiteral("2"));
+    for (const char* team : {"Boathouse", "Oyster Bed"}) {
+        EXPECT_EQ(row(team, "place").toString(), QString()) << team;
+        EXPECT_EQ(row(team, "state").toString(), QStringLiteral("not played yet")) << team;
+    }
+    auto& pools = *seat->tournament()->pools();
+    for (const char* team : {"Harbour Lights", "Kelp Row", "Boathouse", "Oyster Bed"}) {
+        pools.look(QStringLiteral("U16|A|") + QString::fromLatin1(team));
+        EXPECT_EQ(pools.reasons().filter(QStringLiteral("decision")), QStringList()) << team;
+    }
+    EXPECT_EQ(pools.reasons(),
+              QStringList{QStringLiteral("The team has not played yet: it has no place so far.")});
+    pools.look(QStringLiteral("U16|A|Kelp Row"));
+    EXPECT_EQ(pools.title(), QStringLiteral("Place 2 of pool A so far: Kelp Row"));
+    EXPECT_EQ(pools.reasons().value(0),
+              QStringLiteral("places are provisional: 5 matches of the pool are open"));
+    for (int i = 0; i < seat->work()->count(); ++i)
+        EXPECT_FALSE(
+            seat->work()->field(i, "title").toString().contains(QStringLiteral("decision")));
+    screen->picture(QStringLiteral("pools-provisional-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
 }
 
 TEST_F(TournamentTest, OnAPhonePlacesAndResultsAreRead) {

@@ -79,5 +79,50 @@ TEST_F(RecordPageTest, OlderOnesComeWhenTheyAreAskedFor) {
     EXPECT_FALSE(seat->tournament()->record()->more());
 }
 
+/// A line of the log about an act in the record.
+venue::AuditListed act_line(const std::string& fact, const std::string& detail, bool refused) {
+    venue::AuditListed line;
+    line.number = refused ? 2 : 1;
+    line.at = venue::Moment{1'900'000'000'000};
+    line.device_id = "0190a5de-0000-7000-8000-0000000000d1";
+    line.device_name = "Desk 1";
+    line.seat = venue::Seat::desk;
+    line.act = "act";
+    line.subject = fact;
+    line.detail = detail;
+    line.refused = refused;
+    return line;
+}
+
+TEST_F(RecordPageTest, TheLogTellsAnActInTheWordsOfTheRecordWithItsReasonAndWhoDidIt) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
+    auto& results = *seat->tournament()->results();
+    results.look(QStringLiteral("A1"));
+    results.reopen(QStringLiteral("two sets swapped"));
+    record();
+    const std::string fact = event->kept().back().ids.front();
+    desk->show_audit({act_line("0192f0a1-0000-7000-8000-00000000ffff",
+                               "desk 2: match_moved and 1 more: the record has gone on", true),
+                      act_line(fact, "desk 1: result_reopened", false)});
+    screen->key(Qt::Key_F5);
+    auto& rows = *seat->audit()->rows();
+    ASSERT_TRUE(Screen::wait([&] { return rows.count() == 2; }));
+    struct Line {
+        const char* field;
+        const char* refused;
+        const char* done;
+    };
+    for (const Line& each : {Line{"what", "Match moved and 1 more", "Result of A1 reopened"},
+                             Line{"who", "desk 2 · Desk 1 · desk", "desk 1 · Desk 1 · desk"},
+                             Line{"about", "the record has gone on", "two sets swapped"},
+                             Line{"state", "Refused", ""}}) {
+        const QString field = QString::fromLatin1(each.field);
+        EXPECT_EQ(rows.field(0, field).toString(), QString::fromUtf8(each.refused)) << each.field;
+        EXPECT_EQ(rows.field(1, field).toString(), QString::fromUtf8(each.done)) << each.field;
+    }
+    screen->picture(QStringLiteral("log-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+}
+
 }  // namespace
 }  // namespace courthand::tests

@@ -37,6 +37,14 @@ class TournamentTest : public ::testing::Test {
             QVariantMap{{QStringLiteral("seat"), QVariant::fromValue(seat.get())}}, width, height);
         ASSERT_TRUE(screen->ready());
     }
+    /// A pool whose teams the chain leaves level, on its page, with the decision begun.
+    void open_a_decision() {
+        ASSERT_NO_FATAL_FAILURE(open(event_case(
+            "decision-by-lot",
+            "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"")));
+        screen->key(Qt::Key_F6);
+        screen->key(Qt::Key_D);
+    }
     void close() {
         screen.reset();
         seat.reset();

@@ -484,5 +484,35 @@ TEST_F(HeadSeatTest, PlacesOfAPoolWithAndWithoutADecision) {
     EXPECT_EQ(page.fact(), 0);
 }
 
+TEST_F(HeadSeatTest, PlacesOfAPoolThatIsPlayedAreSaidToBeProvisional) {
+    event.say(event_case("decision-by-lot", "result A3 paper 20-25 20-25"));
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board(), 1366, 768));
+    screen->key(Qt::Key_P);
+    EXPECT_EQ(screen->text_of(QStringLiteral("standingsNote")),
+              QStringLiteral("places are provisional: 1 match of the pool is open"));
+    event::ResultConfirmed last;
+    last.match = "A3";
+    last.from = event::ResultFrom::paper;
+    last.sets = {{20, 25}, {20, 25}};
+    event.say({{last, {}}});
+    EXPECT_TRUE(
+        Screen::wait([&] { return screen->peek(QStringLiteral("standingsNote")) == nullptr; }));
+}
+
+TEST_F(HeadSeatTest, AMatchIsCalledByItsNameInTheRecordOfTheTournament) {
+    auto board = harbour_cup_board();
+    board.courts[0].match_id = "0192f0a1-0000-7000-8000-0000000000a1";
+    ASSERT_NO_FATAL_FAILURE(open(board));
+    EXPECT_EQ(told(0, CourtList::MatchRole), QStringLiteral("match 12"))
+        << "until the record tells its name";
+    event.say(event_case("harbour-cup-24-teams", "result C1 paper 21-12 21-14"));
+    event::RecordOpened opened;
+    opened.match = "C1";
+    opened.record.bytes = {0x01, 0x92, 0xf0, 0xa1, 0, 0, 0x70, 0, 0x80, 0, 0, 0, 0, 0, 0, 0xa1};
+    event.say({{opened, {}}});
+    EXPECT_TRUE(
+        Screen::wait([&] { return told(0, CourtList::MatchRole) == QStringLiteral("C1"); }));
+}
+
 }  // namespace
 }  // namespace courthand::tests

@@ -42,6 +42,10 @@ event::FormatChoice format_in(const QVariantMap& said, MatchFormat format) {
     return {true, format};
 }
 
+QString no_division() {
+    return DivisionPage::tr("No division is open yet. Open one on the page Teams first.");
+}
+
 event::TournamentState tried(event::TournamentState state, const event::Fact& fact) {
     event::fold_in(state, fact);
     return state;
@@ -125,6 +129,9 @@ void DivisionPage::openTournament(const QString& name, const QString& first, con
     const auto to = event::date_of(last.trimmed().toStdString());
     if (fact.name.empty()) return complain(tr("Write the name of the tournament."));
     if (!from || !to) return complain(tr("Write both days as in 2026-11-28."));
+    // Of an empty name the time zone is that of this computer, and valid.
+    if (zone.trimmed().isEmpty())
+        return complain(tr("Write the time zone of the hall, as in Europe/London."));
     if (!QTimeZone(zone.trimmed().toUtf8()).isValid())
         return complain(tr("“%1” is no time zone. Write one as in Europe/London.").arg(zone));
     fact.first_day = *from;
@@ -166,7 +173,7 @@ void DivisionPage::openDivision(const QVariantMap& said) {
 
 void DivisionPage::giveSeeds(const QString& lines) {
     const auto* const of = division();
-    if (of == nullptr) return;
+    if (of == nullptr) return complain(no_division());
     std::vector<event::Fact> facts;
     std::uint16_t number = 0;
     for (const QString& line : lines.split(QLatin1Char('\n'), Qt::SkipEmptyParts)) {
@@ -190,7 +197,8 @@ void DivisionPage::giveSeeds(const QString& lines) {
 void DivisionPage::drawPools(const QVariantMap& said) {
     const auto* const of = division();
     const auto method = choice_of<event::DrawMethod>(text(word_in(said, "method")));
-    if (of == nullptr || !method) return;
+    if (of == nullptr) return complain(no_division());
+    if (!method) return;
     event::DrawMade fact;
     fact.division = of->rules.division;
     fact.method = *method;
@@ -229,7 +237,8 @@ void DivisionPage::drawPools(const QVariantMap& said) {
 void DivisionPage::makeBracket(const QVariantMap& said) {
     const auto* const of = division();
     const auto kind = choice_of<event::BracketKind>(text(word_in(said, "kind")));
-    if (of == nullptr || !kind) return;
+    if (of == nullptr) return complain(no_division());
+    if (!kind) return;
     event::BracketMade fact;
     fact.division = of->rules.division;
     fact.kind = *kind;

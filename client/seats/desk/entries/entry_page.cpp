@@ -20,19 +20,16 @@ QVariantList pair(const QString& name) {
 
 EntryPage::EntryPage(const venue::EventBook& book, const venue::DeskBook& desk, ActPreview& preview,
                      QObject* parent)
-    : QObject(parent),
-      book_(book),
-      desk_(desk),
-      preview_(preview),
-      rows_({QStringLiteral("key"), QStringLiteral("about"), QStringLiteral("pool"),
-             QStringLiteral("mark"), QStringLiteral("state")}) {}
+    : EventPage(book, preview,
+                {QStringLiteral("key"), QStringLiteral("about"), QStringLiteral("pool"),
+                 QStringLiteral("mark"), QStringLiteral("state")},
+                parent),
+      desk_(desk) {}
 
 void EntryPage::show(event::DivisionIndex division) {
     division_ = division;
-    if (division < book_.state->division_count())
-        rows_.show(entry_rows(*book_.state, division, desk_));
-    else
-        rows_.show({});
+    rows_.show(has_division() ? entry_rows(*book_.state, division, desk_)
+                              : std::vector<QVariantMap>{});
     Q_EMIT looked();
 }
 
@@ -75,7 +72,7 @@ bool EntryPage::mayLeave() const {
 
 QVariantList EntryPage::teamsIn(const QString& pool) const {
     QVariantList teams{QVariant(QVariantList{QString(), tr("nobody")})};
-    if (division_ >= book_.state->division_count()) return teams;
+    if (!has_division()) return teams;
     const auto found = book_.state->find_pool(division_, pool.toStdString());
     if (!found) return teams;
     for (const event::TeamIndex team : book_.state->divisions[division_].pools[*found].teams)
@@ -89,7 +86,7 @@ void EntryPage::complain(const QString& problem) {
 }
 
 void EntryPage::enter(const QString& lines) {
-    if (division_ >= book_.state->division_count()) return complain(tr("Open a division first."));
+    if (!has_division()) return complain(tr("Open a division first."));
     std::vector<event::Fact> facts;
     const QString code = text(book_.state->divisions[division_].rules.division);
     for (const QString& line : lines.split(QLatin1Char('\n'), Qt::SkipEmptyParts)) {

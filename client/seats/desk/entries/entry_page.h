@@ -8,18 +8,17 @@
 #include <QVariantList>
 #include <optional>
 
-#include "act_preview.h"
+#include "event_page.h"
 #include "row_list.h"
 #include "venue/desk_book.h"
 #include "venue/event_book.h"
 
 namespace courthand::seats {
 
-class EntryPage : public QObject {
+class EntryPage : public EventPage {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("Made by the desk seat")
-    Q_PROPERTY(courthand::seats::RowList* rows READ rows CONSTANT)
     Q_PROPERTY(QString team READ team NOTIFY looked)
     Q_PROPERTY(QString about READ about NOTIFY looked)
     Q_PROPERTY(QVariantList otherPools READ otherPools NOTIFY looked)
@@ -31,7 +30,6 @@ class EntryPage : public QObject {
     EntryPage(const venue::EventBook& book, const venue::DeskBook& desk, ActPreview& preview,
               QObject* parent = nullptr);
 
-    [[nodiscard]] RowList* rows() { return &rows_; }
     // The team that is looked at.
     [[nodiscard]] QString team() const { return team_; }
     [[nodiscard]] QString about() const;
@@ -48,6 +46,7 @@ class EntryPage : public QObject {
     /// One name a line; "Mill Lane, Lane Club" names the club.
     Q_INVOKABLE void enter(const QString& lines);
     Q_INVOKABLE void withdraw(const QString& why);
+    Q_INVOKABLE void forgetProblem() { complain({}); }
     /// `with`: the team that goes the other way, or nothing.
     Q_INVOKABLE void move(const QString& pool, const QString& with);
 
@@ -59,11 +58,7 @@ class EntryPage : public QObject {
     [[nodiscard]] std::optional<event::TeamIndex> index() const;
     void complain(const QString& problem);
 
-    const venue::EventBook& book_;
     const venue::DeskBook& desk_;
-    ActPreview& preview_;
-    RowList rows_;
-    event::DivisionIndex division_ = 0;
     QString team_;
     QString problem_;
 };

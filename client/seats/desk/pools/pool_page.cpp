@@ -7,29 +7,23 @@
 #include <variant>
 
 #include "choice_words.h"
-#include "courthand/event/pool_table.h"
+#include "event_words.h"
 #include "pool_needs.h"
 #include "venue_words.h"
 
 namespace courthand::seats {
 
-using standings::Table;
-
 PoolPage::PoolPage(const venue::EventBook& book, ActPreview& preview, QObject* parent)
-    : QObject(parent),
-      book_(book),
-      preview_(preview),
-      rows_({QStringLiteral("key"), QStringLiteral("kind"), QStringLiteral("number"),
-             QStringLiteral("place"), QStringLiteral("name"), QStringLiteral("cells"),
-             QStringLiteral("matches"), QStringLiteral("sets"), QStringLiteral("points"),
-             QStringLiteral("mark"), QStringLiteral("state"), QStringLiteral("undecided")}) {}
+    : EventPage(book, preview,
+                {QStringLiteral("key"), QStringLiteral("kind"), QStringLiteral("number"),
+                 QStringLiteral("place"), QStringLiteral("name"), QStringLiteral("cells"),
+                 QStringLiteral("matches"), QStringLiteral("sets"), QStringLiteral("points"),
+                 QStringLiteral("mark"), QStringLiteral("state"), QStringLiteral("undecided")},
+                parent) {}
 
 void PoolPage::show(event::DivisionIndex division) {
     division_ = division;
-    if (division < book_.state->division_count())
-        rows_.show(pool_rows(*book_.state, division));
-    else
-        rows_.show({});
+    rows_.show(has_division() ? pool_rows(*book_.state, division) : std::vector<QVariantMap>{});
     if (!looked_.isEmpty()) look(looked_);
     if (!level_.isEmpty() && !still_level()) {
         level_.clear();
@@ -93,29 +87,42 @@ void PoolPage::look(const QString& key) {
     looked_ = key;
     const auto& state = *book_.state;
     const event::Division& division = state.divisions[row->ref.division];
-    const auto ranked = event::pool_table(state, row->ref.division, row->ref.pool);
+    const auto found = event::standing(state, row->ref.division, row->ref.pool);
     const auto pool = event::standings_pool(state, row->ref.division, row->ref.pool);
     title_ = text(pool.teams[*row->team]);
     chain_ = text(division.chain->title);
     reasons_.clear();
-    if (const auto* const table = std::get_if<Table>(&ranked)) {
-        const QString place = place_words(*table, *row->team);
+    if (const auto* const how = std::get_if<event::Standing>(&found)) {
+        const QString place = place_words(how->table, *row->team);
         if (!place.isEmpty())
-            title_ = tr("Place %1 of pool %2: %3").arg(place, text(pool.name), title_);
-        for (std::size_t p = 0; p < table->places.size(); ++p) {
-            const auto& teams = table->places[p].teams;
-            if (std::find(teams.begin(), teams.end(), *row->team) == teams.end()) continue;
-            for (const auto& line : standings::reasons(*division.chain, pool, *table, p))
-                reasons_ << text(line);
-        }
-        if (place.isEmpty()) reasons_ << tr("The team has left: it gets no place.");
+            title_ = (how->provisional() ? tr("Place %1 of pool %2 so far: %3")
+                                         : tr("Place %1 of pool %2: %3"))
+                         .arg(place, text(pool.name), title_);
+        reasons_ = why_there(state, *row, *how);
     } else {
-        for (const auto& fault : std::get<standings::Faults>(ranked))
-            reasons_ << text(fault.message);
+        for (const auto& fault : std::get<standings::Faults>(found))
+            reasons_ << client::fault_words(fault);
     }
     matches_ = matches_in_pool(state, row->ref, *row->team);
     Q_EMIT looked();
     count_needs(*row);
+}
+
+QStringList PoolPage::why_there(const event::TournamentState& state, const Row& row,
+                                const event::Standing& how) {
+    QStringList lines;
+    for (std::size_t p = 0; p < how.table.places.size(); ++p) {
+        const auto& teams = how.table.places[p].teams;
+        if (std::find(teams.begin(), teams.end(), *row.team) == teams.end()) continue;
+        for (const auto& line : event::reasons(state, row.ref.division, row.ref.pool, how, p))
+            lines << text(line);
+    }
+    const auto& unplayed = how.unplayed;
+    if (std::find(unplayed.begin(), unplayed.end(), *row.team) != unplayed.end())
+        lines << tr("The team has not played yet: it has no place so far.");
+    else if (place_words(how.table, *row.team).isEmpty())
+        lines << tr("The team has left: it gets no place.");
+    return lines;
 }
 
 void PoolPage::count_needs(const Row& row) {

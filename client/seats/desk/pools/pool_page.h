@@ -3,25 +3,22 @@
 #pragma once
 
 #include <QtQml/qqmlregistration.h>
-#include <QObject>
 #include <QString>
 #include <QStringList>
 #include <QVariantList>
 #include <optional>
 #include <string>
 
-#include "act_preview.h"
+#include "courthand/event/pool_table.h"
+#include "event_page.h"
 #include "pool_rows.h"
-#include "row_list.h"
-#include "venue/event_book.h"
 
 namespace courthand::seats {
 
-class PoolPage : public QObject {
+class PoolPage : public EventPage {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("Made by the desk seat")
-    Q_PROPERTY(courthand::seats::RowList* rows READ rows CONSTANT)
     Q_PROPERTY(QString title READ title NOTIFY looked)
     Q_PROPERTY(QString chain READ chain NOTIFY looked)
     Q_PROPERTY(QStringList reasons READ reasons NOTIFY looked)
@@ -36,7 +33,6 @@ class PoolPage : public QObject {
   public:
     PoolPage(const venue::EventBook& book, ActPreview& preview, QObject* parent = nullptr);
 
-    [[nodiscard]] RowList* rows() { return &rows_; }
     // The team that was looked at.
     [[nodiscard]] QString title() const { return title_; }
     [[nodiscard]] QString chain() const { return chain_; }
@@ -78,16 +74,14 @@ class PoolPage : public QObject {
         std::optional<standings::TeamIndex> team;
     };
     [[nodiscard]] std::optional<Row> row_of(const QString& key) const;
+    [[nodiscard]] static QStringList why_there(const event::TournamentState& state, const Row& row,
+                                               const event::Standing& how);
     void count_needs(const Row& row);
     /// The team that is looked at is gone.
     void look_at_none();
     /// The teams that are being put in order still need it.
     [[nodiscard]] bool still_level() const;
 
-    const venue::EventBook& book_;
-    ActPreview& preview_;
-    RowList rows_;
-    event::DivisionIndex division_ = 0;
     QString looked_;  ///< the key of the team that is looked at
     QString title_;
     QString chain_;

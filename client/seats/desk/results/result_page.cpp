@@ -31,13 +31,12 @@ int stage_in(const QVariantMap& row) {
 
 ResultPage::ResultPage(const venue::EventBook& book, const venue::TableResults& tables,
                        ActPreview& preview, QObject* parent)
-    : QObject(parent), book_(book), tables_(tables), preview_(preview), rows_(fields()) {}
+    : EventPage(book, preview, fields(), parent), tables_(tables) {}
 
 void ResultPage::show(event::DivisionIndex division) {
     division_ = division;
     std::vector<QVariantMap> rows;
-    if (division < book_.state->division_count())
-        rows = result_rows(*book_.state, division, tables_);
+    if (has_division()) rows = result_rows(*book_.state, division, tables_);
     const auto waits = [](const QVariantMap& row) {
         return stage_in(row) == static_cast<int>(ResultStage::to_confirm);
     };
@@ -60,6 +59,16 @@ void ResultPage::show(event::DivisionIndex division) {
 void ResultPage::setOnlyOpen(bool only) {
     only_open_ = only;
     show(division_);
+}
+
+QString ResultPage::emptyWords() const {
+    if (rows_.count() > 0) return {};
+    if (!has_division()) return tr("No division is open yet. Open one on the page Teams.");
+    const event::Division& division = book_.state->divisions[division_];
+    const QString code = text(division.rules.division);
+    // Where there are matches they have gone to where those with a result are.
+    if (!division.matches.empty()) return tr("Every match of %1 has its result.").arg(code);
+    return tr("%1 has no match yet. Draw its pools or make a bracket first.").arg(code);
 }
 
 std::optional<event::MatchRef> ResultPage::ref() const {

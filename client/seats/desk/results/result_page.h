@@ -3,24 +3,21 @@
 #pragma once
 
 #include <QtQml/qqmlregistration.h>
-#include <QObject>
 #include <QString>
 #include <QStringList>
 #include <optional>
 
-#include "act_preview.h"
-#include "row_list.h"
-#include "venue/event_book.h"
+#include "event_page.h"
 #include "venue/table_results.h"
 
 namespace courthand::seats {
 
-class ResultPage : public QObject {
+class ResultPage : public EventPage {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("Made by the desk seat")
-    Q_PROPERTY(courthand::seats::RowList* rows READ rows CONSTANT)
     Q_PROPERTY(bool onlyOpen READ onlyOpen WRITE setOnlyOpen NOTIFY filterChanged)
+    Q_PROPERTY(QString emptyWords READ emptyWords NOTIFY filterChanged)
     Q_PROPERTY(int confirmable READ confirmable NOTIFY filterChanged)
     Q_PROPERTY(QString match READ match NOTIFY looked)
     Q_PROPERTY(QString title READ title NOTIFY looked)
@@ -47,10 +44,11 @@ class ResultPage : public QObject {
     ResultPage(const venue::EventBook& book, const venue::TableResults& tables, ActPreview& preview,
                QObject* parent = nullptr);
 
-    [[nodiscard]] RowList* rows() { return &rows_; }
     /// Matches without a result that counts.
     [[nodiscard]] bool onlyOpen() const { return only_open_; }
     void setOnlyOpen(bool only);
+    /// Why no match is shown, and what makes one; empty while some are.
+    [[nodiscard]] QString emptyWords() const;
     /// Results of tables in this division that wait for the desk.
     [[nodiscard]] int confirmable() const { return confirmable_; }
 
@@ -112,11 +110,7 @@ class ResultPage : public QObject {
     /// The result as the table has it now; nothing when it has none to confirm.
     [[nodiscard]] std::vector<event::Fact> of_the_table(const QString& match) const;
 
-    const venue::EventBook& book_;
     const venue::TableResults& tables_;
-    ActPreview& preview_;
-    RowList rows_;
-    event::DivisionIndex division_ = 0;
     bool only_open_ = false;
     int confirmable_ = 0;
     QString match_;
