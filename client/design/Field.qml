@@ -18,6 +18,9 @@ Item {
     property alias readOnly: input.readOnly
     property alias input: input
 
+    // Enter is for what `accepted` does here, and not for the sheet on which the field stands.
+    property bool ownEnter: false
+
     signal accepted()
     signal edited()
 
@@ -25,11 +28,15 @@ Item {
     implicitHeight: (field.label !== "" ? name.implicitHeight : 0) + input.height + (below.visible ? below.height : 0)
                     + Theme.mm(1)
 
+    Keys.onPressed: event => event.accepted = field.ownEnter && (event.key === Qt.Key_Return || event.key === Qt.Key_Enter)
+
     Label {
         id: name
         text: field.label
         capMm: 2.5
         soft: true
+        width: parent.width
+        elide: Text.ElideRight
         visible: field.label !== ""
         Accessible.ignored: true
     }

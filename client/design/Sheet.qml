@@ -16,12 +16,31 @@ T.Popup {
     property bool mayClose: true
     // When true, figures, Enter and Backspace go to the sheet (a field that has the focus is first).
     property bool takesFigures: false
+    // What Enter presses when no other button has the focus. One that cannot be taken back is never
+    // pressed so: it wants the focus itself.
+    property Button onward: null
+    // For a sheet that only tells something, Enter closes it: `onward: closing`.
+    readonly property alias closing: closeButton
 
     signal digitTyped(int digit)
     signal entered()
     signal erased()
 
     readonly property real most: parent ? parent.height - 2 * Theme.margin : 0
+
+    // False when Enter means nothing here.
+    function goOn(): bool {
+        const at = column.Window.activeFocusItem as T.AbstractButton;
+        if (at !== null && !at.checkable) {
+            at.clicked();
+            return true;
+        }
+        if (sheet.onward === null)
+            return false;
+        if (sheet.onward.visible && sheet.onward.enabled && sheet.onward.kind !== Button.Grave)
+            sheet.onward.clicked();
+        return true;
+    }
 
     parent: T.Overlay.overlay
     x: parent ? Math.round((parent.width - width) / 2) : 0
@@ -44,11 +63,19 @@ T.Popup {
         spacing: Theme.gap
         focus: true
         Keys.onPressed: event => {
-            if (!sheet.takesFigures || event.isAutoRepeat || event.modifiers & (Qt.ControlModifier | Qt.AltModifier))
+            const enter = event.key === Qt.Key_Return || event.key === Qt.Key_Enter;
+            if (event.isAutoRepeat || event.modifiers & Qt.AltModifier)
+                return;
+            // In a field of several lines Enter begins a line, and with Ctrl goes on.
+            if (enter && (sheet.onward !== null || !sheet.takesFigures)) {
+                event.accepted = sheet.goOn();
+                return;
+            }
+            if (!sheet.takesFigures || event.modifiers & Qt.ControlModifier)
                 return;
             if (event.key >= Qt.Key_0 && event.key <= Qt.Key_9)
                 sheet.digitTyped(event.key - Qt.Key_0);
-            else if (event.key === Qt.Key_Return || event.key === Qt.Key_Enter)
+            else if (enter)
                 sheet.entered();
             else if (event.key === Qt.Key_Backspace)
                 sheet.erased();
@@ -68,6 +95,7 @@ T.Popup {
                 Layout.fillWidth: true
             }
             Button {
+                id: closeButton
                 kind: Button.Quiet
                 text: sheet.closeWord
                 enabled: sheet.mayClose

@@ -27,13 +27,14 @@ Sheet {
             Layout.fillWidth: true
         }
         Repeater {
-            model: group.model
+            // Counted: an answer changes what the lines say while they are being laid out, and makes
+            // anew none that stays.
+            model: group.model.length
             StateMark {
                 required property int index
-                required property string modelData
                 objectName: group.name + index
                 kind: group.kind
-                word: modelData
+                word: group.model[index] ?? ""
                 strong: false
                 lines: 8
                 Layout.fillWidth: true
@@ -44,9 +45,8 @@ Sheet {
     title: preview.title
     closeWord: qsTr("Leave it")
     widthMm: 160
-    takesFigures: true
+    onward: now
     mayClose: !preview.acting
-    onEntered: preview.act()
     onClosed: preview.close()
 
     Connections {
@@ -115,6 +115,7 @@ Sheet {
             onClicked: sheet.preview.askAgain()
         },
         Button {
+            id: now
             objectName: "actNow"
             kind: Button.Primary
             text: qsTr("Record it")

@@ -27,16 +27,18 @@ ColumnLayout {
         spacing: Theme.mm(1)
         Layout.fillWidth: true
         Repeater {
-            model: choice.options
+            // Counted: whoever is chosen may change what else can be, while its button handles the touch.
+            model: choice.options.length
             Button {
-                required property var modelData
-                objectName: choice.name + modelData[0]
-                text: modelData[1]
+                required property int index
+                readonly property var option: choice.options[index] ?? ["", ""]
+                objectName: choice.name + option[0]
+                text: option[1]
                 capMm: 2.5
                 checkable: true
-                checked: choice.chosen === modelData[0]
+                checked: choice.chosen === option[0]
                 Accessible.role: Accessible.RadioButton
-                onClicked: choice.picked(modelData[0])
+                onClicked: choice.picked(option[0])
             }
         }
     }

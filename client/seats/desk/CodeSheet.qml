@@ -23,6 +23,7 @@ Sheet {
     title: qsTr("Enrol a device")
     note: qsTr("The device is bound to its place. The code works once.")
     widthMm: 150
+    onward: issue
     onClosed: seat.code.clear()
 
     RowLayout {
@@ -115,9 +116,11 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: issue
             objectName: "issueCode"
             kind: Button.Primary
             text: sheet.seat.code.symbols === "" ? qsTr("Make a code") : qsTr("Make another code")
+            keyHint: qsTr("Enter")
             enabled: !sheet.seat.code.busy
             onClicked: sheet.seat.code.issue(sheet.place, sheet.court)
         }

@@ -20,6 +20,7 @@ Sheet {
 
     title: qsTr("Which court?")
     widthMm: 130
+    onward: there
 
     Repeater {
         model: sheet.seat.courts
@@ -44,8 +45,10 @@ Sheet {
             Layout.fillWidth: true
         }
         Button {
+            id: there
             objectName: "assignThere"
             text: qsTr("Give it that court")
+            keyHint: qsTr("Enter")
             enabled: other.court > 0 && !sheet.seat.busy
             Layout.alignment: Qt.AlignBottom
             onClicked: sheet.seat.assignCourt(sheet.matchId, other.court)

@@ -9,6 +9,7 @@ Sheet {
 
     title: qsTr("Keys")
     widthMm: 130
+    onward: closing
 
     Repeater {
         model: [
@@ -18,7 +19,9 @@ Sheet {
             [qsTr("Ctrl+E"), qsTr("export the event")],
             [qsTr("Ctrl+P"), qsTr("publish the plan")],
             [qsTr("Arrows"), qsTr("from row to row, in the bracket from match to match")],
-            [qsTr("Enter"), qsTr("open what is chosen; on a sheet, go on")],
+            [qsTr("Enter"), qsTr("open what is chosen; on a sheet, go on: what it does stands on its button")],
+            [qsTr("Ctrl+Enter"), qsTr("go on from a field of several lines")],
+            [qsTr("Tab, Enter"), qsTr("press a button; what cannot be taken back wants this")],
             ["D", qsTr("on the pools: decide teams that are level")],
             ["W", qsTr("on the results: who works the match")],
             [qsTr("+, -, 0"), qsTr("on the bracket: larger, smaller, all of it")],

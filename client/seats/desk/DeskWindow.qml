@@ -22,9 +22,9 @@ RoomWindow {
     // What is begun on a page: the act at its head.
     function begin() {
         if (window.page === DeskWindow.Pools)
-            eventSheets.draw.open();
+            eventSheets.openDraw();
         else if (window.page === DeskWindow.Bracket)
-            eventSheets.bracket.open();
+            eventSheets.openBracket();
         else if (window.page === DeskWindow.Teams && window.entriesShown)
             eventSheets.enter.open();
         else if (window.page === DeskWindow.Officials)

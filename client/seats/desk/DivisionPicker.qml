@@ -12,15 +12,16 @@ Row {
     visible: desk.divisions.length > 1
     spacing: Theme.mm(1)
     Repeater {
-        model: picker.desk.divisions
+        model: picker.desk.divisions.length
         Chip {
-            required property string modelData
-            objectName: "division-" + modelData
+            required property int index
+            readonly property string code: picker.desk.divisions[index] ?? ""
+            objectName: "division-" + code
             touchable: true
-            text: modelData
+            text: code
             checkable: true
-            checked: picker.desk.division === modelData
-            onClicked: picker.desk.division = modelData
+            checked: picker.desk.division === code
+            onClicked: picker.desk.division = code
         }
     }
 }

@@ -44,14 +44,14 @@ Item {
         visible: pages.page === DeskWindow.Pools
         narrow: pages.narrow
         desk: pages.desk
-        onDrawWanted: pages.sheets.draw.open()
+        onDrawWanted: pages.sheets.openDraw()
     }
     BracketsPage {
         id: bracketsPage
         anchors.fill: parent
         visible: pages.page === DeskWindow.Bracket
         desk: pages.desk
-        onBracketWanted: pages.sheets.bracket.open()
+        onBracketWanted: pages.sheets.openBracket()
         onMatchWanted: match => pages.sheets.match.ask(match)
     }
     ResultsPage {

@@ -13,14 +13,20 @@ Item {
     readonly property alias enter: enterSheet
     readonly property alias division: divisionSheet
     readonly property alias seeds: seedsSheet
-    readonly property alias draw: drawSheet
-    readonly property alias bracket: bracketSheet
     readonly property alias duty: dutySheet
     readonly property alias official: officialSheet
     readonly property alias listOfficial: listOfficialSheet
     readonly property alias crew: crewSheet
     readonly property alias exporting: exportSheet
     readonly property alias keys: keysSheet
+
+    // A sheet about a division: while none is open, the one that opens it comes instead.
+    function openDraw() {
+        (shelf.seat.tournament.opened ? drawSheet : divisionSheet).open();
+    }
+    function openBracket() {
+        (shelf.seat.tournament.opened ? bracketSheet : divisionSheet).open();
+    }
 
     MatchSheet {
         id: matchSheet

@@ -60,12 +60,15 @@ Item {
 
         ColumnLayout {
             spacing: 0
-            Layout.minimumWidth: Theme.mm(13)
-            Layout.maximumWidth: Theme.mm(13)
+            Layout.minimumWidth: Theme.mm(15)
+            Layout.maximumWidth: Theme.mm(15)
             Label {
                 text: line.number
-                capMm: 4.2
+                // "C1", and a name with the letters of its division before it.
+                capMm: line.number.length > 3 ? 2.5 : 4.2
                 strong: true
+                elide: Text.ElideRight
+                Layout.fillWidth: true
                 Accessible.ignored: true
             }
             Label {
@@ -78,7 +81,8 @@ Item {
         ColumnLayout {
             spacing: Theme.mm(0.6)
             Layout.fillWidth: true
-            Layout.preferredWidth: 20
+            // The shares of names and state in the room that the other columns leave.
+            Layout.preferredWidth: 34
             RowLayout {
                 spacing: Theme.mm(1.6)
                 TeamStripe {
@@ -88,6 +92,8 @@ Item {
                 Label {
                     text: line.first
                     strong: true
+                    wrapMode: Text.Wrap
+                    maximumLineCount: 2
                     elide: Text.ElideRight
                     Layout.fillWidth: true
                     Accessible.ignored: true
@@ -102,6 +108,8 @@ Item {
                 Label {
                     text: line.second
                     strong: true
+                    wrapMode: Text.Wrap
+                    maximumLineCount: 2
                     elide: Text.ElideRight
                     Layout.fillWidth: true
                     Accessible.ignored: true
@@ -111,7 +119,7 @@ Item {
         ColumnLayout {
             spacing: 0
             Layout.fillWidth: true
-            Layout.preferredWidth: 24
+            Layout.preferredWidth: 22
             StateMark {
                 kind: line.mark
                 word: line.state

@@ -39,6 +39,7 @@ ColumnLayout {
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Matches")
         Keys.onReturnPressed: (currentItem as MatchLine)?.askCourt()
+        Keys.onEnterPressed: (currentItem as MatchLine)?.askCourt()
 
         delegate: MatchLine {
             width: ListView.view.width

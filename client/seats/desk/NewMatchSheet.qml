@@ -14,6 +14,7 @@ Sheet {
 
     title: qsTr("New match")
     widthMm: 200
+    onward: plan
     onAboutToShow: {
         seat.forgetProblem();
         other.text = "";
@@ -118,9 +119,11 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: plan
             objectName: "planMatch"
             kind: Button.Primary
             text: qsTr("Plan the match")
+            keyHint: qsTr("Enter")
             enabled: !sheet.seat.busy
             onClicked: sheet.seat.createMatch(first.chosen, second.chosen, sheet.court,
                                               sheet.profile)

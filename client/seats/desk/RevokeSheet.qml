@@ -23,6 +23,7 @@ Sheet {
     note: qsTr("It can send and read nothing more. What it has sent stays. The device can be enrolled anew with a new code.")
     closeWord: qsTr("Keep it")
     widthMm: 120
+    onward: revoke
 
     Field {
         id: reason
@@ -43,6 +44,7 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: revoke
             objectName: "revokeNow"
             kind: Button.Grave
             text: qsTr("Withdraw it")

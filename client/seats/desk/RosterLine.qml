@@ -43,11 +43,11 @@ Item {
                 Accessible.ignored: true
             }
             Repeater {
-                model: row.cells
+                // Counted: a file that is read again changes what stands in the cells of a line.
+                model: row.cells.length
                 Item {
                     id: cell
                     required property int index
-                    required property string modelData
                     readonly property bool bad: row.wrong.indexOf(index) >= 0
                     implicitHeight: Theme.mm(6.4)
                     Layout.fillWidth: true
@@ -64,7 +64,7 @@ Item {
                         anchors.fill: parent
                         anchors.leftMargin: Theme.mm(1.2)
                         anchors.rightMargin: Theme.mm(1.2)
-                        text: cell.modelData
+                        text: row.cells[cell.index] ?? ""
                         strong: row.head || cell.bad
                         elide: Text.ElideRight
                         Accessible.ignored: true

@@ -45,6 +45,7 @@ ColumnLayout {
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Work list")
         Keys.onReturnPressed: (currentItem as T.ItemDelegate)?.clicked()
+        Keys.onEnterPressed: (currentItem as T.ItemDelegate)?.clicked()
         Keys.onPressed: event => {
             // A key that is held down answers one row, not all that follow it.
             const answers = !event.isAutoRepeat && column.work.field(currentIndex, "act") === "take-over"

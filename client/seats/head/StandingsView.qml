@@ -10,6 +10,8 @@ ColumnLayout {
 
     required property StandingsPage page
     property bool narrow: false
+    // Read once for all lines.
+    readonly property var places: page.places
 
     spacing: Theme.gap
 
@@ -41,6 +43,14 @@ ColumnLayout {
                 onClicked: view.page.pool = modelData
             }
         }
+    }
+    Label {
+        objectName: "standingsNote"
+        visible: text !== ""
+        text: view.page.note
+        soft: true
+        wrapMode: Text.WordWrap
+        Layout.fillWidth: true
     }
     StateMark {
         objectName: "standingsProblem"
@@ -76,28 +86,31 @@ ColumnLayout {
                 capMm: 2.5
             }
             Repeater {
-                model: view.page.places
+                // Counted: another fact left out changes what the lines tell, and makes none anew while
+                // they are laid out.
+                model: view.places.length
                 Item {
                     id: place
                     required property int index
-                    required property var modelData
+                    readonly property var shown: view.places[index]
+                                                 ?? { "name": "", "place": "", "without": "", "changed": false }
                     objectName: "standing" + index
                     implicitHeight: Theme.mm(8)
                     Layout.fillWidth: true
                     Accessible.role: Accessible.ListItem
-                    Accessible.name: qsTr("%1, place %2, without it %3").arg(modelData.name)
-                                     .arg(modelData.place).arg(modelData.without)
+                    Accessible.name: qsTr("%1, place %2, without it %3").arg(shown.name)
+                                     .arg(shown.place).arg(shown.without)
                     RowLayout {
                         anchors.fill: parent
                         spacing: Theme.gap
                         Label {
-                            text: place.modelData.place
+                            text: place.shown.place
                             strong: true
                             Layout.preferredWidth: Theme.mm(14)
                             Accessible.ignored: true
                         }
                         Label {
-                            text: place.modelData.name
+                            text: place.shown.name
                             strong: true
                             elide: Text.ElideRight
                             Layout.fillWidth: true
@@ -105,10 +118,10 @@ ColumnLayout {
                         }
                         StateMark {
                             visible: view.page.fact > 0
-                            kind: place.modelData.changed ? StateMark.Caution : StateMark.Quiet
-                            word: place.modelData.without !== "" ? place.modelData.without
+                            kind: place.shown.changed ? StateMark.Caution : StateMark.Quiet
+                            word: place.shown.without !== "" ? place.shown.without
                                                                  : qsTr("none")
-                            strong: place.modelData.changed
+                            strong: place.shown.changed
                             Layout.preferredWidth: Theme.mm(24)
                             Accessible.ignored: true
                         }

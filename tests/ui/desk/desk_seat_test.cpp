@@ -124,6 +124,19 @@ TEST_F(DeskSeatTest, LineUpsOfAMatchAreNotCut) {
     EXPECT_GT(said, 0);
 }
 
+TEST_F(DeskSeatTest, LongNamesOfAMatchAreReadToTheirEnd) {
+    ASSERT_NO_FATAL_FAILURE(open(1366, 768));
+    auto news = desk->book();
+    for (auto& match : news.matches) {
+        match.first = "Harbour Lights Rowing and Volleyball Club, Juniors 2";
+        match.second = "Saltmarsh and Lantern Hill together, Girls";
+    }
+    desk->show(news);
+    Screen::settle();
+    screen->picture(QStringLiteral("desk-long-names-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+}
+
 TEST_F(DeskSeatTest, WorkListNamesWhatWaitsWorstFirst) {
     ASSERT_NO_FATAL_FAILURE(open());
     auto& work = *seat->work();

@@ -92,9 +92,13 @@ TEST_F(ResultsTest, WhateverHangsOnAResultIsListedBeforeItIsReopened) {
     screen->touch(QStringLiteral("result-A1"));
     screen->type(QStringLiteral("reopenWhy"), QStringLiteral("two sets swapped"));
     screen->touch(QStringLiteral("reopenResult"));
-    EXPECT_TRUE(screen->text_of(QStringLiteral("actEffect0")).contains(QStringLiteral("A1")));
-    EXPECT_TRUE(screen->text_of(QStringLiteral("actEffect1"))
-                    .contains(QStringLiteral("place 1 of pool A in U16")));
+    EXPECT_EQ(screen->text_of(QStringLiteral("actEffect0")),
+              QStringLiteral("A1, result: 21-12 21-14 → none"));
+    const QStringList effects = seat->tournament()->preview()->effects();
+    for (const char* told : {"M5, first side: Harbour Lights → 1st of pool A",
+                             "place 1 of pool A in U16: Harbour Lights → open"})
+        EXPECT_TRUE(effects.contains(QString::fromUtf8(told))) << told << " is not among\n"
+                                                               << effects.join('\n').toStdString();
     screen->picture(QStringLiteral("results-reopen-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
     record();
@@ -208,6 +212,70 @@ TEST_F(ResultsTest, OtherTeamsInTheMatchAreToldBeforeItsResultIsKept) {
     EXPECT_TRUE(
         screen->text_of(QStringLiteral("actNote0")).startsWith(QString::fromStdString(stays)));
     read();
+}
+
+TEST_F(ResultsTest, APreviewShowsCourtAndTimeOldAndNew) {
+    ASSERT_NO_FATAL_FAILURE(open(half()));
+    event::MatchPlaced placed;
+    placed.match = "C2";
+    placed.court = 2;
+    placed.at = *event::local_time_of("2026-11-28T09:30");
+    event->say({{event::CourtOpened{2, "", {}, {}, {}}, {}},
+                {event::CourtOpened{3, "", {}, {}, {}}, {}},
+                {placed, {}}});
+    auto& results = *seat->tournament()->results();
+    results.look(QStringLiteral("C2"));
+    EXPECT_TRUE(Screen::wait([&] { return results.court() == QStringLiteral("2"); }));
+    results.place(QStringLiteral("3"), QStringLiteral("10:15"));
+    read();
+    EXPECT_EQ(seat->tournament()->preview()->effects(),
+              (QStringList{QStringLiteral("C2, court: 2 → 3"),
+                           QStringLiteral("C2, time: 2026-11-28 09:30 → 2026-11-28 10:15")}));
+    screen->picture(QStringLiteral("results-place-preview-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+}
+
+TEST_F(ResultsTest, AnEmptyListSaysWhyAndWhatToDo) {
+    ASSERT_NO_FATAL_FAILURE(open({}));
+    screen->key(Qt::Key_F8);
+    const auto words = [&] { return screen->text_of(QStringLiteral("noResults")); };
+    EXPECT_EQ(words(), QStringLiteral("No division is open yet. Open one on the page Teams."));
+    const std::string teams =
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain international-2017 format best-of 3\n"
+        "team \"Harbour Lights\" in U16\n"
+        "team \"Mill Lane\" in U16\n"
+        "team \"Saltmarsh\" in U16\n";
+    ASSERT_NO_FATAL_FAILURE(open(event_of(teams)));
+    screen->key(Qt::Key_F8);
+    EXPECT_EQ(words(),
+              QStringLiteral("U16 has no match yet. Draw its pools or make a bracket first."));
+    ASSERT_NO_FATAL_FAILURE(open(event_of(teams + "draw U16 serpentine pools 1\n"
+                                                  "result A1 paper 25-20 25-20\n"
+                                                  "result A2 paper 25-20 25-20\n"
+                                                  "result A3 paper 25-20 25-20\n")));
+    screen->key(Qt::Key_F8);
+    EXPECT_EQ(screen->peek(QStringLiteral("noResults")), nullptr);
+    screen->touch(QStringLiteral("onlyOpen"));
+    EXPECT_EQ(words(), QStringLiteral("Every match of U16 has its result."));
+}
+
+/// The number of its table is for whoever holds its sheet; everybody else says its name.
+TEST_F(ResultsTest, AMatchHasOneNameOnEveryPage) {
+    ASSERT_NO_FATAL_FAILURE(open(half()));
+    finish_c1();
+    auto& matches = *seat->matches();
+    EXPECT_TRUE(Screen::wait([&] { return matches.rowOf(QString::fromLatin1(c1_record)) >= 0; }));
+    const int row = matches.rowOf(QString::fromLatin1(c1_record));
+    EXPECT_EQ(matches.field(row, QStringLiteral("number")).toString(), QStringLiteral("C1"));
+    EXPECT_TRUE(
+        matches.field(row, QStringLiteral("spoken")).toString().startsWith(QStringLiteral("C1, ")));
+    QStringList titles;
+    for (int i = 0; i < seat->work()->count(); ++i)
+        titles << seat->work()->field(i, QStringLiteral("title")).toString();
+    EXPECT_TRUE(titles.contains(QStringLiteral("C1: result to confirm")));
+    EXPECT_EQ(titles.filter(QStringLiteral("41")), QStringList());
+    EXPECT_EQ(titles.filter(QStringLiteral("C1")).size(), 1) << titles.join('\n').toStdString();
 }
 
 TEST(TypedSets, AreReadOrToldWhatIsWrong) {

@@ -61,7 +61,9 @@ ColumnLayout {
     }
     Label {
         visible: page.bracket.columns === 0
-        text: qsTr("No bracket is made in this division.")
+        objectName: "noBracket"
+        text: page.desk.opened ? qsTr("No bracket is made in %1.").arg(page.desk.divisionName)
+                               : qsTr("No division is open yet. Open one on the page Teams.")
         soft: true
         verticalAlignment: Text.AlignTop
         Layout.fillWidth: true
@@ -131,6 +133,8 @@ ColumnLayout {
         Keys.onDownPressed: go(BracketPage.Down)
         Keys.onReturnPressed: if (page.current !== "")
                                   page.matchWanted(page.current)
+        Keys.onEnterPressed: if (page.current !== "")
+                                 page.matchWanted(page.current)
         Keys.onPressed: event => {
             event.accepted = true;
             if (event.key === Qt.Key_Plus)

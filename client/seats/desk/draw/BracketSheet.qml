@@ -14,9 +14,10 @@ Sheet {
     property bool thirdPlace: true
     property bool secondFinal: true
 
-    title: qsTr("Make a bracket in %1").arg(desk.division)
+    title: qsTr("Make a bracket in %1").arg(desk.divisionName)
     note: qsTr("%1 teams, %2 pools. Byes go to the best.").arg(page.teamCount).arg(page.poolCount)
     widthMm: 160
+    onward: makeIt
     onAboutToShow: {
         page.forgetProblem();
         fromPools = page.poolCount > 0;
@@ -50,30 +51,10 @@ Sheet {
         Field {
             id: prefix
             objectName: "bracketPrefix"
-            label: qsTr("Before the numbers of matches")
+            label: qsTr("Before the numbers of its matches")
             example: sheet.page.freePrefix
             maximumLength: 12
             Layout.fillWidth: true
-        }
-        Field {
-            id: from
-            objectName: "fromPlace"
-            visible: sheet.fromPools
-            label: qsTr("From place")
-            example: qsTr("1")
-            inputMethodHints: Qt.ImhDigitsOnly
-            maximumLength: 2
-            Layout.preferredWidth: Theme.mm(26)
-        }
-        Field {
-            id: to
-            objectName: "toPlace"
-            visible: sheet.fromPools
-            label: qsTr("To place")
-            example: qsTr("2")
-            inputMethodHints: Qt.ImhDigitsOnly
-            maximumLength: 2
-            Layout.preferredWidth: Theme.mm(26)
         }
         Field {
             id: size
@@ -81,7 +62,7 @@ Sheet {
             label: qsTr("Entrants, if not all")
             inputMethodHints: Qt.ImhDigitsOnly
             maximumLength: 3
-            Layout.preferredWidth: Theme.mm(34)
+            Layout.preferredWidth: Theme.mm(40)
         }
         Field {
             id: best
@@ -90,7 +71,30 @@ Sheet {
             example: qsTr("1")
             inputMethodHints: Qt.ImhDigitsOnly
             maximumLength: 3
-            Layout.preferredWidth: Theme.mm(26)
+            Layout.preferredWidth: Theme.mm(30)
+        }
+    }
+    RowLayout {
+        visible: sheet.fromPools
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Field {
+            id: from
+            objectName: "fromPlace"
+            label: qsTr("From place of the pools")
+            example: qsTr("1")
+            inputMethodHints: Qt.ImhDigitsOnly
+            maximumLength: 2
+            Layout.fillWidth: true
+        }
+        Field {
+            id: to
+            objectName: "toPlace"
+            label: qsTr("To place of the pools")
+            example: qsTr("2")
+            inputMethodHints: Qt.ImhDigitsOnly
+            maximumLength: 2
+            Layout.fillWidth: true
         }
     }
     Choice {
@@ -122,9 +126,11 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: makeIt
             objectName: "bracketNow"
             kind: Button.Primary
             text: qsTr("See the matches")
+            keyHint: qsTr("Enter")
             onClicked: sheet.page.makeBracket({
                 "kind": sheet.kind, "prefix": prefix.text,
                 "from": sheet.fromPools ? Number(from.text) : 0,

@@ -20,6 +20,7 @@ Sheet {
 
     title: first ? qsTr("Open the tournament") : qsTr("Open a division")
     widthMm: 280
+    onward: openIt
     onAboutToShow: {
         page.forgetProblem();
         profile = usualProfile;
@@ -142,9 +143,11 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: openIt
             objectName: "openNow"
             kind: Button.Primary
             text: qsTr("See what it changes")
+            keyHint: qsTr("Enter")
             onClicked: sheet.first
                        ? sheet.page.openTournament(eventName.text, firstDay.text, lastDay.text, zone.text)
                        : sheet.page.openDivision({

@@ -13,9 +13,10 @@ Sheet {
     property bool secondLeg: false
     property int sets: 0
 
-    title: qsTr("Draw the pools of %1").arg(desk.division)
+    title: qsTr("Draw the pools of %1").arg(desk.divisionName)
     note: qsTr("%1 teams. Pools hold three to eight.").arg(page.teamCount)
     widthMm: 160
+    onward: drawThem
     onAboutToShow: {
         page.forgetProblem();
         pools.input.forceActiveFocus();
@@ -112,9 +113,11 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: drawThem
             objectName: "drawNow"
             kind: Button.Primary
             text: qsTr("See the pools")
+            keyHint: qsTr("Enter")
             onClicked: sheet.page.drawPools({
                 "method": sheet.method, "pools": Number(pools.text), "cuts": cuts.text,
                 "prefix": prefix.text, "secondLeg": sheet.secondLeg, "sets": sheet.sets, "points": Number(points.text),

@@ -9,9 +9,10 @@ Sheet {
 
     required property EventDesk desk
 
-    title: qsTr("Seeds of %1").arg(desk.division)
+    title: qsTr("Seeds of %1").arg(desk.divisionName)
     note: qsTr("Bring the lines into order, best team first.")
     widthMm: 130
+    onward: giveThem
     onAboutToShow: {
         desk.divisionPage.forgetProblem();
         lines.text = desk.divisionPage.seeds;
@@ -41,9 +42,11 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: giveThem
             objectName: "seedsNow"
             kind: Button.Primary
             text: qsTr("See what it changes")
+            keyHint: qsTr("Ctrl+Enter")
             onClicked: sheet.desk.divisionPage.giveSeeds(lines.text)
         }
     ]

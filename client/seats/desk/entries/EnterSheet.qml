@@ -9,9 +9,13 @@ Sheet {
 
     required property EventDesk desk
 
-    title: qsTr("Enter teams in %1").arg(desk.division)
+    title: qsTr("Enter teams in %1").arg(desk.divisionName)
     widthMm: 150
-    onAboutToShow: lines.text = ""
+    onward: enterNow
+    onAboutToShow: {
+        desk.entries.forgetProblem();
+        lines.text = "";
+    }
 
     OwnAct {
         owner: sheet
@@ -39,9 +43,11 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: enterNow
             objectName: "enterNow"
             kind: Button.Primary
             text: qsTr("See what it changes")
+            keyHint: qsTr("Ctrl+Enter")
             onClicked: sheet.desk.entries.enter(lines.text)
         }
     ]

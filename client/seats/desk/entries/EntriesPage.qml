@@ -70,6 +70,7 @@ ColumnLayout {
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Teams")
         Keys.onReturnPressed: page.teamWanted(page.entries.rows.field(currentIndex, "key") ?? "")
+        Keys.onEnterPressed: page.teamWanted(page.entries.rows.field(currentIndex, "key") ?? "")
         delegate: ListRow {
             id: row
             required property string key

@@ -22,6 +22,7 @@ Sheet {
     note: qsTr("The name, and what was noted in words about this person, goes from the record and from every export made from now on. Number and role stay, and the record stays unbroken. Exports with names that were made before, and papers that were printed, keep it. It cannot be undone.")
     closeWord: qsTr("Keep it")
     widthMm: 120
+    onward: erase
 
     Connections {
         target: sheet.people
@@ -54,6 +55,7 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: erase
             objectName: "eraseNow"
             kind: Button.Grave
             text: qsTr("Erase for good")

@@ -55,6 +55,7 @@ ColumnLayout {
             label: qsTr("Why the frozen list changes (no health or personal details)")
             maximumLength: 250
             Layout.fillWidth: true
+            ownEnter: true
             onAccepted: card.people.freeze(text)
             onEdited: card.people.forgetProblem()
         }
@@ -79,23 +80,25 @@ ColumnLayout {
         strong: true
     }
     Repeater {
-        model: card.people.named
+        // Counted, as every list of a sheet: an erased name changes what a line tells, and remakes none.
+        model: card.people.named.length
         RowLayout {
             id: line
-            required property var modelData
+            required property int index
+            readonly property var who: card.people.named[index] ?? { "person": 0, "name": "", "about": "" }
             spacing: Theme.gap
             Layout.fillWidth: true
             Label {
-                text: qsTr("%1 · %2").arg(line.modelData.name).arg(line.modelData.about)
+                text: qsTr("%1 · %2").arg(line.who.name).arg(line.who.about)
                 elide: Text.ElideRight
                 Layout.fillWidth: true
             }
             Button {
-                objectName: "erase-" + line.modelData.person
+                objectName: "erase-" + line.who.person
                 kind: Button.Quiet
                 text: qsTr("Erase the name")
-                Accessible.name: qsTr("Erase the name of %1").arg(line.modelData.name)
-                onClicked: card.eraseWanted(line.modelData)
+                Accessible.name: qsTr("Erase the name of %1").arg(line.who.name)
+                onClicked: card.eraseWanted(line.who)
             }
         }
     }

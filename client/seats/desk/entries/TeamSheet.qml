@@ -29,6 +29,7 @@ Sheet {
     title: page.team
     note: page.about
     widthMm: 160
+    onward: moveIt
 
     OwnAct {
         owner: sheet
@@ -64,10 +65,12 @@ Sheet {
         onPicked: value => sheet.other = value
     }
     Button {
+        id: moveIt
         objectName: "moveTeam"
         visible: sheet.pool !== ""
         kind: Button.Primary
         text: qsTr("See what the move breaks")
+        keyHint: qsTr("Enter")
         onClicked: sheet.page.move(sheet.pool, sheet.other)
     }
     Hairline {
@@ -82,6 +85,8 @@ Sheet {
             objectName: "withdrawWhy"
             label: qsTr("Why it leaves, if you like (no health or personal details)")
             maximumLength: 250
+            ownEnter: true
+            onAccepted: sheet.page.withdraw(text)
             Layout.fillWidth: true
         }
         Button {

@@ -22,12 +22,12 @@ Sheet {
     title: qsTr("Who comes first?")
     note: qsTr("%1. Touch the teams, or press their figures, from best to worst. Touch one again to take it back.").arg(pools.pool)
     widthMm: 140
+    onward: decideNow
     takesFigures: true
     onDigitTyped: digit => {
         if (digit > 0 && digit <= sheet.pools.level.length)
             sheet.pools.choose(sheet.pools.level[digit - 1].name);
     }
-    onEntered: done()
     onGoneChanged: if (gone)
                        close()
     onAboutToShow: {
@@ -40,16 +40,18 @@ Sheet {
     }
 
     Repeater {
-        model: sheet.pools.level
+        // Counted: a touch chooses a place, which changes the list while its row still handles the touch.
+        model: sheet.pools.level.length
         ListRow {
+            id: team
             required property int index
-            required property var modelData
-            objectName: "level-" + modelData.name
-            title: qsTr("%1  %2").arg(index + 1).arg(modelData.name)
-            trailing: modelData.place > 0 ? qsTr("%1.").arg(modelData.place) : ""
-            selected: modelData.place > 0
+            readonly property var level: sheet.pools.level[index] ?? { "name": "", "place": 0 }
+            objectName: "level-" + level.name
+            title: qsTr("%1  %2").arg(index + 1).arg(level.name)
+            trailing: level.place > 0 ? qsTr("%1.").arg(level.place) : ""
+            selected: level.place > 0
             Layout.fillWidth: true
-            onClicked: sheet.pools.choose(modelData.name)
+            onClicked: sheet.pools.choose(team.level.name)
         }
     }
     RowLayout {
@@ -79,6 +81,7 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: decideNow
             objectName: "decideNow"
             kind: Button.Primary
             text: qsTr("See what it changes")

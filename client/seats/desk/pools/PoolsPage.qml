@@ -62,6 +62,7 @@ ColumnLayout {
         Accessible.role: Accessible.Table
         Accessible.name: qsTr("Pools")
         Keys.onReturnPressed: page.look(page.pools.rows.field(currentIndex, "key") ?? "")
+        Keys.onEnterPressed: page.look(page.pools.rows.field(currentIndex, "key") ?? "")
         Keys.onPressed: event => {
             event.accepted = event.key === Qt.Key_D;
             if (event.accepted)
@@ -77,7 +78,9 @@ ColumnLayout {
         Label {
             visible: list.count === 0
             width: parent.width
-            text: qsTr("No pools are drawn in this division.")
+            objectName: "noPools"
+            text: page.desk.opened ? qsTr("No pools are drawn in %1.").arg(page.desk.divisionName)
+                                   : qsTr("No division is open yet. Open one on the page Teams.")
             soft: true
             wrapMode: Text.WordWrap
         }

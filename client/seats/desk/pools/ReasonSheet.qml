@@ -30,12 +30,12 @@ Sheet {
             Layout.fillWidth: true
         }
         Repeater {
-            model: group.model
+            // Counted: the record goes on while the lines are being laid out.
+            model: group.model.length
             Label {
                 required property int index
-                required property string modelData
                 objectName: group.name + index
-                text: modelData
+                text: group.model[index] ?? ""
                 wrapMode: Text.WordWrap
                 Layout.fillWidth: true
             }
@@ -45,6 +45,7 @@ Sheet {
     title: pools.title
     note: qsTr("Chain: %1").arg(pools.chain)
     widthMm: 190
+    onward: undecided ? decide : closing
     onClosed: pools.leave()
 
     Lines {
@@ -80,10 +81,12 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: decide
             objectName: "reasonDecide"
             visible: sheet.undecided
             kind: Button.Primary
             text: qsTr("Decide")
+            keyHint: qsTr("Enter")
             onClicked: sheet.decisionWanted()
         }
     ]

@@ -25,8 +25,7 @@ Sheet {
     title: qsTr("Export the event")
     note: qsTr("Tables, the record and the papers of the event, and a file by which anybody can check it. Nothing is left in the folder unless all of it is there.")
     widthMm: 150
-    takesFigures: true
-    onEntered: sheet.write()
+    onward: writeNow
 
     Field {
         id: folder
@@ -35,7 +34,6 @@ Sheet {
         maximumLength: 1000
         readOnly: sheet.page.busy
         Layout.fillWidth: true
-        onAccepted: sheet.write()
     }
     Button {
         id: names
@@ -85,6 +83,7 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: writeNow
             objectName: "exportNow"
             kind: Button.Primary
             text: qsTr("Write the files")

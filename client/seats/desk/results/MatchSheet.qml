@@ -34,11 +34,7 @@ Sheet {
     title: page.title
     note: page.format
     widthMm: 170
-    takesFigures: true
-    onEntered: {
-        if (typed.text === "" && sheet.page.mayConfirm)
-            sheet.page.confirm();
-    }
+    onward: sheet.how !== "" ? awardNow : typed.text === "" && sheet.page.mayConfirm ? confirmIt : enterIt
 
     OwnAct {
         owner: sheet
@@ -54,10 +50,10 @@ Sheet {
         Layout.fillWidth: true
     }
     Repeater {
-        model: sheet.page.about
+        model: sheet.page.about.length
         Label {
-            required property string modelData
-            text: modelData
+            required property int index
+            text: sheet.page.about[index] ?? ""
             soft: true
             wrapMode: Text.WordWrap
             Layout.fillWidth: true
@@ -94,6 +90,7 @@ Sheet {
             Layout.fillWidth: true
         }
         Button {
+            id: confirmIt
             objectName: "confirmResult"
             visible: sheet.page.mayConfirm
             kind: Button.Primary
@@ -112,7 +109,9 @@ Sheet {
             label: qsTr("Court")
             maximumLength: 4
             Layout.preferredWidth: Theme.mm(22)
-            onAccepted: sheet.page.place(text, time.text)
+            ownEnter: true
+            onAccepted: if (placeNow.enabled)
+                            placeNow.clicked()
         }
         Field {
             id: time
@@ -121,9 +120,12 @@ Sheet {
             problem: sheet.page.placeProblem
             maximumLength: 16
             Layout.fillWidth: true
-            onAccepted: sheet.page.place(court.text, text)
+            ownEnter: true
+            onAccepted: if (placeNow.enabled)
+                            placeNow.clicked()
         }
         Button {
+            id: placeNow
             objectName: "placeNow"
             text: qsTr("Place it")
             enabled: court.text !== "" || sheet.page.court !== ""
@@ -148,10 +150,9 @@ Sheet {
             problem: sheet.page.problem
             maximumLength: 60
             Layout.fillWidth: true
-            onAccepted: if (text !== "")
-                            sheet.page.enter(text)
         }
         Button {
+            id: enterIt
             objectName: "enterResult"
             text: qsTr("Enter it")
             enabled: typed.text !== ""
@@ -196,12 +197,11 @@ Sheet {
             text: qsTr("Lost by")
         }
         Repeater {
-            model: [sheet.page.first, sheet.page.second]
+            model: 2
             Button {
                 required property int index
-                required property string modelData
                 objectName: "loser" + index
-                text: modelData
+                text: index === 0 ? sheet.page.first : sheet.page.second
                 checkable: true
                 checked: sheet.loser === index
                 onClicked: sheet.loser = index
@@ -219,6 +219,7 @@ Sheet {
         Layout.fillWidth: true
     }
     Button {
+        id: awardNow
         objectName: "awardNow"
         visible: sheet.page.mayEnter && sheet.how !== ""
         enabled: sheet.how === "double-default" || sheet.loser >= 0
@@ -235,6 +236,7 @@ Sheet {
             label: qsTr("Why it is reopened (no health or personal details)")
             maximumLength: 250
             Layout.fillWidth: true
+            ownEnter: true
             onAccepted: sheet.page.reopen(text)
         }
         Button {

@@ -72,6 +72,7 @@ ColumnLayout {
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Results")
         Keys.onReturnPressed: page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "")
+        Keys.onEnterPressed: page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "")
         Keys.onPressed: event => {
             event.accepted = event.key === Qt.Key_W;
             if (event.accepted)
@@ -86,7 +87,8 @@ ColumnLayout {
         Label {
             visible: list.count === 0
             width: parent.width
-            text: qsTr("No match. Draw pools or make a bracket first.")
+            objectName: "noResults"
+            text: page.results.emptyWords
             soft: true
             wrapMode: Text.WordWrap
         }
