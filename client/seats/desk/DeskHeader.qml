@@ -70,7 +70,7 @@ ColumnLayout {
                     required property string modelData
                     objectName: "page" + index
                     text: modelData
-                    capMm: header.narrow ? 2.4 : header.close ? 2.6 : 2.9
+                    capMm: header.narrow ? 2.4 : header.close ? 2.7 : 2.9
                     leftPadding: Theme.mm(header.narrow ? 1 : header.close ? 1.6 : 2.4)
                     rightPadding: leftPadding
                     kind: header.page === index ? Button.Primary : Button.Quiet

@@ -38,7 +38,8 @@ RowLayout {
         spacing: Theme.mm(1)
         Layout.fillWidth: true
         Layout.alignment: Qt.AlignTop
-        Layout.topMargin: Theme.mm(3.6)
+        // Beside the line to type in, below its label.
+        Layout.topMargin: Theme.mm(5.4)
         Repeater {
             model: pick.options
             Button {

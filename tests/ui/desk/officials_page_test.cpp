@@ -131,7 +131,7 @@ TEST_F(OfficialsPageTest, ANameIsErasedWithWhatWasNotedAboutThePerson) {
     EXPECT_FALSE(book.words->contains(last - 1));
     EXPECT_TRUE(book.words->contains(last)) << "what was said of another person";
     EXPECT_TRUE(Screen::wait(
-        [&] { return rows().field(0, "name").toString() == QStringLiteral("official 7"); }));
+        [&] { return rows().field(0, "name").toString() == QStringLiteral("Official 7"); }));
     EXPECT_EQ(screen->peek(QStringLiteral("eraseOfficial")), nullptr);
     // The place of a person may go too: what hangs on it is shown first.
     screen->click(QStringLiteral("takeOff"));

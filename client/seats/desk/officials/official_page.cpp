@@ -42,8 +42,9 @@ const event::Person* OfficialPage::known() const {
 }
 
 QString OfficialPage::title() const {
-    return known() == nullptr ? QString()
-                              : person_words(book_, static_cast<std::uint16_t>(person_));
+    if (known() == nullptr) return {};
+    const QString words = person_words(book_, static_cast<std::uint16_t>(person_));
+    return words.left(1).toUpper() + words.mid(1);
 }
 
 QString OfficialPage::about() const {

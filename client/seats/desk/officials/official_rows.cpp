@@ -50,7 +50,7 @@ QVariantMap row(const QString& key, const QString& title, const QStringList& abo
     QStringList parts = about;
     parts.removeAll(QString());
     return {{QStringLiteral("key"), key},
-            {QStringLiteral("name"), title},
+            {QStringLiteral("name"), title.left(1).toUpper() + title.mid(1)},
             {QStringLiteral("about"), parts.join(QStringLiteral(" · "))},
             {QStringLiteral("work"),
              matches.isEmpty() ? QString() : Officials::tr("works %1").arg(listed(matches))},
