@@ -21,7 +21,10 @@ Item {
                        [DeskWindow.Bracket, bracketsPage], [DeskWindow.Results, resultsPage],
                        [DeskWindow.Record, recordPage], [DeskWindow.Places, placesPage],
                        [DeskWindow.Officials, officialsPage]];
-        shown.find(each => each[0] === page)?.[1].enter();
+        for (const each of shown) {
+            if (each[0] === page)
+                each[1].enter();
+        }
     }
     function decide(key: string) {
         poolsPage.decide(key);

@@ -51,8 +51,7 @@ ColumnLayout {
         Layout.fillWidth: true
     }
     Repeater {
-        // The work list at the left has all of them.
-        model: page.places.undecided.slice(0, 4)
+        model: page.places.undecided
         StateMark {
             required property int index
             required property string modelData

@@ -7,6 +7,13 @@
 
 namespace courthand::seats {
 
+namespace {
+
+/// On the page at once; the work list has all of them.
+constexpr qsizetype most_told = 4;
+
+}  // namespace
+
 PlacePage::PlacePage(const venue::EventBook& book, QObject* parent)
     : QObject(parent),
       book_(book),
@@ -30,7 +37,8 @@ void PlacePage::show(event::DivisionIndex division) {
         // Of one division that is not over, its own sentence says all.
         if (state.division_count() > 1 || event::event_over(state)) event_words_ = whole.word;
         event_mark_ = static_cast<int>(whole.mark);
-        for (const auto& fault : end.undecided) undecided_ << client::fault_words(fault);
+        for (const auto& fault : end.undecided)
+            if (undecided_.size() < most_told) undecided_ << client::fault_words(fault);
     } else {
         rows_.show({});
     }

@@ -36,7 +36,7 @@ class PlacePage : public QObject {
     /// How far the event is; empty while its only division says the same.
     [[nodiscard]] QString eventWords() const { return event_words_; }
     [[nodiscard]] int eventMark() const { return event_mark_; }
-    /// What a person has yet to decide, with the cure.
+    /// The first of what a person has yet to decide, with the cure.
     [[nodiscard]] QStringList undecided() const { return undecided_; }
     // The place that is looked at.
     [[nodiscard]] QString title() const { return title_; }
