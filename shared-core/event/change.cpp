@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <string_view>
 #include <type_traits>
 #include <utility>
 
@@ -28,13 +29,18 @@ using Seen = std::vector<std::pair<std::string, std::string>>;
     return words;
 }
 
-/// What differs between two lookings at one thing. The newer one has whatever the older one has.
+[[nodiscard]] std::string_view value_in(const Seen& seen, std::string_view what,
+                                        std::string_view otherwise) {
+    const auto found = std::find_if(seen.begin(), seen.end(),
+                                    [what](const auto& each) { return each.first == what; });
+    return found == seen.end() ? otherwise : std::string_view{found->second};
+}
+
+/// What differs between two lookings at one thing.
 void compare(std::string_view of, const Seen& was, const Seen& is, std::vector<Change>& found) {
     for (const auto& [what, value] : was) {
-        const auto now = std::find_if(is.begin(), is.end(),
-                                      [&](const auto& other) { return other.first == what; });
-        const std::string_view words = now == is.end() ? none : std::string_view{now->second};
-        if (words != value) found.push_back({std::string{of}, what, value, std::string{words}});
+        const std::string_view now = value_in(is, what, none);
+        if (now != value) found.push_back({std::string{of}, what, value, std::string{now}});
     }
 }
 
@@ -146,10 +152,8 @@ void changed_places(const TournamentState& before, const TournamentState& after,
                     std::vector<Change>& found) {
     const Seen is = places_of(after);
     for (const auto& [place, team] : places_of(before)) {
-        const auto now = std::find_if(is.begin(), is.end(),
-                                      [&](const auto& other) { return other.first == place; });
-        const std::string words = now == is.end() ? "open" : now->second;
-        if (words != team) found.push_back({place, "", team, words});
+        const std::string_view now = value_in(is, place, "open");
+        if (now != team) found.push_back({place, "", team, std::string{now}});
     }
 }
 
