@@ -51,6 +51,8 @@ T.Popup {
     padding: Theme.mm(4)
     modal: true
     focus: true
+    // Where the focus was when it was left says nothing about the next question.
+    onAboutToShow: column.focus = true
     closePolicy: mayClose ? T.Popup.CloseOnEscape : T.Popup.NoAutoClose
 
     enter: Transition {
