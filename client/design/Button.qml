@@ -51,6 +51,9 @@ T.Button {
              : button.kind === Button.Grave ? Theme.ink : Theme.accent
         opacity: button.enabled ? 1 : 0.75
         horizontalAlignment: Text.AlignHCenter
+        // Where the room is narrow the words go on in further lines, and the button becomes taller.
+        wrapMode: Text.WordWrap
+        maximumLineCount: 3
         elide: Text.ElideRight
         Accessible.ignored: true
     }

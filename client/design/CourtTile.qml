@@ -32,6 +32,11 @@ T.AbstractButton {
     readonly property real marginal: onlyCaptain ? Theme.mm(6)
                                    : signs ? Theme.mm(8.6) : striped ? Theme.mm(3) : Theme.mm(0.8)
     readonly property real marginalCentre: onlyCaptain ? Theme.mm(3.4) : Theme.mm(5.8)
+    // The word under the number goes on below the signs when the captain's C finds room above it.
+    readonly property real signBottom: Theme.mm(triangle ? 6.9 : numeral !== "" ? 5.2 : 1.2)
+    readonly property real ringSize: Theme.mm(4.8)
+    readonly property bool ringAbove: below.visible
+                                      && signBottom + ringSize < below.y + below.air
     readonly property bool barred: offer === CourtTile.Barred && !inverse
     readonly property bool inverse: libero && !away && offer !== CourtTile.Legal
     readonly property color pen: inverse ? Theme.raised : Theme.ink
@@ -117,8 +122,8 @@ T.AbstractButton {
         Rectangle {
             visible: tile.captain && !tile.barred
             x: tile.marginalCentre - width / 2
-            y: parent.height - height - Theme.mm(1.5)
-            width: Theme.mm(4.8)
+            y: tile.ringAbove ? tile.signBottom : parent.height - height - Theme.mm(1.5)
+            width: tile.ringSize
             height: width
             radius: width / 2
             color: "transparent"
@@ -136,38 +141,45 @@ T.AbstractButton {
         }
         Label {
             id: big
+            // Glyphs stand lower in their line than its middle.
+            readonly property real sink: font.pixelSize * 0.03
             text: tile.number
-            // The number has the field right of the marginal signs to itself.
+            // The number has the field right of the marginal signs to itself, and of its height what
+            // the word below leaves.
             x: (tile.marginal + parent.width - Theme.mm(0.8) - width) / 2
-            y: tile.barred ? -Theme.mm(0.9)
-             : below.visible ? (parent.height - height - below.height) / 2 + Theme.mm(0.7)
-                             : (parent.height - height) / 2
+            y: ((below.visible ? below.y + below.air : parent.height) - height) / 2 - sink
             capMm: tile.barred ? 4.6
                                : Math.max(6.2, Math.min(8.2, tile.height / Theme.pixelsPerMm * 0.43))
             font.weight: Font.Bold
             color: tile.barred ? Theme.inkSoft : tile.pen
             Accessible.ignored: true
         }
+        // One line; why a place is not legal, two. It becomes smaller rather than end in dots.
         Label {
             id: below
             readonly property string words: tile.offer === CourtTile.Barred ? tile.whyNot
                                                                             : tile.footnote
+            // Above the capitals, in their line.
+            readonly property real air: Theme.cap(capMm) * 0.3
+            readonly property bool beside: tile.captain && !tile.barred && !tile.ringAbove
             visible: words !== ""
             text: words
             capMm: tile.barred ? 2.1 : 2.3
+            leastCapMm: 1.5
             strong: tile.libero
             color: tile.pen
             anchors.bottom: parent.bottom
-            anchors.bottomMargin: Theme.mm(0.9)
+            anchors.bottomMargin: Theme.mm(1.1)
             anchors.left: parent.left
-            anchors.leftMargin: tile.barred && tile.striped ? Theme.mm(3.2)
-                              : tile.barred ? Theme.mm(0.8) : tile.marginal
+            anchors.leftMargin: beside ? tile.marginal : Theme.mm(tile.striped ? 3.2 : 0.8)
             anchors.right: parent.right
             anchors.rightMargin: Theme.mm(0.8)
+            height: tile.barred ? Math.min(Theme.mm(7.4), parent.height - Theme.mm(6.6))
+                                : Math.ceil(Theme.cap(capMm) * 1.37)
             horizontalAlignment: Text.AlignHCenter
-            elide: Text.ElideRight
-            maximumLineCount: 2
-            wrapMode: Text.WordWrap
+            verticalAlignment: tile.barred ? Text.AlignVCenter : Text.AlignBottom
+            elide: tile.barred ? Text.ElideNone : Text.ElideRight
+            wrapMode: tile.barred ? Text.WordWrap : Text.NoWrap
             lineHeight: 0.85
             Accessible.ignored: true
         }

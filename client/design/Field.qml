@@ -32,7 +32,9 @@ Item {
 
     Label {
         id: name
+        width: parent.width
         text: field.label
+        wrapMode: Text.WordWrap
         capMm: 2.5
         soft: true
         width: parent.width

@@ -7,6 +7,7 @@ T.ItemDelegate {
     id: row
 
     property string title: text
+    property int titleLines: 1
     property string detail: ""
     property string trailing: ""
     property int markKind: StateMark.Quiet
@@ -46,6 +47,8 @@ T.ItemDelegate {
                 text: row.title
                 strong: true
                 elide: Text.ElideRight
+                maximumLineCount: row.titleLines
+                wrapMode: row.titleLines > 1 ? Text.WordWrap : Text.NoWrap
                 Layout.fillWidth: true
                 Accessible.ignored: true
             }

@@ -20,6 +20,9 @@ Basic.ApplicationWindow {
     readonly property real stateCapMm: Math.max(narrow ? 3.6 : 4.2,
                                                 panelPixelsPerMm * 20 / Theme.pixelsPerMm)
 
+    // Least side of what is touched, in pixels.
+    property real leastTouch: narrow ? 48 : 0
+
     width: 1280
     height: 800
     minimumWidth: 320
@@ -58,6 +61,11 @@ Basic.ApplicationWindow {
         id: glass
         readonly property real density: Screen.pixelDensity
         onDensityChanged: nudge.restart()
+    }
+    Binding {
+        target: Theme
+        property: "leastTouch"
+        value: window.leastTouch
     }
     Binding {
         target: Theme

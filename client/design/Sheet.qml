@@ -93,7 +93,7 @@ T.Popup {
             Layout.fillWidth: true
             Heading {
                 text: sheet.title
-                elide: Text.ElideRight
+                wrapMode: Text.WordWrap
                 Layout.fillWidth: true
             }
             Button {

@@ -13,9 +13,11 @@ Item {
     property bool strong: true
     // A sentence that must be read to its end goes on in further lines.
     property int lines: 1
+    // As of a label: how small the word may become where the room is small.
+    property real leastCapMm: capMm
     readonly property real shapeSize: Math.round(Theme.mm(mark.capMm) * 1.45)
 
-    implicitWidth: shape.width + (label.visible ? Theme.mm(1.6) + wordSize.advanceWidth + 1 : 0)
+    implicitWidth: shape.width + (label.visible ? Theme.mm(1.6) + Math.ceil(wordSize.advanceWidth) + 2 : 0)
     implicitHeight: Math.max(shape.height, label.implicitHeight)
     Accessible.role: Accessible.StaticText
     Accessible.name: word
@@ -85,6 +87,7 @@ Item {
         visible: mark.word !== ""
         text: mark.word
         capMm: mark.capMm
+        leastCapMm: mark.leastCapMm
         strong: mark.strong
         anchors.left: shape.right
         anchors.leftMargin: Theme.mm(1.6)

@@ -34,11 +34,17 @@ QtObject {
         return Math.min(Math.max(screenDensity, fillPage), fillLeast);
     }
 
+    // The page had to shrink so far that fingers miss what is on it: below eight tenths of its sizes.
+    readonly property bool tooSmall: pixelsPerMm < 0.8 * screenDensity
+
     function mm(x: real): real {
         return Math.round(x * theme.pixelsPerMm);
     }
 
-    readonly property real touch: Math.ceil(10 * pixelsPerMm)
+    // Never less than this many pixels, whatever the glass says of itself: a phone or a tablet may
+    // tell its density wrongly, or not at all.
+    property real leastTouch: 0
+    readonly property real touch: Math.max(Math.ceil(10 * pixelsPerMm), leastTouch)
     readonly property real touchTile: Math.ceil(12 * pixelsPerMm)
     readonly property real touchRally: Math.ceil(18 * pixelsPerMm)
     readonly property real gap: Math.ceil(2 * pixelsPerMm)

@@ -122,6 +122,7 @@ Item {
 
             Label {
                 text: page.draft.namingCaptain ? qsTr("Touch the captain on court")
+                    : page.draft.complete ? qsTr("Every place is filled: compare with the sheet, then record it")
                     : page.draft.boxesSettled || !page.cells.slice(0, 6).every(c => c.number)
                       ? qsTr("Touch or type the numbers in the order of the sheet")
                       : qsTr("Empty libero box: ask the second referee, then touch a number or “none”")

@@ -19,7 +19,7 @@ Item {
     // What fits beside the sentence; the rest is reached by typing the number.
     readonly property int mostOthers: 7
 
-    implicitHeight: Theme.mm(13.2)
+    implicitHeight: Theme.mm(13.4)
 
     Hairline {
         width: parent.width
@@ -30,7 +30,7 @@ Item {
         anchors.left: parent.left
         anchors.right: parent.right
         anchors.top: parent.top
-        anchors.topMargin: Theme.mm(0.4)
+        anchors.topMargin: Theme.mm(0.7)
         height: Theme.mm(9.4)
         spacing: Theme.gap
 
@@ -125,7 +125,8 @@ Item {
     }
     Label {
         objectName: "then"
-        visible: text !== ""
+        // Why something is not legal needs its line.
+        visible: text !== "" && !slip.picking.proposing
         // As many sentences as are whole.
         text: {
             const ways = [slip.next.thenWords, slip.next.thenWordsOf(1), slip.next.thenWordsOf(0)];

@@ -26,7 +26,7 @@ Item {
             Layout.fillWidth: true
         }
         Label {
-            text: qsTr("A protest is written with the consent of the first referee, before the signatures.")
+            text: qsTr("A protest is written with the consent of the first referee, before the signatures. Signatures are given on paper, not here; the desk confirms the result.")
             soft: true
             wrapMode: Text.WordWrap
             Layout.fillWidth: true

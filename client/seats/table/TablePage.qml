@@ -75,6 +75,8 @@ FocusScope {
             // On the court page the last entry is read in its own line.
             if (!page.onCourt || !good)
                 toast.show(words, good ? StateMark.Good : StateMark.Caution);
+            else if (toast.kind === StateMark.Good)
+                toast.visible = false;
         }
         function onStruck(words) {
             toast.show(words, StateMark.Good);
@@ -98,6 +100,7 @@ FocusScope {
         TopLine {
             id: topLine
             seat: page.seat
+            told: toast.visible
             Layout.fillWidth: true
             Layout.preferredHeight: Theme.mm(7)
         }
@@ -162,11 +165,11 @@ FocusScope {
         clock: topLine.clock
         keysLive: page.onCourt
     }
-    // Beside the state of saving, which is never covered.
+    // Between court and set on one side and the state of saving on the other, which are never covered.
     Toast {
         id: toast
         objectName: "toast"
-        x: Theme.margin
+        x: topLine.x + topLine.wordsAt
         y: Theme.mm(1)
         mostWidth: topLine.x + topLine.statesAt - Theme.gap - x
     }

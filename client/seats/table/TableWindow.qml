@@ -13,5 +13,10 @@ SeatWindow {
     TablePage {
         anchors.fill: parent
         seat: window.seat
+        visible: !small.visible
+    }
+    SmallGlass {
+        id: small
+        anchors.fill: parent
     }
 }

@@ -9,8 +9,12 @@ RowLayout {
 
     required property TableSeat seat
     property alias clock: clock
+    // Something is said for a moment, in the place of number and profile of the match.
+    property bool told: false
     // Where the state of saving, and a clock beside it, begin: nothing is laid over them.
     readonly property real statesAt: clock.visible ? clock.x : saved.x
+    // Where court and set end: what is said for a moment begins there.
+    readonly property real wordsAt: about.x
 
     spacing: Theme.gapWide
 
@@ -20,6 +24,7 @@ RowLayout {
         capMm: 4.2
     }
     Label {
+        objectName: "setNow"
         visible: line.seat.setNumber > 0
         text: line.seat.deciding ? qsTr("Set %1, deciding").arg(line.seat.setNumber)
                                  : qsTr("Set %1").arg(line.seat.setNumber)
@@ -27,6 +32,8 @@ RowLayout {
         capMm: 3.4
     }
     Label {
+        id: about
+        opacity: line.told ? 0 : 1
         text: qsTr("match %1, %2").arg(line.seat.matchNumber).arg(line.seat.profile)
         soft: true
         capMm: 2.5

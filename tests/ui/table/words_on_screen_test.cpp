@@ -36,6 +36,27 @@ TEST_F(WordsOnScreen, AToastIsWholeAndNeverCoversTheStateOfSaving) {
     }
 }
 
+TEST_F(WordsOnScreen, AToastLeavesCourtAndSetInSightAndGoesWithTheNextEntry) {
+    open_match(*session);
+    show();
+    ASSERT_TRUE(hand->touch("sideA"));
+    ASSERT_TRUE(hand->touch("serveA"));
+    ASSERT_TRUE(hand->touch("recordToss"));
+    ASSERT_TRUE(hand->touch("beginSet"));
+    for (const int n : {1, 2, 3, 4, 5, 6, 21, 22})
+        ASSERT_TRUE(hand->touch(QStringLiteral("roster%1").arg(n)));
+    ASSERT_TRUE(hand->touch("handIn"));
+    EXPECT_TRUE(hand->text("toast").contains("1 2 3 4 5 6"));
+    EXPECT_GE(rect("toast").left(), rect("setNow").right());
+    for (const int n : {31, 32, 33, 34, 35, 36, 41})
+        ASSERT_TRUE(hand->touch(QStringLiteral("roster%1").arg(n)));
+    ASSERT_TRUE(hand->touch("none1"));
+    ASSERT_TRUE(hand->touch("handIn"));
+    hand->settle();
+    EXPECT_FALSE(hand->shows("toast")) << "on the court page the last entry is read in its line";
+    EXPECT_TRUE(hand->text("noticeText").contains("31 32 33 34 35 36"));
+}
+
 TEST_F(WordsOnScreen, AToastBesideARunningClockCoversNeither) {
     ready_to_serve(*session);
     show();

@@ -49,7 +49,7 @@ TableSheet {
                     text: row.modelData.words
                     soft: !row.modelData.on
                     capMm: 2.6
-                    elide: Text.ElideRight
+                    wrapMode: Text.WordWrap
                     Layout.fillWidth: true
                 }
                 Button {
