@@ -29,4 +29,10 @@ const Alert* Board::alert(const std::string& id) const noexcept {
     return found == alerts.end() ? nullptr : &*found;
 }
 
+bool Board::left_behind(const Alert& alert) const noexcept {
+    if (alert.match_id.empty()) return false;
+    const CourtOnBoard* const now = court(alert.court);
+    return now != nullptr && now->match_id != alert.match_id;
+}
+
 }  // namespace courthand::venue

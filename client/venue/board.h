@@ -133,6 +133,7 @@ struct Alert {
     Severity severity = Severity::low;
     CourtNumber court = 0;
     Id match_id;
+    int match_number = 0;  ///< in the plan; 0 when it has none, or concerns no match
     int set = 0;
     Score score{};
     std::optional<Team> team;
@@ -162,6 +163,8 @@ struct Board {
 
     [[nodiscard]] const CourtOnBoard* court(CourtNumber number) const noexcept;
     [[nodiscard]] const Alert* alert(const std::string& id) const noexcept;
+    /// It is of a match that is not on its court (any more): mostly of the one before.
+    [[nodiscard]] bool left_behind(const Alert& alert) const noexcept;
 };
 
 }  // namespace courthand::venue

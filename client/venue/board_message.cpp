@@ -215,6 +215,7 @@ Alert alert_of(const v1::Alert& message) {
     alert.severity = severity_of(message.severity());
     alert.court = message.court();
     alert.match_id = id_of_bytes(message.match_id());
+    alert.match_number = static_cast<int>(message.match_number());
     alert.set = static_cast<int>(message.set());
     alert.score = score_of(message.score());
     alert.team = team_of(message.team());

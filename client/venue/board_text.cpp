@@ -59,6 +59,13 @@ std::string team_text(const TeamOnBoard& team, bool serves) {
     return text;
 }
 
+/// Of which match an alert is, where the plan has a number for it.
+std::string match_text(const Board& board, const Alert& alert) {
+    if (alert.match_number == 0) return {};
+    return fmt::format("{}match {}  ", board.left_behind(alert) ? "earlier " : "",
+                       alert.match_number);
+}
+
 std::string court_line(const CourtOnBoard& court, Moment now) {
     if (court.match_id.empty()) return fmt::format("court {:>2}  free\n", court.court);
     const auto& [a, b] = court.teams;
@@ -84,10 +91,10 @@ std::string board_text(const Board& board, const Link& link) {
         return a.since < b.since;
     });
     for (const auto& alert : alerts) {
-        text +=
-            fmt::format("{:<9} {:>6}  court {:>2}  {}{}\n", severity_word(alert.severity),
-                        age(alert.since, board.as_of), alert.court, alert.sentence,
-                        alert.claimed_by.empty() ? "" : "  (" + alert.claimed_by + " is going)");
+        text += fmt::format(
+            "{:<9} {:>6}  court {:>2}  {}{}{}\n", severity_word(alert.severity),
+            age(alert.since, board.as_of), alert.court, match_text(board, alert), alert.sentence,
+            alert.claimed_by.empty() ? "" : "  (" + alert.claimed_by + " is going)");
     }
     return text;
 }

@@ -333,12 +333,17 @@ std::uint32_t AlertBook::open_alerts(MatchId match) const {
                       [&](const AlertId& id) { return alerts_.at(id).live(); }));
 }
 
-CourtAlerts AlertBook::of_court(std::uint32_t court) const {
+CourtAlerts AlertBook::of_court(std::uint32_t court, MatchId match) const {
     CourtAlerts all;
     const auto place = live_on_court_.find(court);
     if (place == live_on_court_.end()) return all;
     for (const AlertId& id : place->second) {
         const Alert& alert = alerts_.at(id);
+        const MatchId of = alert.condition.match;
+        if (!of.nil() && of != match) {
+            ++all.of_others;
+            continue;
+        }
         ++all.open;
         // A shelved alert is out of sight; it is counted, but does not colour the card.
         if (alert.state == State::shelved) continue;

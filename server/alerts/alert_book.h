@@ -75,8 +75,10 @@ using Acted = Result<LifeEntry>;
 
 /// The live alerts of a court at one glance.
 struct CourtAlerts {
-    std::uint32_t open = 0;         ///< shelved ones too
+    std::uint32_t open = 0;         ///< of its match and of the court itself, shelved ones too
     std::optional<Severity> worst;  ///< of those in sight
+    std::uint32_t of_others = 0;    ///< of other matches of the court, shelved ones too
+    friend bool operator==(const CourtAlerts&, const CourtAlerts&) = default;
 };
 
 class AlertBook {
@@ -130,7 +132,8 @@ class AlertBook {
     [[nodiscard]] const Alert* find(const AlertId& id) const noexcept;
     /// Alerts of a match that have not ended.
     [[nodiscard]] std::uint32_t open_alerts(MatchId match) const;
-    [[nodiscard]] CourtAlerts of_court(std::uint32_t court) const;
+    /// `match`: the one that is on the court now; nil: none.
+    [[nodiscard]] CourtAlerts of_court(std::uint32_t court, MatchId match) const;
     /// True: a condition holds that found no room.
     [[nodiscard]] bool full() const noexcept { return !without_room_.empty(); }
 

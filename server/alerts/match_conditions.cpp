@@ -96,6 +96,7 @@ Condition on_match(const LiveMatch& match, Kind kind, std::string_view code, std
     condition.severity = row_of(kind).severity;
     condition.court = match.plan.court;
     condition.match = match.key.match;
+    condition.match_number = match.plan.number;
     condition.set = match.state.set.number;
     condition.score = match.state.set.score;
     return condition;
@@ -311,6 +312,7 @@ Condition refusal_condition(const Refusals::Refusal& refusal, const MatchPlan& p
     condition.severity = row.severity;
     condition.court = refusal.court != 0 ? refusal.court : plan.court;
     condition.match = refusal.match;
+    condition.match_number = plan.number;
     condition.text = fmt::format(
         "{}: the server could not take {} of the table: {}. {}",
         place_words(condition.court, plan.number),

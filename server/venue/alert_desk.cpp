@@ -159,9 +159,9 @@ std::vector<alerts::Condition> AlertDesk::live() const {
     return all;
 }
 
-alerts::CourtAlerts AlertDesk::of_court(std::uint32_t court) const {
+alerts::CourtAlerts AlertDesk::of_court(std::uint32_t court, MatchId match) const {
     const std::scoped_lock lock{mutex_};
-    return book_.of_court(court);
+    return book_.of_court(court, match);
 }
 
 std::uint32_t AlertDesk::open_alerts(MatchId match) const {

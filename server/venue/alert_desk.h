@@ -62,7 +62,8 @@ class AlertDesk {
     // What is known.
     /// Conditions of the alerts that have not ended.
     [[nodiscard]] std::vector<alerts::Condition> live() const;
-    [[nodiscard]] alerts::CourtAlerts of_court(std::uint32_t court) const;
+    /// `match`: the one that is on the court now; nil: none.
+    [[nodiscard]] alerts::CourtAlerts of_court(std::uint32_t court, MatchId match) const;
     [[nodiscard]] std::uint32_t open_alerts(MatchId match) const;
     /// A condition holds that found no room.
     [[nodiscard]] bool full() const;

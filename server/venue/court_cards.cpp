@@ -75,10 +75,12 @@ std::set<std::uint32_t> CourtCards::renew(const Now& now) {
 
 void CourtCards::put_card(std::uint32_t court, const Now& now) {
     v1::CourtCard card;
-    if (const MatchView* view = matches_.current(court)) card = view->card;
+    const MatchView* const view = matches_.current(court);
+    if (view) card = view->card;
     card.set_court(court);
-    const alerts::CourtAlerts open = alerts_of_(court);
+    const alerts::CourtAlerts open = alerts_of_(court, view ? view->plan.key.match : MatchId{});
     card.set_alerts_open(open.open);
+    card.set_alerts_elsewhere(open.of_others);
     if (open.worst) card.set_worst(wire::to_proto(*open.worst));
     put_presence(court, now, card);
     board_.put(std::move(card));
@@ -94,6 +96,14 @@ void CourtCards::put_presence(std::uint32_t court, const Now& now, v1::CourtCard
         seen = {*heard, staffed};
     card.set_table_staffed(staffed);
     card.set_last_seen_us(microseconds(seen.shown.wall));
+}
+
+std::vector<alerts::Condition> CourtCards::silent(const Now& now, const Now& started) const {
+    std::vector<alerts::Condition> all = watch_.conditions(now, started);
+    for (alerts::Condition& each : all)
+        if (const MatchView* view = matches_.find(each.match))
+            each.match_number = view->plan.number;
+    return all;
 }
 
 std::vector<alerts::Condition> CourtCards::crowded() const {

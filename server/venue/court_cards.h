@@ -19,7 +19,8 @@ namespace courthand::server::venue {
 
 class CourtCards {
   public:
-    using AlertsOf = std::function<alerts::CourtAlerts(std::uint32_t court)>;
+    /// `match`: the one whose card it is; nil: there is none on the court.
+    using AlertsOf = std::function<alerts::CourtAlerts(std::uint32_t court, MatchId match)>;
 
     /// `board` outlives the cards. `alerts_of`: as they stand when a card is put.
     CourtCards(Board& board, AlertsOf alerts_of)
@@ -58,9 +59,7 @@ class CourtCards {
     }
     /// What speaks against courts that are silent. `started`: nobody is silent before that.
     [[nodiscard]] std::vector<alerts::Condition> silent(const alerts::Now& now,
-                                                        const alerts::Now& started) const {
-        return watch_.conditions(now, started);
-    }
+                                                        const alerts::Now& started) const;
     /// One condition for each court on which more than one match is being played.
     [[nodiscard]] std::vector<alerts::Condition> crowded() const;
 

@@ -113,7 +113,9 @@ class VenueKeeper final : public MatchObserver {
     bool stopping_ = false;
 
     // Of the keeper's thread alone, once it runs.
-    CourtCards cards_{board_, [this](std::uint32_t court) { return desk_.of_court(court); }};
+    CourtCards cards_{board_, [this](std::uint32_t court, MatchId match) {
+                          return desk_.of_court(court, match);
+                      }};
     VenueWatch watch_;
     FaultShield round_{"a round of the board"};
     FaultShield taking_{"what is new of a match"};

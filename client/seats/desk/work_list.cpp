@@ -29,6 +29,12 @@ void add(Rows& rows, const QString& key, Mark mark, const QString& title, const 
     rows.push_back(work_row(key, mark, title, detail, act));
 }
 
+/// " · earlier match 12": nobody is to take it for the match that is on the court now.
+QString named_match(const venue::Board& board, const venue::Alert& alert) {
+    const QString words = match_words(alert, board.left_behind(alert));
+    return words.isEmpty() ? words : QStringLiteral(" · ") + words;
+}
+
 void add_alerts(Rows& rows, const venue::Board& board) {
     for (const auto& alert : board.alerts) {
         const auto age = board.as_of - alert.since;
@@ -38,7 +44,8 @@ void add_alerts(Rows& rows, const venue::Board& board) {
         if (!waits || alert.code == venue::forked_code) continue;
         add(rows, QStringLiteral("alert-") + text(alert.id), Mark::fault,
             Desk::tr("%1: nobody is going").arg(court_words(alert.court)),
-            Desk::tr("%1, open for %2").arg(alert_title(alert), span_words(age)));
+            Desk::tr("%1, open for %2").arg(alert_title(alert), span_words(age)) +
+                named_match(board, alert));
     }
 }
 

@@ -90,7 +90,7 @@ T.ItemDelegate {
             text: row.place
             capMm: 2.4
             soft: true
-            elide: Text.ElideRight
+            wrapMode: Text.WordWrap
             Layout.fillWidth: true
             Accessible.ignored: true
         }

@@ -11,15 +11,18 @@ GridView {
     property bool narrow: false
     property real stateCapMm: 4
 
-    readonly property int columns: {
+    // As many as show all courts at once, where the cards stay wide enough to be read.
+    readonly property int wantedColumns: {
         if (narrow || count <= 1)
             return 1;
         if (count <= 4)
             return 2;
         return count <= 9 ? 3 : 4;
     }
+    readonly property int columns: Math.max(1, Math.min(wantedColumns,
+                                                        Math.floor(width / Theme.mm(50))))
     readonly property int rowsShown: Math.max(1, Math.ceil(count / columns))
-    readonly property real leastCardHeight: Theme.mm(narrow ? 54 : 50)
+    readonly property real leastCardHeight: Theme.mm(55)
 
     function focusCourt(row: int) {
         grid.currentIndex = row;
@@ -51,6 +54,19 @@ GridView {
         }
     }
 
+    // More courts than are in sight: where among them one is.
+    Rectangle {
+        objectName: "courtsInSight"
+        parent: grid
+        visible: grid.contentHeight > grid.height
+        anchors.right: parent.right
+        y: grid.visibleArea.yPosition * grid.height
+        width: Theme.mm(1)
+        height: grid.visibleArea.heightRatio * grid.height
+        radius: width / 2
+        color: Theme.line
+        Accessible.ignored: true
+    }
     Label {
         visible: grid.count === 0
         anchors.centerIn: parent

@@ -76,7 +76,7 @@ int AlertList::rowOf(const QString& alert_id) const {
 void AlertList::show(const venue::Board& board) {
     wanted_.clear();
     for (const auto& alert : board.alerts) {
-        wanted_.push_back({alert, court_words(alert.court)});
+        wanted_.push_back({alert, court_words(alert.court), board.left_behind(alert)});
     }
     std::sort(wanted_.begin(), wanted_.end(),
               [](const Row& a, const Row& b) { return before(a.alert, b.alert); });
@@ -165,7 +165,7 @@ QVariant AlertList::data(const QModelIndex& index, int role) const {
         case CourtRole:
             return row.court;
         case PlaceRole:
-            return place_words(alert);
+            return place_words(alert, row.left_behind);
         case AgeRole:
             return age_words(server_now_ - alert.since);
         case OwnerRole:
@@ -181,7 +181,9 @@ QVariant AlertList::data(const QModelIndex& index, int role) const {
         case GoneRole:
             return row.gone;
         case SpokenRole:
-            return tr("%1, %2, %3").arg(severity.word, row.court, alert_title(alert));
+            return tr("%1, %2, %3, %4")
+                .arg(severity.word, row.court, alert_title(alert),
+                     place_words(alert, row.left_behind));
         case AsksRole:
             return !row.gone && !alert.asking_device.empty();
         default:

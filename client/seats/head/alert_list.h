@@ -63,7 +63,8 @@ class AlertList : public QAbstractListModel {
     struct Row {
         venue::Alert alert;
         QString court;
-        bool gone = false;  ///< closed while the order was held
+        bool left_behind = false;  ///< another match is on the court now
+        bool gone = false;         ///< closed while the order was held
         friend bool operator==(const Row&, const Row&) = default;
     };
 

@@ -249,6 +249,8 @@ void AlertPage::take(const venue::Board& board, const venue::Alert& alert) {
     score_ = alert.score;
     liberos_.clear();
     QStringList parts{court_words(alert.court)};
+    const QString match = match_words(alert, board.left_behind(alert));
+    if (!match.isEmpty()) parts << match;
     const auto* const court = board.court(alert.court);
     if (court != nullptr && !court->match_id.empty() && court->match_id == alert.match_id) {
         names_ = {court->teams.a.name, court->teams.b.name};

@@ -45,6 +45,7 @@ QHash<int, QByteArray> CourtList::roleNames() const {
             {AlertAgeRole, "alertAge"},
             {AlertOwnerRole, "alertOwner"},
             {AlertCountRole, "alertCount"},
+            {EarlierRole, "earlier"},
             {SpokenRole, "spoken"}};
 }
 
@@ -52,11 +53,13 @@ void CourtList::show(const venue::Board& board) {
     std::vector<Card> fresh;
     fresh.reserve(board.courts.size());
     for (const auto& court : board.courts) {
-        Card card{court, {}, 0};
+        Card card{court, {}, 0, {}, 0};
         for (const auto& alert : board.alerts) {
             if (alert.court != court.court || alert.life == venue::AlertLife::shelved) continue;
-            ++card.alerts;
-            if (card.worst.id.empty() || worse(alert, card.worst)) card.worst = alert;
+            const bool other = board.left_behind(alert);
+            ++(other ? card.of_others : card.alerts);
+            venue::Alert& worst = other ? card.earlier : card.worst;
+            if (worst.id.empty() || worse(alert, worst)) worst = alert;
         }
         fresh.push_back(std::move(card));
     }
@@ -126,12 +129,21 @@ QString CourtList::spoken(const Card& card) const {
     if (!card.worst.id.empty()) {
         parts << severity_words(card.worst.severity).word << alert_title(card.worst);
     }
+    if (card.of_others > 0) parts << earlier_words(card);
     return parts.join(QStringLiteral(", "));
+}
+
+/// The matches may be several; the list of alerts names each.
+QString CourtList::earlier_words(const Card& card) const {
+    if (card.of_others == 0) return {};
+    if (card.of_others > 1) return tr("%1 alerts of earlier matches").arg(card.of_others);
+    const int number = card.earlier.match_number;
+    return number > 0 ? tr("1 alert of match %1").arg(number) : tr("1 alert of an earlier match");
 }
 
 QVariant CourtList::alert_data(const Card& card, int role) const {
     const auto& alert = card.worst;
-    if (role == AlertIdRole) return text(alert.id);
+    if (role == AlertIdRole) return text(alert.id.empty() ? card.earlier.id : alert.id);
     if (alert.id.empty())
         return role == AlertCountRole || role == AlertMarkRole ? QVariant(0) : QString();
     switch (role) {
@@ -182,6 +194,8 @@ QVariant CourtList::data(const QModelIndex& index, int role) const {
             return team_map(card, Team::B);
         case SpokenRole:
             return spoken(card);
+        case EarlierRole:
+            return earlier_words(card);
         default:
             return alert_data(card, role);
     }

@@ -36,6 +36,7 @@ class CourtList : public QAbstractListModel {
         AlertAgeRole,
         AlertOwnerRole,
         AlertCountRole,
+        EarlierRole,
         SpokenRole,
     };
 
@@ -46,8 +47,9 @@ class CourtList : public QAbstractListModel {
     [[nodiscard]] QHash<int, QByteArray> roleNames() const override;
     [[nodiscard]] int count() const { return static_cast<int>(courts_.size()); }
 
-    /// Takes the courts and, for each, its worst open alert. Rows are kept where the courts are
-    /// the same, so that focus and scrolling stay.
+    /// Takes the courts and, for each, the worst open alert of its match. Those of a match that was
+    /// there before are counted apart; what is touched opens them when the match itself has none.
+    /// Rows are kept where the courts are the same, so that focus and scrolling stay.
     void show(const venue::Board& board);
     /// What matches are called from now on.
     void call(const venue::MatchNames& names);
@@ -60,14 +62,17 @@ class CourtList : public QAbstractListModel {
   private:
     struct Card {
         venue::CourtOnBoard court;
-        venue::Alert worst;  ///< empty id: none
+        venue::Alert worst;  ///< of the match on the court, and of the court; empty id: none
         int alerts = 0;
+        venue::Alert earlier;  ///< the worst of other matches of the court
+        int of_others = 0;
         friend bool operator==(const Card&, const Card&) = default;
     };
 
     [[nodiscard]] QVariantMap team_map(const Card& card, Team team) const;
     [[nodiscard]] QString not_seen(const Card& card) const;
     [[nodiscard]] QString spoken(const Card& card) const;
+    [[nodiscard]] QString earlier_words(const Card& card) const;
     [[nodiscard]] QVariant alert_data(const Card& card, int role) const;
 
     std::vector<Card> courts_;

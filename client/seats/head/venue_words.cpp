@@ -138,8 +138,18 @@ QString libero_words(const venue::TeamOnBoard& team) {
     return Venue::tr("L off (%1)", "numbers of the liberos").arg(parts.join(QStringLiteral(", ")));
 }
 
-QString place_words(const venue::Alert& alert) {
+QString match_words(const venue::Alert& alert, bool left_behind) {
+    if (alert.match_id.empty()) return {};
+    if (alert.match_number == 0)
+        return left_behind ? Venue::tr("an earlier match")
+                           : Venue::tr("a match opened at the table");
+    return (left_behind ? Venue::tr("earlier match %1") : Venue::tr("match %1"))
+        .arg(alert.match_number);
+}
+
+QString place_words(const venue::Alert& alert, bool left_behind) {
     QStringList parts;
+    if (const QString match = match_words(alert, left_behind); !match.isEmpty()) parts << match;
     if (!alert.team_name.empty()) parts << text(alert.team_name);
     if (alert.set > 0) {
         parts << Venue::tr("set %1, %2").arg(alert.set).arg(score_words(alert.score));

@@ -45,8 +45,11 @@ struct MarkedWord {
 /// "L 21 for 5", "L off (21, 22)", or nothing when the team has no libero.
 [[nodiscard]] QString libero_words(const venue::TeamOnBoard& team);
 
-/// "Mill Lane · set 2, 18 : 16": the team and the score when the alert arose.
-[[nodiscard]] QString place_words(const venue::Alert& alert);
+/// "match 12", or "earlier match 12" when another one is on the court now; empty when it concerns
+/// no match.
+[[nodiscard]] QString match_words(const venue::Alert& alert, bool left_behind);
+/// "match 12 · Mill Lane · set 2, 18 : 16": match, team and score when the alert arose.
+[[nodiscard]] QString place_words(const venue::Alert& alert, bool left_behind);
 /// The code of an alert as words: the codes are plain English, "libero-front-row".
 [[nodiscard]] QString alert_title(const venue::Alert& alert);
 

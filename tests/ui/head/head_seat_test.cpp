@@ -73,6 +73,55 @@ TEST_F(HeadSeatTest, OneCardForEachCourtWithStateScoreAndWorstAlert) {
     EXPECT_EQ(told(0, CourtList::AlertAgeRole), QStringLiteral("0:51"));
 }
 
+/// The next match has come to court 1; both alerts of match 12 still wait for somebody.
+venue::Board board_after_a_match() {
+    auto board = harbour_cup_board();
+    auto late = *board.alert("a1");
+    late.id = "a6";
+    late.severity = Severity::low;
+    board.alerts.push_back(late);
+    board.courts[0].match_id = "m20";
+    board.courts[0].match_number = 20;
+    board.courts[0].stage = venue::CourtStage::before_match;
+    return board;
+}
+
+TEST_F(HeadSeatTest, AlertsOfTheMatchBeforeAreNotThoseOfTheNextOne) {
+    auto board = board_after_a_match();
+    ASSERT_NO_FATAL_FAILURE(open(board));
+    EXPECT_EQ(told(0, CourtList::EarlierRole), QStringLiteral("2 alerts of earlier matches"));
+    EXPECT_EQ(told(0, CourtList::AlertTitleRole), QString()) << "match 20 has none";
+    EXPECT_EQ(told(0, CourtList::AlertCountRole), QStringLiteral("0"));
+    EXPECT_EQ(screen->text_of(QStringLiteral("earlier")), told(0, CourtList::EarlierRole));
+    screen->picture(QStringLiteral("head-earlier"));
+    const auto place = [&](const char* id) {
+        const auto& alerts = *seat->alerts();
+        return alerts
+            .data(alerts.index(alerts.rowOf(QString::fromLatin1(id))), AlertList::PlaceRole)
+            .toString();
+    };
+    EXPECT_EQ(place("a1"), QStringLiteral("earlier match 12 · Harbour Lights · set 2, 18 : 16"));
+    EXPECT_EQ(place("a2"), QStringLiteral("match 14 · Lantern Hill · set 3, 0 : 0"));
+    screen->key(Qt::Key_F1);
+    EXPECT_EQ(seat->page()->alertId(), QStringLiteral("a1")) << "still one touch away";
+    EXPECT_TRUE(seat->page()->where().contains(QStringLiteral("earlier match 12")));
+    screen->key(Qt::Key_Escape);
+
+    auto own = *board.alert("a3");
+    own.id = "a8";
+    own.court = 1;
+    own.match_id = "m20";
+    own.match_number = 20;
+    board.alerts.push_back(own);
+    source->show(board);
+    Screen::settle();
+    EXPECT_EQ(told(0, CourtList::AlertCountRole), QStringLiteral("1"));
+    EXPECT_EQ(told(0, CourtList::AlertTitleRole), QStringLiteral("Re-designation made"));
+    EXPECT_EQ(told(0, CourtList::AlertIdRole), QStringLiteral("a8"));
+    EXPECT_EQ(told(0, CourtList::EarlierRole), QStringLiteral("2 alerts of earlier matches"));
+    screen->picture(QStringLiteral("head-earlier-and-own"));
+}
+
 TEST_F(HeadSeatTest, SilentCourtIsNotSeenAndNeverStopped) {
     ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
     EXPECT_EQ(told(3, CourtList::NotSeenRole), QStringLiteral("not seen for 2 min"));

@@ -120,6 +120,7 @@ venue::Alert alert(const char* id, const char* code, Severity severity,
     alert.severity = severity;
     alert.court = on.court;
     alert.match_id = on.match_id;
+    alert.match_number = on.match_number;
     alert.set = on.set;
     alert.score = on.score;
     alert.team = team_at_fault;
@@ -222,6 +223,27 @@ venue::Board harbour_cup_hall() {
         court.court = number;
         board.courts.push_back(court);
     }
+    return board;
+}
+
+venue::Board harbour_cup_crowd(int courts) {
+    const char* const names[] = {
+        "Harbour Lights Volleyball Club", "Mill Lane Ladies Volley Amateur",
+        "Quayside Volleyball Federation", "Saltmarsh-Lantern Hill Athletic"};
+    venue::Board board = harbour_cup_board();
+    const auto four = board.courts;
+    board.courts.clear();
+    for (int i = 0; i < courts; ++i) {
+        auto court = four[static_cast<std::size_t>(i) % four.size()];
+        court.court = static_cast<venue::CourtNumber>(i + 1);
+        if (i >= static_cast<int>(four.size())) court.match_id = "m" + std::to_string(100 + i);
+        court.match_number = 12 + i;
+        court.teams.a.name = names[i % 4];
+        court.teams.b.name = names[(i + 1) % 4];
+        board.courts.push_back(court);
+    }
+    for (auto& alert : board.alerts)
+        if (alert.team) alert.team_name = board.courts[alert.court - 1].teams[*alert.team].name;
     return board;
 }
 

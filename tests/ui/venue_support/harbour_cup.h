@@ -15,6 +15,10 @@ namespace courthand::tests {
 /// The same day with twelve courts.
 [[nodiscard]] venue::Board harbour_cup_hall();
 
+/// So many courts, up to 32, all in play or before a set, with clubs whose names take 30
+/// characters, every alert of the four courts, and one silent table.
+[[nodiscard]] venue::Board harbour_cup_crowd(int courts);
+
 [[nodiscard]] venue::DeskBook harbour_cup_book();
 
 /// The board with one more alert, "a7": two tablets have written the match of court 1.

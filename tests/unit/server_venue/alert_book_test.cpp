@@ -411,8 +411,8 @@ TEST(AlertBook, OnlyWhatWaitsIsLookedAtByATick) {
     (void)book.observe("m", all, at(0));
     (void)book.tick(at(1));
     EXPECT_EQ(book.waiting(), 0U) << "a latched fault waits for a person, not for time";
-    EXPECT_EQ(book.of_court(3).open, 1000U);
-    EXPECT_EQ(book.of_court(3).worst, Severity::critical);
+    EXPECT_EQ(book.of_court(3, {}).open, 1000U);
+    EXPECT_EQ(book.of_court(3, {}).worst, Severity::critical);
 }
 
 TEST(AlertBook, AnAlertOfAnotherCourtIsCountedThere) {
@@ -422,9 +422,27 @@ TEST(AlertBook, AnAlertOfAnotherCourtIsCountedThere) {
     (void)book.take_changed_courts();
     moved.court = 5;
     (void)book.observe("m", {moved}, at(1));
-    EXPECT_EQ(book.of_court(3).open, 0U);
-    EXPECT_EQ(book.of_court(5).open, 1U);
+    EXPECT_EQ(book.of_court(3, {}).open, 0U);
+    EXPECT_EQ(book.of_court(5, {}).open, 1U);
     EXPECT_EQ(book.take_changed_courts(), (std::set<std::uint32_t>{3, 5}));
+}
+
+TEST(AlertBook, AnAlertOfTheMatchBeforeDoesNotColourTheCardOfTheNextOne) {
+    AlertBook book;
+    Condition before = fault;
+    before.match.value.bytes[0] = 7;
+    Condition now = condition(Kind::wrong_server, "n/1");
+    now.match.value.bytes[0] = 8;
+    const Condition of_the_court = condition(Kind::barred_player, "court/3");
+    (void)book.observe("m", {before}, at(0));
+    EXPECT_EQ(book.of_court(3, before.match), (CourtAlerts{1, before.severity, 0}));
+    EXPECT_EQ(book.of_court(3, now.match), (CourtAlerts{0, std::nullopt, 1}))
+        << "the next match begins without a mark";
+    EXPECT_EQ(book.of_court(3, {}), (CourtAlerts{0, std::nullopt, 1}));
+    (void)book.observe("n", {now}, at(0));
+    (void)book.observe("room", {of_the_court}, at(0));
+    EXPECT_EQ(book.of_court(3, now.match).open, 2U) << "its own, and that of the court itself";
+    EXPECT_EQ(book.of_court(3, now.match).of_others, 1U);
 }
 
 TEST(MemoryAlertStore, AnotherServersEntryIsAConflictAndNothingIsKept) {

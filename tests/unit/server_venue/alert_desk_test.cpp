@@ -157,7 +157,7 @@ TEST(AlertDesk, AnActDoesNotWaitForWhatIsBeingKept) {
     const auto kept = std::async(std::launch::async, [&] { return venue.desk.keep(at(1)); });
     entered.get_future().wait();
     // These would hang behind a common lock.
-    EXPECT_EQ(venue.desk.of_court(1).open, 2U);
+    EXPECT_EQ(venue.desk.of_court(1, {}).open, 2U);
     EXPECT_TRUE(venue.desk.claim("m/0", "deputy", at(2)).ok());
     EXPECT_EQ(venue.claimed_by("m/0"), "deputy");
     venue.desk.observe("m", {}, at(3));

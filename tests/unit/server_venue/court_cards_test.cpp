@@ -47,8 +47,12 @@ class CourtCardsTest : public ::testing::Test {
     }
 
     Board board;
-    alerts::CourtAlerts open_{2, Severity::high};
-    CourtCards cards{board, [this](std::uint32_t) { return open_; }};
+    alerts::CourtAlerts open_{2, Severity::high, 0};
+    MatchId asked_;  ///< for which match the alerts were asked for last
+    CourtCards cards{board, [this](std::uint32_t, MatchId match) {
+                         asked_ = match;
+                         return open_;
+                     }};
 };
 
 TEST_F(CourtCardsTest, OnlyCardsThatChangedAreRenewed) {
@@ -72,6 +76,22 @@ TEST_F(CourtCardsTest, AMatchThatMovesLeavesOneCardAndComesToTheOther) {
     EXPECT_FALSE(cards.put(played(4, 2, 4)));
     EXPECT_EQ(on_court(1), "");
     EXPECT_EQ(on_court(2), to_bytes(id_of<MatchId>(4).value));
+}
+
+TEST_F(CourtCardsTest, ACardTellsTheAlertsOfItsOwnMatchApartFromThoseOfTheMatchBefore) {
+    cards.set_courts({1});
+    MatchView over = played(4, 1, 9);
+    over.stage = Stage::match_over;
+    (void)cards.put(over);
+    EXPECT_EQ(on_court(1), to_bytes(id_of<MatchId>(4).value));
+    EXPECT_EQ(asked_, id_of<MatchId>(4)) << "as long as nothing follows, it is the court's match";
+    (void)cards.put(played(5, 1));
+    open_ = {0, std::nullopt, 2};
+    EXPECT_EQ(on_court(1), to_bytes(id_of<MatchId>(5).value));
+    EXPECT_EQ(asked_, id_of<MatchId>(5));
+    EXPECT_EQ(board.card(1)->alerts_open(), 0U);
+    EXPECT_EQ(board.card(1)->worst(), v1::SEVERITY_UNSPECIFIED);
+    EXPECT_EQ(board.card(1)->alerts_elsewhere(), 2U);
 }
 
 TEST_F(CourtCardsTest, ACourtThatTheVenueHasNoMoreGoesWithItsLastMatch) {

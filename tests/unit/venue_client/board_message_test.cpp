@@ -112,6 +112,27 @@ TEST(BoardMessage, AWishToTakeOverNamesTheDevice) {
     EXPECT_EQ(bytes_of_id(alert_of(alert).asking_device), "0123456789abcdef");
 }
 
+TEST(BoardMessage, AnAlertNamesItsMatchAlsoWhenAnotherOneIsOnItsCourt) {
+    v1::CourtCard card;
+    card.set_court(3);
+    card.set_match_id("0123456789abcdef");
+    Board board{{court_of(card)}, {}, {}};
+    v1::Alert alert;
+    alert.set_court(3);
+    EXPECT_FALSE(board.left_behind(alert_of(alert))) << "of the court itself";
+    alert.set_match_id(card.match_id());
+    alert.set_match_number(12);
+    EXPECT_EQ(alert_of(alert).match_number, 12);
+    EXPECT_FALSE(board.left_behind(alert_of(alert)));
+    alert.set_match_id("fedcba9876543210");
+    EXPECT_TRUE(board.left_behind(alert_of(alert)));
+    board.alerts = {alert_of(alert)};
+    EXPECT_NE(board_text(board, {LinkState::live, {}}).find("court  3  earlier match 12  "),
+              std::string::npos);
+    alert.set_court(4);
+    EXPECT_FALSE(board.left_behind(alert_of(alert))) << "nothing is known of that court";
+}
+
 TEST(BoardPieces, AreShownTogetherWithTheLast) {
     v1::WatchBoardResponse first = snapshot();
     first.set_more(true);
