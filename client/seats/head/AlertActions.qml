@@ -28,8 +28,11 @@ ColumnLayout {
         lines: 4
         Layout.fillWidth: true
     }
-    RowLayout {
-        spacing: Theme.gap
+    // On a phone two to a row.
+    GridLayout {
+        columns: actions.narrow ? 2 : 10
+        columnSpacing: Theme.gap
+        rowSpacing: Theme.gap
         Layout.fillWidth: true
         Button {
             objectName: "goOn"

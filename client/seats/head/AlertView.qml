@@ -35,8 +35,8 @@ ColumnLayout {
             Accessible.name: qsTr("open for %1").arg(text)
         }
         Label {
-            objectName: "owner"
-            text: view.page.owner
+            objectName: view.narrow ? "" : "owner"
+            text: view.narrow ? "" : view.page.owner
             color: Theme.accent
             strong: true
             elide: Text.ElideRight
@@ -49,6 +49,15 @@ ColumnLayout {
             keyHint: view.narrow ? "" : qsTr("Esc")
             onClicked: view.back()
         }
+    }
+    Label {
+        objectName: view.narrow ? "owner" : ""
+        visible: view.narrow && text !== ""
+        text: view.page.owner
+        color: Theme.accent
+        strong: true
+        wrapMode: Text.WordWrap
+        Layout.fillWidth: true
     }
     Flickable {
         id: scroll

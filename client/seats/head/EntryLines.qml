@@ -15,7 +15,7 @@ ColumnLayout {
         text: block.title
         soft: true
         capMm: 2.5
-        elide: Text.ElideRight
+        wrapMode: Text.WordWrap
         Layout.fillWidth: true
     }
     Hairline {

@@ -100,6 +100,9 @@ ColumnLayout {
                 required property string modelData
                 objectName: "tab" + index
                 text: modelData
+                capMm: 2.6
+                leftPadding: Theme.mm(0.8)
+                rightPadding: Theme.mm(0.8)
                 kind: header.view === index && !header.seat.page.open ? Button.Primary
                                                                       : Button.Plain
                 Layout.fillWidth: true

@@ -15,6 +15,8 @@ RoomWindow {
     property int view: HeadWindow.Courts
 
     title: qsTr("%1 · head official").arg(seat.venueName)
+    // It is carried about on phones and tablets.
+    leastTouch: 48
 
     function showCourt(court: int) {
         const row = window.seat.rowOfCourt(court);
@@ -112,7 +114,7 @@ RoomWindow {
                 Layout.fillWidth: window.narrow
                 Layout.fillHeight: true
                 Layout.preferredWidth: window.narrow ? -1
-                                       : window.width * (grid.columns > 3 ? 0.24 : 0.3)
+                                       : window.width * (grid.wantedColumns > 3 ? 0.24 : 0.3)
             }
         }
     }
@@ -121,7 +123,9 @@ RoomWindow {
         id: toast
         anchors.horizontalCenter: parent.horizontalCenter
         anchors.bottom: parent.bottom
-        anchors.bottomMargin: Theme.gapWide
+        // On a phone it stands above what can be done with the alert.
+        anchors.bottomMargin: window.narrow && window.seat.page.open
+                              ? Theme.touch + 3 * Theme.gapWide : Theme.gapWide
         width: Math.min(implicitWidth, parent.width - 2 * Theme.margin)
     }
     Connections {

@@ -14,7 +14,7 @@ ColumnLayout {
     spacing: Theme.gap
 
     component Cell: Label {
-        elide: Text.ElideRight
+        wrapMode: Text.WordWrap
         Layout.fillWidth: true
         Layout.preferredWidth: 10
         Accessible.ignored: true
@@ -22,7 +22,7 @@ ColumnLayout {
 
     Heading {
         text: qsTr("Liberos of the live matches")
-        elide: Text.ElideRight
+        wrapMode: Text.WordWrap
         Layout.fillWidth: true
     }
     RowLayout {

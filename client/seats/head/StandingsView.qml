@@ -44,14 +44,6 @@ ColumnLayout {
             }
         }
     }
-    Label {
-        objectName: "standingsNote"
-        visible: text !== ""
-        text: view.page.note
-        soft: true
-        wrapMode: Text.WordWrap
-        Layout.fillWidth: true
-    }
     StateMark {
         objectName: "standingsProblem"
         visible: word !== ""
@@ -80,10 +72,39 @@ ColumnLayout {
             Layout.fillWidth: true
             Layout.preferredWidth: 10
             Layout.alignment: Qt.AlignTop
-            Label {
-                text: view.page.fact > 0 ? qsTr("Place, and place without it") : qsTr("Place")
-                soft: true
+            StateMark {
+                objectName: "standingsState"
+                visible: word !== ""
+                kind: StateMark.Caution
+                word: view.page.stateWords
                 capMm: 2.5
+                lines: 3
+                Layout.fillWidth: true
+                Layout.bottomMargin: Theme.gap
+            }
+            RowLayout {
+                spacing: Theme.gap
+                Layout.fillWidth: true
+                Label {
+                    text: qsTr("Place")
+                    soft: true
+                    capMm: 2.5
+                    Layout.preferredWidth: Theme.mm(14)
+                }
+                Label {
+                    text: qsTr("Team")
+                    soft: true
+                    capMm: 2.5
+                    Layout.fillWidth: true
+                }
+                Label {
+                    visible: view.page.fact > 0
+                    //: Head of a column: the place when one fact is left out
+                    text: qsTr("Without it")
+                    soft: true
+                    capMm: 2.5
+                    Layout.preferredWidth: Theme.mm(24)
+                }
             }
             Repeater {
                 // Counted: another fact left out changes what the lines tell, and makes none anew while
@@ -95,12 +116,13 @@ ColumnLayout {
                     readonly property var shown: view.places[index]
                                                  ?? { "name": "", "place": "", "without": "", "changed": false }
                     objectName: "standing" + index
-                    implicitHeight: Theme.mm(8)
+                    implicitHeight: Math.max(Theme.mm(8), line.implicitHeight)
                     Layout.fillWidth: true
                     Accessible.role: Accessible.ListItem
                     Accessible.name: qsTr("%1, place %2, without it %3").arg(shown.name)
                                      .arg(shown.place).arg(shown.without)
                     RowLayout {
+                        id: line
                         anchors.fill: parent
                         spacing: Theme.gap
                         Label {
@@ -112,14 +134,15 @@ ColumnLayout {
                         Label {
                             text: place.shown.name
                             strong: true
-                            elide: Text.ElideRight
+                            wrapMode: Text.WordWrap
                             Layout.fillWidth: true
                             Accessible.ignored: true
                         }
                         StateMark {
                             visible: view.page.fact > 0
                             kind: place.shown.changed ? StateMark.Caution : StateMark.Quiet
-                            word: place.shown.without !== "" ? place.shown.without
+                            word: !place.shown.changed ? qsTr("the same")
+                                : place.shown.without !== "" ? place.shown.without
                                                                  : qsTr("none")
                             strong: place.shown.changed
                             Layout.preferredWidth: Theme.mm(24)
@@ -139,9 +162,11 @@ ColumnLayout {
             Layout.fillHeight: true
             Layout.preferredWidth: 12
             Label {
-                text: qsTr("Leave one out, to see what hangs on it")
+                text: qsTr("Touch a decision or a result: the places without it stand beside")
                 soft: true
                 capMm: 2.5
+                wrapMode: Text.WordWrap
+                Layout.fillWidth: true
             }
             ListView {
                 id: list
@@ -161,8 +186,10 @@ ColumnLayout {
                     required property var modelData
                     objectName: "without" + index
                     width: ListView.view.width
-                    title: qsTr("Fact %1").arg(modelData.number)
-                    detail: modelData.words
+                    title: modelData.words
+                    titleLines: 3
+                    detail: modelData.teams
+                    trailing: qsTr("fact %1").arg(modelData.number)
                     selected: view.page.fact === modelData.number
                     focusPolicy: Qt.NoFocus
                     onClicked: view.page.fact = selected ? 0 : modelData.number

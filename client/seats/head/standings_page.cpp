@@ -100,12 +100,9 @@ QVariantList StandingsPage::facts() const {
     return found ? listed(facts_of_pool(*book_.state, *found)) : QVariantList();
 }
 
-QString StandingsPage::note() const {
+QString StandingsPage::stateWords() const {
     const auto found = ref();
-    if (!found) return {};
-    const auto how = event::standing(*book_.state, found->division, found->pool);
-    const auto* const standing = std::get_if<event::Standing>(&how);
-    return standing != nullptr ? text(event::provisional_words(*standing)) : QString();
+    return found ? pool_state_words(*book_.state, *found) : QString();
 }
 
 QVariantList StandingsPage::places() const {

@@ -25,9 +25,9 @@ class StandingsPage : public QObject {
     Q_PROPERTY(QVariantList facts READ facts NOTIFY changed)
     Q_PROPERTY(int fact READ fact WRITE setFact NOTIFY changed)
     Q_PROPERTY(QVariantList places READ places NOTIFY changed)
-    Q_PROPERTY(QString note READ note NOTIFY changed)
     Q_PROPERTY(QString ending READ ending NOTIFY changed)
     Q_PROPERTY(int endingMark READ endingMark NOTIFY changed)
+    Q_PROPERTY(QString stateWords READ stateWords NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
 
   public:
@@ -38,15 +38,15 @@ class StandingsPage : public QObject {
     [[nodiscard]] QStringList pools() const;
     [[nodiscard]] QString pool() const { return pool_; }
     void setPool(const QString& pool);
-    /// Maps with number and words, the latest first.
+    /// What the places of the pool still wait for; empty: they are settled.
+    [[nodiscard]] QString stateWords() const;
+    /// Maps with number, words and teams, the latest first.
     [[nodiscard]] QVariantList facts() const;
     /// The one that is left out; 0: none.
     [[nodiscard]] int fact() const { return static_cast<int>(fact_); }
     void setFact(int number);
     /// Maps with name, place, without and changed.
     [[nodiscard]] QVariantList places() const;
-    /// That the places are provisional, and why; empty once every match of the pool is played.
-    [[nodiscard]] QString note() const;
     /// Of the matches of the record.
     [[nodiscard]] const venue::MatchNames& names() const { return names_; }
     /// How far the event is from its end, in a sentence, and its mark.

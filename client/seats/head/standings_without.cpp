@@ -1,6 +1,9 @@
 #include "standings_without.h"
 
+#include <QCoreApplication>
+#include <QStringList>
 #include <algorithm>
+#include <functional>
 #include <map>
 #include <optional>
 #include <variant>
@@ -15,6 +18,11 @@ namespace courthand::seats {
 namespace {
 
 using event::TournamentState;
+
+// One context for the translators.
+struct Standings {
+    Q_DECLARE_TR_FUNCTIONS(Standings)
+};
 
 struct PlaceNow {
     int order = 0;  ///< from the best
@@ -46,17 +54,39 @@ std::map<std::string, PlaceNow> places_of(const TournamentState& state, const st
 
 std::vector<QVariantMap> facts_of_pool(const TournamentState& state, PoolRef ref) {
     const event::Division& division = state.divisions[ref.division];
-    std::vector<event::FactNumber> numbers;
-    for (const auto& decision : division.pools[ref.pool].decisions)
-        numbers.push_back(decision.fact);
-    for (const auto m : division.graph.pools[ref.pool].matches)
-        if (division.matches[m].result) numbers.push_back(division.matches[m].result->fact);
-    std::sort(numbers.rbegin(), numbers.rend());
+    // By number, with the teams of a result: its fact names the match alone.
+    std::map<event::FactNumber, QString, std::greater<>> teams;
+    for (const auto& decision : division.pools[ref.pool].decisions) teams[decision.fact] = {};
+    for (const auto m : division.graph.pools[ref.pool].matches) {
+        const auto& result = division.matches[m].result;
+        if (!result) continue;
+        const auto name = [&](std::size_t side) {
+            const event::TeamIndex team = result->teams[side];
+            return team == event::no_team ? QString() : text(state.teams[team].name);
+        };
+        teams[result->fact] = Standings::tr("%1 – %2", "teams of a match").arg(name(0), name(1));
+    }
     std::vector<QVariantMap> facts;
-    for (const event::FactNumber number : numbers)
+    for (const auto& [number, words] : teams)
         facts.push_back({{QStringLiteral("number"), number},
-                         {QStringLiteral("words"), client::event_words(state.facts[number - 1])}});
+                         {QStringLiteral("words"), client::event_words(state.facts[number - 1])},
+                         {QStringLiteral("teams"), words}});
     return facts;
+}
+
+QString pool_state_words(const TournamentState& state, PoolRef ref) {
+    const event::PoolState& pool = state.divisions[ref.division].pools[ref.pool];
+    if (pool.open_matches == 1) return Standings::tr("Places are provisional: 1 match is open");
+    if (pool.open_matches > 1)
+        return Standings::tr("Places are provisional: %1 matches are open").arg(pool.open_matches);
+    const auto ranked = event::pool_table(state, ref.division, ref.pool);
+    const auto* const table = std::get_if<standings::Table>(&ranked);
+    if (table == nullptr || table->decided()) return {};
+    QStringList level;
+    for (const auto& place : table->places)
+        if (place.teams.size() > 1) level << place_words(*table, place.teams.front());
+    return Standings::tr("Places %1 are level: a person must decide, at the desk")
+        .arg(level.join(QStringLiteral(", ")));
 }
 
 std::vector<QVariantMap> places_without(const TournamentState& state, PoolRef ref,

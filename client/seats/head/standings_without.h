@@ -11,9 +11,14 @@
 
 namespace courthand::seats {
 
-/// The facts on which the places of a pool rest, the latest first: maps with number and words.
+/// The facts on which the places of a pool rest, the latest first: maps with number, words and, of
+/// a result, teams.
 [[nodiscard]] std::vector<QVariantMap> facts_of_pool(const event::TournamentState& state,
                                                      PoolRef ref);
+
+/// What the places of a pool still wait for: open matches, or a person's decision where teams are
+/// level. Empty: they are settled.
+[[nodiscard]] QString pool_state_words(const event::TournamentState& state, PoolRef ref);
 
 /// A map for each team, the best first: name, place, without (its place without the fact) and
 /// changed. Fact 0: none is left out.

@@ -538,15 +538,15 @@ TEST_F(HeadSeatTest, PlacesOfAPoolThatIsPlayedAreSaidToBeProvisional) {
     event.say(event_case("decision-by-lot", "result A3 paper 20-25 20-25"));
     ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board(), 1366, 768));
     screen->key(Qt::Key_P);
-    EXPECT_EQ(screen->text_of(QStringLiteral("standingsNote")),
-              QStringLiteral("places are provisional: 1 match of the pool is open"));
+    EXPECT_EQ(screen->text_of(QStringLiteral("standingsState")),
+              QStringLiteral("Places are provisional: 1 match is open"));
     event::ResultConfirmed last;
     last.match = "A3";
     last.from = event::ResultFrom::paper;
     last.sets = {{20, 25}, {20, 25}};
     event.say({{last, {}}});
     EXPECT_TRUE(
-        Screen::wait([&] { return screen->peek(QStringLiteral("standingsNote")) == nullptr; }));
+        Screen::wait([&] { return screen->peek(QStringLiteral("standingsState")) == nullptr; }));
 }
 
 TEST_F(HeadSeatTest, AMatchIsCalledByItsNameInTheRecordOfTheTournament) {
