@@ -148,8 +148,12 @@ T.AbstractButton {
             // the word below leaves.
             x: (tile.marginal + parent.width - Theme.mm(0.8) - width) / 2
             y: ((below.visible ? below.y + below.air : parent.height) - height) / 2 - sink
+            // Two figures are so much wider than their capitals are high.
+            readonly property real broad: 1.7
+            readonly property real roomMm: (parent.width - tile.marginal) / Theme.pixelsPerMm - 0.8
             capMm: tile.barred ? 4.6
-                               : Math.max(6.2, Math.min(8.2, tile.height / Theme.pixelsPerMm * 0.43))
+                               : Math.max(6.2, Math.min(8.2, tile.height / Theme.pixelsPerMm * 0.43,
+                                                        roomMm / broad))
             font.weight: Font.Bold
             color: tile.barred ? Theme.inkSoft : tile.pen
             Accessible.ignored: true

@@ -53,12 +53,14 @@ void CourtList::show(const venue::Board& board) {
     std::vector<Card> fresh;
     fresh.reserve(board.courts.size());
     for (const auto& court : board.courts) {
-        Card card{court, {}, 0, {}, 0};
+        Card card{court, {}, 0, {}, 0, false};
         for (const auto& alert : board.alerts) {
             if (alert.court != court.court || alert.life == venue::AlertLife::shelved) continue;
             const bool other = board.left_behind(alert);
             ++(other ? card.of_others : card.alerts);
             venue::Alert& worst = other ? card.earlier : card.worst;
+            if (other && !worst.id.empty() && worst.match_id != alert.match_id)
+                card.of_several = true;
             if (worst.id.empty() || worse(alert, worst)) worst = alert;
         }
         fresh.push_back(std::move(card));
@@ -133,12 +135,17 @@ QString CourtList::spoken(const Card& card) const {
     return parts.join(QStringLiteral(", "));
 }
 
-/// The matches may be several; the list of alerts names each.
+/// Of several matches the list of alerts names each.
 QString CourtList::earlier_words(const Card& card) const {
     if (card.of_others == 0) return {};
-    if (card.of_others > 1) return tr("%1 alerts of earlier matches").arg(card.of_others);
     const int number = card.earlier.match_number;
-    return number > 0 ? tr("1 alert of match %1").arg(number) : tr("1 alert of an earlier match");
+    const bool one = card.of_others == 1;
+    if (card.of_several) return tr("%1 alerts of earlier matches").arg(card.of_others);
+    if (number == 0)
+        return one ? tr("1 alert of an earlier match")
+                   : tr("%1 alerts of an earlier match").arg(card.of_others);
+    return one ? tr("1 alert of match %1").arg(number)
+               : tr("%1 alerts of match %2").arg(card.of_others).arg(number);
 }
 
 QVariant CourtList::alert_data(const Card& card, int role) const {

@@ -66,6 +66,7 @@ class CourtList : public QAbstractListModel {
         int alerts = 0;
         venue::Alert earlier;  ///< the worst of other matches of the court
         int of_others = 0;
+        bool of_several = false;  ///< not all of one match
         friend bool operator==(const Card&, const Card&) = default;
     };
 

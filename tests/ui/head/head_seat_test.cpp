@@ -89,7 +89,7 @@ venue::Board board_after_a_match() {
 TEST_F(HeadSeatTest, AlertsOfTheMatchBeforeAreNotThoseOfTheNextOne) {
     auto board = board_after_a_match();
     ASSERT_NO_FATAL_FAILURE(open(board));
-    EXPECT_EQ(told(0, CourtList::EarlierRole), QStringLiteral("2 alerts of earlier matches"));
+    EXPECT_EQ(told(0, CourtList::EarlierRole), QStringLiteral("2 alerts of match 12"));
     EXPECT_EQ(told(0, CourtList::AlertTitleRole), QString()) << "match 20 has none";
     EXPECT_EQ(told(0, CourtList::AlertCountRole), QStringLiteral("0"));
     EXPECT_EQ(screen->text_of(QStringLiteral("earlier")), told(0, CourtList::EarlierRole));
@@ -118,8 +118,14 @@ TEST_F(HeadSeatTest, AlertsOfTheMatchBeforeAreNotThoseOfTheNextOne) {
     EXPECT_EQ(told(0, CourtList::AlertCountRole), QStringLiteral("1"));
     EXPECT_EQ(told(0, CourtList::AlertTitleRole), QStringLiteral("Re-designation made"));
     EXPECT_EQ(told(0, CourtList::AlertIdRole), QStringLiteral("a8"));
-    EXPECT_EQ(told(0, CourtList::EarlierRole), QStringLiteral("2 alerts of earlier matches"));
+    EXPECT_EQ(told(0, CourtList::EarlierRole), QStringLiteral("2 alerts of match 12"));
     screen->picture(QStringLiteral("head-earlier-and-own"));
+
+    board.alerts.back().id = "a5";
+    board.alerts.back().match_id = "m3";
+    source->show(board);
+    Screen::settle();
+    EXPECT_EQ(told(0, CourtList::EarlierRole), QStringLiteral("3 alerts of earlier matches"));
 }
 
 TEST_F(HeadSeatTest, SilentCourtIsNotSeenAndNeverStopped) {
