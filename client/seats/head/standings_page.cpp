@@ -1,9 +1,7 @@
 #include "standings_page.h"
 
 #include <utility>
-#include <variant>
 
-#include "courthand/event/pool_table.h"
 #include "place_rows.h"
 #include "venue_words.h"
 

@@ -551,8 +551,10 @@ TEST_F(HeadSeatTest, PlacesOfAPoolThatIsPlayedAreSaidToBeProvisional) {
     last.from = event::ResultFrom::paper;
     last.sets = {{20, 25}, {20, 25}};
     event.say({{last, {}}});
-    EXPECT_TRUE(
-        Screen::wait([&] { return screen->peek(QStringLiteral("standingsState")) == nullptr; }));
+    EXPECT_TRUE(Screen::wait([&] {
+        return screen->text_of(QStringLiteral("standingsState")) ==
+               QStringLiteral("Places 1–3 are level: a person must decide, at the desk");
+    }));
 }
 
 TEST_F(HeadSeatTest, AMatchIsCalledByItsNameInTheRecordOfTheTournament) {
