@@ -1,95 +1,14 @@
-"""One table from the results of the measuring programs: what, bare limit, ours, ratio, target.
-
-Reads PART-ROUND.json as Google Benchmark writes it. A figure is the median of the rounds, with the
-lowest and highest in brackets; what is measured once, and long, stands alone. What has no result is
-said to be not measured, with the reason.
-"""
+"""One table from the results of the measuring programs: what, bare limit, ours, ratio, target."""
 
 import argparse
 import datetime
-import glob
-import json
 import os
 import platform
 import re
 import statistics
 import subprocess
 
-NOT_MEASURED = "not measured"
-# Measured once, and only when asked for.
-LONG_PARTS = ("venue", "backlog", "restart")
-
-
-class Results:
-    """Every value of every benchmark, by name, one for each round."""
-
-    def __init__(self, folder):
-        self.values = {}
-        self.errors = {}
-        self.begun = {os.path.basename(path).rsplit("-", 1)[0]
-                      for path in glob.glob(os.path.join(folder, "*-*.log"))}
-        for path in sorted(glob.glob(os.path.join(folder, "*-*.json"))):
-            try:
-                with open(path, encoding="utf-8") as file:
-                    runs = json.load(file)["benchmarks"]
-            except ValueError:
-                continue  # cut short: the program failed, and its rows say so
-            for run in runs:
-                self._take(run)
-
-    def _take(self, run):
-        name = re.sub(r"/(iterations|min_time|manual_time).*$", "", run["name"])
-        if run.get("error_occurred"):
-            self.errors[name] = run.get("error_message", "failed")
-            return
-        # Pure computing is timed by the processor time of its thread, everything else by the clock.
-        if "time_unit" in run:
-            scale = {"ns": 1e-3, "us": 1.0, "ms": 1e3, "s": 1e6}[run["time_unit"]]
-            run = dict(run, cpu_us=run["cpu_time"] * scale)
-        self.values.setdefault(name, []).append(run)
-
-    def of(self, name, key):
-        if name in self.errors:
-            return []
-        return [run[key] for run in self.values.get(name, []) if key in run]
-
-    def one(self, name, key):
-        """The only value of what is measured once; nothing when it was not."""
-        values = self.of(name, key)
-        return values[0] if values else None
-
-    def missing(self, name):
-        """Why there is no figure, for its cell."""
-        part = name.split("/", maxsplit=1)[0]
-        if part in LONG_PARTS and part not in self.begun:
-            return f"{NOT_MEASURED}: only with --long"
-        why = self.errors.get(name, f"bench_{part} did not run to its end")
-        return f"{NOT_MEASURED}: {why}"
-
-
-def number(value):
-    if value >= 1000:
-        return f"{value:,.0f}"
-    if value >= 100:
-        return f"{value:.0f}"
-    return f"{value:.1f}" if value >= 10 else f"{value:.2f}"
-
-
-def figure(results, name, key, unit, scale=1.0):
-    """'12.3 us [11.9 to 13.0]'."""
-    values = [value * scale for value in results.of(name, key)]
-    if not values:
-        return results.missing(name)
-    middle = number(statistics.median(values))
-    return f"{middle} {unit} [{number(min(values))} to {number(max(values))}]"
-
-
-def ratio(bare, ours, more_is_better=False):
-    if not bare or not ours:
-        return ""
-    of_bare, of_ours = statistics.median(bare), statistics.median(ours)
-    value = of_bare / of_ours if more_is_better else of_ours / of_bare
-    return f"{value:.1f}"
+from result_cells import Results, figure, latency_cell, once_cell, ratio
 
 
 def rate_row(results, what, bare, ours, target=""):
@@ -102,12 +21,6 @@ def cpu_row(results, what, bare, ours, target=""):
     a, b = results.of(bare, "cpu_us"), results.of(ours, "cpu_us")
     return [what, figure(results, bare, "cpu_us", "µs"), figure(results, ours, "cpu_us", "µs"),
             ratio(a, b), target]
-
-
-def latency_cell(results, name):
-    slow = results.of(name, "p99_us")
-    text = figure(results, name, "p50_us", "µs")
-    return f"{text}; p99 {number(statistics.median(slow))} µs" if slow else text
 
 
 def latency_row(results, what, bare, ours, target="", p99=False):
@@ -143,12 +56,6 @@ def plain_row(results, what, name, key, unit, target):
     values = results.of(name, key)
     text = f"{max(values):,.0f} {unit}".strip() if values else results.missing(name)
     return [what, "", text, "", target]
-
-
-def once_cell(results, name, text):
-    """`text` filled with the values of a measurement that is made once."""
-    values = results.values.get(name)
-    return text.format(**values[0]) if values else results.missing(name)
 
 
 def drain_row(results, name, how):
@@ -202,7 +109,7 @@ def restart_rows(results):
 
 
 def rows(results):
-    return short_rows(results) + venue_rows(results) + [
+    return short_rows(results) + desk_rows(results) + venue_rows(results) + [
         drain_row(results, "one_table", "on one table, drained"),
         drain_row(results, "many_tables", "on {tables} tables, drained at the same time"),
     ] + restart_rows(results)
@@ -263,6 +170,53 @@ def short_rows(results):
         latency_row(results, "Tap on “rally won” until the frame with the new score is painted, "
                     "record in memory (bare: a rectangle that changes colour)",
                     "seat/bare_frame", "seat/tap_to_painted"),
+    ]
+
+
+def frame_cell(results, name):
+    """Median of the frames, their slow end, and how many came too late for 60 a second."""
+    late = results.of(name, "late_share")
+    text = latency_cell(results, name)
+    return f"{text}; {max(late):.1%} late" if late else text
+
+
+def frame_row(results, what, ours):
+    bare = "desk/bare_scroll"
+    return [what, frame_cell(results, bare), frame_cell(results, ours),
+            ratio(results.of(bare, "p50_us"), results.of(ours, "p50_us")), "p99 ≤ 16,667 µs"]
+
+
+def told_cell(results, name):
+    values = results.values.get(name)
+    if not values:
+        return results.missing(name)
+    text = "{rallies:,.0f} points, {rows_changed:,.0f} rows told as changed, {resets:.0f} resets"
+    return text.format(**values[0])
+
+
+def desk_rows(results):
+    opened = ["desk/bare_open", "desk/open"]
+    memory = ("{open_mb:.0f} MB, {all_facts_mb:.0f} with 10,000 facts, {first_updates_mb:.0f} after "
+              "1,000 points, {more_updates_mb:.0f} after 1,000 more")
+    return [
+        ["Desk seat on an event of 128 teams and 600 matches, in memory: until the first frame that "
+         "shows them (bare: a window with 500 plain texts, opened afterwards)",
+         figure(results, opened[0], "ms", "ms"), figure(results, opened[1], "ms", "ms"),
+         ratio(*(results.of(name, "ms") for name in opened)), "≤ 1,000 ms"],
+        frame_row(results, "The same scrolled by 48 pixels a frame: processor time of a frame, 600 "
+                  "matches (bare: 500 plain texts in such a window)", "desk/scroll/matches"),
+        frame_row(results, "Results of a division of 500 matches", "desk/scroll/results"),
+        frame_row(results, "Teams of a division of 64", "desk/scroll/teams"),
+        frame_row(results, "Lists of 128 teams", "desk/scroll/team_lists"),
+        frame_row(results, "Bracket of a double elimination of 64 teams", "desk/scroll/bracket"),
+        frame_row(results, "Matches while each of 32 courts has a point a second",
+                  "desk/in_play/matches"),
+        frame_row(results, "Results while each of 32 courts has a point a second",
+                  "desk/in_play/results"),
+        ["The same: what the list of results was told", "",
+         told_cell(results, "desk/in_play/results"), "", "0 resets"],
+        ["Memory of the desk seat on that event", "", once_cell(results, "desk/memory", memory), "",
+         "flat"],
     ]
 
 
@@ -350,6 +304,10 @@ How to read it:
 - A commit of a disk that belongs to a virtual machine may end in a cache of its host.
 - Frames are drawn by the processor, without a display; Qt waits up to 5 ms before it paints, and so
   does the bare window.
+- A frame of the scrolled desk is the processor time of the thread of the screen, which does all the
+  work of it: what it takes of the news, rows that come in, layout and drawing. A device with a
+  graphics processor draws beside that thread: this is the least that such a device does. A frame is
+  late when it takes more than a sixtieth of a second.
 """
 
 
