@@ -1,6 +1,7 @@
 // A state: filled shape, word and colour together, never one alone.
 // ◆ fault, ▲ caution, ■ notice, ● good, ○ quiet.
 import QtQuick
+import Courthand.Design
 
 Item {
     id: mark
@@ -22,13 +23,14 @@ Item {
     Accessible.role: Accessible.StaticText
     Accessible.name: word
 
-    Canvas {
+    StateShape {
         id: shape
         width: mark.shapeSize
         height: mark.shapeSize
         anchors.verticalCenter: parent.verticalCenter
-
-        readonly property color fill: {
+        kind: mark.kind
+        edge: Theme.ink
+        fill: {
             switch (mark.kind) {
             case StateMark.Fault: return Theme.fault;
             case StateMark.Caution: return Theme.caution;
@@ -36,43 +38,6 @@ Item {
             case StateMark.Good: return Theme.good;
             default: return "transparent";
             }
-        }
-        readonly property color edge: Theme.ink
-        readonly property int kind: mark.kind
-        onFillChanged: requestPaint()
-        onEdgeChanged: requestPaint()
-        onKindChanged: requestPaint()
-        onWidthChanged: requestPaint()
-
-        onPaint: {
-            const c = getContext("2d");
-            const w = width;
-            const e = Math.max(1.5, w * 0.07);
-            c.reset();
-            c.lineWidth = e;
-            c.lineJoin = "round";
-            c.strokeStyle = edge;
-            c.fillStyle = fill;
-            c.beginPath();
-            if (kind === StateMark.Fault) {
-                c.moveTo(w / 2, e);
-                c.lineTo(w - e, w / 2);
-                c.lineTo(w / 2, w - e);
-                c.lineTo(e, w / 2);
-                c.closePath();
-            } else if (kind === StateMark.Caution) {
-                c.moveTo(w / 2, w * 0.1);
-                c.lineTo(w - e, w * 0.88);
-                c.lineTo(e, w * 0.88);
-                c.closePath();
-            } else if (kind === StateMark.Notice) {
-                c.rect(w * 0.14, w * 0.14, w * 0.72, w * 0.72);
-            } else {
-                c.arc(w / 2, w / 2, w * 0.38, 0, 2 * Math.PI);
-            }
-            if (kind !== StateMark.Quiet)
-                c.fill();
-            c.stroke();
         }
     }
 
