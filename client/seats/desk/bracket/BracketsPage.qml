@@ -15,6 +15,10 @@ ColumnLayout {
     required property EventDesk desk
     readonly property BracketPage bracket: desk.bracket
     property string current: ""
+    // The boxes of a large bracket take a while to make: not before somebody looks at them.
+    property bool seen: false
+    onVisibleChanged: page.seen = page.seen || page.visible
+    Component.onCompleted: page.seen = page.visible
 
     signal matchWanted(string match)
     signal bracketWanted()
@@ -163,7 +167,7 @@ ColumnLayout {
             transformOrigin: Item.TopLeft
 
             Repeater {
-                model: page.bracket.headings
+                model: page.seen ? page.bracket.headings : null
                 Label {
                     required property string key
                     required property real row
@@ -177,7 +181,7 @@ ColumnLayout {
                 }
             }
             Repeater {
-                model: page.bracket.lines
+                model: page.seen ? page.bracket.lines : null
                 BracketLine {
                     required property int fromColumn
                     required property real fromRow
@@ -193,7 +197,7 @@ ColumnLayout {
                 }
             }
             Repeater {
-                model: page.bracket.boxes
+                model: page.seen ? page.bracket.boxes : null
                 BracketBox {
                     required property int column
                     required property real row
