@@ -36,6 +36,13 @@ int RowList::rowOf(const QString& key) const {
     return -1;
 }
 
+QList<int> RowList::changed_roles(const QVariantMap& before, const QVariantMap& after) const {
+    QList<int> roles;
+    for (int i = 0; i < fields_.size(); ++i)
+        if (before.value(fields_[i]) != after.value(fields_[i])) roles << Qt::UserRole + 1 + i;
+    return roles;
+}
+
 QString RowList::key_of(const QVariantMap& row) const {
     return row.value(fields_.constFirst()).toString();
 }
@@ -77,7 +84,31 @@ void RowList::bring(int from, int to) {
     endMoveRows();
 }
 
+bool RowList::same_keys(const std::vector<QVariantMap>& rows) const {
+    return std::equal(rows.begin(), rows.end(), rows_.begin(), rows_.end(),
+                      [this](const auto& a, const auto& b) { return key_of(a) == key_of(b); });
+}
+
 void RowList::show(std::vector<QVariantMap> rows) {
+    if (same_keys(rows))
+        change(std::move(rows));
+    else
+        exchange(std::move(rows));
+}
+
+void RowList::change(std::vector<QVariantMap> rows) {
+    for (std::size_t i = 0; i < rows.size(); ++i) put(static_cast<int>(i), rows[i]);
+}
+
+void RowList::put(int at, QVariantMap& row) {
+    QVariantMap& shown = rows_[static_cast<std::size_t>(at)];
+    if (row == shown) return;
+    const QList<int> roles = changed_roles(shown, row);
+    shown = std::move(row);
+    Q_EMIT dataChanged(index(at), index(at), roles);
+}
+
+void RowList::exchange(std::vector<QVariantMap> rows) {
     const int before = count();
     leave_out(rows);
     for (std::size_t i = 0; i < rows.size(); ++i) {
@@ -92,9 +123,7 @@ void RowList::show(std::vector<QVariantMap> rows) {
             }
             bring(static_cast<int>(later - rows_.begin()), at);
         }
-        if (rows[i] == rows_[i]) continue;
-        rows_[i] = std::move(rows[i]);
-        Q_EMIT dataChanged(index(at), index(at));
+        put(at, rows[i]);
     }
     const int more = count() - static_cast<int>(rows.size());
     if (more > 0) {

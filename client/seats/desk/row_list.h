@@ -29,8 +29,8 @@ class RowList : public QAbstractListModel {
     /// Where the row with that key stands; -1 when there is none.
     Q_INVOKABLE int rowOf(const QString& key) const;
 
-    /// Rows that went are removed, new ones inserted, others moved or changed where they stand: the
-    /// list as a whole is never told anew.
+    /// Rows that went are removed, new ones inserted, others moved or changed where they stand,
+    /// field by field: the list as a whole is never told anew.
     void show(std::vector<QVariantMap> rows);
 
   Q_SIGNALS:
@@ -38,6 +38,13 @@ class RowList : public QAbstractListModel {
 
   private:
     [[nodiscard]] QString key_of(const QVariantMap& row) const;
+    [[nodiscard]] QList<int> changed_roles(const QVariantMap& before,
+                                           const QVariantMap& after) const;
+    /// They stand in the list already, in this order.
+    [[nodiscard]] bool same_keys(const std::vector<QVariantMap>& rows) const;
+    void change(std::vector<QVariantMap> rows);
+    void exchange(std::vector<QVariantMap> rows);
+    void put(int at, QVariantMap& row);
     void leave_out(const std::vector<QVariantMap>& rows);
     /// The rows from there on that are not in the list, as many as follow each other.
     void put_in(std::vector<QVariantMap>& rows, int from);

@@ -64,7 +64,7 @@ TEST(RowList, RowsComeGoAndMoveWithoutAReset) {
     }
 }
 
-TEST(RowList, OfFiveHundredRowsOnlyTheOneThatChangedIsTold) {
+TEST(RowList, OfFiveHundredRowsOnlyTheFieldThatChangedIsTold) {
     QStringList keys;
     for (int i = 0; i < 500; ++i) keys << QStringLiteral("M%1").arg(i);
     RowList list({QStringLiteral("key"), QStringLiteral("word")});
@@ -77,6 +77,9 @@ TEST(RowList, OfFiveHundredRowsOnlyTheOneThatChangedIsTold) {
     EXPECT_EQ(reset.count(), 0);
     ASSERT_EQ(changed.count(), 1);
     EXPECT_EQ(changed[0][0].toModelIndex().row(), 321);
+    const auto roles = changed[0][2].value<QList<int>>();
+    ASSERT_EQ(roles.size(), 1);
+    EXPECT_EQ(list.roleNames().value(roles[0]), "word");
     EXPECT_EQ(list.rowOf(QStringLiteral("M321")), 321);
 }
 
