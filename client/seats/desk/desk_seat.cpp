@@ -2,6 +2,7 @@
 
 #include <QDateTime>
 #include <QPointer>
+#include <utility>
 
 #include "courthand/rules/profile.h"
 #include "desk_words.h"
@@ -80,29 +81,29 @@ DeskSeat::~DeskSeat() {
 }
 
 void DeskSeat::take() {
+    std::optional<venue::DeskBook> book;
+    std::optional<venue::Board> board;
     {
         const std::scoped_lock lock{newest_mutex_};
-        if (!newest_book_ && !newest_board_) return;
-        if (newest_book_) book_ = std::move(*newest_book_);
-        if (newest_board_) board_ = std::move(*newest_board_);
-        newest_book_.reset();
-        newest_board_.reset();
+        book = std::exchange(newest_book_, std::nullopt);
+        board = std::exchange(newest_board_, std::nullopt);
     }
-    rebuild();
-}
-
-void DeskSeat::rebuild() {
-    tournament_.desk_changed();
+    if (!book && !board) return;
+    if (board) board_ = *std::move(board);
+    if (book) {
+        book_ = *std::move(book);
+        tournament_.desk_changed();
+        teams_.show(team_rows(book_));
+        devices_.show(device_rows(book_));
+    }
     show_named();
     courts_.show(court_rows(book_, board_));
-    teams_.show(team_rows(book_));
-    devices_.show(device_rows(book_));
-    Q_EMIT bookChanged();
+    if (book) Q_EMIT bookChanged();
 }
 
 void DeskSeat::show_named() {
     work_.show(work_rows(book_, board_, tournament_));
-    matches_.show(match_rows(book_, board_, tournament_.names()));
+    matches_.show(match_rows_.of(book_, board_, tournament_.names()));
     audit_.show();
 }
 

@@ -16,6 +16,7 @@
 #include "event_desk.h"
 #include "export_page.h"
 #include "fork_page.h"
+#include "match_rows.h"
 #include "roster_import.h"
 #include "row_list.h"
 #include "venue/board_source.h"
@@ -106,7 +107,6 @@ class DeskSeat : public QObject {
 
   private:
     void take();
-    void rebuild();
     /// What tells of matches by their names in the record.
     void show_named();
     [[nodiscard]] bool begin();
@@ -125,6 +125,7 @@ class DeskSeat : public QObject {
     CodeOffer code_;
     ForkPage fork_;
     venue::DeskBook book_;
+    MatchRows match_rows_;
     EventDesk tournament_;
     AuditList audit_;
     ExportPage export_;

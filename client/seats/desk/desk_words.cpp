@@ -15,11 +15,6 @@ struct Desk {
 // A table reports every few seconds; below this a silence is nothing to read about.
 constexpr std::chrono::minutes silent_after{1};
 
-QString clock_words(const std::optional<venue::Moment>& moment) {
-    if (!moment) return Desk::tr("next");
-    return QDateTime::fromMSecsSinceEpoch(moment->count()).toString(QStringLiteral("HH:mm"));
-}
-
 QString joined(QStringList parts) {
     parts.removeAll(QString());
     return parts.join(QStringLiteral(" · "));
@@ -30,19 +25,6 @@ QString players_words(std::size_t count) {
     return count == 1 ? Desk::tr("1 player") : Desk::tr("%1 players").arg(count);
 }
 
-const venue::ResultListed* result_of(const venue::DeskBook& book, const venue::Id& match) {
-    const auto found = std::find_if(book.results.begin(), book.results.end(),
-                                    [&](const auto& each) { return each.match_id == match; });
-    return found == book.results.end() ? nullptr : &*found;
-}
-
-const venue::CourtOnBoard* card_of(const venue::Board& board, const venue::Id& match) {
-    const auto found =
-        std::find_if(board.courts.begin(), board.courts.end(),
-                     [&](const auto& each) { return !match.empty() && each.match_id == match; });
-    return found == board.courts.end() ? nullptr : &*found;
-}
-
 QString line_up_of(const venue::TeamOnBoard& team) {
     const QString name = text(team.name);
     if (!team.line_up_in) return Desk::tr("%1: missing").arg(name);
@@ -50,14 +32,14 @@ QString line_up_of(const venue::TeamOnBoard& team) {
     return team.line_up_checked ? Desk::tr("%1: checked").arg(name) : Desk::tr("%1: in").arg(name);
 }
 
+}  // namespace
+
 QString line_up_words(const venue::CourtOnBoard* card) {
     if (card == nullptr || card->set == 0) return {};
     const auto& teams = card->teams;
     if (teams.a.line_up_checked && teams.b.line_up_checked) return Desk::tr("both checked");
     return line_up_of(teams.a) + QStringLiteral(", ") + line_up_of(teams.b);
 }
-
-}  // namespace
 
 MarkedWord status_words(venue::MatchStatus status) {
     switch (status) {
@@ -99,38 +81,6 @@ QString sets_words(const venue::ResultListed& result) {
         sets << QStringLiteral("%1:%2").arg(int{score.a}).arg(int{score.b});
     }
     return sets.join(QStringLiteral("  "));
-}
-
-std::vector<QVariantMap> match_rows(const venue::DeskBook& book, const venue::Board& board,
-                                    const venue::MatchNames& names) {
-    std::vector<QVariantMap> rows;
-    for (const auto& match : book.matches) {
-        const auto status = status_words(match.status);
-        const auto name = names.of(match.id);
-        const auto* const result = result_of(book, match.id);
-        rows.push_back(
-            {{QStringLiteral("matchId"), text(match.id)},
-             {QStringLiteral("number"), name ? text(*name) : QString::number(match.number)},
-             {QStringLiteral("time"), clock_words(match.planned)},
-             {QStringLiteral("first"), text(match.first)},
-             {QStringLiteral("second"), text(match.second)},
-             {QStringLiteral("firstColour"), colour_of(match.first_colour)},
-             {QStringLiteral("secondColour"), colour_of(match.second_colour)},
-             {QStringLiteral("court"), match.court > 0 ? QString::number(match.court) : QString()},
-             {QStringLiteral("mark"), static_cast<int>(status.mark)},
-             {QStringLiteral("state"), status.word},
-             {QStringLiteral("lineUps"), line_up_words(card_of(board, match.id))},
-             {QStringLiteral("sets"),
-              result ? QStringLiteral("%1 : %2").arg(int{result->sets.a}).arg(int{result->sets.b})
-                     : QString()},
-             {QStringLiteral("scores"), result ? sets_words(*result) : QString()},
-             {QStringLiteral("movable"), match.status == venue::MatchStatus::scheduled ||
-                                             match.status == venue::MatchStatus::called},
-             {QStringLiteral("spoken"), Desk::tr("%1, %2, %3")
-                                            .arg(match_called(names, match.id, match.number),
-                                                 match_words(match), status.word)}});
-    }
-    return rows;
 }
 
 std::vector<QVariantMap> court_rows(const venue::DeskBook& book, const venue::Board& board) {

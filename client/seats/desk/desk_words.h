@@ -11,6 +11,8 @@
 
 namespace courthand::seats {
 
+/// How the line-ups of the set on a court stand; nothing without a card or before its first set.
+[[nodiscard]] QString line_up_words(const venue::CourtOnBoard* card);
 [[nodiscard]] MarkedWord status_words(venue::MatchStatus status);
 [[nodiscard]] QString seat_words(venue::Seat seat);
 /// "Harbour Lights – Mill Lane"
@@ -18,9 +20,6 @@ namespace courthand::seats {
 /// "25:21 18:16": the sets begun, the team named first first.
 [[nodiscard]] QString sets_words(const venue::ResultListed& result);
 
-[[nodiscard]] std::vector<QVariantMap> match_rows(const venue::DeskBook& book,
-                                                  const venue::Board& board,
-                                                  const venue::MatchNames& names);
 [[nodiscard]] std::vector<QVariantMap> court_rows(const venue::DeskBook& book,
                                                   const venue::Board& board);
 [[nodiscard]] std::vector<QVariantMap> device_rows(const venue::DeskBook& book);

@@ -91,13 +91,21 @@ void EventDesk::publishPlan() {
 
 void EventDesk::desk_changed() {
     tables_ = venue::TableResults{desk_};
-    show();
+    // What stands in the record alone has not changed.
+    bracket_.show(shown_index());
+    entries_.show(shown_index());
+    people_.show();
+    results_.show(shown_index());
     preview_.tables_changed();
 }
 
-void EventDesk::show() {
-    const auto index = static_cast<event::DivisionIndex>(divisions().indexOf(division_));
+event::DivisionIndex EventDesk::shown_index() const {
     // Of a record without divisions: none, and the pages are empty.
+    return static_cast<event::DivisionIndex>(divisions().indexOf(division_));
+}
+
+void EventDesk::show() {
+    const event::DivisionIndex index = shown_index();
     pools_.show(index);
     bracket_.show(index);
     division_page_.show(index);

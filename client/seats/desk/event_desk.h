@@ -90,6 +90,7 @@ class EventDesk : public QObject {
   private:
     void take();
     void show();
+    [[nodiscard]] event::DivisionIndex shown_index() const;
 
     venue::EventSource& source_;
     const venue::DeskBook& desk_;

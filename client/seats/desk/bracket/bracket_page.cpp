@@ -36,9 +36,9 @@ void BracketPage::show(event::DivisionIndex division) {
         graph_ = of.graph;
         layout_ = layout_of(graph_);
         Q_EMIT laidOut();
+        headings_.show(bracket_headings(of, layout_));
+        lines_.show(bracket_lines(of, layout_));
     }
-    headings_.show(bracket_headings(of, layout_));
-    lines_.show(bracket_lines(of, layout_));
     boxes_.show(bracket_boxes(*book_.state, division, layout_, tables_));
 }
 
