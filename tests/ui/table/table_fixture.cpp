@@ -11,7 +11,7 @@ void TableTest::use(const std::string& profile) {
 }
 
 void TableTest::show(QSize size, double pixels_per_mm) {
-    seat = std::make_unique<TableSeat>(*session, clock.reader());
+    seat = std::make_unique<TableSeat>(*session, [this] { return clock.steady(); });
     engine = std::make_unique<QQmlApplicationEngine>();
     engine->addImportPath(QStringLiteral("qrc:/qt/qml"));
     engine->setInitialProperties({{QStringLiteral("seat"), QVariant::fromValue(seat.get())},

@@ -14,25 +14,12 @@
 #include "memory_session.h"
 #include "screen_hand.h"
 #include "table_seat.h"
+#include "tests/testkit/hand_clock.h"
 
 namespace courthand::client::test {
 
 /// A 10-inch tablet of 1280 x 800 has 149 pixels to the inch.
 inline constexpr double tablet_pixels_per_mm = 149.0 / 25.4;
-
-/// A clock for people's touches. Between two looks at it a second passes, unless it stands still.
-class HandClock {
-  public:
-    [[nodiscard]] TableSeat::Clock reader() {
-        return [this] { return now_ += step_; };
-    }
-    void stand_still() { step_ = std::chrono::milliseconds{0}; }
-    void pass(std::chrono::milliseconds time) { now_ += time; }
-
-  private:
-    std::chrono::milliseconds now_{0};
-    std::chrono::milliseconds step_{1000};
-};
 
 class TableTest : public testing::Test {
   protected:
@@ -59,7 +46,8 @@ class TableTest : public testing::Test {
 
     std::unique_ptr<MemorySession> session =
         std::make_unique<MemorySession>("us-domestic-2014", harbour_cup_sheet("us-domestic-2014"));
-    HandClock clock;
+    /// Between two touches of a person a second passes.
+    testkit::HandClock clock{std::chrono::seconds{1}};
     std::unique_ptr<TableSeat> seat;
     std::unique_ptr<QQmlApplicationEngine> engine;
     QQuickWindow* window = nullptr;

@@ -3,42 +3,35 @@
 #include <openssl/pem.h>
 
 #include "client/sync/entry_signer.h"
+#include "tests/testkit/hand_clock.h"
 #include "tests/unit/client/sync_engine_kit.h"
 
 namespace courthand::client {
 namespace {
 
-/// A clock that only the test moves.
-class HandClock {
-  public:
-    [[nodiscard]] std::function<SyncEngine::Clock::time_point()> now() {
-        return [this] { return SyncEngine::Clock::time_point{std::chrono::milliseconds{ms_}}; };
-    }
-    void move(std::chrono::milliseconds time) { ms_ += time.count(); }
-
-  private:
-    std::atomic<std::int64_t> ms_{1'000'000};
-};
+[[nodiscard]] std::function<SyncEngine::Clock::time_point()> read(testkit::HandClock& clock) {
+    return [&clock] { return SyncEngine::Clock::time_point{clock.steady()}; };
+}
 
 using Liveness = SyncEngineTest;
 
 TEST_F(Liveness, AWatchThatFallsSilentIsBegunAgain) {
     put_on_court();
-    HandClock clock;
-    options_.now = clock.now();
+    testkit::HandClock clock;
+    options_.now = read(clock);
     SyncEngine& engine = start_engine();
     ASSERT_TRUE(eventually([&] { return server_.cursors().size() == 1; }));
     v1::WatchResponse bookmark;
     bookmark.mutable_bookmark();
     for (int i = 0; i < 6; ++i) {
-        clock.move(5s);
+        clock.pass(5s);
         bookmark.set_cursor("b" + std::to_string(i));
         server_.tell(bookmark);
         ASSERT_TRUE(eventually(
             [&] { return journal_->setting(watch_cursor_setting) == bookmark.cursor(); }));
     }
     EXPECT_EQ(server_.cursors().size(), 1U) << "bookmarks are a sign of life";
-    clock.move(15s);
+    clock.pass(15s);
     ASSERT_TRUE(eventually([&] { return server_.cursors().size() == 2; }));
     EXPECT_EQ(server_.cursors()[1], "b5") << "goes on from the last cursor";
     engine.stop();

@@ -1,6 +1,8 @@
 // What people do about alerts, at one server and at two.
 #include <gtest/gtest.h>
 
+#include <condition_variable>
+#include <mutex>
 #include <thread>
 
 #include "keeper_kit.h"
@@ -84,7 +86,7 @@ class TwoKeepers : public KeeperTest {
         ASSERT_TRUE(testkit::eventually([&] { return other.board().alert(id).has_value(); }));
     }
 
-    VenueKeeper other{TournamentId{}, store, [this] { return clock.now(); }, {}};
+    VenueKeeper other{TournamentId{}, store, [this] { return now_of(clock); }, {}};
 };
 
 TEST_F(TwoKeepers, TwoServersOnOneAlertTheSecondClaimIsToldWhoWasFirst) {
@@ -147,8 +149,8 @@ class SlowStore final : public alerts::AlertStore {
 
 TEST(VenueKeeper, ReadersDoNotWaitForTheDatabase) {
     SlowStore store;
-    HandClock clock;
-    VenueKeeper keeper{TournamentId{}, store, [&] { return clock.now(); }, {}};
+    testkit::HandClock clock;
+    VenueKeeper keeper{TournamentId{}, store, [&] { return now_of(clock); }, {}};
     ASSERT_TRUE(keeper.start().ok());
     keeper.on_rebuilt();
     const LiveMatch match = match_of(ready_to_serve + illegal_replacement);

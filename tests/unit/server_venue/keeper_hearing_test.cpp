@@ -1,10 +1,7 @@
 // What another server heard of a device, on the board of this one.
 #include <gtest/gtest.h>
 
-#include <atomic>
-#include <condition_variable>
-#include <mutex>
-
+#include "keeper_kit.h"
 #include "match_kit.h"
 #include "server/venue/alert_message.h"
 #include "server/venue/venue_keeper.h"
@@ -18,16 +15,16 @@ using testkit::eventually;
 
 class Hearing : public ::testing::Test {
   protected:
-    alerts::Now at(int second) const {
-        const auto since = std::chrono::hours{1000} + seconds{second};
-        return {ServerTime{} + since, alerts::Steady{} + since};
+    static alerts::Now at(int second) {
+        testkit::HandClock clock;
+        clock.set(seconds{second});
+        return now_of(clock);
     }
     /// A server that has just started, with the match of court 1 in play.
     void start(int second) {
-        second_ = second;
+        clock.set(seconds{second});
         keeper = std::make_unique<VenueKeeper>(
-            TournamentId{}, store, [this] { return at(second_); }, VenueKeeper::ReadRefusals{});
-        (void)keeper->board().listen([this] { changed.notify_all(); });
+            TournamentId{}, store, [this] { return now_of(clock); }, VenueKeeper::ReadRefusals{});
         ASSERT_TRUE(keeper->start().ok());
         keeper->set_courts({1, 2});
         keeper->on_match_changed({MatchChanged::Cause::rebuilt, match, 0, 0, {}, 0});
@@ -57,21 +54,19 @@ class Hearing : public ::testing::Test {
         live.head.writer = DeviceId{testing::match_id(7).value};
         return live;
     }();
-    std::atomic<int> second_{0};
+    testkit::HandClock clock;
     alerts::MemoryAlertStore store;
-    std::mutex wait_mutex;
-    std::condition_variable changed;
     std::unique_ptr<VenueKeeper> keeper;
 };
 
 TEST_F(Hearing, ATableThatTalksToTheOtherServerIsNotSilentHere) {
     start(0);
-    second_ = 81;
+    clock.set(seconds{81});
     ASSERT_TRUE(eventually([&] { return silent(v1::ALERT_STATE_OPEN); }));
     learn(1, 80);
     ASSERT_TRUE(eventually([&] { return seen(1, 80); }));
     EXPECT_TRUE(keeper->board().card(1)->table_staffed());
-    second_ = 100;
+    clock.set(seconds{100});
     EXPECT_TRUE(eventually([&] { return silent(v1::ALERT_STATE_CLEARED); }));
     EXPECT_EQ(keeper->last_seen(match.head.writer), at(80).wall);
 }
@@ -79,14 +74,14 @@ TEST_F(Hearing, ATableThatTalksToTheOtherServerIsNotSilentHere) {
 // A restart clears no such alert, whatever the table of the servers says of the time before.
 TEST_F(Hearing, WhatWasHeardBeforeTheStartMakesNoSilentCourtSeen) {
     start(0);
-    second_ = 81;
+    clock.set(seconds{81});
     ASSERT_TRUE(eventually([&] { return silent(v1::ALERT_STATE_OPEN); }));
     keeper.reset();
     start(100);
     learn(1, 10);
     learn(2, 100);
     ASSERT_TRUE(eventually([&] { return seen(2, 100); }));
-    second_ = 120;
+    clock.set(seconds{120});
     learn(2, 120);
     ASSERT_TRUE(eventually([&] { return seen(2, 120); }));
     EXPECT_TRUE(silent(v1::ALERT_STATE_OPEN));

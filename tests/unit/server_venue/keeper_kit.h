@@ -3,42 +3,31 @@
 
 #include <gtest/gtest.h>
 
-#include <atomic>
-#include <condition_variable>
 #include <memory>
-#include <mutex>
 #include <string>
 #include <vector>
 
 #include "courthand/v1/sync.pb.h"
 #include "match_kit.h"
 #include "server/venue/venue_keeper.h"
+#include "tests/testkit/eventually.h"
+#include "tests/testkit/hand_clock.h"
 
 namespace courthand::server::venue {
 
-class HandClock {
-  public:
-    alerts::Now now() const {
-        const auto since = std::chrono::hours{1000} + std::chrono::seconds{second_.load()};
-        return {ServerTime{} + since - std::chrono::hours{hours_back_.load()},
-                alerts::Steady{} + since};
-    }
-    void set(int second) { second_ = second; }
-    void set_wall_back(int hours) { hours_back_ = hours; }
-
-  private:
-    std::atomic<int> second_{0};
-    std::atomic<int> hours_back_{0};
-};
+/// What the keeper reads from the test's clock.
+[[nodiscard]] inline alerts::Now now_of(testkit::HandClock& clock) {
+    const auto steady = clock.steady();
+    return {ServerTime{} + clock.wall(), alerts::Steady{} + steady};
+}
 
 /// A keeper that can be stopped and started again on the same store.
 class KeeperTest : public ::testing::Test {
   protected:
     void start() {
         keeper = std::make_unique<VenueKeeper>(
-            TournamentId{}, store, [this] { return clock.now(); },
+            TournamentId{}, store, [this] { return now_of(clock); },
             [this] { return refusals.now(); });
-        listener = keeper->board().listen([this] { changed.notify_all(); });
         ASSERT_TRUE(keeper->start().ok());
     }
     void restart_with(const LiveMatch& match) {
@@ -51,22 +40,17 @@ class KeeperTest : public ::testing::Test {
         keeper->on_match_changed({cause, match, 0, 0, {}, 0});
     }
 
-    /// Waits until the board shows it; the limit only ends a test that has failed.
+    /// Waits until the board shows it.
     template <class Holds>
-    bool comes(Holds holds) {
-        std::unique_lock lock{wait_mutex};
-        for (int beat = 0; beat < 200; ++beat) {
-            if (holds(keeper->board().news(std::nullopt))) return true;
-            changed.wait_for(lock, std::chrono::milliseconds{50});
-        }
-        return false;
+    ::testing::AssertionResult comes(Holds holds) {
+        return testkit::eventually([&] { return holds(keeper->board().news(std::nullopt)); });
     }
     static const v1::Alert* alert_in(const BoardNews& news, const std::string& code) {
         for (const v1::Alert& alert : news.alerts)
             if (alert.code() == code) return &alert;
         return nullptr;
     }
-    bool shows(const std::string& code, v1::AlertState state) {
+    ::testing::AssertionResult shows(const std::string& code, v1::AlertState state) {
         return comes([&](const BoardNews& news) {
             const v1::Alert* alert = alert_in(news, code);
             return alert && alert->state() == state;
@@ -85,7 +69,7 @@ class KeeperTest : public ::testing::Test {
         return alert ? *alert : v1::Alert{};
     }
 
-    HandClock clock;
+    testkit::HandClock clock;
     /// The notices of rulings that have their place in the feed.
     std::vector<v1::RulingNotice> rulings() const {
         std::vector<v1::RulingNotice> all;
@@ -98,10 +82,7 @@ class KeeperTest : public ::testing::Test {
 
     alerts::MemoryAlertStore store;
     Refusals refusals;
-    std::mutex wait_mutex;
-    std::condition_variable changed;
     std::unique_ptr<VenueKeeper> keeper;
-    std::uint64_t listener = 0;
 };
 
 /// What `testing::illegal_replacement` is an alert of.

@@ -75,7 +75,7 @@ TEST_F(KeeperTest, ARestartNeitherRaisesAgainNorForgetsWhoIsOnTheWay) {
     ASSERT_TRUE(keeper->claim(before.alert_id(), "deputy").ok());
     const std::size_t kept = store.lives().size();
 
-    clock.set(500);
+    clock.set(std::chrono::seconds{500});
     restart_with(match);
     ASSERT_TRUE(shows(fault, v1::ALERT_STATE_CLAIMED));
     EXPECT_EQ(alert_of(fault).since_us(), before.since_us());

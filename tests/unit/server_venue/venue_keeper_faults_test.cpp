@@ -2,10 +2,9 @@
 #include <gtest/gtest.h>
 
 #include <atomic>
-#include <condition_variable>
-#include <mutex>
 #include <stdexcept>
 
+#include "keeper_kit.h"
 #include "match_kit.h"
 #include "server/domain/fault_log.h"
 #include "server/venue/venue_keeper.h"
@@ -63,7 +62,6 @@ class BrokenStore final : public alerts::AlertStore {
 class KeeperFaults : public ::testing::Test {
   protected:
     KeeperFaults() {
-        listener_ = keeper_.board().listen([this] { changed_.notify_all(); });
         EXPECT_TRUE(keeper_.start().ok());
         keeper_.on_rebuilt();
     }
@@ -101,21 +99,13 @@ class KeeperFaults : public ::testing::Test {
     }
 
     BrokenStore store_;
-    std::atomic<int> second_ = 0;  ///< of the keeper's clock
+    testkit::HandClock clock_;
     std::atomic<int> beats_ = 0;
-    std::mutex mutex_;
-    std::condition_variable changed_;
-    VenueKeeper keeper_{TournamentId{}, store_,
-                        [this] {
-                            const auto since =
-                                std::chrono::hours{1000} + std::chrono::seconds{second_};
-                            return alerts::Now{ServerTime{} + since, alerts::Steady{} + since};
-                        },
+    VenueKeeper keeper_{TournamentId{}, store_, [this] { return now_of(clock_); },
                         [this] {
                             ++beats_;
                             return std::vector<Refusals::Refusal>{};
                         }};
-    std::uint64_t listener_ = 0;
 };
 
 TEST_F(KeeperFaults, AStoreThatThrowsEndsNeitherServerNorBoard) {
@@ -149,7 +139,7 @@ TEST_F(KeeperFaults, AfterAWriteThatIsNotConfirmedThereIsRoomForOthers) {
     ASSERT_TRUE(eventually([this] { return store_.appends > 0; }));
     ASSERT_TRUE(rounds_pass(4));
     EXPECT_EQ(store_.appends, 1);
-    second_ += static_cast<int>(VenueWatch::keeps_again_after.count());
+    clock_.pass(VenueWatch::keeps_again_after);
     EXPECT_TRUE(eventually([this] { return store_.appends > 1; }));
     keeper_.stop();
 }

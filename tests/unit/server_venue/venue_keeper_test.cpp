@@ -63,7 +63,7 @@ TEST_F(KeeperTest, AForkThatTurnsOutToBeNoneTakesItsAlertAway) {
     show(match, MatchChanged::Cause::described);
     // The fork is gone from when the keeper looks, which may be after the clock was set.
     EXPECT_TRUE(comes([this, second = 0](const BoardNews& news) mutable {
-        clock.set(second += 60);
+        clock.set(std::chrono::seconds{second += 60});
         const v1::Alert* alert = alert_in(news, "record-forked");
         return alert && alert->state() == v1::ALERT_STATE_CLEARED;
     }));
@@ -76,7 +76,7 @@ TEST_F(KeeperTest, AWishToTakeOverIsShownAndGoesWithTheAnswer) {
     match.head.writer = DeviceId{testing::match_id(7).value};
     match.asked = TakeOverAsked{DeviceId{testing::match_id(8).value}, {}};
     keeper->on_device_seen({{}, match.head.writer, 1, {}});
-    clock.set(300);
+    clock.set(std::chrono::seconds{300});
     show(match, MatchChanged::Cause::described);
     ASSERT_TRUE(comes([](const BoardNews& news) {
         const v1::Alert* alert = alert_in(news, "take-over-asked");
@@ -110,7 +110,7 @@ TEST_F(KeeperTest, RefusedEntriesAreShownUntilTheServerHasTakenThem) {
     EXPECT_EQ(alert_of("entries-refused").court(), 1U);
     refusals.taken(refusal.match, refusal.device);
     std::this_thread::sleep_for(2 * VenueKeeper::beat);
-    clock.set(20);
+    clock.set(std::chrono::seconds{20});
     EXPECT_TRUE(shows("entries-refused", v1::ALERT_STATE_CLEARED));
 }
 
@@ -124,7 +124,7 @@ TEST_F(KeeperTest, ASpareTabletDoesNotSpeakForTheTableThatWrites) {
     ASSERT_TRUE(comes([](const BoardNews& news) {
         return news.cards.size() == 1 && news.cards.front().table_staffed();
     }));
-    clock.set(81);
+    clock.set(std::chrono::seconds{81});
     keeper->on_device_seen({{}, DeviceId{testing::match_id(8).value}, 1, {}});
     EXPECT_TRUE(shows("court-not-seen", v1::ALERT_STATE_OPEN));
 }
@@ -137,14 +137,14 @@ TEST_F(KeeperTest, AWallClockSetBackFreezesNeitherSilenceNorLastSeen) {
     ASSERT_TRUE(comes([](const BoardNews& news) {
         return news.cards.size() == 1 && news.cards.front().table_staffed();
     }));
-    clock.set_wall_back(1);
-    clock.set(20);
+    clock.set_wall_back(std::chrono::hours{1});
+    clock.set(std::chrono::seconds{20});
     keeper->on_device_seen({{}, {}, 1, {}});
-    const auto back = microseconds(clock.now().wall);
+    const auto back = microseconds(now_of(clock).wall);
     ASSERT_TRUE(comes([&](const BoardNews& news) {
         return news.cards.front().last_seen_us() == back;
     })) << "the card follows the clock";
-    clock.set(81);
+    clock.set(std::chrono::seconds{81});
     EXPECT_TRUE(shows("court-not-seen", v1::ALERT_STATE_OPEN));
 }
 
@@ -171,7 +171,7 @@ TEST_F(KeeperTest, TwoMatchesInPlayOnOneCourtAreToldToTheDesk) {
     on_court(7, 3);
     const auto becomes = [this](v1::AlertState state) {
         return comes([this, state, second = 0](const BoardNews& news) mutable {
-            clock.set(second += 10);
+            clock.set(std::chrono::seconds{second += 10});
             const v1::Alert* alert = alert_in(news, "court-crowded");
             return alert && alert->state() == state;
         });
@@ -201,7 +201,7 @@ TEST_F(KeeperTest, TheNextMatchOfACourtIsNotInPlayYet) {
     }
     // Silence is told in the same rounds, after them.
     ASSERT_TRUE(comes([this, second = 0](const BoardNews& news) mutable {
-        clock.set(second += 10);
+        clock.set(std::chrono::seconds{second += 10});
         return alert_in(news, "court-not-seen") != nullptr;
     }));
     EXPECT_EQ(alert_of("court-crowded").court(), 0U) << alert_of("court-crowded").text();

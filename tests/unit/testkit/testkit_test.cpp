@@ -6,6 +6,7 @@
 #include <thread>
 
 #include "tests/testkit/eventually.h"
+#include "tests/testkit/hand_clock.h"
 #include "tests/testkit/scratch_folder.h"
 
 namespace courthand::testkit {
@@ -43,6 +44,24 @@ TEST(ScratchFolderOfATest, IsEmptyOfItsOwnAndGoesAwayWithAllThatIsInIt) {
         std::ofstream{path / "file"} << "text";
     }
     EXPECT_FALSE(std::filesystem::exists(path));
+}
+
+TEST(HandClockOfATest, ShowsWhatItWasSetToAndNothingElse) {
+    HandClock clock;
+    EXPECT_EQ(clock.steady(), HandClock::beginning);
+    EXPECT_EQ(clock.steady(), clock.wall());
+    clock.pass(HandClock::Time{5});
+    clock.set_wall_back(HandClock::Time{2});
+    EXPECT_EQ(clock.steady() - HandClock::beginning, HandClock::Time{5});
+    EXPECT_EQ(clock.wall() - HandClock::beginning, HandClock::Time{3});
+    clock.set(HandClock::Time{40});
+    EXPECT_EQ(clock.steady() - HandClock::beginning, HandClock::Time{40});
+
+    HandClock walks{HandClock::Time{10}};
+    EXPECT_EQ(walks.steady() - HandClock::beginning, HandClock::Time{10});
+    EXPECT_EQ(walks.steady() - HandClock::beginning, HandClock::Time{20});
+    walks.stand_still();
+    EXPECT_EQ(walks.steady() - HandClock::beginning, HandClock::Time{20});
 }
 
 }  // namespace
