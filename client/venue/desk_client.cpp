@@ -191,11 +191,11 @@ void DeskClient::stop() {
     parts_->calls.reset();
 }
 
-void DeskClient::read_roster(const std::string& csv, const std::string& file_name, bool keep,
-                             ReadingAnswer answer) {
+void DeskClient::read_roster(const RosterText& file, bool keep, ReadingAnswer answer) {
     v1::ImportRosterRequest request;
-    request.set_csv(csv);
-    request.set_file_name(file_name);
+    request.set_csv(file.csv);
+    request.set_file_name(file.file_name);
+    request.set_reason(file.reason);
     request.set_dry_run(!keep);
     const auto work = [this, request = std::move(request), answer] {
         v1::ImportRosterResponse response;

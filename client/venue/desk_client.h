@@ -19,8 +19,7 @@ class DeskClient final : public DeskSource {
 
     void start(Listener listener) override;
     void stop() override;
-    void read_roster(const std::string& csv, const std::string& file_name, bool keep,
-                     ReadingAnswer answer) override;
+    void read_roster(const RosterText& file, bool keep, ReadingAnswer answer) override;
     void create_match(const MatchWanted& match, Answer answer) override;
     void assign_court(const Id& match_id, CourtNumber court, Answer answer) override;
     void issue_code(Seat seat, CourtNumber court, CodeAnswer answer) override;

@@ -10,6 +10,13 @@
 
 namespace courthand::venue {
 
+/// A file of team lists as a person gives it.
+struct RosterText {
+    std::string csv;
+    std::string file_name;
+    std::string reason;  ///< why frozen lists change; empty: none may
+};
+
 /// Callbacks may come on any thread and are never made after `stop` has returned.
 class DeskSource {
   public:
@@ -36,8 +43,7 @@ class DeskSource {
     virtual void stop() = 0;
 
     /// Reads a roster file; with `keep` the teams are kept when nothing is wrong.
-    virtual void read_roster(const std::string& csv, const std::string& file_name, bool keep,
-                             ReadingAnswer answer) = 0;
+    virtual void read_roster(const RosterText& file, bool keep, ReadingAnswer answer) = 0;
     virtual void create_match(const MatchWanted& match, Answer answer) = 0;
     /// Court 0 takes the match off its court.
     virtual void assign_court(const Id& match_id, CourtNumber court, Answer answer) = 0;

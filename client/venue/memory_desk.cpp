@@ -59,11 +59,16 @@ DeskBook MemoryDesk::book() const {
     return book_;
 }
 
-void MemoryDesk::read_roster(const std::string&, const std::string&, bool keep,
-                             ReadingAnswer answer) {
+RosterText MemoryDesk::last_roster() const {
+    const std::scoped_lock lock{mutex_};
+    return last_roster_;
+}
+
+void MemoryDesk::read_roster(const RosterText& file, bool keep, ReadingAnswer answer) {
     RosterReading reading;
     {
         const std::scoped_lock lock{mutex_};
+        last_roster_ = file;
         reading = reading_;
         reading.failed = outcome().problem;
         reading.kept = keep && reading.failed.empty() && reading.problem_count == 0;

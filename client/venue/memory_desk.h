@@ -15,8 +15,7 @@ class MemoryDesk final : public DeskSource {
 
     void start(Listener listener) override;
     void stop() override;
-    void read_roster(const std::string& csv, const std::string& file_name, bool keep,
-                     ReadingAnswer answer) override;
+    void read_roster(const RosterText& file, bool keep, ReadingAnswer answer) override;
     void create_match(const MatchWanted& match, Answer answer) override;
     void assign_court(const Id& match_id, CourtNumber court, Answer answer) override;
     void issue_code(Seat seat, CourtNumber court, CodeAnswer answer) override;
@@ -27,6 +26,8 @@ class MemoryDesk final : public DeskSource {
     void show(DeskBook book);
     /// What the next reading answers.
     void next_reading(RosterReading reading);
+    /// The file that was read last.
+    [[nodiscard]] RosterText last_roster() const;
     /// What the audit holds, newest first.
     void show_audit(std::vector<AuditListed> lines);
     /// The next request fails with this sentence.
@@ -40,6 +41,7 @@ class MemoryDesk final : public DeskSource {
     mutable std::mutex mutex_;
     DeskBook book_;
     RosterReading reading_;
+    RosterText last_roster_;
     std::vector<AuditListed> audit_;
     std::string problem_;
     Listener listener_;

@@ -80,6 +80,25 @@ ColumnLayout {
             onClicked: page.rosters.readText(lines.text)
         }
     }
+    Field {
+        id: why
+        objectName: "rosterReason"
+        visible: page.rosters.lines.count > 0
+        label: qsTr("Why frozen lists change, where one does (no health or personal details)")
+        Layout.fillWidth: true
+        Connections {
+            target: why.input
+            function onEditingFinished() {
+                page.rosters.sayWhy(why.text);
+            }
+        }
+        Connections {
+            target: page.rosters
+            function onKept() {
+                why.text = "";
+            }
+        }
+    }
     RowLayout {
         spacing: Theme.gap
         Layout.fillWidth: true

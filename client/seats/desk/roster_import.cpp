@@ -117,7 +117,14 @@ void RosterImport::ask(bool keep) {
             },
             Qt::QueuedConnection);
     };
-    source_.read_roster(csv_.toStdString(), file_name_.toStdString(), keep, answer);
+    source_.read_roster({csv_.toStdString(), file_name_.toStdString(), reason_.toStdString()}, keep,
+                        answer);
+}
+
+void RosterImport::sayWhy(const QString& reason) {
+    if (reason_ == reason.trimmed()) return;
+    reason_ = reason.trimmed();
+    if (!csv_.isEmpty()) ask(false);
 }
 
 void RosterImport::keep() {
@@ -148,6 +155,8 @@ void RosterImport::take(const venue::RosterReading& reading, int request) {
     } else if (reading.kept) {
         say(static_cast<int>(Mark::good),
             teams == 1 ? tr("One team kept.") : tr("%1 teams kept.").arg(teams));
+        // A reason is for one import.
+        reason_.clear();
         Q_EMIT kept(teams);
     } else {
         say(static_cast<int>(Mark::good),

@@ -54,6 +54,8 @@ class RosterImport : public QObject {
     /// A path or a file: URL, as typed or dropped.
     Q_INVOKABLE void readFile(const QString& path);
     Q_INVOKABLE void readText(const QString& text);
+    /// Why frozen lists change; what was read is checked again with it.
+    Q_INVOKABLE void sayWhy(const QString& reason);
     Q_INVOKABLE void keep();
     /// Gives up waiting for the server; the text stays.
     Q_INVOKABLE void cancel();
@@ -78,6 +80,7 @@ class RosterImport : public QObject {
     QString more_faults_;
     QByteArray csv_;
     QString file_name_;
+    QString reason_;
     QStringList columns_;
     QString summary_;
     int summary_mark_ = 4;

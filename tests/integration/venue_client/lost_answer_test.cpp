@@ -205,7 +205,7 @@ TEST_F(LostAnswer, OfAnActOfTheDeskIsToldSo) {
     desk_.on_import = desk_.on_create;
     for (const bool keep : {true, false}) {
         std::promise<RosterReading> read;
-        desk.read_roster("team,number\n", "a.csv", keep,
+        desk.read_roster({"team,number\n", "a.csv", {}}, keep,
                          [&](const RosterReading& reading) { read.set_value(reading); });
         const RosterReading reading = read.get_future().get();
         EXPECT_EQ(has(reading.failed, "may have been done"), keep) << reading.failed;
@@ -321,7 +321,7 @@ TEST_F(LostAnswer, ClosingTheDeskEndsAnActAndForgetsThoseThatWait) {
     };
     DeskClient desk{channel()};
     desk.start({});
-    for (int i = 0; i < 3; ++i) desk.read_roster("team\n", "a.csv", true, [](const auto&) {});
+    for (int i = 0; i < 3; ++i) desk.read_roster({"team\n", "a.csv", {}}, true, [](const auto&) {});
     ASSERT_TRUE(begun.wait());
     desk.stop();
     EXPECT_TRUE(early.get_future().get()) << "the window waited for the deadline of its call";
@@ -329,7 +329,7 @@ TEST_F(LostAnswer, ClosingTheDeskEndsAnActAndForgetsThoseThatWait) {
     // Opened again, it asks again.
     desk.start({});
     std::promise<RosterReading> read;
-    desk.read_roster("team\n", "a.csv", true,
+    desk.read_roster({"team\n", "a.csv", {}}, true,
                      [&](const RosterReading& reading) { read.set_value(reading); });
     EXPECT_EQ(read.get_future().get().failed, "");
     desk.stop();

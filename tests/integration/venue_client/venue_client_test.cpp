@@ -221,7 +221,7 @@ TEST_F(VenueClientTest, DeskPlansAMatchFromAFile) {
 
     Latest<RosterReading> reading;
     const auto read = [&](const std::string& csv, bool keep) {
-        desk.read_roster(csv, "teams.csv", keep,
+        desk.read_roster({csv, "teams.csv", {}}, keep,
                          [&](const RosterReading& each) { reading.take(each); });
     };
     read("team,number\nGull Rock,4\nGull Rock,1x\n", false);

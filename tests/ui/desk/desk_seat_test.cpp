@@ -388,8 +388,14 @@ TEST_F(DeskSeatTest, RightRosterIsPreviewedThenKept) {
     Screen::settle();
     screen->picture(QStringLiteral("desk-roster-right"));
     EXPECT_EQ(desk->book().teams.size(), 10u);
+    screen->type(QStringLiteral("rosterReason"), QStringLiteral("two are ill"));
+    screen->key(Qt::Key_Return);
+    EXPECT_EQ(desk->last_roster().reason, "two are ill") << "it is checked again with the reason";
     screen->click(QStringLiteral("keepRosters"));
+    EXPECT_EQ(desk->last_roster().reason, "two are ill");
     EXPECT_EQ(desk->book().teams.size(), 11u);
+    EXPECT_EQ(screen->text_of(QStringLiteral("rosterReason")), QString())
+        << "it was for one import";
     EXPECT_FALSE(screen->find(QStringLiteral("keepRosters"))->isEnabled());
 }
 

@@ -95,7 +95,7 @@ void VenueDay::plan(const MatchCourse& course) {
     venue::DeskClient desk{open_channel(seat_in(folder, Seat::desk))};
     desk.start({[](const venue::DeskBook&) {}, [](const venue::Link&) {}});
     Reply<venue::RosterReading> reading;
-    desk.read_roster(team_lists(course), "harbour-cup.csv", true, reading.taker());
+    desk.read_roster({team_lists(course), "harbour-cup.csv", {}}, true, reading.taker());
     const venue::RosterReading read = reading.wait();
     if (!read.kept) throw std::runtime_error{"the desk does not keep the lists: " + read.failed};
     venue::MatchWanted wanted;
