@@ -132,9 +132,12 @@ void uncount(Context& c, const Standing& fault, std::size_t slot) noexcept {
         const PlayerSetRecord* player = find_set_player(record, side, in);
         if (player != nullptr && player->bound == slot + 1) uncount_next(in);
     }
-    if (side.slots[slot].regular == left) return;
-    uncount_next(side.slots[slot].regular);
-    if (is_request(fault)) count_down(side.substitutions, 1);
+    const Jersey last = side.slots[slot].regular;
+    if (last == left) return;
+    // An exceptional substitution is counted for nobody.
+    const PlayerSetRecord* in = find_set_player(record, side, last);
+    if (is_request(fault) && in != nullptr && in->entered != 0) count_down(side.substitutions, 1);
+    uncount_next(last);
 }
 
 /// The number of pairs that a fault stands for in one of its places.
