@@ -150,20 +150,38 @@ TEST_F(TournamentTest, WhyATeamStandsThereIsToldAnewWhenTheRecordGoesOn) {
         Screen::wait([&] { return screen->peek(QStringLiteral("poolMatch2")) == nullptr; }));
 }
 
-TEST_F(TournamentTest, WhereAllSetsArePlayedNothingFalseIsCounted) {
-    ASSERT_NO_FATAL_FAILURE(open(
-        event_of("tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
-                 "division U16 profile international-2021 chain international-2017 format sets 2\n"
-                 "team \"Harbour Lights\" in U16\n"
-                 "team \"Mill Lane\" in U16\n"
-                 "team \"Saltmarsh\" in U16\n"
-                 "draw U16 serpentine pools 1 cuts 1\n")));
+std::vector<event::Said> two_sets(const std::string& chain) {
+    return event_of(
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain " +
+        chain +
+        " format sets 2\n"
+        "team \"Harbour Lights\" in U16\n"
+        "team \"Mill Lane\" in U16\n"
+        "team \"Saltmarsh\" in U16\n"
+        "draw U16 serpentine pools 1 cuts 1\n");
+}
+
+TEST_F(TournamentTest, WhereBothSetsArePlayedAMatchMayEndLevel) {
+    ASSERT_NO_FATAL_FAILURE(open(two_sets("us-junior-national")));
+    auto& pools = *seat->tournament()->pools();
+    EXPECT_TRUE(Screen::wait([&] { return pools.rows()->count() == 4; }));
+    pools.look(QStringLiteral("U16|A|Mill Lane"));
+    EXPECT_TRUE(Screen::wait([&] { return !pools.counting(); }));
+    // 2-0, 1-1 and 0-2 of three matches.
+    EXPECT_TRUE(pools.needs().join(QLatin1Char(' ')).contains(QStringLiteral("of 27 courses")))
+        << pools.needs().join(QLatin1Char(' ')).toStdString();
+}
+
+TEST_F(TournamentTest, AChainThatDoesNotValueADrawIsNamedWhereNothingCanBeCounted) {
+    ASSERT_NO_FATAL_FAILURE(open(two_sets("international-2017")));
     auto& pools = *seat->tournament()->pools();
     EXPECT_TRUE(Screen::wait([&] { return pools.rows()->count() == 4; }));
     pools.look(QStringLiteral("U16|A|Mill Lane"));
     EXPECT_TRUE(Screen::wait([&] { return !pools.counting(); }));
     EXPECT_EQ(pools.needs(),
-              QStringList{QStringLiteral("Not counted where all sets of a match are played.")});
+              QStringList{QStringLiteral("Not counted: international-2017 gives no match points "
+                                         "for 1-1; choose a chain for this format")});
 }
 
 TEST_F(TournamentTest, KeysAreListedByKeyAndCtrlNBeginsWhatThePageIsFor) {
