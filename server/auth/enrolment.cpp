@@ -13,6 +13,13 @@ Status refused(StatusCode code, std::string message) {
     return Status::failed(code, std::move(message), std::string{new_code_cure});
 }
 
+/// What the store met is the database's matter, whatever it is called there: the same code may be
+/// tried again. What else fails here without the caller's fault is OpenSSL's.
+Status of_database(Status why) {
+    if (!why.passing()) why.code = StatusCode::unavailable;
+    return why;
+}
+
 Status check_wish(const CodeWish& wish) {
     const auto bad = [](std::string message, std::string cure) {
         return Status::failed(StatusCode::invalid, std::move(message), std::move(cure));
@@ -30,7 +37,7 @@ Result<StoredCode> find_code(EnrolmentStore& store, const Authority& authority,
                              std::string_view secret) {
     if (wire::is_code_secret(secret)) {
         auto code = store.code(authority.seal(secret));
-        if (!code.ok()) return code.status();
+        if (!code.ok()) return of_database(code.status());
         if (*code) return **std::move(code);
     }
     return Status::failed(StatusCode::not_allowed, "no such enrolment code",
@@ -52,11 +59,11 @@ Result<Enrolled> sign(const Authority& authority, const EnrolmentRequest& reques
 Result<Caller> enrolled_before(EnrolmentStore& store, const std::string& hash,
                                const std::string& key) {
     const auto code = store.code(hash);
-    if (!code.ok()) return code.status();
+    if (!code.ok()) return of_database(code.status());
     const bool used = *code && (*code)->used_by;
     const auto device = used ? store.device(*(*code)->used_by)
                              : Result<std::optional<Device>>{std::optional<Device>{}};
-    if (!device.ok()) return device.status();
+    if (!device.ok()) return of_database(device.status());
     if (!*device || (*device)->key != key)
         return refused(StatusCode::not_allowed, "this code has been used");
     if ((*device)->revoked)
@@ -110,7 +117,7 @@ Result<Enrolled> enrol(EnrolmentStore& store, const Authority& authority,
     if (!enrolled.ok()) return enrolled;
     // Asked also of a code that is used: what is handed out then must be durable, too.
     const Result<bool> used = store.use_code(code.hash, device, now);
-    if (!used.ok()) return used.status();
+    if (!used.ok()) return of_database(used.status());
     if (*used) return enrolled;
     const auto before = enrolled_before(store, code.hash, device.key);
     if (!before.ok()) return before.status();

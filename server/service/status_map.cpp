@@ -68,7 +68,7 @@ Status failure_for_strangers(const Status& why) {
     if (!why.passing()) return own_fault();
     return Status::failed(StatusCode::unavailable,
                           "the server cannot reach its database at the moment",
-                          "try it again in a minute");
+                          "try the same code again in a minute");
 }
 
 Status overloaded() {
