@@ -9,8 +9,9 @@
 namespace courthand::client {
 
 /// Records the rulings that wait for a match which this device writes, but for the one that is
-/// shown: its own session takes them. What came of it is in the news. Call it now and then, on the
-/// thread of the sessions.
+/// shown: its own session takes them. What was decided about entries beside the record of any match
+/// is told as well, also where another device writes. What came of it is in the news. Call it now
+/// and then, on the thread of the sessions.
 void record_left_rulings(Journal& journal, const Device& device, std::string_view shown,
                          const SessionHooks& hooks);
 

@@ -93,6 +93,24 @@ TEST_F(LeftRulings, OfAMatchThatAnotherDeviceWritesAreThatDevices) {
     EXPECT_TRUE(unseen_news(*journal_).empty());
 }
 
+/// It was fenced, and its screen has gone on to the next match of the court.
+TEST_F(LeftRulings, OnEntriesBesideTheRecordAreToldToADeviceThatWritesNoMore) {
+    write_elsewhere();
+    v1::RulingNotice notice;
+    notice.set_alert_id("fork-1");
+    notice.set_match_id(wire::Uuid::from_text(left_)->to_bytes());
+    notice.set_reason("record-forked");
+    ASSERT_FALSE(journal_->store({}, {{ruling_setting("fork-1"), notice.SerializeAsString()}}));
+    for (int look = 0; look < 2; ++look) record_left_rulings(*journal_, device_, shown_, {});
+    ASSERT_EQ(unseen_news(*journal_).size(), 1U) << "said once";
+    const std::string words = unseen_news(*journal_)[0];
+    EXPECT_NE(words.find("Harbour Lights"), std::string::npos) << words;
+    EXPECT_NE(words.find("the record stands"), std::string::npos) << words;
+    // The ruling on the fault is the other device's to record.
+    EXPECT_EQ(open(left_)->standing().size(), 1U);
+    EXPECT_EQ(journal_->settings(ruling_prefix).size(), 1U);
+}
+
 TEST_F(LeftRulings, ThatTakeTheEndOfTheMatchBackSayThatItGoesOn) {
     const MatchSheet sheet = open(left_)->sheet();
     EXPECT_EQ(words_of_left_ruling(sheet, false).find("go on"), std::string::npos);
