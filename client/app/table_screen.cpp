@@ -74,6 +74,12 @@ std::string TableScreen::show(const std::string& match_id) {
             Qt::QueuedConnection);
     connect(seat.get(), &TableSeat::newsSeen, this,
             [this](const QString& words) { station_->forget_news(words.toStdString()); });
+    // Keys are those of the person at this table, whatever the match.
+    seat->keys()->choose(QString::fromStdString(station_->keys()));
+    connect(seat->keys(), &KeyMap::chosen, this, [this, keys = seat->keys()] {
+        if (const auto error = station_->keep_keys(keys->choices().toStdString()))
+            seat_->tell(QString::fromStdString(error->message));
+    });
     if (!engine_.rootObjects().isEmpty())
         engine_.rootObjects().constFirst()->setProperty("seat", QVariant::fromValue(seat.get()));
     // The old seat goes only after the window has let go of it.

@@ -20,6 +20,9 @@
 
 namespace courthand::client {
 
+/// Setting of the journal: `TableStation::keys`.
+inline constexpr const char* keys_setting = "table/keys";
+
 class TableStation {
   public:
     struct Options {
@@ -74,6 +77,11 @@ class TableStation {
     /// What the person has still to see (session/news.h); oldest first.
     [[nodiscard]] std::vector<std::string> unseen_news() const;
     void forget_news(const std::string& words);
+    /// The keys that a person chose at this table, as the seat writes them; empty: the usual ones.
+    [[nodiscard]] std::string keys() const { return journal_->setting(keys_setting); }
+    [[nodiscard]] std::optional<JournalError> keep_keys(const std::string& keys) {
+        return journal_->store({}, {{keys_setting, keys}});
+    }
     /// Asks the server which match is on the court.
     void look_at_court();
     [[nodiscard]] SyncStatus status(const std::string& match_id) const;

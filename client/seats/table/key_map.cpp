@@ -1,6 +1,8 @@
 #include "key_map.h"
 
 #include <QKeySequence>
+#include <QMetaEnum>
+#include <QStringList>
 #include <algorithm>
 
 namespace courthand::client {
@@ -27,6 +29,7 @@ int KeyMap::know(const QString& sheet, const QString& words, const QString& keys
     for (const Row& row : rows_) act = std::max(act, row.act + 1);
     rows_.push_back({act, words, keys, sheet});
     usual_of_sheets_.push_back(rows_.back());
+    apply_choice(rows_.back());
     Q_EMIT changed();
     return act;
 }
@@ -58,7 +61,7 @@ bool KeyMap::on(int act) const {
 void KeyMap::turn(int act, bool on) {
     for (Row& row : rows_)
         if (row.act == act) row.on = on;
-    Q_EMIT changed();
+    note_choice(act);
 }
 
 bool KeyMap::remap(int act, const QString& keys) {
@@ -70,13 +73,54 @@ bool KeyMap::remap(int act, const QString& keys) {
     if (taken) return false;
     for (Row& row : rows_)
         if (row.act == act) row.keys = wanted.toString(QKeySequence::PortableText);
-    Q_EMIT changed();
+    note_choice(act);
     return true;
 }
 
 void KeyMap::restore() {
     rows_ = usual();
     rows_.insert(rows_.end(), usual_of_sheets_.begin(), usual_of_sheets_.end());
+    choices_.clear();
+    Q_EMIT changed();
+    Q_EMIT chosen();
+}
+
+/// Sheets have names in small letters, so that the two kinds of names keep apart.
+QString KeyMap::name_of(const Row& row) {
+    if (!row.sheet.isEmpty()) return row.sheet;
+    return QString::fromLatin1(QMetaEnum::fromType<Act>().valueToKey(row.act));
+}
+
+void KeyMap::apply_choice(Row& row) const {
+    const auto choice = choices_.find(name_of(row));
+    if (choice == choices_.end()) return;
+    row.on = choice->second.on;
+    row.keys = choice->second.keys;
+}
+
+void KeyMap::note_choice(int act) {
+    for (const Row& row : rows_)
+        if (row.act == act) choices_[name_of(row)] = {row.keys, row.on};
+    Q_EMIT changed();
+    Q_EMIT chosen();
+}
+
+QString KeyMap::choices() const {
+    QStringList lines;
+    for (const auto& [name, choice] : choices_)
+        lines << QStringLiteral("%1 %2 %3").arg(name, choice.on ? u"1" : u"0", choice.keys);
+    return lines.join(QLatin1Char('\n'));
+}
+
+void KeyMap::choose(const QString& choices) {
+    for (const QString& line : choices.split(QLatin1Char('\n'), Qt::SkipEmptyParts)) {
+        const QString name = line.section(QLatin1Char(' '), 0, 0);
+        const QString on = line.section(QLatin1Char(' '), 1, 1);
+        const QString keys = line.section(QLatin1Char(' '), 2);
+        if (!name.isEmpty() && !keys.isEmpty() && (on == u"1" || on == u"0"))
+            choices_[name] = {keys, on == u"1"};
+    }
+    for (Row& row : rows_) apply_choice(row);
     Q_EMIT changed();
 }
 

@@ -5,6 +5,7 @@
 #include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QVariantList>
+#include <map>
 #include <vector>
 
 #include "tiles.h"
@@ -48,8 +49,17 @@ class KeyMap : public QObject {
     Q_INVOKABLE bool remap(int act, const QString& keys);
     Q_INVOKABLE void restore();
 
+    /// What differs from the usual, to be given to the seat of the next match. A line for each act:
+    /// its name, 1 or 0 for on or off, its keys; up to a few hundred bytes.
+    [[nodiscard]] QString choices() const;
+    /// Takes choices over, also for sheets that make themselves known later. A line that cannot be
+    /// read is left out.
+    void choose(const QString& choices);
+
   Q_SIGNALS:
     void changed();
+    /// A person has changed, turned off or restored keys.
+    void chosen();
 
   private:
     struct Row {
@@ -59,10 +69,18 @@ class KeyMap : public QObject {
         QString sheet;  ///< name of the sheet that it opens; empty: of the course of play
         bool on = true;
     };
+    struct Choice {
+        QString keys;
+        bool on = true;
+    };
     [[nodiscard]] static std::vector<Row> usual();
+    [[nodiscard]] static QString name_of(const Row& row);
+    void apply_choice(Row& row) const;
+    void note_choice(int act);
 
     std::vector<Row> rows_ = usual();
     std::vector<Row> usual_of_sheets_;
+    std::map<QString, Choice> choices_;  ///< by name of the act
 };
 
 }  // namespace courthand::client

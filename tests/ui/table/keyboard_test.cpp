@@ -71,6 +71,41 @@ TEST_F(KeyboardScreen, AKeyThatIsTurnedOffOrMovedDoesNothing) {
     EXPECT_EQ(score(), (Score{0, 1}));
 }
 
+TEST_F(KeyboardScreen, KeysThatWereChosenGoOnInTheNextMatch) {
+    KeyMap before;
+    int told = 0;
+    QObject::connect(&before, &KeyMap::chosen, [&told] { ++told; });
+    const int sheet =
+        before.know(QStringLiteral("injury"), QStringLiteral("Injury"), QStringLiteral("I"));
+    EXPECT_EQ(before.choices(), QString()) << "the usual ones are no choice";
+    before.turn(KeyMap::RallyLeft, false);
+    ASSERT_TRUE(before.remap(KeyMap::RallyRight, QStringLiteral("P")));
+    ASSERT_TRUE(before.remap(sheet, QStringLiteral("Ctrl+J")));
+    EXPECT_EQ(told, 3);
+
+    // The seat of the next match.
+    ready_to_serve(*session);
+    show();
+    seat->keys()->choose(before.choices() + QStringLiteral("\nnonsense\nUndo 7 X\n"));
+    hand->key(Qt::Key_Left);
+    hand->key(Qt::Key_Right);
+    EXPECT_EQ(score(), (Score{0, 0}));
+    hand->key(Qt::Key_P);
+    EXPECT_EQ(score(), (Score{0, 1}));
+    EXPECT_EQ(seat->keys()->keys(KeyMap::Undo), QStringLiteral("Ctrl+Z"));
+    EXPECT_EQ(seat->keys()->choices(), before.choices());
+    // A sheet that makes itself known later.
+    KeyMap later;
+    later.choose(before.choices());
+    EXPECT_EQ(later.keys(later.know(QStringLiteral("injury"), QStringLiteral("Injury"),
+                                    QStringLiteral("I"))),
+              QStringLiteral("Ctrl+J"));
+    later.restore();
+    EXPECT_EQ(later.choices(), QString());
+    EXPECT_TRUE(later.on(KeyMap::RallyLeft));
+    EXPECT_EQ(later.keys(KeyMap::RallyRight), QStringLiteral("Right"));
+}
+
 TEST_F(KeyboardScreen, TheListOfKeysOpensAndCloses) {
     ready_to_serve(*session);
     show();

@@ -49,5 +49,19 @@ TEST(TableStation, AnEnrolledDeviceIsToldNothingOfTheKind) {
     EXPECT_EQ(station->not_enrolled_words(), "");
 }
 
+TEST(TableStation, KeepsTheKeysOfItsPersonOverARestart) {
+    const ScratchFolder scratch;
+    const std::string keys = "RallyLeft 0 Left\nRallyRight 1 P";
+    {
+        const auto station = station_in(scratch.path());
+        ASSERT_NE(station, nullptr);
+        EXPECT_EQ(station->keys(), "");
+        EXPECT_FALSE(station->keep_keys(keys));
+    }
+    const auto station = station_in(scratch.path());
+    ASSERT_NE(station, nullptr);
+    EXPECT_EQ(station->keys(), keys);
+}
+
 }  // namespace
 }  // namespace courthand::client
