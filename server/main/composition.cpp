@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <utility>
 
-#include "server/desk/demo_venue.h"
 #include "server/desk/event_opening.h"
 #include "server/desk/table_move.h"
 #include "server/main/log.h"
@@ -79,11 +78,6 @@ Status Composition::prepare() {
     }
     prepared_ = true;
     return Status::fine();
-}
-
-Status Composition::fill_demo() {
-    if (Status status = prepare(); !status.ok()) return status;
-    return desk::fill_demo_venue(record, basis.stores.matches, basis.tournament.id);
 }
 
 Status Composition::open_event(const desk::EventScriptRead& script) {

@@ -49,8 +49,6 @@ class Composition {
     Composition(const Composition&) = delete;
     Composition& operator=(const Composition&) = delete;
 
-    /// Fills an empty tournament with the Harbour Cup.
-    [[nodiscard]] Status fill_demo();
     /// Says what a script says to a tournament of which nothing was said yet.
     [[nodiscard]] Status open_event(const desk::EventScriptRead& script);
     /// Reads and folds everything that is stored, then follows. On failure it may be called again.

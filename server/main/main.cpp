@@ -46,7 +46,6 @@ void add_serve(CLI::App& app, Settings& settings) {
            "--event", settings.event,
            "event script (.event) that opens an empty tournament: courts, teams, draw, plan")
         ->check(CLI::ExistingFile);
-    app.add_flag("--demo", settings.demo, "fill an empty tournament with four matches to try out");
 }
 
 void add_code(CLI::App& app, Settings& settings) {

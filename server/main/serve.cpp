@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include "courthand/event_script/event_script.h"
-#include "server/desk/demo_venue.h"
 #include "server/desk/event_opening.h"
 #include "server/domain/fault_log.h"
 #include "server/main/composition.h"
@@ -56,18 +55,15 @@ void check_listen(const std::string& listen) {
 
 /// With what an empty tournament begins.
 struct Beginning {
-    bool demo = false;
     desk::EventScriptRead event;  ///< no facts: nothing
 
     [[nodiscard]] std::string tournament_name() const {
-        if (!event.name.empty()) return event.name;
-        return demo ? desk::demo_name : "Tournament";
+        return event.name.empty() ? "Tournament" : event.name;
     }
 };
 
 Beginning beginning_of(const Settings& settings) {
     Beginning beginning;
-    beginning.demo = settings.demo;
     if (settings.event.empty()) return beginning;
     std::ifstream in{settings.event, std::ios::binary};
     std::string text(event::largest_event_script + 1, '\0');
@@ -81,9 +77,8 @@ Beginning beginning_of(const Settings& settings) {
 }
 
 Status begin(Composition& parts, const Beginning& beginning) {
-    if (!beginning.event.facts.empty())
-        if (const Status opened = parts.open_event(beginning.event); !opened.ok()) return opened;
-    return beginning.demo ? parts.fill_demo() : Status::fine();
+    if (beginning.event.facts.empty()) return Status::fine();
+    return parts.open_event(beginning.event);
 }
 
 /// Starts the parts, again and again while the database is away. False: asked to stop meanwhile.

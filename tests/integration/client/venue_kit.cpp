@@ -29,6 +29,8 @@ std::string output_of(const std::string& command) {
 
 }  // namespace
 
+Venue::Venue() : Venue{{"--event", COURTHAND_FOUR_COURTS}} {}
+
 Venue::Venue(std::vector<std::string> server_words) {
     server::testing::ServerOptions options;
     options.dsn = database_.dsn();

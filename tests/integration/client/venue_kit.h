@@ -20,8 +20,10 @@ using testkit::eventually;
 
 class Venue {
   public:
-    /// `server_words` of the command line: with the Harbour Cup, or with none of its matches.
-    explicit Venue(std::vector<std::string> server_words = {"--demo"});
+    /// With a match on each of four courts: tests/testkit/four_courts.event.
+    Venue();
+    /// With these words of the command line of the server, and what they say.
+    explicit Venue(std::vector<std::string> server_words);
 
     [[nodiscard]] server::testing::ServerProcess& host() { return *server_; }
     [[nodiscard]] const server::testing::TestDatabase& database() const { return database_; }

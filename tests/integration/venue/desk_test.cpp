@@ -7,6 +7,7 @@
 
 #include "device_kit.h"
 #include "server/store/match_store.h"
+#include "tests/testkit/eventually.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -314,22 +315,25 @@ TEST_F(DeskTest, ACourtNamesTheTableThatWritesItsMatchNotTheNewestOne) {
     EXPECT_EQ(named(), to_bytes(spare.enrolled.id.value)) << "it is to go on";
 }
 
-TEST_F(DeskTest, TheDemoVenueIsThereOnceAlsoAfterARestart) {
-    TestDatabase demo_database;
-    ServerProcess demo{{demo_database.dsn(), {}, 0, {"--demo"}}};
-    Device demo_desk = Device::at(demo, auth::Seat::desk);
+TEST_F(DeskTest, AnEventIsOpenedOnceAlsoAfterARestart) {
+    TestDatabase event_database;
+    ServerProcess venue{{event_database.dsn(), {}, 0, {"--event", COURTHAND_FOUR_COURTS}}};
+    Device event_desk = Device::at(venue, auth::Seat::desk);
     const auto count = [&] {
         v1::ListMatchesResponse matches;
         EXPECT_TRUE(
-            call(*demo_desk.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches)
+            call(*event_desk.desk, &v1::Desk::Stub::ListMatches, v1::ListMatchesRequest{}, matches)
                 .ok());
         return matches.matches_size();
     };
+    ASSERT_TRUE(testkit::eventually([&] { return count() == 4; }));
+    const std::string facts = "select count(*) from tournament_fact";
+    const std::string before = event_database.run(facts);
+    venue.kill9();
+    venue.start_again();
+    event_desk = Device{venue, event_desk.enrolled};
     EXPECT_EQ(count(), 4);
-    demo.kill9();
-    demo.start_again();
-    demo_desk = Device{demo, demo_desk.enrolled};
-    EXPECT_EQ(count(), 4);
+    EXPECT_EQ(event_database.run(facts), before);
 }
 
 }  // namespace

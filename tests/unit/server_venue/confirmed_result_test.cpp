@@ -1,9 +1,9 @@
 // From a match that the desk plans to a result that the desk confirms, in a whole venue.
-#include "server/desk/demo_venue.h"
 #include "server/desk/match_planning.h"
 #include "server/service/match_message.h"
 #include "server/tournament/confirmable.h"
 #include "server/tournament/opening.h"
+#include "tests/testkit/harbour_teams.h"
 #include "whole_venue.h"
 
 namespace courthand::server::testing {
@@ -26,8 +26,7 @@ class ConfirmedResult : public WholeVenue {
   protected:
     void SetUp() override {
         start();
-        const auto teams =
-            value_or_throw(server().desk.keep_teams(speaker, desk::demo_teams(), ""));
+        const auto teams = value_or_throw(server().desk.keep_teams(speaker, harbour_teams(), ""));
         desk::MatchWish wish;
         wish.key = {stores.tournament().id, MatchId{Uuid{id.bytes()}}};
         wish.first = teams[0].id;

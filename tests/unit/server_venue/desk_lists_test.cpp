@@ -110,11 +110,11 @@ TEST_F(DeskLists, AFileOfCoachesLeavesThePlayersAsTheyAre) {
 }
 
 TEST_F(DeskLists, WhatTheRecordHasIsNotSaidTwice) {
-    const auto kept = keep(demo_teams());
+    const auto kept = keep(testing::harbour_teams());
     const auto last = state().last();
-    EXPECT_EQ(keep(demo_teams()), kept);
+    EXPECT_EQ(keep(testing::harbour_teams()), kept);
     EXPECT_EQ(state().last(), last);
-    auto changed = demo_teams();
+    auto changed = testing::harbour_teams();
     changed[3].players.pop_back();
     EXPECT_EQ(keep(changed)[3].players.size(), 11U);
     // Who is not listed any more, and the list.

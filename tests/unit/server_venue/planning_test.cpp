@@ -1,4 +1,4 @@
-// Planning matches and the invented demo tournament, on the stores in memory.
+// Planning matches on the stores in memory.
 #include <gtest/gtest.h>
 
 #include "record_kit.h"
@@ -11,7 +11,7 @@ namespace {
 class PlanningTest : public testing::OnRecord {
   protected:
     void SetUp() override {
-        teams = keep(demo_teams());
+        teams = keep(testing::harbour_teams());
         wish.key = {tournament_, MatchId{new_uuid()}};
         wish.first = teams[0].id;
         wish.second = teams[1].id;
@@ -91,18 +91,6 @@ TEST_F(PlanningTest, AListImportedAgainKeepsTheTeamsId) {
     ASSERT_TRUE(kept.ok());
     EXPECT_EQ(kept->front().id, teams[0].id);
     EXPECT_EQ(desk->team(teams[0].id)->players.size(), again.players.size());
-}
-
-TEST_F(PlanningTest, TheDemoVenueHasAMatchOnEveryCourtAndIsFilledOnce) {
-    ASSERT_TRUE(fill_demo_venue(*record, matches, tournament_).ok());
-    ASSERT_TRUE(fill_demo_venue(*record, matches, tournament_).ok());
-    const auto planned = matches.matches(tournament_);
-    ASSERT_TRUE(planned.ok());
-    ASSERT_EQ(planned->size(), demo_courts);
-    EXPECT_EQ(desk->courts()->size(), demo_courts);
-    const auto filled = desk->teams();
-    EXPECT_EQ(filled->size(), 8U);
-    for (const Team& team : *filled) EXPECT_EQ(team.players.size(), 12U) << team.name;
 }
 
 TEST_F(PlanningTest, TheRecordHasTheMatchBeforeTheTablesHaveItsPlan) {

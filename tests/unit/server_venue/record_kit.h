@@ -11,7 +11,6 @@
 #include <utility>
 #include <vector>
 
-#include "server/desk/demo_venue.h"
 #include "server/desk/desk_store.h"
 #include "server/desk/match_planning.h"
 #include "server/store/memory_match_store.h"
@@ -19,8 +18,11 @@
 #include "server/tournament/match_opener.h"
 #include "server/tournament/memory_fact_store.h"
 #include "server/tournament/record_keeper.h"
+#include "tests/testkit/harbour_teams.h"
 
 namespace courthand::server::desk::testing {
+
+using server::testing::harbour_teams;
 
 /// Goes away when a plan is to be made.
 class PlanlessStore : public MemoryMatchStore {
@@ -70,7 +72,7 @@ class OnRecord : public ::testing::Test {
   protected:
     OnRecord() {
         tournament_ =
-            value_or_throw(matches.create_tournament(TournamentId{new_uuid()}, demo_name)).id;
+            value_or_throw(matches.create_tournament(TournamentId{new_uuid()}, "Harbour Cup")).id;
         record = std::make_unique<tournament::RecordKeeper>(tournament_, facts);
         desk = std::make_unique<DeskStore>(*record);
     }

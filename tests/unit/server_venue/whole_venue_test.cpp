@@ -2,7 +2,11 @@
 // without network and database.
 #include "whole_venue.h"
 
+#include <fstream>
+#include <iterator>
+
 #include "match_kit.h"
+#include "server/desk/event_opening.h"
 #include "server/service/watch_session.h"
 #include "server/testing/or_throw.h"
 
@@ -107,10 +111,17 @@ TEST_F(WholeVenueTest, WhatCouldNotBeTakenIsToldAndGoesWhenItStandsInTheRecord) 
     EXPECT_TRUE(testkit::eventually([&] { return stores.refused.exchange({})->empty(); }));
 }
 
-TEST_F(WholeVenueTest, TheDemoVenueHasACardForEachCourt) {
+/// What the tests of the venue open from outside.
+std::vector<event::Said> four_courts() {
+    std::ifstream in{COURTHAND_FOUR_COURTS, std::ios::binary};
+    const std::string text{std::istreambuf_iterator<char>{in}, {}};
+    return value_or_throw(desk::read_event_script(text, "four_courts.event")).facts;
+}
+
+TEST_F(WholeVenueTest, AnEventHasACardForEachCourt) {
     {
         start();
-        throw_if_failed(server().fill_demo());
+        throw_if_failed(server().open_event(four_courts()));
         stop();
     }
     start();
