@@ -112,10 +112,10 @@ TEST_F(WholeVenueTest, WhatCouldNotBeTakenIsToldAndGoesWhenItStandsInTheRecord) 
 }
 
 /// What the tests of the venue open from outside.
-std::vector<event::Said> four_courts() {
+desk::EventScriptRead four_courts() {
     std::ifstream in{COURTHAND_FOUR_COURTS, std::ios::binary};
     const std::string text{std::istreambuf_iterator<char>{in}, {}};
-    return value_or_throw(desk::read_event_script(text, "four_courts.event")).facts;
+    return value_or_throw(desk::read_event_script(text, "four_courts.event"));
 }
 
 TEST_F(WholeVenueTest, AnEventHasACardForEachCourt) {
