@@ -571,7 +571,7 @@ class Model:
                     self.clear(f)
             for team in "AB":
                 self.settle_conditions(team)
-        elif self.set and fact[0] == "ruling":
+        elif self.set:
             # The last point brought service and rotation: who was in the front row is not any more.
             self.settle_conditions(self.now().serving, but=CONDITIONS | SHEET | ACTS - PERSONAL)
 
@@ -863,7 +863,7 @@ class Model:
             if (f.reason in CONDITIONS and f.set != self.set_number
                     and self.now().places[team] is None):
                 continue
-            if f.reason in CONDITIONS and f.reason != "switch-due":
+            if f.reason in CONDITIONS - {"switch-due", "player-unregistered"}:
                 if not any(r == f.reason for r, _, _ in found):
                     self.clear(f)
             elif f.reason == "lineup-duplicate":
