@@ -37,7 +37,6 @@ Item {
         wrapMode: Text.WordWrap
         capMm: 2.5
         soft: true
-        width: parent.width
         elide: Text.ElideRight
         visible: field.label !== ""
         Accessible.ignored: true
