@@ -5,10 +5,16 @@ namespace courthand::rules {
 namespace {
 
 /// Another verdict on the same act waits for its ruling.
+/// A verdict on who has come in; also one on a person who may not, when he came in by an act.
+[[nodiscard]] bool about_an_act(const Standing& fault) noexcept {
+    const Life life = describe(fault.reason).life;
+    return life == Life::act || (life != Life::request && fault.undo.changes.slots != 0);
+}
+
 [[nodiscard]] bool act_still_stands(const MatchState& state, const Standing& fault) noexcept {
     return any_fault(state, [&fault](const Standing& other) {
         return other.entry == fault.entry && other.team == fault.team && other.slot == fault.slot &&
-               describe(other.reason).life == Life::act;
+               about_an_act(other);
     });
 }
 
@@ -17,7 +23,7 @@ namespace {
 void accept_places(Context& c, const Standing& fault) noexcept {
     if (fault.slot == 0 || act_still_stands(c.state, fault)) return;
     SlotRecord& place = c.side(fault.team).slots[fault.slot - 1U];
-    if (describe(fault.reason).life != Life::act || place.on_court != fault.players[0]) return;
+    if (!about_an_act(fault) || place.on_court != fault.players[0]) return;
     if (!place.replaced.worn()) place.regular = place.on_court;
 }
 

@@ -146,24 +146,37 @@ void uncount(Context& c, const Standing& fault, std::size_t slot) noexcept {
     return places > 1 ? std::uint8_t{act.pairs != 0} : act.pairs;
 }
 
-/// What a later request did in this place goes with the earlier one, the last first: afterwards its
-/// verdict has nothing to take back there.
+/// Several verdicts may be about one act: the first of them stands for what it did in this place.
+[[nodiscard]] bool first_about_it(const MatchState& state, std::size_t i,
+                                  std::size_t slot) noexcept {
+    const Standing& fault = state.standing[i];
+    return std::none_of(
+        state.standing.begin(), state.standing.begin() + static_cast<std::ptrdiff_t>(i),
+        [&](const Standing& other) {
+            return other.team == fault.team && other.entry == fault.entry && changes(other, slot);
+        });
+}
+
+/// What later substitutions did in this place goes with a refused request, the last first:
+/// afterwards their verdicts have nothing to take back there.
 void take_with(Context& c, const Standing& fault, std::size_t slot) noexcept {
     if (!is_request(fault)) return;
     TeamSet& side = c.side(fault.team);
     for (std::size_t i = c.state.standing_count; i-- > 0;) {
         Standing& later = c.state.standing[i];
-        if (later.team != fault.team || later.entry <= fault.entry) continue;
-        if (!is_request(later) || !changes(later, slot)) continue;
-        uncount(c, later, slot);
-        const SlotRecord& before = later.undo.floor.slots[slot];
-        SlotRecord& place = side.slots[slot];
-        place.on_court = before.on_court;
-        place.regular = before.regular;
-        place.replaced = before.replaced;
         Changes& act = later.undo.changes;
+        if (later.team != fault.team || later.entry <= fault.entry) continue;
+        if (act.pairs == 0 || !changes(later, slot)) continue;
         const std::uint8_t pairs = pairs_in_a_place(act);
-        count_down(side.substitutions, pairs);
+        if (first_about_it(c.state, i, slot)) {
+            uncount(c, later, slot);
+            count_down(side.substitutions, pairs);
+            const SlotRecord& before = later.undo.floor.slots[slot];
+            SlotRecord& place = side.slots[slot];
+            place.on_court = before.on_court;
+            place.regular = before.regular;
+            place.replaced = before.replaced;
+        }
         count_down(act.pairs, pairs);
         act.slots =
             static_cast<std::uint8_t>(act.slots & ~bit_of(static_cast<std::uint8_t>(slot + 1U)));

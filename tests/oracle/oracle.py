@@ -1888,7 +1888,7 @@ class Model:
 
     def take_with(self, f):
         """What was done since in the places of a refused request was never done either."""
-        if f.reason not in REQUESTS:
+        if f.reason not in REQUESTS or f.reason == "sub-limit" and self.played_with(f):
             return
         mine = {self.standing_at(f, old) for _, old in self.pairs_of(f)}
         stays = {None}

@@ -251,7 +251,7 @@ TEST_F(DeskSheets, WithoutADivisionTheOneThatOpensItComesInstead) {
 TEST_F(DeskSheets, ADivisionIsCalledByItsNameOrElseByItsCode) {
     const char* const opened =
         "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
-        "division U16 %profile international-2021 chain international-2017 format best-of 3\n";
+        "division U16 profile international-2021 chain international-2017 %format best-of 3\n";
     struct Called {
         const char* with;
         const char* name;
