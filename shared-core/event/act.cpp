@@ -4,8 +4,6 @@
 
 #include <algorithm>
 #include <iterator>
-#include <map>
-#include <optional>
 #include <set>
 #include <string>
 #include <tuple>
@@ -69,63 +67,6 @@ namespace {
     return lines;
 }
 
-[[nodiscard]] bool says_nothing(const std::string& words) {
-    return words.find_first_not_of(" \t\r\n") == std::string::npos;
-}
-
-/// Frozen lists by team, each in order: who is on a list counts, not who was named first.
-using FrozenLists = std::map<std::string, std::vector<std::uint8_t>>;
-
-/// Those that `fact` may change. A taking back may change any.
-[[nodiscard]] FrozenLists lists_within_reach(const TournamentState& state, const Fact& fact) {
-    const auto* const frozen = std::get_if<RosterFrozen>(&fact);
-    FrozenLists lists;
-    if (frozen == nullptr && !std::holds_alternative<TakenBack>(fact)) return lists;
-    for (const Team& team : state.teams) {
-        if (team.roster_frozen == 0 || (frozen != nullptr && team.name != frozen->team)) continue;
-        auto& list = lists[team.name];
-        list = team.roster;
-        std::sort(list.begin(), list.end());
-    }
-    return lists;
-}
-
-/// The first team that still plays and whose list was frozen otherwise.
-[[nodiscard]] std::optional<std::string> list_changed(const FrozenLists& before,
-                                                      const TournamentState& after,
-                                                      const Fact& fact) {
-    const FrozenLists now = lists_within_reach(after, fact);
-    for (const auto& [team, list] : before) {
-        const auto found = now.find(team);
-        if (after.find_team(team) && (found == now.end() || found->second != list)) return team;
-    }
-    return std::nullopt;
-}
-
-/// A time zone for matches whose times were said before there ever was one. One that takes the
-/// place of a wrong one leaves the hands of the clock as they were said.
-[[nodiscard]] bool is_late_zone(const TournamentState& state, const Fact& fact) {
-    const auto* const opens = std::get_if<TournamentOpened>(&fact);
-    if (opens == nullptr || state.opened) return false;
-    if (opens->time_zone == "UTC" || opens->time_zone == "Etc/UTC") return false;
-    const auto opening = std::find_if(
-        state.facts.begin(), state.facts.end(),
-        [](const Fact& earlier) { return std::holds_alternative<TournamentOpened>(earlier); });
-    const auto said_before = static_cast<std::size_t>(opening - state.facts.begin());
-    for (const Division& division : state.divisions)
-        for (const MatchState& match : division.matches)
-            if (match.placement && match.placement->at.given() &&
-                match.placement->fact <= said_before)
-                return true;
-    return false;
-}
-
-[[nodiscard]] bool may_be_objected_to(const Said& said) {
-    if (std::holds_alternative<TournamentOpened>(said.fact)) return true;
-    return says_nothing(said.words) && (std::holds_alternative<RosterFrozen>(said.fact) ||
-                                        std::holds_alternative<TakenBack>(said.fact));
-}
-
 /// What the act makes that was not there, pools and matches with their first sides: the effects,
 /// which are of what there was, do not tell it.
 [[nodiscard]] std::vector<std::string> made(const TournamentState& before,
@@ -151,35 +92,6 @@ Meaning meaning_of(const TournamentState& state, std::span<const Fact> said) {
     std::copy_if(after.findings.begin(), after.findings.end(), std::back_inserter(found.findings),
                  [&](const Finding& finding) { return finding.fact > state.last(); });
     found.effects = difference(state, after);
-    return found;
-}
-
-std::vector<Finding> objections(const TournamentState& state, std::span<const Said> said) {
-    std::vector<Finding> found;
-    // Most acts have nothing of the kind, and a state is large.
-    if (std::none_of(said.begin(), said.end(), may_be_objected_to)) return found;
-    TournamentState now = state;
-    for (const Said& one : said) {
-        const FrozenLists before =
-            says_nothing(one.words) ? lists_within_reach(now, one.fact) : FrozenLists{};
-        const bool late = is_late_zone(now, one.fact);
-        fold_in(now, one.fact);
-        if (const auto team = list_changed(before, now, one.fact))
-            found.push_back({now.last(),
-                             Problem::reason_missing,
-                             {*team, "its list is frozen, and nothing says why it changes",
-                              std::holds_alternative<TakenBack>(one.fact)
-                                  ? "say the reason beside it, or change the list anew for a reason"
-                                  : "say the reason beside the change"}});
-        if (late)
-            found.push_back({now.last(),
-                             Problem::zone_late,
-                             {"tournament",
-                              "matches have times that were said before it had a time zone: they "
-                              "are of UTC, and would move",
-                              "take these matches off their places, open it, and place them again; "
-                              "or open it in the zone UTC"}});
-    }
     return found;
 }
 

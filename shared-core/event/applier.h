@@ -57,8 +57,6 @@ class Applier {
     std::optional<MatchRef> match(const std::string& name);
     bool court(std::uint16_t number);
     bool person(std::uint16_t number);
-    /// Whether sets of this format can be played.
-    bool format(const FormatChoice& format, const std::string& place);
 
     /// The match with both its teams, when it can have a result now.
     std::optional<MatchRef> playable(const std::string& name);

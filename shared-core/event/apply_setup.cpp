@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "event/applier.h"
-#include "event/score_check.h"
 
 namespace courthand::event {
 
@@ -42,7 +41,6 @@ void Applier::operator()(const DivisionOpened& fact) {
         return find(Problem::unknown_chain, place,
                     fmt::format("there is no chain '{}'", fact.chain),
                     "name one of the built-in chains");
-    if (!format(fact.format, place)) return;
     const auto known = state_.find_division(fact.division);
     if (known && !may_change_to(state_.divisions[*known], fact))
         return find(Problem::draw_there, place,
@@ -61,14 +59,6 @@ void Applier::operator()(const DivisionOpened& fact) {
     division.profile = profile;
     division.chain = chain;
     division.format = fact.format.own ? fact.format.format : profile->rules.format;
-}
-
-bool Applier::format(const FormatChoice& format, const std::string& place) {
-    const std::string why = format.own ? unplayable(format.format) : std::string{};
-    if (why.empty()) return true;
-    find(Problem::format_impossible, place, why,
-         "raise the cap or leave it out, and begin sets below the points that win them");
-    return false;
 }
 
 void Applier::operator()(const CourtOpened& fact) {

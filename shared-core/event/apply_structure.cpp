@@ -68,7 +68,6 @@ void Applier::operator()(const DrawMade& fact) {
     if (state_.divisions[*in].draw)
         return find(Problem::draw_there, place, "the division has pools already",
                     "take the earlier draw back first");
-    if (!format(fact.format, place)) return;
     const std::vector<TeamIndex> teams = seeded(state_, state_.divisions[*in]);
     auto pools = drawn(fact, teams.size());
     if (auto* faults = std::get_if<tournament::Faults>(&pools))
@@ -141,7 +140,7 @@ void Applier::operator()(const TeamMoved& fact) {
 
 void Applier::operator()(const BracketMade& fact) {
     const auto in = division(fact.division);
-    if (!in || !format(fact.format, "bracket " + fact.prefix)) return;
+    if (!in) return;
     Division changed = state_.divisions[*in];
     GraphStep step{number_, {}};
     if (auto why = GraphSteps{state_, changed}.bracket(fact, step.entrants))
@@ -159,7 +158,6 @@ void Applier::operator()(const MatchAdded& fact) {
     if (state_.match_names.size() >= most_matches)
         return find(Problem::too_many, fact.match,
                     fmt::format("more than {} matches", most_matches), "divide the event");
-    if (!format(fact.format, fact.match)) return;
     Division& division = state_.divisions[*in];
     if (auto why = GraphSteps{state_, division}.added(fact)) return find(std::move(*why));
     division.steps.push_back({number_, {}});

@@ -35,22 +35,22 @@ enum class Problem : std::uint8_t {
     draw_impossible,  ///< so many teams in so many pools
     pool_played,      ///< the pool has results
     bracket_impossible,
-    sides_impossible,   ///< a match that waits for its own result, or a team against itself
-    sides_unknown,      ///< a result for a match whose sides are not settled
-    not_played,         ///< a result for a match that is not played: a bye, a final not needed
-    result_there,       ///< the match has a result already
-    result_missing,     ///< there is no result to reopen
-    score_impossible,   ///< no match under its format ends so
-    head_missing,       ///< a result from a table without the head of its record
-    not_a_side,         ///< the team does not play this match
-    not_placed,         ///< a match that has no place is moved
-    version_back,       ///< a version that is not above the last one
-    clock_wrong,        ///< a clock stopped that does not run, started while it runs, or set back
-    too_many,           ///< a bound of limits.h
-    format_impossible,  ///< no set of this format can be played
+    sides_impossible,  ///< a match that waits for its own result, or a team against itself
+    sides_unknown,     ///< a result for a match whose sides are not settled
+    not_played,        ///< a result for a match that is not played: a bye, a final not needed
+    result_there,      ///< the match has a result already
+    result_missing,    ///< there is no result to reopen
+    score_impossible,  ///< no match under its format ends so
+    head_missing,      ///< a result from a table without the head of its record
+    not_a_side,        ///< the team does not play this match
+    not_placed,        ///< a match that has no place is moved
+    version_back,      ///< a version that is not above the last one
+    clock_wrong,       ///< a clock stopped that does not run, started while it runs, or set back
+    too_many,          ///< a bound of limits.h
     // Of an act alone (act.h).
-    reason_missing,  ///< a frozen list changes, and no words say why
-    zone_late,       ///< a time zone for times that were said without one
+    format_impossible,  ///< no set of this format can be played
+    reason_missing,     ///< a frozen list changes, and no words say why
+    zone_late,          ///< a time zone for times that were said without one
 };
 
 inline constexpr std::array<std::string_view, 37> problem_words{
@@ -71,7 +71,7 @@ inline constexpr std::array<std::string_view, 37> problem_words{
 
 /// Whether an act of which this is found is not kept. A fact that merely has no effect is.
 [[nodiscard]] constexpr bool forbids(Problem problem) noexcept {
-    return problem >= Problem::reason_missing;
+    return problem >= Problem::format_impossible;
 }
 
 struct Finding {

@@ -21,9 +21,10 @@ namespace courthand {
 /// not below `low`.
 [[nodiscard]] constexpr bool set_can_come_to(const MatchFormat& format, std::uint8_t set_number,
                                              int high, int low) noexcept {
-    // One point less on either side: the last point of the loser would have won it for him.
+    // One point less on either side: the last point of the loser would have won it for him. What a
+    // set begins with nobody has won.
     const bool over = high > low && wins_set(format, set_number, high - 1, low);
-    return !over && (low == 0 || !wins_set(format, set_number, low, low - 1));
+    return !over && (low <= format.start_score || !wins_set(format, set_number, low, low - 1));
 }
 
 }  // namespace courthand
