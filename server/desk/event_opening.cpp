@@ -2,12 +2,15 @@
 
 #include <fmt/format.h>
 
-#include <numeric>
+#include <algorithm>
+#include <iterator>
 #include <optional>
-#include <unordered_set>
+#include <string>
+#include <unordered_map>
 #include <utility>
 
 #include "courthand/event/act.h"
+#include "courthand/event/fold.h"
 #include "courthand/event_script/event_script.h"
 #include "server/tournament/derived_id.h"
 #include "server/tournament/say.h"
@@ -26,26 +29,45 @@ FactId id_of(TournamentId tournament, std::size_t number) {
         tournament::derived_id(tournament.value, fmt::format("event script fact {}", number))};
 }
 
-using Ids = std::unordered_set<Uuid>;
+/// Which fact of the record has an id, by index.
+using Ids = std::unordered_map<Uuid, std::size_t>;
 
 Ids ids_of(const KnownRecord& record) {
     Ids ids;
-    for (const FactId& id : *record.ids) ids.insert(id.value);
+    for (const FactId& id : *record.ids) ids.emplace(id.value, ids.size());
     return ids;
 }
 
-/// The facts that the record does not have and that can be said at once, by their index.
-std::vector<std::size_t> missing_of(const EventScriptRead& script, TournamentId tournament,
-                                    const KnownRecord& known) {
+Status at(const EventScriptRead& script, std::size_t index, const std::string& what,
+          std::string cure) {
+    const EventScriptRead::Place& place = script.places.at(index);
+    // Invalid even where a limit forbids it: that does not pass by itself.
+    return Status::failed(
+        StatusCode::invalid,
+        fmt::format("{}:{}:{}: {}", script.file_name, place.line, place.column, what),
+        std::move(cure));
+}
+
+/// The facts that the record does not have and that can be said at once, by their index. `invalid`
+/// when it has others in their places: the ids go by the places in the script.
+Result<std::vector<std::size_t>> missing_of(const EventScriptRead& script, TournamentId tournament,
+                                            const KnownRecord& known) {
     const Ids there = ids_of(known);
     std::vector<std::size_t> missing;
     const bool began_otherwise = !there.empty() && !there.contains(id_of(tournament, 1).value);
     if (began_otherwise) return missing;
+    std::optional<std::size_t> other;
     for (std::size_t i = 0; i < script.facts.size(); ++i) {
-        if (there.contains(id_of(tournament, i + 1).value)) continue;
-        if (missing.size() == tournament::most_facts_per_append) break;
-        missing.push_back(i);
+        const auto found = there.find(id_of(tournament, i + 1).value);
+        if (found == there.end()) {
+            if (missing.size() < tournament::most_facts_per_append) missing.push_back(i);
+        } else if (!other && known.state->facts[found->second] != script.facts[i].fact) {
+            other = i;
+        }
     }
+    if (other && !missing.empty())
+        return at(script, *other, "the tournament was begun with another line in this place",
+                  "go on with the script as it was, or say the rest at the desk");
     return missing;
 }
 
@@ -57,23 +79,40 @@ std::vector<Act::Said> part_of(const EventScriptRead& script,
     return part;
 }
 
-/// The first of these facts that would have no effect, with its place; nothing when all have one.
-std::optional<Status> first_without_effect(const EventScriptRead& script,
-                                           const std::vector<std::size_t>& said,
-                                           const KnownRecord& known) {
-    std::vector<event::Fact> facts;
-    facts.reserve(said.size());
-    for (const std::size_t i : said) facts.push_back(script.facts[i].fact);
-    const event::Meaning meaning = event::meaning_of(*known.state, facts);
-    if (meaning.findings.empty()) return std::nullopt;
-    const event::Finding& finding = meaning.findings.front();
-    const std::size_t index = said.at(finding.fact - known.state->last() - 1);
-    const EventScriptRead::Place& place = script.places.at(index);
-    // Invalid even where a limit forbids it: that does not pass by itself.
-    return Status::failed(StatusCode::invalid,
-                          fmt::format("{}:{}:{}: {}: {}", script.file_name, place.line,
-                                      place.column, finding.fault.place, finding.fault.message),
-                          finding.fault.cure);
+/// The first of these facts that would not be kept or would have no effect, with its place; nothing
+/// when there is none. They are said together to `state`, which has them afterwards.
+std::optional<Status> first_refused(const EventScriptRead& script,
+                                    const std::vector<std::size_t>& said,
+                                    event::TournamentState& state) {
+    std::vector<event::Said> part;
+    part.reserve(said.size());
+    for (const std::size_t i : said) part.push_back(script.facts[i]);
+    std::vector<event::Finding> findings = event::objections(state, part);
+    const event::FactNumber before = state.last();
+    for (const event::Said& one : part) event::fold_in(state, one.fact);
+    std::copy_if(state.findings.begin(), state.findings.end(), std::back_inserter(findings),
+                 [&](const event::Finding& finding) { return finding.fact > before; });
+    const auto first = std::min_element(findings.begin(), findings.end(),
+                                        [](const event::Finding& one, const event::Finding& other) {
+                                            return one.fact < other.fact;
+                                        });
+    if (first == findings.end()) return std::nullopt;
+    return at(script, said.at(first->fact - before - 1),
+              fmt::format("{}: {}", first->fault.place, first->fault.message), first->fault.cure);
+}
+
+/// The same of the whole script, part by part as it is said to an empty record.
+std::optional<Status> first_refused(const EventScriptRead& script) {
+    event::TournamentState state;
+    std::vector<std::size_t> part;
+    for (std::size_t i = 0; i < script.facts.size(); ++i) {
+        part.push_back(i);
+        if (part.size() < tournament::most_facts_per_append && i + 1 < script.facts.size())
+            continue;
+        if (auto refused = first_refused(script, part, state)) return refused;
+        part.clear();
+    }
+    return std::nullopt;
 }
 
 }  // namespace
@@ -102,20 +141,21 @@ Status open_event(tournament::RecordKeeper& record, TournamentId tournament,
                   const EventScriptRead& script) {
     if (Status status = record.catch_up(); !status.ok()) return status;
     // It is said in parts, and of a script with a mistake not even the first is to stay.
-    if (const KnownRecord known = record.known(); known.state->last() == 0) {
-        std::vector<std::size_t> all(script.facts.size());
-        std::iota(all.begin(), all.end(), std::size_t{0});
-        if (auto wrong = first_without_effect(script, all, known)) return *std::move(wrong);
-    }
+    if (record.known().state->last() == 0)
+        if (auto refused = first_refused(script)) return *std::move(refused);
     const auto missing = [&](const KnownRecord& known) -> Result<std::vector<Act::Said>> {
-        return part_of(script, missing_of(script, tournament, known), tournament);
+        const auto left = missing_of(script, tournament, known);
+        if (!left.ok()) return left.status();
+        return part_of(script, *left, tournament);
     };
     Status status = tournament::say(record, tournament::this_server(), missing).status();
     const bool refused = status.code == StatusCode::invalid || status.code == StatusCode::exhausted;
     if (!refused) return status;
     const KnownRecord known = record.known();
-    return first_without_effect(script, missing_of(script, tournament, known), known)
-        .value_or(std::move(status));
+    const auto left = missing_of(script, tournament, known);
+    if (!left.ok()) return left.status();
+    event::TournamentState state = *known.state;
+    return first_refused(script, *left, state).value_or(std::move(status));
 }
 
 }  // namespace courthand::server::desk

@@ -105,6 +105,69 @@ TEST_F(EventOpening, WhatALimitForbidsIsToldWithItsPlaceAndIsNotTriedAgain) {
         << status.message;
 }
 
+TEST_F(EventOpening, AFactThatIsObjectedToIsToldWithItsPlaceAndNothingIsKept) {
+    const std::string division = "division U16 profile international-2021 chain international-2017";
+    const std::string teams = "team \"Mill Lane\" in U16\nteam \"Quayside\" in U16\n";
+    const std::string zone =
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/Athens\n";
+    std::string people;
+    for (int i = 1; i <= 1100; ++i) people += fmt::format("person {} official\n", i);
+    ASSERT_GT(1100U, tournament::most_facts_per_append) << "the zone is of another part";
+    const struct {
+        const char* what;
+        std::string text;
+        std::size_t line;
+        const char* cure;
+    } cases[]{
+        {"a zone after times",
+         division + "\n" + teams +
+             "court 1\n"
+             "match F in U16 first \"Mill Lane\" second \"Quayside\"\n"
+             "place F court 1 at 2026-11-28T10:00\n" +
+             people + zone,
+         1107, "before they are placed"},
+        {"a list that changes",
+         division + "\n" + teams +
+             "roster \"Quayside\" numbers 1 2\nroster \"Quayside\" numbers 1\n",
+         5, "reason"},
+        {"a format", zone + division + " format best-of 3 points 25 cap 20\n" + teams, 2,
+         "raise the cap"},
+    };
+    for (const auto& one : cases) {
+        const auto read = value_or_throw(read_event_script(one.text, "a.event"));
+        const Status status = open_event(*record, tournament_, read);
+        EXPECT_EQ(status.code, StatusCode::invalid) << one.what;
+        EXPECT_EQ(status.message.find(fmt::format("a.event:{}:1: ", one.line)), 0U)
+            << status.message;
+        EXPECT_NE(status.cure.find(one.cure), std::string::npos) << status.cure;
+        ASSERT_EQ(state().last(), 0U) << one.what << ": nothing of it is kept";
+    }
+}
+
+TEST_F(EventOpening, AScriptThatWasChangedSinceItWasCutOffDoesNotGoOn) {
+    const std::size_t persons = tournament::most_facts_per_append + 10;
+    const auto read = script(persons);
+    facts.acts_left = 1;
+    EXPECT_EQ(open_event(*record, tournament_, read).code, StatusCode::unavailable);
+    facts.acts_left = -1;
+    auto changed = read;
+    // A line more: each fact behind it would have the id of another.
+    changed.facts.insert(changed.facts.begin() + 2, changed.facts.front());
+    changed.places.insert(changed.places.begin() + 2, changed.places.front());
+    changed.places[2] = {7, 3};
+    const Status status = open_event(*record, tournament_, changed);
+    EXPECT_EQ(status.code, StatusCode::invalid);
+    EXPECT_EQ(status.message.find("a.event:7:3: "), 0U) << status.message;
+    EXPECT_FALSE(status.cure.empty());
+    EXPECT_EQ(state().last(), tournament::most_facts_per_append);
+    throw_if_failed(open_event(*record, tournament_, read));
+    EXPECT_EQ(state().facts.size(), read.facts.size());
+    // Once all is said, the script is not looked at any more.
+    auto shorter = read;
+    shorter.facts[4] = shorter.facts.front();
+    throw_if_failed(open_event(*record, tournament_, shorter));
+}
+
 TEST_F(EventOpening, AMistakeOfTheScriptIsToldWithFileLineAndColumn) {
     const auto read = read_event_script("# mine\ncourt one\n", "cups/mine.event");
     ASSERT_FALSE(read.ok());
