@@ -184,22 +184,34 @@ Status ListFacts::list(const Team& team, const std::string& name, std::optional<
                 "begin a new tournament for the others");
         const auto wears = listed.find(player.number.number());
         const bool known = wears != listed.end() && wears->second == chosen[i];
+        const auto known_name = known ? persons_.name(chosen[i]) : std::nullopt;
+        // A list of numbers alone takes nobody's name away.
+        const auto& written = player.name ? player.name : known_name;
         if (known && persons_.person(chosen[i]).captain == player.captain &&
-            persons_.person(chosen[i]).libero == player.libero &&
-            persons_.name(chosen[i]) == player.name)
+            persons_.person(chosen[i]).libero == player.libero && known_name == written)
             continue;
         said.push_back({event::PersonListed{chosen[i], event::Role::player, name, player.number,
                                             player.captain, player.libero},
-                        player.name.value_or("")});
+                        written.value_or("")});
     }
-    const bool frozen = index && known_.state->teams[*index].roster_frozen != 0;
-    if (frozen && known_.state->teams[*index].roster == numbers) return Status::fine();
+    return freeze(name, index, std::move(numbers), said);
+}
+
+/// What of a frozen list changes changes with the list, frozen anew for a reason, also where its
+/// numbers are the same.
+Status ListFacts::freeze(const std::string& name, std::optional<TeamIndex> index,
+                         std::vector<std::uint8_t> numbers, Said& said) const {
+    const event::TournamentState& state = *known_.state;
+    const bool frozen = index && state.teams[*index].roster_frozen != 0;
+    if (frozen && state.teams[*index].roster == numbers && event::objections(state, said).empty())
+        return Status::fine();
     said.push_back({event::RosterFrozen{name, std::move(numbers)}, frozen ? reason_ : ""});
     if (!frozen) return Status::fine();
-    const auto objected = event::objections(*known_.state, {&said.back(), 1});
+    const auto objected = event::objections(state, said);
     if (objected.empty()) return Status::fine();
     const auto& fault = objected.front().fault;
-    return invalid(fmt::format("{}: {}", fault.place, fault.message), fault.cure);
+    return invalid(fmt::format("{}: {}", fault.place, fault.message),
+                   "say the reason beside the change");
 }
 
 }  // namespace courthand::server::desk

@@ -22,10 +22,11 @@ class ListFacts {
     /// `reason` stands beside each frozen list that changes. Empty: none may.
     explicit ListFacts(const tournament::KnownRecord& known, std::string reason = {});
 
-    /// Nothing when the record has the list already. A team is found by its id, or, without one, by
-    /// its name: a club or colour that is not given stays, the list takes the place of the one
-    /// before unless it has no player. `invalid` with the cure for a team that cannot be entered,
-    /// `exhausted` beyond a bound of the record.
+    /// Nothing when the record has the list already. Of one that is frozen the people change as the
+    /// numbers do: for a reason, beside the list frozen anew; a name where none was is no change. A
+    /// team is found by its id, or, without one, by its name: a club or colour that is not given
+    /// stays, the list takes the place of the one before unless it has no player. `invalid` with
+    /// the cure for a team that cannot be entered, `exhausted` beyond a bound of the record.
     [[nodiscard]] Result<std::vector<tournament::Act::Said>> of(const Team& team);
     /// The name by which the record knows the team, or will.
     [[nodiscard]] Result<std::string> name_of(const Team& team) const;
@@ -38,6 +39,8 @@ class ListFacts {
     void describe(const Team& team, event::TeamIndex index, Said& said) const;
     [[nodiscard]] Status list(const Team& team, const std::string& name,
                               std::optional<event::TeamIndex> index, Said& said);
+    [[nodiscard]] Status freeze(const std::string& name, std::optional<event::TeamIndex> index,
+                                std::vector<std::uint8_t> numbers, Said& said) const;
     [[nodiscard]] std::vector<std::uint16_t> persons_for(const Team& team,
                                                          const ListedPersons::OfTeam& listed);
     [[nodiscard]] std::uint16_t new_person();

@@ -143,6 +143,55 @@ TEST_F(DeskLists, AFrozenListChangesForAReasonOnlyWhichStandsBesideIt) {
     (void)keep(changed, "");
 }
 
+TEST_F(DeskLists, ThePeopleOfAFrozenListChangeForAReasonOnlyWhichStandsBesideIt) {
+    const auto before = team("Quayside", {player(1, "One"), player(2, "Two"), player(3)});
+    (void)keep({before}, "");
+    const auto changed = [&](std::size_t i, auto change) {
+        Team other = before;
+        change(other.players[i]);
+        return std::vector{other};
+    };
+    const struct {
+        const char* what;
+        std::vector<Team> teams;
+    } cases[]{{"another name", changed(1, [](ListedPlayer& p) { p.name = "Kim"; })},
+              {"another libero", changed(1, [](ListedPlayer& p) { p.libero = true; })},
+              {"another captain", changed(0, [](ListedPlayer& p) { p.captain = true; })},
+              {"two change their numbers",
+               {team("Quayside", {player(1, "Two"), player(2, "One"), player(3)})}}};
+    for (const auto& one : cases) {
+        const auto last = state().last();
+        const auto refused = desk->keep_teams(speaker, one.teams, " ").status();
+        EXPECT_EQ(refused.code, StatusCode::invalid) << one.what;
+        EXPECT_NE(refused.message.find("Quayside: its list is frozen"), std::string::npos)
+            << refused.message;
+        EXPECT_NE(refused.cure.find("reason"), std::string::npos) << refused.cure;
+        EXPECT_EQ(desk->check_teams(one.teams, "").text(), refused.text())
+            << "a dry run says the same";
+        ASSERT_EQ(state().last(), last) << one.what << ": nothing of it is kept";
+        EXPECT_EQ(keep(one.teams, "the club says so")[0].players, one.teams[0].players) << one.what;
+        const auto frozen = state().teams[*state().find_team("Quayside")].roster_frozen;
+        EXPECT_GT(frozen, last) << one.what << ": the list is frozen anew";
+        EXPECT_EQ(record->words()->at(frozen), "the club says so") << one.what;
+        (void)keep({before}, "as it was");
+    }
+}
+
+TEST_F(DeskLists, ANameForANumberOfAFrozenListNeedsNoReasonAndAListOfNumbersTakesNoneAway) {
+    const Team numbers = team("Quayside", {player(1), player(2)});
+    (void)keep({numbers}, "");
+    const auto frozen = state().teams[*state().find_team("Quayside")].roster_frozen;
+    const Team named = team("Quayside", {player(1, "One"), player(2, "Two")});
+    EXPECT_EQ(keep({named}, "")[0].players, named.players);
+    EXPECT_EQ(state().teams[*state().find_team("Quayside")].roster_frozen, frozen);
+    const auto last = state().last();
+    EXPECT_EQ(keep({numbers}, "")[0].players, named.players);
+    EXPECT_EQ(state().last(), last) << "nothing of it is new";
+    Team captained = numbers;
+    captained.players[1].captain = true;
+    EXPECT_EQ(keep({captained}, "the coach says so")[0].players[1].name, "Two");
+}
+
 TEST_F(DeskLists, APersonKeepsTheNumberOfThePersonUnderAnotherJersey) {
     (void)keep({team("Quayside", {player(1, "One"), player(2, "Two"), player(3)})});
     const auto one = person("Quayside", 1);
