@@ -153,6 +153,46 @@ TEST_F(TournamentTest, ATournamentBeginsWithNothing) {
     EXPECT_EQ(state().divisions[0].seeds.size(), 2u);
 }
 
+/// As the tables of an earlier version leave it: times of UTC, no time zone, some matches played.
+TEST_F(TournamentTest, AnOpeningKeepsTheMomentsOfMatchesThatHadTheirTimesBefore) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(
+        "# memory\n"
+        "division U16 profile international-2021 chain international-2017 format best-of 3\n"
+        "team \"Mill Lane\" in U16\nteam \"Quayside\" in U16\n"
+        "court 1\ncourt 2\n"
+        "match 1 in U16 first \"Mill Lane\" second \"Quayside\"\n"
+        "match 2 in U16 first \"Quayside\" second \"Mill Lane\"\n"
+        "match 3 in U16 first \"Quayside\" second \"Mill Lane\"\n"
+        "place 1 court 1 at 2026-07-04T09:00\n"
+        "place 2 court 2 at 2026-11-28T09:00 timing follows may-start-early\n"
+        "place 3 court 2\n"
+        "result 1 paper 25-20 25-22\n")));
+    const auto places = [&] {
+        std::vector<event::Placement> found;
+        for (const char* name : {"1", "2", "3"})
+            found.push_back(*state().match(*state().find_match(name)).placement);
+        return found;
+    };
+    const auto before = places();
+    auto& page = *seat->tournament()->divisionPage();
+    page.openTournament(QStringLiteral("Harbour Cup"), QStringLiteral("2026-07-04"),
+                        QStringLiteral("2026-11-29"), QStringLiteral("Europe/Athens"));
+    EXPECT_EQ(page.problem(), QString());
+    EXPECT_EQ(seat->tournament()->preview()->findings(), QStringList());
+    record();
+    ASSERT_TRUE(state().opened);
+    EXPECT_EQ(state().last(), 15U) << "the opening, and the two that had a time";
+    const auto after = places();
+    EXPECT_EQ(event::written(after[0].at), "2026-07-04T12:00") << "summer time";
+    EXPECT_EQ(event::written(after[1].at), "2026-11-28T11:00");
+    EXPECT_EQ(after[2], before[2]);
+    for (std::size_t i = 0; i < 2; ++i) {
+        EXPECT_EQ(after[i].court, before[i].court);
+        EXPECT_EQ(after[i].timing, before[i].timing);
+        EXPECT_EQ(after[i].may_start_early, before[i].may_start_early);
+    }
+}
+
 /// The server would say the same by the names of its protocol.
 TEST_F(TournamentTest, WhatCannotBeKeptIsToldAsASentenceWithPlaceAndCure) {
     ASSERT_NO_FATAL_FAILURE(open({}));

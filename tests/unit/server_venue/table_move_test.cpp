@@ -1,11 +1,15 @@
 // What the tables of earlier programs hold comes into the record, once, however often it is begun.
 #include <fmt/format.h>
 
+#include <chrono>
 #include <thread>
 
+#include "courthand/event/act.h"
+#include "courthand/event/fold.h"
 #include "record_kit.h"
 #include "server/desk/fitted_teams.h"
 #include "server/desk/table_move.h"
+#include "server/tournament/hall_clock.h"
 #include "server/tournament/opening.h"
 
 namespace courthand::server::desk {
@@ -112,6 +116,58 @@ TEST_F(TableMove, TeamsCourtsAndMatchesAreInTheRecordAsTheyWere) {
     const auto last = state().last();
     EXPECT_EQ(value_or_throw(move(*record)).teams, 0U);
     EXPECT_EQ(state().last(), last);
+}
+
+/// The tables had moments, and no time zone: the record has them in UTC.
+TEST_F(TableMove, TheVenueIsOpenedInItsTimeZoneAndEveryMatchKeepsItsMoment) {
+    fill(4, 0);
+    const auto& teams = tables.content->teams;
+    const event::LocalTime nine = *event::local_time_of("2026-07-04T09:00");
+    for (std::size_t m = 0; m < 3; ++m) {
+        MatchPlan plan = planned(teams[m], teams[m + 1], 1);
+        // To the second, as a person may have written it.
+        plan.scheduled_at = tournament::HallClock{state()}.moment(nine) + std::chrono::hours{m} +
+                            std::chrono::seconds{30};
+        (void)value_or_throw(matches.change_match(plan));
+    }
+    (void)value_or_throw(move(*record));
+    const auto plans = value_or_throw(matches.matches(tournament_));
+    ASSERT_EQ(event::times_without_zone(state()).size(), 3U);
+    say({event::ResultConfirmed{
+        "1", event::ResultFrom::paper, {{25, 20}, {25, 22}, {25, 18}}, {}, {}}});
+
+    const event::TournamentOpened opened{"Harbour Cup", *event::date_of("2026-07-04"),
+                                         *event::date_of("2026-07-05"), "Europe/Athens"};
+    tournament::Act alone;
+    alone.author = "desk 1";
+    alone.seen = state().last();
+    alone.facts = tournament::newly_said({{opened, {}}});
+    const Status refused = record->act(alone).status();
+    EXPECT_EQ(refused.code, StatusCode::invalid);
+    EXPECT_NE(refused.cure.find("same act"), std::string::npos) << refused.text();
+
+    // As the desk says it: each place anew, as the clock of the hall shows its moment.
+    event::TournamentState in_hall;
+    event::fold_in(in_hall, opened);
+    std::vector<event::Fact> act{opened};
+    for (const event::MatchRef ref : event::times_without_zone(state())) {
+        const event::Placement& place = *state().match(ref).placement;
+        const auto moment = tournament::HallClock{state()}.moment(place.at);
+        act.push_back(event::MatchPlaced{state().node(ref).name, place.court,
+                                         tournament::HallClock{in_hall}.shows(moment), place.timing,
+                                         place.may_start_early});
+    }
+    say(std::move(act));
+    EXPECT_EQ(event::written(state().match(*state().find_match("1")).placement->at),
+              "2026-07-04T12:00");
+    const auto opening = tournament::opening(tournament_, record->known(), plans);
+    EXPECT_EQ(opening.changed.size(), 1U) << "the one that was played";
+    for (const auto& changed : opening.changed) {
+        EXPECT_EQ(changed.plan.status, PlanStatus::confirmed);
+        const MatchPlan before = value_or_throw(matches.match(changed.plan.key)).plan;
+        EXPECT_EQ(changed.plan.scheduled_at, before.scheduled_at);
+    }
+    EXPECT_TRUE(opening.made.empty());
 }
 
 TEST_F(TableMove, CutOffAnywhereAndBegunAgainItEndsTheSame) {

@@ -1,5 +1,6 @@
 #include "division_page.h"
 
+#include <QDateTime>
 #include <QRandomGenerator>
 #include <QRegularExpression>
 #include <QTimeZone>
@@ -8,6 +9,7 @@
 
 #include "choice_words.h"
 #include "courthand/draw/pools.h"
+#include "courthand/event/act.h"
 #include "courthand/event/fold.h"
 #include "courthand/event/limits.h"
 #include "courthand/rules/profile.h"
@@ -44,6 +46,25 @@ event::FormatChoice format_in(const QVariantMap& said, MatchFormat format) {
 
 QString no_division() {
     return DivisionPage::tr("No division is open yet. Open one on the page Teams first.");
+}
+
+/// Times that were said before there was a time zone are of UTC. Each is said anew as the clock of
+/// the hall shows it, so that nobody plays at another moment.
+std::vector<event::Fact> placed_anew(const event::TournamentState& state, const QTimeZone& zone) {
+    std::vector<event::Fact> facts;
+    for (const event::MatchRef ref : event::times_without_zone(state)) {
+        const event::Placement& place = *state.match(ref).placement;
+        const auto utc =
+            QDateTime::fromSecsSinceEpoch(qint64{place.at.minutes} * 60, QTimeZone::utc());
+        event::MatchPlaced fact;
+        fact.match = state.node(ref).name;
+        fact.court = place.court;
+        fact.at.minutes = place.at.minutes + zone.offsetFromUtc(utc) / 60;
+        fact.timing = place.timing;
+        fact.may_start_early = place.may_start_early;
+        facts.emplace_back(std::move(fact));
+    }
+    return facts;
 }
 
 event::TournamentState tried(event::TournamentState state, const event::Fact& fact) {
@@ -138,10 +159,13 @@ void DivisionPage::openTournament(const QString& name, const QString& first, con
     fact.last_day = *to;
     fact.time_zone = zone.trimmed().toStdString();
     complain({});
+    std::vector<event::Fact> facts{fact};
+    const QTimeZone in_hall{QByteArray::fromStdString(fact.time_zone)};
+    for (event::Fact& place : placed_anew(*book_.state, in_hall)) facts.push_back(std::move(place));
     preview_.ask({tr("Open the tournament %1").arg(name.trimmed()),
                   tr("The tournament is open."),
                   {},
-                  {std::move(fact)},
+                  std::move(facts),
                   {}});
 }
 
