@@ -63,11 +63,10 @@ class Names {
     std::vector<Said> said_;
 };
 
-std::optional<Beside> beside_of(const KeptFact& fact, const event::Fact& said,
-                                const ExportWish& wish) {
+/// Without names all words are left out: a reason or a note is free to name somebody.
+std::optional<Beside> beside_of(const KeptFact& fact, const ExportWish& wish) {
     if (!fact.beside) return std::nullopt;
-    if (!wish.names && std::holds_alternative<event::PersonListed>(said))
-        return Beside{Beside::State::left_out, {}, {}};
+    if (!wish.names) return Beside{Beside::State::left_out, {}, {}};
     return Beside{Beside::State::words, fact.beside->salt, fact.beside->text};
 }
 
@@ -86,7 +85,7 @@ Status write_facts(TournamentId id, tournament::FactStore& store, const ExportWi
                     fmt::format("fact {} of the tournament's record cannot be read", fact.number),
                     "a newer program wrote it: export with that one");
             names.take(entry->fact(), fact.beside);
-            writer.fact(*fact.bytes, beside_of(fact, entry->fact(), wish));
+            writer.fact(*fact.bytes, beside_of(fact, wish));
             after = fact.number;
         }
     }

@@ -65,7 +65,8 @@ void add_export(CLI::App& app, Settings& settings) {
     add_database(app, settings);
     app.add_option("--to", settings.to, "folder for the files; it must not be there yet")
         ->required();
-    app.add_flag("--with-names", settings.names, "also the names of persons");
+    app.add_flag("--with-names", settings.names,
+                 "also the names of persons, and the reasons and notes, which may name somebody");
 }
 
 void add_import(CLI::App& app, Settings& settings) {

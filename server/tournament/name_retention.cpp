@@ -5,6 +5,7 @@
 #include <variant>
 #include <vector>
 
+#include "courthand/event/about.h"
 #include "courthand/event/fold.h"
 #include "wire/event_entry.h"
 
@@ -33,14 +34,16 @@ Status for_each_fact(FactStore& store, TournamentId tournament, Visit visit) {
 
 Result<ErasedNames> erase_names(FactStore& store, TournamentId tournament,
                                 const NamesWanted& wanted) {
-    std::vector<FactNumber> facts;
+    std::vector<event::Fact> said;
+    std::vector<bool> worded;
     const Status read =
         for_each_fact(store, tournament, [&](const KeptFact& kept, const event::Fact& fact) {
-            const auto* listed = std::get_if<event::PersonListed>(&fact);
-            if (listed && kept.beside && wanted.person.value_or(listed->person) == listed->person)
-                facts.push_back(kept.number);
+            said.push_back(fact);
+            worded.push_back(kept.beside.has_value());
         });
     if (!read.ok()) return read;
+    std::vector<FactNumber> facts = event::facts_about(said, wanted.person);
+    std::erase_if(facts, [&](FactNumber fact) { return !worded[fact - 1]; });
     ErasedNames erased;
     for (std::span<const FactNumber> rest{facts}; !rest.empty();) {
         const std::size_t count = std::min(rest.size(), most_facts_per_append);

@@ -21,10 +21,11 @@ struct NamesWanted {
 };
 
 struct ErasedNames {
-    std::size_t count = 0;  ///< names that were there and are gone
+    std::size_t count = 0;  ///< names, and other words, that were there and are gone
 };
 
-/// Erases the words beside every fact that lists such a person, also facts that were taken back.
+/// Erases the words beside every fact about such a person (courthand/event/about.h): the name, and
+/// reasons and notes in which it may stand.
 [[nodiscard]] Result<ErasedNames> erase_names(FactStore& store, TournamentId tournament,
                                               const NamesWanted& wanted);
 

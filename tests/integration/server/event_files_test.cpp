@@ -84,6 +84,26 @@ TEST_F(EventFiles, NamesAreLeftOutUnlessAskedFor) {
     EXPECT_EQ(verdict.is, event_file::Verdict::Is::whole) << kit::told(verdict);
 }
 
+TEST_F(EventFiles, WithoutNamesReasonsAndNotesAreLeftOutTooAndItHoldsThereAndElsewhere) {
+    testing::fill(second_, kit::small_cup() +
+                               "roster \"Mill Lane\" numbers 1 2\n"
+                               "roster \"Mill Lane\" numbers 1 words \"Anna Example is hurt\"\n"
+                               "take-back 25 words \"Anna Example plays after all\"\n"
+                               "conflict 7 with \"Quayside\" words \"Anna Example's uncle\"\n");
+    ASSERT_EQ(exported(second_, "named", "--with-names").exit_code, 0);
+    EXPECT_NE(file("named/event.jsonl").find("Anna Example"), std::string::npos);
+    ASSERT_EQ(exported(second_, "out").exit_code, 0);
+    for (const auto& entry : std::filesystem::directory_iterator{folder_.path() / "out"})
+        for (const char* words : {"Anna", "Robin", "closed at eight", "last year"})
+            EXPECT_EQ(content_of(entry.path()).find(words), std::string::npos)
+                << entry.path() << ": " << words;
+    const event_file::Verdict verdict = kit::verdict_of(file("out/event.jsonl"));
+    EXPECT_EQ(verdict.is, event_file::Verdict::Is::whole) << kit::told(verdict);
+    const TestDatabase third;
+    ASSERT_EQ(imported(folder_.path() / "out/event.jsonl", third).exit_code, 0);
+    EXPECT_EQ(third.run("select count(*) from tournament_fact"), "27");
+}
+
 TEST_F(EventFiles, AFolderThatIsThereIsLeftAlone) {
     std::filesystem::create_directory(folder_.path() / "out");
     std::ofstream{folder_.path() / "out" / "mine.txt"} << "mine";

@@ -24,7 +24,10 @@ std::string old_cup() {
     std::string script = kit::small_cup();
     script.replace(script.find("2026-11-28"), 10, "2020-11-28");
     script.replace(script.find("2026-11-29"), 10, "2020-11-29");
-    return script + "person 8 official words \"Kim of the hall\"\n";
+    return script +
+           "person 8 official words \"Kim of the hall\"\n"
+           "roster \"Mill Lane\" numbers 1 2\n"
+           "roster \"Mill Lane\" numbers 1 words \"Robin has sent number 2 home\"\n";
 }
 
 /// Everything that the database has, as somebody who copies it would see it.
@@ -70,10 +73,11 @@ class Names : public ::testing::Test {
 
 TEST_F(Names, OfOnePersonAreErasedByHand) {
     ASSERT_TRUE(stands_in(dump_of(database_), "Robin of Mill Lane"));
+    ASSERT_TRUE(stands_in(dump_of(database_), "Robin has sent number 2 home"));
     const auto result =
         run_server_command({"erase", "--database", database_.dsn(), "--person", "7"});
     EXPECT_EQ(result.exit_code, 0) << result.output;
-    EXPECT_EQ(result.output, "1 names erased\n");
+    EXPECT_EQ(result.output, "2 names erased\n") << "a name, and a reason";
     const std::string dump = dump_of(database_);
     EXPECT_FALSE(stands_in(dump, "Robin"));
     EXPECT_TRUE(stands_in(dump, "Kim of the hall"));
@@ -106,7 +110,7 @@ TEST_F(Names, BeforeADayAreErasedByHand) {
     EXPECT_EQ(early.output, "0 names erased\n");
     const auto result =
         run_server_command({"erase", "--database", database_.dsn(), "--names-before", "90"});
-    EXPECT_EQ(result.output, "2 names erased\n");
+    EXPECT_EQ(result.output, "3 names erased\n");
     EXPECT_FALSE(stands_in(dump_of(database_), "Robin"));
     EXPECT_EQ(run_server_command({"erase", "--database", database_.dsn()}).exit_code, 2);
 }

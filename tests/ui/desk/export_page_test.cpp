@@ -37,7 +37,7 @@ TEST_F(ExportTest, IsOfferedBelowTheDocumentsUnderTheNameOfTheEventAndWithoutNam
     EXPECT_TRUE(offered.endsWith(QStringLiteral("/harbour-cup-2026-11-28")))
         << offered.toStdString();
     EXPECT_EQ(screen->text_of(QStringLiteral("exportNamesNote")),
-              QStringLiteral("Names of persons are left out."));
+              QStringLiteral("Names of persons, reasons and notes are left out."));
     screen->picture(QStringLiteral("export-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
     EXPECT_EQ(screen->nameless(), QStringList());

@@ -56,6 +56,52 @@ TEST_F(NameRetention, OfOnePersonEveryNameGoesAndNothingElse) {
     EXPECT_EQ(value_or_throw(erase_names(facts_, tournament_, {std::uint16_t{7}})).count, 0U);
 }
 
+/// A reason and a note are free to name somebody: those about the person, his list, and what he
+/// works, go with the name.
+class WordsAboutPersons : public NameRetention {
+  protected:
+    WordsAboutPersons() {
+        event::DivisionOpened division;
+        division.division = "U16";
+        division.profile = "international-2025";
+        division.chain = "international-2017";
+        say(division, "as in the spring");
+        for (const char* team : {"Mill Lane", "Quayside"}) say(event::TeamEntered{team, "U16", ""});
+        say(event::PersonListed{11, event::Role::player, "Mill Lane", Jersey{1}}, "Alex");
+        say(event::PersonListed{12, event::Role::player, "Quayside", Jersey{1}}, "Sam");
+        say(event::RosterFrozen{"Mill Lane", {1, 2}});
+        say(event::RosterFrozen{"Quayside", {1, 2}});
+        say(event::RosterFrozen{"Mill Lane", {1}}, "Alex plays instead of Chris");
+        say(event::TakenBack{keeper_.state()->last()}, "Alex is hurt");
+        say(event::RosterFrozen{"Quayside", {1}}, "Sam's brother went home");
+        say(event::ConflictDeclared{8, "Quayside"}, "Kim is Sam's uncle");
+        say(event::CrewFormed{"Blue", {7, 8}}, "Kim asked for it");
+        event::NoteWritten note;
+        note.team = "Mill Lane";
+        say(note, "Alex has lost a shoe");
+        say(event::TeamDescribed{"Quayside", "Quay", ""}, "the club says so");
+    }
+};
+
+TEST_F(WordsAboutPersons, OfOnePersonGoWithTheNameAndNoOthers) {
+    const auto erased = value_or_throw(erase_names(facts_, tournament_, {std::uint16_t{11}}));
+    EXPECT_EQ(erased.count, 4U);
+    EXPECT_EQ(words(), (Texts{"Robin", "Kim", "the hall was closed at eight", "Robin of the quay",
+                              "as in the spring", "Sam", "Sam's brother went home",
+                              "Kim is Sam's uncle", "Kim asked for it", "the club says so"}));
+    EXPECT_EQ(value_or_throw(erase_names(facts_, tournament_, {std::uint16_t{8}})).count, 3U);
+    EXPECT_EQ(words(),
+              (Texts{"Robin", "the hall was closed at eight", "Robin of the quay",
+                     "as in the spring", "Sam", "Sam's brother went home", "the club says so"}));
+}
+
+TEST_F(WordsAboutPersons, GoWithTheNamesWhenTheyAreDue) {
+    EXPECT_EQ(erased_on("2026-12-29", 30), 0U);
+    EXPECT_EQ(erased_on("2026-12-30", 30), 11U);
+    EXPECT_EQ(words(),
+              (Texts{"the hall was closed at eight", "as in the spring", "the club says so"}));
+}
+
 TEST_F(NameRetention, NamesGoOnTheDayAfterTheyWereKeptForLongEnough) {
     EXPECT_EQ(erased_on("2026-11-29", 0), 0U);
     EXPECT_EQ(erased_on("2026-12-29", 30), 0U);

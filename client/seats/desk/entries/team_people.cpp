@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <iterator>
 #include <utility>
-#include <variant>
 
+#include "courthand/event/about.h"
 #include "courthand/event/limits.h"
 #include "officials/person_words.h"
 #include "venue_words.h"
@@ -31,24 +31,6 @@ QString without(const Numbers& of, const Numbers& these) {
 Numbers in_order(Numbers numbers) {
     std::sort(numbers.begin(), numbers.end());
     return numbers;
-}
-
-/// Whether a fact is about the person: what was written beside it may tell of that person.
-bool is_about(const event::TournamentState& state, const event::Fact& fact, int person) {
-    const auto is = [&](std::uint16_t number) { return number == person; };
-    if (const auto* const listed = std::get_if<event::PersonListed>(&fact))
-        return is(listed->person);
-    if (const auto* const conflict = std::get_if<event::ConflictDeclared>(&fact))
-        return is(conflict->person);
-    if (const auto* const duty = std::get_if<event::DutyGiven>(&fact))
-        return is(duty->first_referee) || is(duty->second_referee);
-    if (const auto* const crew = std::get_if<event::CrewFormed>(&fact))
-        return std::any_of(crew->persons.begin(), crew->persons.end(), is);
-    const auto* const back = std::get_if<event::TakenBack>(&fact);
-    // A taking back of a taking back says nothing of a person.
-    return back != nullptr && back->fact >= 1 && back->fact <= state.facts.size() &&
-           !std::holds_alternative<event::TakenBack>(state.facts[back->fact - 1]) &&
-           is_about(state, state.facts[back->fact - 1], person);
 }
 
 }  // namespace
@@ -166,11 +148,9 @@ void TeamPeople::freeze(const QString& why) {
 }
 
 std::vector<event::FactNumber> TeamPeople::words_about(int person) const {
-    std::vector<event::FactNumber> numbers;
-    for (const auto& [number, words] : *book_.words)
-        if (number >= 1 && number <= book_.state->facts.size() &&
-            is_about(*book_.state, book_.state->facts[number - 1], person))
-            numbers.push_back(number);
+    auto numbers = event::facts_about(book_.state->facts, static_cast<std::uint16_t>(person));
+    std::erase_if(numbers,
+                  [&](event::FactNumber number) { return !book_.words->contains(number); });
     return numbers;
 }
 

@@ -46,7 +46,7 @@ Sheet {
     Label {
         id: note
         objectName: "exportNamesNote"
-        text: !names.checked ? qsTr("Names of persons are left out.")
+        text: !names.checked ? qsTr("Names of persons, reasons and notes are left out.")
                              : qsTr("A name that is erased here later stays in these files: keep them as you keep the list itself, and give them to nobody who need not know.")
         wrapMode: Text.WordWrap
         Layout.fillWidth: true
