@@ -67,6 +67,27 @@ TEST_F(RecordPageTest, AFactIsTakenBackByKeyAndCountsAgainByTouch) {
     EXPECT_TRUE(state().match(*state().find_match("A1")).result);
 }
 
+TEST_F(RecordPageTest, ATeamWithAFrozenListIsTakenBackForTheReasonThatIsWritten) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_of(std::string{small_cup} + "roster \"Saltmarsh\" numbers 1 2\n")));
+    screen->key(Qt::Key_F9);
+    ASSERT_TRUE(Screen::wait([&] { return seat->tournament()->record()->rows()->count() == 10; }));
+    screen->click(QStringLiteral("fact-10"));
+    ASSERT_TRUE(Screen::wait([&] { return !seat->tournament()->preview()->findings().isEmpty(); }));
+    EXPECT_FALSE(seat->tournament()->preview()->mayAct());
+    seat->tournament()->preview()->close();
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("actNow")) == nullptr; }));
+    screen->type(QStringLiteral("takeBackWhy"), QStringLiteral("frozen by mistake"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    EXPECT_EQ(screen->nameless(), QStringList());
+    screen->click(QStringLiteral("fact-10"));
+    record();
+    ASSERT_EQ(state().last(), 11U);
+    EXPECT_EQ(book.words->at(11), "frozen by mistake");
+    EXPECT_EQ(screen->find(QStringLiteral("takeBackWhy"))->property("text").toString(), QString())
+        << "it is not the reason for the next";
+}
+
 TEST_F(RecordPageTest, OlderOnesComeWhenTheyAreAskedFor) {
     std::string script = small_cup;
     for (int i = 0; i < 250; ++i) script += "note words \"More\"\n";

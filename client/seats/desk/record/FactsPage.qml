@@ -26,6 +26,20 @@ ColumnLayout {
     Hairline {
         Layout.fillWidth: true
     }
+    Field {
+        id: why
+        objectName: "takeBackWhy"
+        label: qsTr("Why it is taken back; a frozen list asks for it (no health or personal details)")
+        maximumLength: 250
+        Layout.fillWidth: true
+    }
+    // The reason for one fact is not that for the next.
+    Connections {
+        target: page.desk.preview
+        function onDone() {
+            why.text = "";
+        }
+    }
     ListView {
         id: list
         objectName: "recordList"
@@ -64,7 +78,7 @@ ColumnLayout {
             }
             onClicked: {
                 list.currentIndex = row.index;
-                page.desk.record.takeBack(row.number);
+                page.desk.record.takeBack(row.number, why.text);
             }
         }
         Label {

@@ -67,7 +67,7 @@ void RecordPage::showOlder() {
     show();
 }
 
-void RecordPage::takeBack(int number) {
+void RecordPage::takeBack(int number, const QString& why) {
     const auto fact = static_cast<event::FactNumber>(number);
     if (number < 1 || fact > book_.state->last() || !book_.state->counts[fact - 1]) return;
     const event::Fact& said = book_.state->facts[fact - 1];
@@ -78,7 +78,7 @@ void RecordPage::takeBack(int number) {
                       return QStringList{note};
                   },
                   {event::TakenBack{fact}},
-                  {}});
+                  why});
 }
 
 }  // namespace courthand::seats
