@@ -141,13 +141,14 @@ void object_to_lists(const FrozenLists& before, const TournamentState& now, cons
 /// For each fact, whether the tournament was open when it was said.
 [[nodiscard]] std::vector<bool> open_at(std::span<const Fact> facts) {
     std::vector<bool> open(facts.size());
-    bool ever = false;
+    std::vector<bool> reaches(facts.size());  // an opening, or a taking back of one
     bool now = false;
     for (std::size_t i = 0; i < facts.size(); ++i) {
-        const bool opening = std::holds_alternative<TournamentOpened>(facts[i]);
-        ever = ever || opening;
-        if (ever && (opening || std::holds_alternative<TakenBack>(facts[i])))
-            now = opens(counting(facts.first(i + 1)), facts.first(i + 1));
+        const auto* const back = std::get_if<TakenBack>(&facts[i]);
+        reaches[i] = back == nullptr
+                         ? std::holds_alternative<TournamentOpened>(facts[i])
+                         : back->fact >= 1 && back->fact <= i && reaches[back->fact - 1];
+        if (reaches[i]) now = opens(counting(facts.first(i + 1)), facts.first(i + 1));
         open[i] = now;
     }
     return open;
@@ -157,14 +158,21 @@ void object_to_lists(const FrozenLists& before, const TournamentState& now, cons
     return zone == "UTC" || zone == "Etc/UTC";
 }
 
-/// Whether a time zone moves times that the act finds, or says itself. One that takes the place of
-/// a wrong one leaves the hands of the clock as they were said.
+/// Matches whose times a time zone has moved.
+[[nodiscard]] Names moved_by_zone(const TournamentState& state) {
+    Names names;
+    if (!state.opened || is_utc(state.opened->time_zone)) return names;
+    for (const MatchRef ref : times_without_zone(state)) names.insert(state.node(ref).name);
+    return names;
+}
+
+/// Whether the act moves times by a time zone. One that takes the place of a wrong one leaves the
+/// hands of the clock as they were said.
 [[nodiscard]] bool moves_times(const TournamentState& before, const TournamentState& after) {
-    if (!after.opened || is_utc(after.opened->time_zone)) return false;
-    const auto refs = times_without_zone(after);
-    return std::any_of(refs.begin(), refs.end(), [&](MatchRef ref) {
-        return !before.opened || after.match(ref).placement->fact > before.last();
-    });
+    const Names moved = moved_by_zone(after);
+    if (moved.empty()) return false;
+    const Names were = moved_by_zone(before);
+    return !std::includes(were.begin(), were.end(), moved.begin(), moved.end());
 }
 
 // --- formats ------------------------------------------------------------------------------------
@@ -238,10 +246,12 @@ std::vector<Finding> objections(const TournamentState& state, std::span<const Sa
     for (const Said& one : said) {
         const FrozenLists before =
             tells_why(one) ? FrozenLists{} : frozen_lists(now, within_reach(now, one.fact));
-        const bool was_open = now.opened.has_value();
         fold_in(now, one.fact);
         object_to_lists(before, now, one, explained, found);
-        if (!was_open && now.opened) zoned = now.last();
+        // A taking back brings back an opening, or a time of before it.
+        if (std::holds_alternative<TournamentOpened>(one.fact) ||
+            std::holds_alternative<TakenBack>(one.fact))
+            zoned = now.last();
         if (std::string why = unplayable_of(one.fact); !why.empty())
             found.push_back(
                 {now.last(),
