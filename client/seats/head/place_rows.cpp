@@ -77,15 +77,26 @@ QString place_number(const PlaceHeld& place) {
                                      : QStringLiteral("%1–%2").arg(place.first).arg(place.last);
 }
 
+QString place_key(const TournamentState& state, event::DivisionIndex division,
+                  const PlaceHeld& place) {
+    if (place.source)
+        return QStringLiteral("bracket|") +
+               text(event::source_words(state, division, *place.source));
+    // The only pool of a division: its places are those of the division.
+    const event::PoolIndex pool = place.pool.value_or(event::PoolIndex{0});
+    return QStringLiteral("pool|%1|%2")
+        .arg(text(state.divisions[division].pools[pool].name))
+        .arg(place.first);
+}
+
 std::vector<QVariantMap> place_rows(const TournamentState& state, event::DivisionIndex index,
                                     const event::DivisionEnd& end) {
     const event::Division& division = state.divisions[index];
     std::vector<QVariantMap> rows;
-    for (std::size_t i = 0; i < end.places.size(); ++i) {
-        const PlaceHeld& place = end.places[i];
+    for (const PlaceHeld& place : end.places) {
         const bool held = place.state == PlaceHeld::State::held;
         rows.push_back(
-            row(QString::number(i), place_number(place), name_of(state, index, place),
+            row(place_key(state, index, place), place_number(place), name_of(state, index, place),
                 {held ? text(state.teams[place.team].club) : QString(), pool_of(division, place)},
                 held, word_of(place.state)));
     }

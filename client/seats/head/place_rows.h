@@ -15,6 +15,11 @@ namespace courthand::seats {
 /// "1", "5–8".
 [[nodiscard]] QString place_number(const event::PlaceHeld& place);
 
+/// What place it is, whatever comes before it or is made beside it: by its pool and its number, or
+/// by the match that gives it.
+[[nodiscard]] QString place_key(const event::TournamentState& state, event::DivisionIndex division,
+                                const event::PlaceHeld& place);
+
 /// Rows with key, place, name, detail (club, pool, or what it waits for), held, mark and state;
 /// after the places of `end` the teams that have left.
 [[nodiscard]] std::vector<QVariantMap> place_rows(const event::TournamentState& state,

@@ -64,9 +64,34 @@ TEST_F(PlacesPageTest, TheLastResultEndsTheEventAndTheWayToAPlaceIsTold) {
     event->say(event_of("reopen M12\n"));
     EXPECT_TRUE(Screen::wait([&] { return word("eventEnding").isEmpty(); }));
     EXPECT_EQ(row(0, "state"), QStringLiteral("open"));
-    screen->touch(QStringLiteral("place-0"));
+    screen->touch(QStringLiteral("place-") + row(0, "key"));
     EXPECT_EQ(screen->text_of(QStringLiteral("placeReason1")),
               QStringLiteral("M12 has no confirmed result"));
+}
+
+/// Another desk makes a bracket meanwhile: its places come before those of the pools.
+TEST_F(PlacesPageTest, ASheetStaysWithItsPlaceWhenOthersComeBeforeIt) {
+    std::string cup =
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain international-2017 format best-of 3\n";
+    for (const char* team :
+         {"Mill Lane", "Quayside", "Saltmarsh", "Ropewalk", "Lantern Hill", "Harbour Lights"})
+        cup += std::string("team \"") + team + "\" in U16\n";
+    cup += "draw U16 serpentine pools 2\n";
+    for (const char* match : {"A1", "A2", "A3", "B1", "B2", "B3"})
+        cup += std::string("result ") + match + " paper 25-20 25-20\n";
+    ASSERT_NO_FATAL_FAILURE(open(event_of(cup)));
+    screen->key(Qt::Key_F10);
+    auto& rows = *seat->tournament()->places()->rows();
+    ASSERT_TRUE(Screen::wait([&] { return rows.count() == 6; }));
+    screen->touch(QStringLiteral("place-") + row(2, "key"));
+    const QString title = seat->tournament()->places()->title();
+    const QStringList reasons = seat->tournament()->places()->reasons();
+    ASSERT_EQ(title, QStringLiteral("Place 3 of pool A: ") + row(2, "name"));
+    event->say(event_of("bracket U16 single prefix M to-place 2\n"));
+    ASSERT_TRUE(Screen::wait([&] { return row(0, "state") == QStringLiteral("open"); }));
+    EXPECT_EQ(seat->tournament()->places()->title(), title);
+    EXPECT_EQ(seat->tournament()->places()->reasons(), reasons);
 }
 
 TEST_F(PlacesPageTest, OfTwoDivisionsItIsSaidWhichOneLacksWhat) {

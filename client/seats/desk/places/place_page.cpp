@@ -1,5 +1,7 @@
 #include "places/place_page.h"
 
+#include <algorithm>
+
 #include "courthand/event/ending.h"
 #include "event_words.h"
 #include "place_rows.h"
@@ -58,22 +60,21 @@ void PlacePage::tell(const QString& key) {
     reasons_.clear();
     const int row = rows_.rowOf(key);
     title_ = rows_.field(row, QStringLiteral("name")).toString();
-    bool number = false;
-    const uint index = key.toUInt(&number);
     const bool known = row >= 0 && division_ < state.division_count();
     const auto places =
         known ? event::places_held(state, division_) : std::vector<event::PlaceHeld>{};
-    if (number && index < places.size()) {
-        title_ = (places[index].pool
-                      ? tr("Place %1 of pool %2: %3")
-                            .arg(place_number(places[index]),
-                                 text(state.divisions[division_].pools[*places[index].pool].name),
-                                 title_)
-                      : tr("Place %1 of %2: %3")
-                            .arg(place_number(places[index]),
-                                 text(state.divisions[division_].rules.division), title_));
-        for (const auto& line : event::why_held(state, division_, places[index]))
-            reasons_ << text(line);
+    const auto place = std::find_if(places.begin(), places.end(), [&](const auto& each) {
+        return place_key(state, division_, each) == key;
+    });
+    if (place != places.end()) {
+        const event::Division& division = state.divisions[division_];
+        title_ =
+            (place->pool
+                 ? tr("Place %1 of pool %2: %3")
+                       .arg(place_number(*place), text(division.pools[*place->pool].name), title_)
+                 : tr("Place %1 of %2: %3")
+                       .arg(place_number(*place), text(division.rules.division), title_));
+        for (const auto& line : event::why_held(state, division_, *place)) reasons_ << text(line);
     } else {
         reasons_ << (known ? tr("The team has left and holds no place.")
                            : tr("This place is not there any more."));
