@@ -11,6 +11,7 @@
 
 #include "desk_words.h"
 #include "event_words.h"
+#include "officials/persons_told.h"
 #include "venue_words.h"
 #include "wire/uuid.h"
 
@@ -119,6 +120,17 @@ Written written(const QString& detail) {
     return out;
 }
 
+/// What was written beside a fact. A log forgets nothing, so of persons it has their numbers.
+QString beside_fact(const venue::EventBook& book, event::FactNumber number) {
+    const event::TournamentState& state = *book.state;
+    QStringList persons;
+    for (const std::uint16_t person : persons_told(state, state.facts[number - 1]))
+        persons << numbered_words(state, person);
+    if (!persons.isEmpty()) return persons.join(QStringLiteral(", "));
+    const auto beside = book.words->find(number);
+    return beside == book.words->end() ? QString() : text(beside->second);
+}
+
 /// The facts of the act that begins with `first`, and what was written beside them.
 Told told_of_facts(const venue::EventBook& book, event::FactNumber first, std::size_t count) {
     Told told;
@@ -128,8 +140,7 @@ Told told_of_facts(const venue::EventBook& book, event::FactNumber first, std::s
     const std::size_t end = std::min(facts.size(), first - 1 + count);
     for (std::size_t i = first - 1; i < end; ++i) {
         if (i < first - 1 + most_told) said << client::event_words(facts[i]);
-        const auto beside = book.words->find(static_cast<event::FactNumber>(i + 1));
-        if (beside != book.words->end()) reasons << text(beside->second);
+        reasons << beside_fact(book, static_cast<event::FactNumber>(i + 1));
     }
     told.what = said.join(QStringLiteral("; "));
     if (count > most_told)

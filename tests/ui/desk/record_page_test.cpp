@@ -1,4 +1,7 @@
 // The record page: what was said, and one of it taken back.
+#include <algorithm>
+#include <utility>
+
 #include "tournament_fixture.h"
 
 namespace courthand::tests {
@@ -143,6 +146,44 @@ TEST_F(RecordPageTest, TheLogTellsAnActInTheWordsOfTheRecordWithItsReasonAndWhoD
     }
     screen->picture(QStringLiteral("log-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
+}
+
+/// A log cannot forget: a person stands there as a number.
+TEST_F(RecordPageTest, TheLogNamesNoPersonAndGivesNoReasonAboutOne) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
+    event::PersonListed listed;
+    listed.person = 7;
+    const std::vector<std::pair<event::Said, std::string>> acts{
+        {{listed, "Robin Example"}, "person_listed"},
+        {{event::ConflictDeclared{7, "Quayside"}, "a sister plays there"}, "conflict_declared"},
+        {{event::DutyGiven{"A1", {}, {}, 7, 0}, "asked for by Robin Example"}, "duty_given"},
+        {{event::TakenBack{11}, "the sister has left"}, "taken_back"},
+        {{event::CrewFormed{"Blue", {7}}, "friends of Robin Example"}, "crew_formed"},
+        {{event::NoteWritten{"A1", ""}, "the ball was checked"}, "note_written"}};
+    std::vector<venue::AuditListed> lines;
+    for (const auto& [said, kind] : acts) {
+        const std::size_t number = lines.size() + 1;
+        const std::string id = "0192f0a1-0000-7000-8000-00000000100" + std::to_string(number);
+        event->act({{id}, {said}, state().last()}, [](const venue::ActOutcome& outcome) {
+            ASSERT_EQ(outcome.fate, venue::ActOutcome::Fate::kept);
+        });
+        lines.push_back(act_line(id, "desk 1: " + kind, false));
+        lines.back().number = number;
+    }
+    std::reverse(lines.begin(), lines.end());
+    desk->show_audit(lines);
+    screen->key(Qt::Key_F5);
+    auto& rows = *seat->audit()->rows();
+    ASSERT_TRUE(Screen::wait([&] { return rows.count() == 6; }));
+    QStringList about;
+    for (int row = rows.count() - 1; row >= 0; --row)
+        about << rows.field(row, QStringLiteral("about")).toString();
+    EXPECT_EQ(about, (QStringList{"official 7", "official 7", "official 7", "official 7",
+                                  "official 7", "the ball was checked"}));
+    for (const auto& each : screen->inks())
+        EXPECT_FALSE(each.text.contains(QStringLiteral("Robin")) ||
+                     each.text.contains(QStringLiteral("sister")))
+            << each.text.toStdString();
 }
 
 }  // namespace

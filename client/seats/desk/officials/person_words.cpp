@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 
 #include "courthand/event/advance.h"
+#include "officials/persons_told.h"
 #include "venue_words.h"
 
 namespace courthand::seats {
@@ -40,12 +41,10 @@ QString role_words(event::Role role) {
 
 QString person_words(const venue::EventBook& book, std::uint16_t number) {
     const auto person = book.state->persons.find(number);
-    if (person == book.state->persons.end()) return Officials::tr("person %1").arg(number);
-    const auto name = book.words->find(person->second.listed);
+    const auto name = person == book.state->persons.end() ? book.words->end()
+                                                          : book.words->find(person->second.listed);
     return name == book.words->end()
-               ? Officials::tr("%1 %2", "role, number")
-                     .arg(role_words(person->second.role))
-                     .arg(number)
+               ? numbered_words(*book.state, number)
                : Officials::tr("%1 (%2)", "name, number").arg(text(name->second)).arg(number);
 }
 
