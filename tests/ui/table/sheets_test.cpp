@@ -4,6 +4,7 @@
 #include <QSet>
 #include <QTest>
 
+#include "heard_warnings.h"
 #include "sheet_files.h"
 #include "sheet_names.h"
 #include "table_fixture.h"
@@ -108,6 +109,7 @@ TEST_F(Sheets, AnotherMatchInTheWindowHasTheKeysToo) {
     MemorySession other{"us-domestic-2014", harbour_cup_sheet("us-domestic-2014")};
     ready_to_serve(other);
     TableSeat next{other};
+    const tests::HeardWarnings heard;
     ASSERT_TRUE(window->setProperty("seat", QVariant::fromValue(&next)));
     EXPECT_EQ(next.keys()->list().size(), seat->keys()->list().size());
     hand->key(Qt::Key_T);
@@ -115,6 +117,7 @@ TEST_F(Sheets, AnotherMatchInTheWindowHasTheKeysToo) {
     EXPECT_EQ(other.state().set.team.a.time_outs, 1);
     EXPECT_EQ(session->state().set.team.a.time_outs, 0);
     ASSERT_TRUE(window->setProperty("seat", QVariant::fromValue(seat.get())));
+    EXPECT_EQ(heard.all(), QStringList());
 }
 
 }  // namespace

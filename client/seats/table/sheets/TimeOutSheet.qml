@@ -81,13 +81,14 @@ TableSheet {
         spacing: Theme.gapWide
         Layout.fillWidth: true
         Repeater {
-            model: [sheet.seat.left, sheet.seat.right]
+            // Counted: another match in the window has other sides, and these are its own.
+            model: 2
             Button {
                 required property int index
-                required property SideView modelData
+                readonly property SideView side: index === 0 ? sheet.seat.left : sheet.seat.right
                 objectName: index === 0 ? "timeOutLeft" : "timeOutRight"
-                text: qsTr("%1\n%2 of %3 used").arg(modelData.name).arg(modelData.timeOuts)
-                      .arg(modelData.timeOutLimit)
+                text: qsTr("%1\n%2 of %3 used").arg(side.name).arg(side.timeOuts)
+                      .arg(side.timeOutLimit)
                 kind: Button.Plain
                 capMm: 3.4
                 implicitHeight: Theme.touchRally
