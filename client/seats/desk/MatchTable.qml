@@ -38,8 +38,15 @@ ColumnLayout {
         Layout.fillHeight: true
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Matches")
-        Keys.onReturnPressed: (currentItem as MatchLine)?.askCourt()
-        Keys.onEnterPressed: (currentItem as MatchLine)?.askCourt()
+        // A key that is still held from the sheet before opens nothing.
+        Keys.onReturnPressed: event => {
+            if (!event.isAutoRepeat)
+                (currentItem as MatchLine)?.askCourt();
+        }
+        Keys.onEnterPressed: event => {
+            if (!event.isAutoRepeat)
+                (currentItem as MatchLine)?.askCourt();
+        }
 
         delegate: MatchLine {
             width: ListView.view.width

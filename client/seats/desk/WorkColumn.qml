@@ -44,8 +44,15 @@ ColumnLayout {
         Layout.fillHeight: true
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Work list")
-        Keys.onReturnPressed: (currentItem as T.ItemDelegate)?.clicked()
-        Keys.onEnterPressed: (currentItem as T.ItemDelegate)?.clicked()
+        // A key that is still held from the sheet before opens nothing.
+        Keys.onReturnPressed: event => {
+            if (!event.isAutoRepeat)
+                (currentItem as T.ItemDelegate)?.clicked();
+        }
+        Keys.onEnterPressed: event => {
+            if (!event.isAutoRepeat)
+                (currentItem as T.ItemDelegate)?.clicked();
+        }
         Keys.onPressed: event => {
             // A key that is held down answers one row, not all that follow it.
             const answers = !event.isAutoRepeat && column.work.field(currentIndex, "act") === "take-over"

@@ -26,6 +26,10 @@ ColumnLayout {
     function enter() {
         view.forceActiveFocus();
     }
+    function open() {
+        if (page.current !== "")
+            page.matchWanted(page.current);
+    }
 
     spacing: Theme.gap
 
@@ -135,10 +139,15 @@ ColumnLayout {
         Keys.onRightPressed: go(BracketPage.Right)
         Keys.onUpPressed: go(BracketPage.Up)
         Keys.onDownPressed: go(BracketPage.Down)
-        Keys.onReturnPressed: if (page.current !== "")
-                                  page.matchWanted(page.current)
-        Keys.onEnterPressed: if (page.current !== "")
-                                 page.matchWanted(page.current)
+        // A key that is still held from the sheet before opens nothing.
+        Keys.onReturnPressed: event => {
+            if (!event.isAutoRepeat)
+                page.open();
+        }
+        Keys.onEnterPressed: event => {
+            if (!event.isAutoRepeat)
+                page.open();
+        }
         Keys.onPressed: event => {
             event.accepted = true;
             if (event.key === Qt.Key_Plus)

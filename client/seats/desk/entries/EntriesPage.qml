@@ -69,8 +69,15 @@ ColumnLayout {
         Layout.fillHeight: true
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Teams")
-        Keys.onReturnPressed: page.teamWanted(page.entries.rows.field(currentIndex, "key") ?? "")
-        Keys.onEnterPressed: page.teamWanted(page.entries.rows.field(currentIndex, "key") ?? "")
+        // A key that is still held from the sheet before opens nothing.
+        Keys.onReturnPressed: event => {
+            if (!event.isAutoRepeat)
+                page.teamWanted(page.entries.rows.field(currentIndex, "key") ?? "");
+        }
+        Keys.onEnterPressed: event => {
+            if (!event.isAutoRepeat)
+                page.teamWanted(page.entries.rows.field(currentIndex, "key") ?? "");
+        }
         delegate: ListRow {
             id: row
             required property string key

@@ -57,7 +57,15 @@ ColumnLayout {
         Layout.fillHeight: true
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Officials")
-        Keys.onReturnPressed: page.look(page.desk.officials.rows.field(currentIndex, "key") ?? "")
+        // A key that is still held from the sheet before opens nothing.
+        Keys.onReturnPressed: event => {
+            if (!event.isAutoRepeat)
+                page.look(page.desk.officials.rows.field(currentIndex, "key") ?? "");
+        }
+        Keys.onEnterPressed: event => {
+            if (!event.isAutoRepeat)
+                page.look(page.desk.officials.rows.field(currentIndex, "key") ?? "");
+        }
         delegate: ListRow {
             id: row
             required property string key

@@ -75,7 +75,15 @@ ColumnLayout {
         Layout.fillHeight: true
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Final places")
-        Keys.onReturnPressed: page.look(page.places.rows.field(currentIndex, "key") ?? "")
+        // A key that is still held from the sheet before opens nothing.
+        Keys.onReturnPressed: event => {
+            if (!event.isAutoRepeat)
+                page.look(page.places.rows.field(currentIndex, "key") ?? "");
+        }
+        Keys.onEnterPressed: event => {
+            if (!event.isAutoRepeat)
+                page.look(page.places.rows.field(currentIndex, "key") ?? "");
+        }
         delegate: PlaceLine {
             width: ListView.view.width
             current: ListView.isCurrentItem && list.activeFocus

@@ -27,6 +27,9 @@ ColumnLayout {
         reason.key = key;
         reason.open();
     }
+    function open() {
+        page.look(page.pools.rows.field(list.currentIndex, "key") ?? "");
+    }
     function decide(key: string) {
         if (!page.pools.beginDecision(key))
             return;
@@ -61,10 +64,17 @@ ColumnLayout {
         Layout.fillHeight: true
         Accessible.role: Accessible.Table
         Accessible.name: qsTr("Pools")
-        Keys.onReturnPressed: page.look(page.pools.rows.field(currentIndex, "key") ?? "")
-        Keys.onEnterPressed: page.look(page.pools.rows.field(currentIndex, "key") ?? "")
+        // A key that is still held from the sheet before opens nothing.
+        Keys.onReturnPressed: event => {
+            if (!event.isAutoRepeat)
+                page.open();
+        }
+        Keys.onEnterPressed: event => {
+            if (!event.isAutoRepeat)
+                page.open();
+        }
         Keys.onPressed: event => {
-            event.accepted = event.key === Qt.Key_D;
+            event.accepted = event.key === Qt.Key_D && event.modifiers === Qt.NoModifier && !event.isAutoRepeat;
             if (event.accepted)
                 page.decide(page.pools.rows.field(currentIndex, "key") ?? "");
         }

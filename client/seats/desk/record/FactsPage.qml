@@ -53,8 +53,15 @@ ColumnLayout {
         Layout.fillHeight: true
         Accessible.role: Accessible.List
         Accessible.name: qsTr("The record")
-        Keys.onReturnPressed: if (currentItem) (currentItem as ListRow).clicked()
-        Keys.onEnterPressed: if (currentItem) (currentItem as ListRow).clicked()
+        // A key that is still held from the sheet before opens nothing.
+        Keys.onReturnPressed: event => {
+            if (!event.isAutoRepeat)
+                (currentItem as ListRow)?.clicked();
+        }
+        Keys.onEnterPressed: event => {
+            if (!event.isAutoRepeat)
+                (currentItem as ListRow)?.clicked();
+        }
         delegate: ListRow {
             id: row
             required property int index

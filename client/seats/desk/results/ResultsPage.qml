@@ -71,10 +71,17 @@ ColumnLayout {
         Layout.fillHeight: true
         Accessible.role: Accessible.List
         Accessible.name: qsTr("Results")
-        Keys.onReturnPressed: page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "")
-        Keys.onEnterPressed: page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "")
+        // A key that is still held from the sheet before opens nothing.
+        Keys.onReturnPressed: event => {
+            if (!event.isAutoRepeat)
+                page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "");
+        }
+        Keys.onEnterPressed: event => {
+            if (!event.isAutoRepeat)
+                page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "");
+        }
         Keys.onPressed: event => {
-            event.accepted = event.key === Qt.Key_W;
+            event.accepted = event.key === Qt.Key_W && event.modifiers === Qt.NoModifier && !event.isAutoRepeat;
             if (event.accepted)
                 page.dutyWanted(page.results.rows.field(currentIndex, "key") ?? "");
         }
