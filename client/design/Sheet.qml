@@ -16,8 +16,8 @@ T.Popup {
     property bool mayClose: true
     // When true, figures, Enter and Backspace go to the sheet (a field that has the focus is first).
     property bool takesFigures: false
-    // What Enter presses when no other button has the focus. One that cannot be taken back is never
-    // pressed so: it wants the focus itself.
+    // What Enter presses when no other button has the focus; on a choice it chooses first. One that
+    // cannot be taken back is never pressed so: it wants the focus itself.
     property Button onward: null
     // For a sheet that only tells something, Enter closes it: `onward: closing`.
     readonly property alias closing: closeButton
@@ -28,13 +28,36 @@ T.Popup {
 
     readonly property real most: parent ? parent.height - 2 * Theme.margin : 0
 
+    // For a line in which Enter has just chosen something: the same press does nothing more.
+    function spend() {
+        spent.restart();
+    }
+    // No button has the focus any more.
+    function rest() {
+        column.focus = true;
+    }
+    // Whether no other sheet lies over it.
+    function onTop(): bool {
+        const lying = sheet.parent?.children ?? [];
+        for (let i = lying.length - 1; i >= 0; --i) {
+            if (lying[i].visible)
+                return lying[i] === sheet.contentItem.parent;
+        }
+        return false;
+    }
+    // Presses what has the focus. A choice that is made already has nothing to be pressed for.
+    function pressed(at: T.AbstractButton): bool {
+        if (at === null || at.checked || (at as ListRow)?.selected)
+            return false;
+        if (at.checkable)
+            at.toggle();
+        at.clicked();
+        return true;
+    }
     // False when Enter means nothing here.
     function goOn(): bool {
-        const at = column.Window.activeFocusItem as T.AbstractButton;
-        if (at !== null && !at.checkable) {
-            at.clicked();
+        if (spent.running || sheet.pressed(column.Window.activeFocusItem as T.AbstractButton))
             return true;
-        }
         if (sheet.onward === null)
             return false;
         if (sheet.onward.visible && sheet.onward.enabled && sheet.onward.kind !== Button.Grave)
@@ -52,7 +75,7 @@ T.Popup {
     modal: true
     focus: true
     // Where the focus was when it was left says nothing about the next question.
-    onAboutToShow: column.focus = true
+    onAboutToShow: sheet.rest()
     closePolicy: mayClose ? T.Popup.CloseOnEscape : T.Popup.NoAutoClose
 
     enter: Transition {
@@ -84,6 +107,11 @@ T.Popup {
             else
                 return;
             event.accepted = true;
+        }
+        // Until the press has been handled.
+        Timer {
+            id: spent
+            interval: 0
         }
         Accessible.role: Accessible.Dialog
         Accessible.name: sheet.title

@@ -36,6 +36,7 @@ ColumnLayout {
                 text: option[1]
                 capMm: 2.5
                 checkable: true
+                autoExclusive: true
                 checked: choice.chosen === option[0]
                 Accessible.role: Accessible.RadioButton
                 onClicked: choice.picked(option[0])

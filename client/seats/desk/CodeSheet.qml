@@ -11,6 +11,7 @@ Sheet {
     required property DeskSeat seat
     property int place: CodeOffer.Table
     property int court: 0
+    readonly property bool shown: seat.code.symbols !== ""
 
     function ask(number: int) {
         sheet.place = CodeOffer.Table;
@@ -23,8 +24,11 @@ Sheet {
     title: qsTr("Enrol a device")
     note: qsTr("The device is bound to its place. The code works once.")
     widthMm: 150
-    onward: issue
+    // While one is read out, Enter makes no other.
+    onward: shown ? null : issue
     onClosed: seat.code.clear()
+    onShownChanged: if (shown && issue.activeFocus)
+                        rest()
 
     RowLayout {
         spacing: Theme.gap
@@ -36,6 +40,7 @@ Sheet {
                 objectName: "place" + index
                 text: modelData
                 checkable: true
+                autoExclusive: true
                 checked: sheet.place === index
                 Accessible.role: Accessible.RadioButton
                 onClicked: sheet.place = index
@@ -54,6 +59,7 @@ Sheet {
                 objectName: "codeCourt" + court
                 text: name
                 checkable: true
+                autoExclusive: true
                 checked: sheet.court === court
                 Accessible.role: Accessible.RadioButton
                 onClicked: sheet.court = court
@@ -68,7 +74,7 @@ Sheet {
                             sheet.court = court
     }
     RowLayout {
-        visible: sheet.seat.code.symbols !== ""
+        visible: sheet.shown
         spacing: Theme.gapWide
         Layout.fillWidth: true
         Layout.topMargin: Theme.gap
@@ -119,8 +125,8 @@ Sheet {
             id: issue
             objectName: "issueCode"
             kind: Button.Primary
-            text: sheet.seat.code.symbols === "" ? qsTr("Make a code") : qsTr("Make another code")
-            keyHint: qsTr("Enter")
+            text: sheet.shown ? qsTr("Make another code") : qsTr("Make a code")
+            keyHint: sheet.shown ? "" : qsTr("Enter")
             enabled: !sheet.seat.code.busy
             onClicked: sheet.seat.code.issue(sheet.place, sheet.court)
         }

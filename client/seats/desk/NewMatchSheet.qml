@@ -10,14 +10,19 @@ Sheet {
 
     required property DeskSeat seat
     property int court: 0
-    property string profile: seat.usualProfile
+    property string profile: ""
 
     title: qsTr("New match")
     widthMm: 200
     onward: plan
     onAboutToShow: {
-        seat.forgetProblem();
+        // What was chosen for the match before says nothing about this one.
+        first.chosen = "";
+        second.chosen = "";
+        sheet.court = 0;
+        sheet.profile = seat.usualProfile;
         other.text = "";
+        seat.forgetProblem();
     }
 
     RowLayout {
@@ -60,6 +65,7 @@ Sheet {
             Button {
                 text: qsTr("later")
                 checkable: true
+                autoExclusive: true
                 checked: sheet.court === 0
                 Accessible.role: Accessible.RadioButton
                 onClicked: sheet.court = 0
@@ -71,6 +77,7 @@ Sheet {
                     objectName: "newCourt" + court
                     text: court
                     checkable: true
+                    autoExclusive: true
                     checked: sheet.court === court
                     Accessible.role: Accessible.RadioButton
                     Accessible.name: qsTr("court %1").arg(court)
@@ -100,6 +107,7 @@ Sheet {
                 text: modelData
                 capMm: 2.5
                 checkable: true
+                autoExclusive: true
                 checked: sheet.profile === modelData
                 Accessible.role: Accessible.RadioButton
                 onClicked: sheet.profile = modelData

@@ -1,4 +1,5 @@
-// Closes a sheet once the act that was asked from it is done, and for no other act.
+// Closes a sheet once the act that was asked from it is done, and for no other act: of sheets that lie
+// over each other the topmost one has asked.
 import QtQuick
 import Courthand.Design
 import Courthand.Desk
@@ -18,7 +19,7 @@ Item {
     Connections {
         target: own.preview
         function onAsked(wish: int) {
-            own.wish = own.shown ? wish : 0;
+            own.wish = own.shown && own.owner.onTop() ? wish : 0;
         }
         function onDone(words: string, wish: int) {
             if (wish === own.wish)

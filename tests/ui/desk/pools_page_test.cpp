@@ -1,6 +1,7 @@
 // The pools page: cross tables, the reason of a place, what is needed, and a decision.
 #include <variant>
 
+#include "heard_warnings.h"
 #include "tournament_fixture.h"
 
 namespace courthand::tests {
@@ -129,8 +130,10 @@ TEST_F(TournamentTest, ADecisionOfAPoolThatIsGoneIsClosed) {
     for (std::size_t i = 0; i < state().facts.size(); ++i)
         if (std::holds_alternative<event::DrawMade>(state().facts[i]))
             draw = static_cast<event::FactNumber>(i + 1);
+    const HeardWarnings heard;
     event->say({{event::TakenBack{draw}, {}}});
     EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("decideNow")) == nullptr; }));
+    EXPECT_EQ(heard.all(), QStringList());
     seat->tournament()->pools()->decide(QStringLiteral("lot"), {});
     EXPECT_FALSE(seat->tournament()->preview()->open());
 }

@@ -40,6 +40,9 @@ class DeskSheets : public TournamentTest {
         coach.role = event::Role::coach;
         coach.team = "Mill Lane";
         facts.push_back({coach, "Coach Example"});
+        event::PersonListed referee;
+        referee.person = 8;
+        facts.push_back({referee, {}});
         ASSERT_NO_FATAL_FAILURE(open(std::move(facts)));
         board->show(harbour_cup_forked());
         board->show_fork(harbour_cup_fork());
@@ -63,6 +66,7 @@ class EverySheet : public DeskSheets {
     [[nodiscard]] std::vector<SheetCase> cases() {
         std::vector<SheetCase> all = of_the_venue();
         for (auto& one : of_the_record()) all.push_back(std::move(one));
+        for (auto& one : of_the_people()) all.push_back(std::move(one));
         return all;
     }
     std::vector<SheetCase> of_the_venue() {
@@ -95,15 +99,15 @@ class EverySheet : public DeskSheets {
              [this] { return !shown(QStringLiteral("DeskKeys")); }},
         };
     }
+    std::function<void()> page(Qt::Key key, const char* button) {
+        return [this, key, button] {
+            screen->key(key);
+            press(button);
+        };
+    }
     std::vector<SheetCase> of_the_record() {
         const auto nothing = [] {};
         const auto asked = [this] { return asks(); };
-        const auto page = [this](Qt::Key key, const char* button) {
-            return [this, key, button] {
-                screen->key(key);
-                press(button);
-            };
-        };
         return {
             {"MatchSheet",
              [this] {
@@ -135,6 +139,40 @@ class EverySheet : public DeskSheets {
              [this] { return !shown(QStringLiteral("ReasonSheet")); }},
             {"ActSheet", [this] { seat->tournament()->publishPlan(); }, [this] { read(); },
              [this] { return std::holds_alternative<event::PlanPublished>(last_fact()); }},
+        };
+    }
+    std::vector<SheetCase> of_the_people() {
+        const auto asked = [this] { return asks(); };
+        return {
+            {"DutySheet",
+             [this] {
+                 screen->key(Qt::Key_F8);
+                 screen->key(Qt::Key_W);
+             },
+             [this] {
+                 write("workersFind", "quay");
+                 press("workers-Quayside");
+             },
+             asked},
+            {"OfficialSheet", page(Qt::Key_F11, "official-person|8"),
+             [this] {
+                 write("conflictTeamFind", "quay");
+                 press("conflictTeam-Quayside");
+             },
+             asked},
+            {"ListOfficialSheet", page(Qt::Key_F11, "listOfficial"), [] {}, asked},
+            {"CrewSheet", page(Qt::Key_F11, "newCrew"),
+             [this] {
+                 press("member-8");
+                 write("crewName", "Blue");
+             },
+             asked},
+            {"PlaceSheet",
+             [this] {
+                 screen->key(Qt::Key_F10);
+                 screen->key(Qt::Key_Return);
+             },
+             [] {}, [this] { return !shown(QStringLiteral("PlaceSheet")); }},
         };
     }
     [[nodiscard]] bool book_without_name() const {
@@ -185,7 +223,7 @@ TEST_F(EverySheet, IsAmongTheCases) {
     for (const SheetCase& each : cases()) tested.insert(QString::fromLatin1(each.kind));
     QSet<QString> there;
     for (const QObject* each : sheets()) there.insert(kind_of(*each));
-    EXPECT_GE(there.size(), 18);
+    EXPECT_GE(there.size(), 23);
     EXPECT_EQ((there - tested).values(), QStringList());
     EXPECT_EQ((tested - there).values(), QStringList());
 }

@@ -23,9 +23,16 @@ Sheet {
         workers.input.forceActiveFocus();
     }
 
+    // Enter that chooses another one does not go on.
+    function take(value: string, before: string) {
+        if (value !== before)
+            sheet.spend();
+    }
+
     title: page.title
     note: page.about
     widthMm: 180
+    onward: give
 
     Connections {
         target: sheet.page
@@ -62,7 +69,10 @@ Sheet {
         label: qsTr("Work team, or a match: A1")
         options: sheet.asked >= 0 ? sheet.page.workersLike(typed) : []
         chosen: sheet.page.workers
-        onPicked: value => sheet.page.chooseWorkers(value)
+        onPicked: value => {
+            sheet.take(value, chosen);
+            sheet.page.chooseWorkers(value);
+        }
     }
     Pick {
         id: first
@@ -70,7 +80,10 @@ Sheet {
         label: qsTr("First referee")
         options: sheet.asked >= 0 ? sheet.page.refereesLike(typed, false) : []
         chosen: sheet.page.firstReferee
-        onPicked: value => sheet.page.chooseReferee(value, false)
+        onPicked: value => {
+            sheet.take(value, chosen);
+            sheet.page.chooseReferee(value, false);
+        }
     }
     Pick {
         id: second
@@ -78,7 +91,10 @@ Sheet {
         label: qsTr("Second referee")
         options: sheet.asked >= 0 ? sheet.page.refereesLike(typed, true) : []
         chosen: sheet.page.secondReferee
-        onPicked: value => sheet.page.chooseReferee(value, true)
+        onPicked: value => {
+            sheet.take(value, chosen);
+            sheet.page.chooseReferee(value, true);
+        }
     }
     Pick {
         id: crew
@@ -86,7 +102,10 @@ Sheet {
         label: qsTr("Crew")
         options: sheet.asked >= 0 ? sheet.page.crewsLike(typed) : []
         chosen: sheet.page.crew
-        onPicked: value => sheet.page.chooseCrew(value)
+        onPicked: value => {
+            sheet.take(value, chosen);
+            sheet.page.chooseCrew(value);
+        }
     }
     Repeater {
         model: sheet.page.clashes
@@ -105,9 +124,11 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: give
             objectName: "giveDuty"
             kind: Button.Primary
             text: qsTr("See what it changes")
+            keyHint: qsTr("Enter")
             enabled: sheet.page.differs
             onClicked: sheet.page.give()
         }

@@ -22,6 +22,7 @@ Sheet {
     title: page.crew !== "" ? qsTr("Crew %1").arg(page.crew) : qsTr("Form a crew")
     note: qsTr("Touch those who belong to it.")
     widthMm: 160
+    onward: formNow
 
     OwnAct {
         owner: sheet
@@ -35,7 +36,6 @@ Sheet {
         label: qsTr("Name of the crew")
         maximumLength: 64
         Layout.fillWidth: true
-        onAccepted: sheet.page.form(text)
     }
     Flow {
         spacing: Theme.mm(1)
@@ -72,9 +72,11 @@ Sheet {
             Layout.fillWidth: true
         },
         Button {
+            id: formNow
             objectName: "formCrew"
             kind: Button.Primary
             text: qsTr("See what it changes")
+            keyHint: qsTr("Enter")
             onClicked: sheet.page.form(name.text)
         }
     ]

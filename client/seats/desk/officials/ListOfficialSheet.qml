@@ -15,6 +15,7 @@ Sheet {
     title: qsTr("List an official")
     note: qsTr("A number is given. The name may stay away; it stands beside the record and can be erased.")
     widthMm: 160
+    onward: listNow
     onAboutToShow: {
         sheet.role = "official";
         sheet.team = "";
@@ -43,7 +44,6 @@ Sheet {
         problem: sheet.page.problem
         maximumLength: 64
         Layout.fillWidth: true
-        onAccepted: sheet.page.list(sheet.role, sheet.team, text)
     }
     Pick {
         id: pick
@@ -51,16 +51,21 @@ Sheet {
         label: qsTr("Own team, if any: part of its name")
         options: sheet.page.teamsLike(typed, sheet.team)
         chosen: sheet.team
-        onPicked: value => sheet.team = sheet.team === value ? "" : value
+        onPicked: value => {
+            sheet.spend();
+            sheet.team = sheet.team === value ? "" : value;
+        }
     }
     actions: [
         Item {
             Layout.fillWidth: true
         },
         Button {
+            id: listNow
             objectName: "listNow"
             kind: Button.Primary
             text: qsTr("See what it changes")
+            keyHint: qsTr("Enter")
             onClicked: sheet.page.list(sheet.role, sheet.team, name.text)
         }
     ]

@@ -27,6 +27,7 @@ Sheet {
     title: page.title
     note: page.about
     widthMm: 170
+    onward: declareIt
 
     Connections {
         target: sheet.page
@@ -82,7 +83,11 @@ Sheet {
         label: qsTr("Declare one: part of the team’s name")
         options: sheet.page.teamsLike(typed, sheet.team)
         chosen: sheet.team
-        onPicked: value => sheet.team = value
+        onPicked: value => {
+            if (value !== chosen)
+                sheet.spend();
+            sheet.team = value;
+        }
     }
     RowLayout {
         spacing: Theme.gap
@@ -94,11 +99,12 @@ Sheet {
             problem: sheet.page.problem
             maximumLength: 250
             Layout.fillWidth: true
-            onAccepted: sheet.page.declare(sheet.team, text)
         }
         Button {
+            id: declareIt
             objectName: "declareConflict"
             text: qsTr("Declare it")
+            keyHint: qsTr("Enter")
             enabled: sheet.team !== ""
             Layout.alignment: Qt.AlignTop
             Layout.topMargin: Theme.mm(5.4)

@@ -13,6 +13,7 @@ Sheet {
     title: page.title
     note: qsTr("The way to this place, from its end back to its beginning")
     widthMm: 170
+    onward: closing
     onClosed: page.leave()
 
     Repeater {

@@ -11,8 +11,6 @@ Sheet {
     required property PoolPage pools
     required property ActPreview preview
     property string by: "lot"
-    // Somebody else has decided, or the draw was taken back.
-    readonly property bool gone: visible && pools.level.length === 0
 
     function done() {
         if (sheet.pools.whole)
@@ -28,11 +26,17 @@ Sheet {
         if (digit > 0 && digit <= sheet.pools.level.length)
             sheet.pools.choose(sheet.pools.level[digit - 1].name);
     }
-    onGoneChanged: if (gone)
-                       close()
     onAboutToShow: {
         sheet.by = sheet.pools.usualDecider;
         words.text = "";
+    }
+    Connections {
+        target: sheet.pools
+        // Somebody else has decided, or the draw was taken back.
+        function onLevelChanged() {
+            if (sheet.visible && sheet.pools.level.length === 0)
+                sheet.close();
+        }
     }
     OwnAct {
         owner: sheet
@@ -64,6 +68,7 @@ Sheet {
                 objectName: "by-" + modelData[0]
                 text: modelData[1]
                 checkable: true
+                autoExclusive: true
                 checked: sheet.by === modelData[0]
                 onClicked: sheet.by = modelData[0]
             }

@@ -10,9 +10,6 @@ Sheet {
 
     required property PoolPage pools
     property string key: ""
-    // The whole pool can be decided now.
-    readonly property bool undecided: pools.rows.field(pools.rows.rowOf(poolKey), "undecided") ?? false
-    readonly property string poolKey: key.split("|").slice(0, 2).join("|")
 
     signal decisionWanted()
 
@@ -45,7 +42,7 @@ Sheet {
     title: pools.title
     note: qsTr("Chain: %1").arg(pools.chain)
     widthMm: 190
-    onward: undecided ? decide : closing
+    onward: pools.undecided ? decide : closing
     onClosed: pools.leave()
 
     Lines {
@@ -83,7 +80,7 @@ Sheet {
         Button {
             id: decide
             objectName: "reasonDecide"
-            visible: sheet.undecided
+            visible: sheet.pools.undecided
             kind: Button.Primary
             text: qsTr("Decide")
             keyHint: qsTr("Enter")

@@ -56,6 +56,7 @@ void PoolPage::leave() {
 void PoolPage::look_at_none() {
     reasons_ = {tr("The team is not in this pool any more.")};
     matches_.clear();
+    undecided_ = false;
     needs_.clear();
     ++question_;
     counting_ = false;
@@ -104,6 +105,7 @@ void PoolPage::look(const QString& key) {
             reasons_ << client::fault_words(fault);
     }
     matches_ = matches_in_pool(state, row->ref, *row->team);
+    undecided_ = !event::undecided(state, row->ref.division, row->ref.pool).empty();
     Q_EMIT looked();
     count_needs(*row);
 }

@@ -23,6 +23,7 @@ class PoolPage : public EventPage {
     Q_PROPERTY(QString chain READ chain NOTIFY looked)
     Q_PROPERTY(QStringList reasons READ reasons NOTIFY looked)
     Q_PROPERTY(QStringList matches READ matches NOTIFY looked)
+    Q_PROPERTY(bool undecided READ undecided NOTIFY looked)
     Q_PROPERTY(QStringList needs READ needs NOTIFY needsChanged)
     Q_PROPERTY(bool counting READ counting NOTIFY needsChanged)
     Q_PROPERTY(QString pool READ pool NOTIFY levelChanged)
@@ -38,6 +39,8 @@ class PoolPage : public EventPage {
     [[nodiscard]] QString chain() const { return chain_; }
     [[nodiscard]] QStringList reasons() const { return reasons_; }
     [[nodiscard]] QStringList matches() const { return matches_; }
+    /// Its pool needs the decision of a person now.
+    [[nodiscard]] bool undecided() const { return undecided_; }
     [[nodiscard]] QStringList needs() const { return needs_; }
     /// What is needed is still being found out.
     [[nodiscard]] bool counting() const { return counting_; }
@@ -87,6 +90,7 @@ class PoolPage : public EventPage {
     QString chain_;
     QStringList reasons_;
     QStringList matches_;
+    bool undecided_ = false;
     QStringList needs_;
     bool counting_ = false;
     int question_ = 0;  ///< answers to older ones are dropped

@@ -12,16 +12,28 @@ Sheet {
     readonly property ResultPage page: desk.results
     property string how: ""
     property int loser: -1
+    // What Enter does stands on it: where a field has an act of its own, that; else what was begun.
+    readonly property Button next: {
+        if (placing.begun)
+            return placing.act;
+        if (why.input.activeFocus)
+            return reopenIt;
+        if (sheet.how !== "")
+            return awardNow;
+        return typed.text === "" && sheet.page.mayConfirm ? confirmIt : enterIt;
+    }
 
     signal dutyWanted(string match)
 
+    function hint(button: Button): string {
+        return sheet.next === button ? qsTr("Enter") : "";
+    }
     function ask(match: string) {
         if (!sheet.page.look(match))
             return;
         typed.text = "";
         why.text = "";
-        court.text = sheet.page.court;
-        time.text = sheet.page.time;
+        placing.fill();
         sheet.how = "";
         sheet.loser = -1;
         sheet.open();
@@ -34,7 +46,7 @@ Sheet {
     title: page.title
     note: page.format
     widthMm: 170
-    onward: sheet.how !== "" ? awardNow : typed.text === "" && sheet.page.mayConfirm ? confirmIt : enterIt
+    onward: next
 
     OwnAct {
         owner: sheet
@@ -95,44 +107,16 @@ Sheet {
             visible: sheet.page.mayConfirm
             kind: Button.Primary
             text: qsTr("Confirm it")
-            keyHint: qsTr("Enter")
+            keyHint: sheet.hint(confirmIt)
             onClicked: sheet.page.confirm()
         }
     }
-    RowLayout {
+    MatchPlacing {
+        id: placing
+        page: sheet.page
         visible: sheet.page.mayPlace
-        spacing: Theme.gap
+        hint: sheet.hint(placing.act)
         Layout.fillWidth: true
-        Field {
-            id: court
-            objectName: "placeCourt"
-            label: qsTr("Court")
-            maximumLength: 4
-            Layout.preferredWidth: Theme.mm(22)
-            ownEnter: true
-            onAccepted: if (placeNow.enabled)
-                            placeNow.clicked()
-        }
-        Field {
-            id: time
-            objectName: "placeTime"
-            label: qsTr("Time, as 9:30; empty: after the match before")
-            problem: sheet.page.placeProblem
-            maximumLength: 16
-            Layout.fillWidth: true
-            ownEnter: true
-            onAccepted: if (placeNow.enabled)
-                            placeNow.clicked()
-        }
-        Button {
-            id: placeNow
-            objectName: "placeNow"
-            text: qsTr("Place it")
-            enabled: court.text !== "" || sheet.page.court !== ""
-            Layout.alignment: Qt.AlignTop
-            Layout.topMargin: Theme.mm(5.4)
-            onClicked: sheet.page.place(court.text, time.text)
-        }
     }
     Hairline {
         visible: sheet.page.mayPlace && sheet.page.mayEnter
@@ -155,6 +139,7 @@ Sheet {
             id: enterIt
             objectName: "enterResult"
             text: qsTr("Enter it")
+            keyHint: sheet.hint(enterIt)
             enabled: typed.text !== ""
             Layout.alignment: Qt.AlignTop
             Layout.topMargin: Theme.mm(5.4)
@@ -203,6 +188,7 @@ Sheet {
                 objectName: "loser" + index
                 text: index === 0 ? sheet.page.first : sheet.page.second
                 checkable: true
+                autoExclusive: true
                 checked: sheet.loser === index
                 onClicked: sheet.loser = index
             }
@@ -224,6 +210,7 @@ Sheet {
         visible: sheet.page.mayEnter && sheet.how !== ""
         enabled: sheet.how === "double-default" || sheet.loser >= 0
         text: qsTr("See what it changes")
+        keyHint: sheet.hint(awardNow)
         onClicked: sheet.page.award(sheet.how, sheet.loser, typed.text)
     }
     RowLayout {
@@ -240,9 +227,11 @@ Sheet {
             onAccepted: sheet.page.reopen(text)
         }
         Button {
+            id: reopenIt
             objectName: "reopenResult"
             kind: Button.Grave
             text: qsTr("Reopen")
+            keyHint: sheet.hint(reopenIt)
             explanation: qsTr("Everything that hangs on it is listed first")
             Layout.alignment: Qt.AlignBottom
             onClicked: sheet.page.reopen(why.text)
