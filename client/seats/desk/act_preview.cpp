@@ -11,6 +11,7 @@
 #include "event_words.h"
 #include "venue/match_id.h"
 #include "venue_words.h"
+#include "wire/uuid.h"
 
 namespace courthand::seats {
 
@@ -84,7 +85,7 @@ void ActPreview::ask(ActWish wish) {
     notes_ = notes_now();
     shown_at_ = book_.state->last();
     shown_before_ = false;
-    table_wrote_ = false;
+    renewed_ = false;
     between_.clear();
     findings_.clear();
     effects_.clear();
@@ -176,11 +177,9 @@ void ActPreview::take_preview(const venue::ActOutcome& outcome) {
 
 void ActPreview::take_act(const venue::ActOutcome& outcome) {
     if (outcome.fate == venue::ActOutcome::Fate::overtaken) {
-        stage_ = Stage::shown;
-        tell_between();
-        reading_.start();
-        askAgain();
-        return;
+        // What it hangs on may have come while it was under way.
+        static_cast<void>(take_renewed());
+        return ask_renewed();
     }
     finish();
 }
@@ -195,7 +194,7 @@ void ActPreview::tell_between() {
     const auto& facts = book_.state->facts;
     const event::FactNumber last = book_.state->last();
     between_.clear();
-    if (table_wrote_) between_ << tr("The table has recorded something else by now.");
+    if (renewed_) between_ << wish_.renewed_because;
     for (event::FactNumber n = shown_at_; n < std::min(last, shown_at_ + most_between); ++n)
         between_ << client::event_words(facts[n]);
     if (last > shown_at_ + most_between)
@@ -210,30 +209,47 @@ void ActPreview::book_changed() {
     askAgain();
 }
 
-void ActPreview::tables_changed() {
-    // What is being done is done as it was read; the work list tells what the table writes after.
-    if (!open() || acting() || !wish_.renewed) return;
+void ActPreview::renew() {
+    // What is being done is done as it was read; what becomes of it afterwards is told elsewhere.
+    if (open() && !acting() && take_renewed()) ask_renewed();
+}
+
+/// False when the facts of the wish are what they were.
+bool ActPreview::take_renewed() {
+    if (!wish_.renewed) return false;
     const std::vector<event::Fact> facts = wish_.renewed();
     const auto same = [](const event::Said& said, const event::Fact& fact) {
         return said.fact == fact;
     };
-    if (std::equal(act_.facts.begin(), act_.facts.end(), facts.begin(), facts.end(), same)) return;
+    if (std::equal(act_.facts.begin(), act_.facts.end(), facts.begin(), facts.end(), same))
+        return false;
+    // An act whose answer was lost may be what has changed the record: asked again, it says so.
+    if (in_record()) return false;
     say(facts);
-    table_wrote_ = true;
-    tell_between();
+    renewed_ = true;
     // What follows is another act: nothing of it was on the screen before.
     shown_before_ = false;
-    reading_.start();
     // An answer to what was to be said before is not one to this.
     ++question_;
+    return true;
+}
+
+void ActPreview::ask_renewed() {
     stage_ = Stage::shown;
-    if (facts.empty()) {
-        effects_.clear();
-        findings_ = {tr("The table has no finished result of this match any more.")};
-        Q_EMIT changed();
-        return;
-    }
-    askAgain();
+    tell_between();
+    reading_.start();
+    if (!act_.facts.empty()) return askAgain();
+    effects_.clear();
+    findings_ = {wish_.none_left};
+    Q_EMIT changed();
+}
+
+bool ActPreview::in_record() const {
+    const auto& known = *book_.ids;
+    return std::any_of(act_.ids.begin(), act_.ids.end(), [&](const venue::Id& id) {
+        const auto uuid = wire::Uuid::from_text(id);
+        return uuid && std::find(known.begin(), known.end(), uuid->bytes()) != known.end();
+    });
 }
 
 }  // namespace courthand::seats

@@ -26,9 +26,11 @@ struct ActWish {
     Notes notes;    ///< what the page itself has to tell beforehand, of the record as it is then
     std::vector<event::Fact> facts;
     QString words;  ///< beside the last of the facts
-    /// The facts as they are to be said now, where they hang on more than the record: on a table.
-    /// None: there is nothing to say any more.
+    /// The facts as they are to be said now, where they hang on what may change meanwhile: on a
+    /// table, or on what the record has by now. None: there is nothing to say any more.
     Facts renewed{};
+    QString renewed_because{};  ///< told when they have become others
+    QString none_left{};        ///< told when there are none any more
 };
 
 class ActPreview : public QObject {
@@ -85,8 +87,9 @@ class ActPreview : public QObject {
     Q_INVOKABLE void close();
     /// A newer book is on the screen.
     void book_changed();
-    /// The tables have written: an act that hangs on them is asked anew.
-    void tables_changed();
+    /// What acts hang on may have changed, a table or the record: one that is another now is asked
+    /// anew.
+    void renew();
 
   Q_SIGNALS:
     void changed();
@@ -104,6 +107,9 @@ class ActPreview : public QObject {
     void take_preview(const venue::ActOutcome& outcome);
     void take_act(const venue::ActOutcome& outcome);
     void tell_between();
+    [[nodiscard]] bool take_renewed();
+    void ask_renewed();
+    [[nodiscard]] bool in_record() const;
     void say(const std::vector<event::Fact>& facts);
     void finish();
     [[nodiscard]] QStringList notes_now() const;
@@ -117,7 +123,7 @@ class ActPreview : public QObject {
     venue::EventAct act_;
     std::uint64_t question_ = 0;      ///< answers to older ones are dropped
     event::FactNumber shown_at_ = 0;  ///< the last fact when the wish arose
-    bool table_wrote_ = false;        ///< since then, so that the wish itself has changed
+    bool renewed_ = false;            ///< since then the facts of the wish have become others
     bool shown_before_ = false;       ///< what follows is compared with what a person has seen
     QStringList notes_;
     QStringList findings_;

@@ -57,8 +57,8 @@ void EventDesk::take() {
     show();
     officials_.show();
     record_.show();
-    // Which record is that of a match stands in the book too.
-    preview_.tables_changed();
+    // Which record is that of a match stands in the book too, and which numbers are free.
+    preview_.renew();
     preview_.book_changed();
     Q_EMIT bookChanged();
 }
@@ -96,7 +96,7 @@ void EventDesk::desk_changed() {
     entries_.show(shown_index());
     people_.show();
     results_.show(shown_index());
-    preview_.tables_changed();
+    preview_.renew();
 }
 
 event::DivisionIndex EventDesk::shown_index() const {

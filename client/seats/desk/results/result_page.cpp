@@ -195,7 +195,14 @@ ActWish::Notes ResultPage::teams() const {
 void ResultPage::ask(const QString& title, const QString& told, event::Fact fact,
                      const QString& words, ActWish::Facts renewed) {
     complain({});
-    preview_.ask({title, told, teams(), {std::move(fact)}, words, std::move(renewed)});
+    preview_.ask({title,
+                  told,
+                  teams(),
+                  {std::move(fact)},
+                  words,
+                  std::move(renewed),
+                  tr("The table has recorded something else by now."),
+                  tr("The table has no finished result of this match any more.")});
 }
 
 std::vector<event::Fact> ResultPage::of_the_table(const QString& match) const {
