@@ -17,12 +17,11 @@ Sheet {
     onClosed: page.leave()
 
     Repeater {
-        model: sheet.page.reasons
+        model: sheet.page.reasons.length
         Label {
             required property int index
-            required property string modelData
             objectName: "placeReason" + index
-            text: modelData
+            text: sheet.page.reasons[index] ?? ""
             wrapMode: Text.WordWrap
             Layout.fillWidth: true
         }

@@ -51,13 +51,12 @@ ColumnLayout {
         Layout.fillWidth: true
     }
     Repeater {
-        model: page.places.undecided
+        model: page.places.undecided.length
         StateMark {
             required property int index
-            required property string modelData
             objectName: "undecided" + index
             kind: StateMark.Caution
-            word: modelData
+            word: page.places.undecided[index] ?? ""
             strong: false
             lines: 3
             Layout.fillWidth: true
