@@ -135,6 +135,7 @@ ColumnLayout {
         Accessible.role: Accessible.List
         Accessible.name: qsTr("What is wrong with the file")
         Keys.onReturnPressed: (currentItem as T.ItemDelegate)?.clicked()
+        Keys.onEnterPressed: (currentItem as T.ItemDelegate)?.clicked()
         delegate: T.ItemDelegate {
             id: fault
             required property int index

@@ -380,6 +380,28 @@ TEST_F(DeskSeatTest, MoreFaultsThanOneAnswerHoldsAreCountedAndOneOfTheWholeFileI
     screen->picture(QStringLiteral("desk-roster-many"));
 }
 
+/// From a fault to its line in the file, with either Enter.
+TEST_F(DeskSeatTest, AFaultOfAFileLeadsToItsLine) {
+    ASSERT_NO_FATAL_FAILURE(open(1366, 768));
+    screen->click(QStringLiteral("page3"));
+    venue::RosterReading far;
+    far.problems.push_back(
+        {80, "number", "the number is missing", "write a whole number from 0 to 99"});
+    far.problem_count = 1;
+    QString lines = QStringLiteral("team,number\n");
+    for (int i = 0; i < 90; ++i) lines += QStringLiteral("Tern Bay,%1\n").arg(i);
+    for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter}) {
+        desk->next_reading(far);
+        seat->rosters()->readText(lines);
+        EXPECT_TRUE(Screen::wait([&] { return seat->rosters()->faults()->count() == 1; }));
+        QQuickItem* const shown = screen->find(QStringLiteral("rosterLines"));
+        shown->setProperty("contentY", 0);
+        screen->find(QStringLiteral("rosterFaults"))->forceActiveFocus();
+        screen->key(key);
+        EXPECT_GT(shown->property("contentY").toDouble(), 0) << key;
+    }
+}
+
 TEST_F(DeskSeatTest, RightRosterIsPreviewedThenKept) {
     ASSERT_NO_FATAL_FAILURE(open());
     desk->next_reading(right());
