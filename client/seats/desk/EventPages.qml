@@ -88,5 +88,6 @@ Item {
         onPersonWanted: person => pages.sheets.official.ask(person)
         onCrewWanted: crew => pages.sheets.crew.ask(crew)
         onNewWanted: pages.sheets.listOfficial.open()
+        onEraseWanted: who => pages.sheets.erase.ask(who)
     }
 }

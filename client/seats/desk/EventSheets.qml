@@ -17,6 +17,7 @@ Item {
     readonly property alias official: officialSheet
     readonly property alias listOfficial: listOfficialSheet
     readonly property alias crew: crewSheet
+    readonly property alias erase: eraseSheet
     readonly property alias exporting: exportSheet
     readonly property alias keys: keysSheet
 

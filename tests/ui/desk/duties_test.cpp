@@ -1,6 +1,8 @@
 // Who works a match: shown in its row and on its sheet, given by a sheet that tells clashes first.
+#include <QQuickItem>
 #include <variant>
 
+#include "courthand/event/duty.h"
 #include "tournament_fixture.h"
 
 namespace courthand::tests {
@@ -135,6 +137,105 @@ TEST_F(DutiesTest, WhatComesBetweenIsTold) {
     }));
     EXPECT_EQ(seat->tournament()->duties()->workers(), QStringLiteral("Saltmarsh"))
         << "what was chosen stays";
+}
+
+/// Another desk gives the same match other people: what was not touched is as the record has it.
+TEST_F(DutiesTest, OnlyWhatWasChosenIsSaid) {
+    ASSERT_NO_FATAL_FAILURE(open_results());
+    screen->key(Qt::Key_W);
+    screen->click(QStringLiteral("first-3"));
+    event->say(event_of("duty A1 workers \"Mill Lane\" crew \"Blue\"\n"));
+    Screen::settle();
+    EXPECT_EQ(seat->tournament()->duties()->workers(), QStringLiteral("Mill Lane"));
+    EXPECT_EQ(seat->tournament()->duties()->firstReferee(), QStringLiteral("3"));
+    screen->click(QStringLiteral("giveDuty"));
+    // And once more while it is read.
+    event->say(event_of("duty A1 workers \"Saltmarsh\" second-referee 4\n"));
+    Screen::settle();
+    EXPECT_NE(word("actBetween0"), QString());
+    record();
+    EXPECT_EQ(duty("A1").workers.of, "Saltmarsh");
+    EXPECT_EQ(duty("A1").crew, "");
+    EXPECT_EQ(duty("A1").first_referee, 3);
+    EXPECT_EQ(duty("A1").second_referee, 4);
+}
+
+/// The pool's own work team is that of the pool as it is by then.
+TEST_F(DutiesTest, ThePoolsWorkersFollowANewDraw) {
+    ASSERT_NO_FATAL_FAILURE(open_results());
+    screen->key(Qt::Key_W);
+    ASSERT_EQ(seat->tournament()->duties()->workers(), QStringLiteral("Quayside"));
+    event->say(event_of("move-team \"Quayside\" to B\nmove-team \"Mill Lane\" to A\n"));
+    Screen::settle();
+    const auto a1 = *state().find_match("A1");
+    const auto side = state().divisions[0].settled[*event::workers_of(state(), a1)];
+    ASSERT_TRUE(side.is_team());
+    const std::string now = state().teams[side.team].name;
+    ASSERT_NE(now, "Quayside");
+    EXPECT_EQ(seat->tournament()->duties()->workers().toStdString(), now);
+    EXPECT_FALSE(seat->tournament()->duties()->differs());
+    screen->click(QStringLiteral("first-3"));
+    screen->click(QStringLiteral("giveDuty"));
+    record();
+    EXPECT_EQ(duty("A1").workers.of, now);
+}
+
+TEST_F(DutiesTest, AMatchIsFoundHoweverItsNameIsTyped) {
+    ASSERT_NO_FATAL_FAILURE(open_results());
+    event->say(event_of("match Gold1 in U16 first 3 of A second 3 of B\n"));
+    Screen::settle();
+    screen->key(Qt::Key_W);
+    for (const char* typed : {"Gold1", "gold1"}) {
+        screen->find(QStringLiteral("workersFind"))->setProperty("text", QString());
+        screen->type(QStringLiteral("workersFind"), QString::fromLatin1(typed));
+        EXPECT_NE(screen->peek(QStringLiteral("workers-loser Gold1")), nullptr) << typed;
+    }
+    screen->key(Qt::Key_Return);
+    EXPECT_EQ(seat->tournament()->duties()->workers(), QStringLiteral("loser Gold1"));
+    screen->find(QStringLiteral("workersFind"))->setProperty("text", QString());
+    screen->type(QStringLiteral("workersFind"), QStringLiteral("winner gold1"));
+    screen->key(Qt::Key_Return);
+    EXPECT_EQ(seat->tournament()->duties()->workers(), QStringLiteral("winner Gold1"));
+}
+
+/// Ten officials to choose from on a small screen: what speaks against the choice is in sight.
+TEST_F(DutiesTest, ClashesAreInSightBesideManyOfficials) {
+    auto facts = event_case("harbour-cup-24-teams", "result C1 paper 21-12 21-14");
+    for (std::uint16_t number = 1; number <= 10; ++number) {
+        event::PersonListed official;
+        official.person = number;
+        facts.push_back({official, "Official Longer Example " + std::to_string(number)});
+    }
+    for (const char* team : {"Saltmarsh", "Drydock", "Ferry Gate", "Sandbar", "Windlass"})
+        facts.push_back({event::ConflictDeclared{1, team}, {}});
+    ASSERT_NO_FATAL_FAILURE(open(std::move(facts)));
+    event->say(event_of("duty C2 workers \"Saltmarsh\"\nduty C2 first-referee 1\n"));
+    Screen::settle();
+    screen->key(Qt::Key_F8);
+    seat->tournament()->results()->look(QStringLiteral("C2"));
+    screen->touch(QStringLiteral("result-C2"));
+    screen->click(QStringLiteral("whoWorks"));
+    ASSERT_NE(screen->find(QStringLiteral("firstFind")), nullptr);
+    seat->tournament()->duties()->chooseReferee(QStringLiteral("1"), false);
+    seat->tournament()->duties()->chooseReferee(QStringLiteral("1"), true);
+    Screen::settle();
+    const auto clashes = seat->tournament()->duties()->clashes();
+    ASSERT_GE(clashes.size(), 2);
+    screen->picture(QStringLiteral("duty-many-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    for (const char* name : {"clash0", "clash1"}) {
+        QQuickItem* const clash = screen->find(QString::fromLatin1(name));
+        ASSERT_NE(clash, nullptr);
+        QRectF seen = clash->mapRectToScene(QRectF(0, 0, clash->width(), clash->height()));
+        ASSERT_GT(seen.height(), 0);
+        const QRectF whole = seen;
+        for (QQuickItem* around = clash->parentItem(); around != nullptr;
+             around = around->parentItem())
+            if (around->clip())
+                seen &= around->mapRectToScene(QRectF(0, 0, around->width(), around->height()));
+        seen &= QRectF(0, 0, screen->window().width(), screen->window().height());
+        EXPECT_EQ(seen, whole) << name;
+    }
 }
 
 }  // namespace

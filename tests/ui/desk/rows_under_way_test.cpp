@@ -2,6 +2,7 @@
 // acts are under way: no page may lose a row, or stumble over one that is just being laid out.
 #include <QAbstractItemModel>
 #include <algorithm>
+#include <functional>
 #include <random>
 
 #include "tournament_fixture.h"
@@ -89,6 +90,9 @@ struct PageCase {
     Qt::Key key;
     const char* called;
     std::vector<RowList*> lists;
+    /// What opens the sheet over the page, and an item of it.
+    std::function<void()> open{};
+    const char* sheet = nullptr;
 };
 
 class RowsUnderWay : public TournamentTest {
@@ -104,6 +108,12 @@ class RowsUnderWay : public TournamentTest {
         }
         desk->show_audit(lines);
         finish_c1();
+        for (std::uint16_t number = 30; number < 38; ++number) {
+            event::PersonListed official;
+            official.person = number;
+            event->say({{official, {}}});
+        }
+        event->say({{event::CrewFormed{"Blue", {30, 31}}, {}}});
         screen->key(Qt::Key_F5);
         Screen::settle();
     }
@@ -119,7 +129,45 @@ class RowsUnderWay : public TournamentTest {
              "bracket",
              {record.bracket()->boxes(), record.bracket()->lines(), record.bracket()->headings()}},
             {Qt::Key_F8, "results", {record.results()->rows()}},
-            {Qt::Key_F9, "record", {record.record()->rows()}}};
+            {Qt::Key_F9, "record", {record.record()->rows()}},
+            {Qt::Key_F10, "places", {record.places()->rows()}},
+            {Qt::Key_F11, "officials", {record.officials()->rows()}},
+            {Qt::Key_F8,
+             "who works a match",
+             {record.results()->rows()},
+             [this] {
+                 record_again();
+                 screen->touch(QStringLiteral("result-M6"));
+                 screen->click(QStringLiteral("whoWorks"));
+             },
+             "giveDuty"},
+            {Qt::Key_F11,
+             "a crew",
+             {record.officials()->rows()},
+             [this] {
+                 record_again();
+                 screen->touch(QStringLiteral("official-crew|Blue"));
+             },
+             "formCrew"}};
+    }
+    /// The rows of the record, and nothing over them.
+    void record_again() {
+        seat->tournament()->preview()->close();
+        seat->tournament()->results()->setOnlyOpen(true);
+        event->say({{event::NoteWritten{"A1", ""}, {}}});
+        for (int sheets = 0; sheets < 2; ++sheets) screen->key(Qt::Key_Escape);
+        Screen::settle();
+    }
+    /// Officials come and go, crews and duties change: the sheets of both follow.
+    void staff(int turn) {
+        const auto of = [&](int base) { return static_cast<std::uint16_t>(base + turn % 8); };
+        event::PersonListed more;
+        more.person = of(40);
+        event->say({{more, "Official Example"},
+                    {event::CrewFormed{"Blue", {of(30), of(40)}}, {}},
+                    {event::DutyGiven{"M6", {}, "Blue", of(30), of(40)}, {}},
+                    {event::ConflictDeclared{of(30), "Harbour Lights"}, {}}});
+        if (turn % 3 == 0) event->say({{event::TakenBack{state().last() - 3}, {}}});
     }
     /// Something is asked, being done, or left, turn by turn; the record goes on beside it.
     void act(int turn) {
@@ -158,6 +206,12 @@ TEST_F(RowsUnderWay, ComeGoMoveAndChangeOnEveryPageWhileActsAreDone) {
         screen->key(page.key);
         for (int turn = 0; turn < changes_of_a_page; turn += turns_to_a_fact) {
             act(turn);
+            if (page.open) {
+                // An act that is done closes the sheet over which it was asked.
+                if (screen->peek(QString::fromLatin1(page.sheet)) == nullptr) page.open();
+                ASSERT_NE(screen->find(QString::fromLatin1(page.sheet)), nullptr) << page.called;
+                staff(turn / turns_to_a_fact);
+            }
             QCoreApplication::processEvents();
             // The record has told its own rows: from here on they are those of the test.
             std::vector<Shuffled> lists;
@@ -176,6 +230,7 @@ TEST_F(RowsUnderWay, ComeGoMoveAndChangeOnEveryPageWhileActsAreDone) {
         }
         seat->tournament()->preview()->close();
         Screen::settle();
+        if (page.open) record_again();
     }
     // What was true all the time is on the screen again.
     event->say({{event::NoteWritten{"A1", ""}, {}}});

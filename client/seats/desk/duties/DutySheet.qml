@@ -49,12 +49,12 @@ Sheet {
         spacing: Theme.mm(0.6)
         Layout.fillWidth: true
         Repeater {
-            model: sheet.page.now
+            // Counted: news changes what the lines say and makes none anew that stays.
+            model: sheet.page.now.length
             Label {
                 required property int index
-                required property string modelData
                 objectName: "dutyNow" + index
-                text: modelData
+                text: sheet.page.now[index] ?? ""
                 wrapMode: Text.WordWrap
                 Layout.fillWidth: true
             }
@@ -107,21 +107,22 @@ Sheet {
             sheet.page.chooseCrew(value);
         }
     }
-    Repeater {
-        model: sheet.page.clashes
-        StateMark {
-            required property int index
-            required property string modelData
-            objectName: "clash" + index
-            kind: StateMark.Caution
-            word: modelData
-            lines: 3
-            Layout.fillWidth: true
-        }
-    }
+    // Beside the button, below what is scrolled: in sight whatever is chosen.
     actions: [
-        Item {
+        ColumnLayout {
+            spacing: Theme.mm(1)
             Layout.fillWidth: true
+            Repeater {
+                model: sheet.page.clashes.length
+                StateMark {
+                    required property int index
+                    objectName: "clash" + index
+                    kind: StateMark.Caution
+                    word: sheet.page.clashes[index] ?? ""
+                    lines: 3
+                    Layout.fillWidth: true
+                }
+            }
         },
         Button {
             id: give
@@ -130,6 +131,7 @@ Sheet {
             text: qsTr("See what it changes")
             keyHint: qsTr("Enter")
             enabled: sheet.page.differs
+            Layout.alignment: Qt.AlignBottom
             onClicked: sheet.page.give()
         }
     ]

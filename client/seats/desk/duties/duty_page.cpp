@@ -1,10 +1,13 @@
 #include "duties/duty_page.h"
 
 #include <utility>
+#include <variant>
+#include <vector>
 
 #include "courthand/event/advance.h"
 #include "courthand/event/duty.h"
 #include "courthand/event/fold.h"
+#include "offers.h"
 #include "officials/person_words.h"
 #include "results/result_rows.h"
 #include "venue_words.h"
@@ -13,8 +16,8 @@ namespace courthand::seats {
 
 namespace {
 
-/// To choose from at once: two lines of buttons.
-constexpr int most_offered = 8;
+/// Clashes in sight beside the choice. All of them are told before anything is recorded.
+constexpr qsizetype most_clashes = 4;
 
 using Kind = event::Source::Kind;
 
@@ -46,32 +49,6 @@ event::Source read(const event::TournamentState& state, const QString& value) {
         }
     return source;
 }
-
-/// The offers of one choice: what is chosen, nobody, and what has the typed text in it.
-class Offers {
-  public:
-    Offers(const QString& typed, const QString& chosen, const QString& nobody)
-        : typed_(typed.trimmed()), chosen_(chosen), nobody_(nobody) {
-        add(nobody_, DutyPage::tr("nobody"));
-    }
-    void offer(const QString& value, const QString& word) {
-        if (value == chosen_ && value != nobody_)
-            offers_.prepend(QVariantList{value, word});
-        else if (offers_.size() < most_offered && word.contains(typed_, Qt::CaseInsensitive))
-            add(value, word);
-    }
-    [[nodiscard]] QVariantList all() const { return offers_; }
-
-  private:
-    void add(const QString& value, const QString& word) {
-        offers_ << QVariant(QVariantList{value, word});
-    }
-
-    QString typed_;
-    QString chosen_;
-    QString nobody_;
-    QVariantList offers_;
-};
 
 }  // namespace
 
@@ -120,6 +97,15 @@ event::DutyGiven DutyPage::recorded(event::MatchRef match) const {
     return fact;
 }
 
+event::DutyGiven DutyPage::with(const Chosen& chosen, event::MatchRef match) const {
+    event::DutyGiven fact = recorded(match);
+    if (chosen.workers) fact.workers = *chosen.workers;
+    if (chosen.crew) fact.crew = *chosen.crew;
+    if (chosen.first_referee) fact.first_referee = *chosen.first_referee;
+    if (chosen.second_referee) fact.second_referee = *chosen.second_referee;
+    return fact;
+}
+
 bool DutyPage::differs() const {
     const auto found = ref();
     return found && !(recorded(*found) == wanted_);
@@ -129,7 +115,7 @@ bool DutyPage::look(const QString& match) {
     match_ = match;
     const auto found = ref();
     if (!found) match_.clear();
-    wanted_ = found ? recorded(*found) : event::DutyGiven{};
+    chosen_ = {};
     reckon();
     return found.has_value();
 }
@@ -139,8 +125,17 @@ void DutyPage::show() {
 }
 
 void DutyPage::reckon() {
-    clashes_ = ref() ? clashes_with(*book_.state, wanted_) : QStringList();
+    const auto found = ref();
+    wanted_ = found ? with(chosen_, *found) : event::DutyGiven{};
+    clashes_ = found ? clashes_with(*book_.state, wanted_) : QStringList();
     Q_EMIT changed();
+}
+
+QStringList DutyPage::clashes() const {
+    if (clashes_.size() <= most_clashes) return clashes_;
+    return clashes_.mid(0, most_clashes - 1)
+           << tr("and %1 more clashes, told before it is recorded")
+                  .arg(clashes_.size() - most_clashes + 1);
 }
 
 QStringList DutyPage::clashes_with(const event::TournamentState& state,
@@ -157,63 +152,88 @@ QStringList DutyPage::clashes_with(const event::TournamentState& state,
 
 QVariantList DutyPage::workersLike(const QString& typed) const {
     const event::TournamentState& state = *book_.state;
-    Offers offers{typed, workers(), QString()};
+    Offers offers{typed, workers()};
+    offers.offer_always({}, tr("nobody"));
     const auto found = ref();
     if (!found) return offers.all();
     const event::Division& division = state.divisions[found->division];
     const auto source = event::workers_of(state, *found);
-    if (workers() == as_it_is && source)
+    if (written(recorded(*found).workers) == as_it_is && source)
         offers.offer(as_it_is, text(event::source_words(state, found->division, *source)));
     for (const event::TeamIndex team : division.teams)
         if (!state.teams[team].withdrawn)
             offers.offer(text(state.teams[team].name), text(state.teams[team].name));
     // Who works after a match is named by typing the match: there are too many to offer all.
+    const auto is = [word = typed.trimmed()](const QString& value) {
+        return value.compare(word, Qt::CaseInsensitive) == 0;
+    };
     for (const auto& match : division.graph.matches)
         for (const QLatin1String word : {loser_of, winner_of}) {
-            const QString value = word + text(match.name);
-            const bool named = match.name == typed.trimmed().toUpper().toStdString();
-            if (named || value == workers() || (!typed.isEmpty() && value == typed.trimmed()))
-                offers.offer(value, word + tr("of %1").arg(text(match.name)));
+            const QString name = text(match.name);
+            const QString value = word + name;
+            if (is(name) || is(value) || value == workers())
+                offers.offer(value, word + tr("of %1").arg(name));
         }
     return offers.all();
 }
 
 QVariantList DutyPage::crewsLike(const QString& typed) const {
-    Offers offers{typed, crew(), QString()};
+    Offers offers{typed, crew()};
+    offers.offer_always({}, tr("nobody"));
     for (const auto& [name, persons] : book_.state->crews) offers.offer(text(name), text(name));
     return offers.all();
 }
 
 QVariantList DutyPage::refereesLike(const QString& typed, bool second) const {
-    Offers offers{typed, second ? secondReferee() : firstReferee(), QStringLiteral("0")};
+    const QString chosen = second ? secondReferee() : firstReferee();
+    Offers offers{typed, chosen};
+    offers.offer_always(QStringLiteral("0"), tr("nobody"));
     for (const auto& [number, person] : book_.state->persons)
-        if (person.role == event::Role::official)
-            offers.offer(QString::number(number), person_words(book_, number));
+        if (const QString value = QString::number(number);
+            person.role == event::Role::official || value == chosen)
+            offers.offer(value, person_words(book_, number));
     return offers.all();
 }
 
 void DutyPage::chooseWorkers(const QString& value) {
-    if (value != as_it_is) wanted_.workers = read(*book_.state, value);
+    chosen_.workers.reset();
+    if (value != as_it_is) chosen_.workers = read(*book_.state, value);
     reckon();
 }
 
 void DutyPage::chooseCrew(const QString& value) {
-    wanted_.crew = value.toStdString();
+    chosen_.crew = value.toStdString();
     reckon();
 }
 
 void DutyPage::chooseReferee(const QString& value, bool second) {
-    (second ? wanted_.second_referee : wanted_.first_referee) = value.toUShort();
+    (second ? chosen_.second_referee : chosen_.first_referee) = value.toUShort();
     reckon();
 }
 
 void DutyPage::give() {
     if (!differs()) return;
+    const ActWish::Facts facts = [this, name = match_.toStdString(),
+                                  chosen = chosen_]() -> std::vector<event::Fact> {
+        const auto match = book_.state->find_match(name);
+        if (!match) return {};
+        return {with(chosen, *match)};
+    };
+    const auto notes = [this, facts](const event::TournamentState& state) {
+        QStringList lines;
+        for (const auto& fact : facts())
+            lines << clashes_with(state, std::get<event::DutyGiven>(fact));
+        return lines;
+    };
     preview_.ask({tr("Who works %1").arg(match_),
                   tr("The work at %1 is given.").arg(match_),
-                  [this, fact = wanted_](const auto& state) { return clashes_with(state, fact); },
-                  {wanted_},
-                  {}});
+                  notes,
+                  facts(),
+                  {},
+                  facts,
+                  tr("The work at this match has changed meanwhile: what you chose is done to it "
+                     "as it is now."),
+                  tr("This match is not there any more.")});
 }
 
 }  // namespace courthand::seats

@@ -6,7 +6,9 @@
 #include <QString>
 #include <QStringList>
 #include <QVariantList>
+#include <cstdint>
 #include <optional>
+#include <string>
 
 #include "act_preview.h"
 #include "courthand/event/plan.h"
@@ -44,17 +46,17 @@ class DutyPage : public QObject {
     [[nodiscard]] QString crew() const { return QString::fromStdString(wanted_.crew); }
     [[nodiscard]] QString firstReferee() const { return QString::number(wanted_.first_referee); }
     [[nodiscard]] QString secondReferee() const { return QString::number(wanted_.second_referee); }
-    /// Of what is chosen.
-    [[nodiscard]] QStringList clashes() const { return clashes_; }
+    /// Of what is chosen, as many as the sheet has room for; the others are counted.
+    [[nodiscard]] QStringList clashes() const;
     /// What is chosen is not what the record has.
     [[nodiscard]] bool differs() const;
 
-    /// The book has changed: the clashes may be others.
+    /// The book has changed: so has what was not chosen, and the clashes may be others.
     void show();
 
     /// Begins with what the record has; false when there is no such match.
     Q_INVOKABLE bool look(const QString& match);
-    // Pairs of a value and its word, the chosen one first, then nobody, then those with the text.
+    // As `Offers` offers them: the chosen one, then nobody, then those with the text.
     Q_INVOKABLE QVariantList workersLike(const QString& typed) const;
     Q_INVOKABLE QVariantList crewsLike(const QString& typed) const;
     Q_INVOKABLE QVariantList refereesLike(const QString& typed, bool second) const;
@@ -68,8 +70,17 @@ class DutyPage : public QObject {
     void changed();
 
   private:
+    /// What a person has chosen here. All else is as the record has it, by then.
+    struct Chosen {
+        std::optional<event::Source> workers;
+        std::optional<std::string> crew;
+        std::optional<std::uint16_t> first_referee;
+        std::optional<std::uint16_t> second_referee;
+    };
+
     [[nodiscard]] std::optional<event::MatchRef> ref() const;
     [[nodiscard]] event::DutyGiven recorded(event::MatchRef match) const;
+    [[nodiscard]] event::DutyGiven with(const Chosen& chosen, event::MatchRef match) const;
     void reckon();
     /// Clashes in the match once the duty is given.
     [[nodiscard]] QStringList clashes_with(const event::TournamentState& state,
@@ -78,7 +89,8 @@ class DutyPage : public QObject {
     const venue::EventBook& book_;
     ActPreview& preview_;
     QString match_;
-    event::DutyGiven wanted_;
+    Chosen chosen_;
+    event::DutyGiven wanted_;  ///< the record's with what is chosen
     QStringList clashes_;
 };
 

@@ -1,5 +1,4 @@
 // A crew: people who work matches together.
-pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
 import Courthand.Design
@@ -37,22 +36,13 @@ Sheet {
         maximumLength: 64
         Layout.fillWidth: true
     }
-    Flow {
-        spacing: Theme.mm(1)
+    OfferFlow {
+        name: "member-"
+        options: sheet.page.members
+        chosen: sheet.page.chosen
+        several: true
         Layout.fillWidth: true
-        Repeater {
-            model: sheet.page.members
-            Button {
-                required property var modelData
-                objectName: "member-" + modelData.person
-                text: modelData.words
-                capMm: 2.5
-                checkable: true
-                checked: modelData.chosen
-                Accessible.role: Accessible.CheckBox
-                onClicked: sheet.page.toggle(modelData.person)
-            }
-        }
+        onPicked: person => sheet.page.toggle(person)
     }
     Label {
         visible: sheet.page.members.length === 0

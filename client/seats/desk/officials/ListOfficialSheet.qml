@@ -49,11 +49,11 @@ Sheet {
         id: pick
         name: "ownTeam"
         label: qsTr("Own team, if any: part of its name")
-        options: sheet.page.teamsLike(typed, sheet.team)
+        options: sheet.page.teamsLike(typed, sheet.team, true)
         chosen: sheet.team
         onPicked: value => {
             sheet.spend();
-            sheet.team = sheet.team === value ? "" : value;
+            sheet.team = value;
         }
     }
     actions: [

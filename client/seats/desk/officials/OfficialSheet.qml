@@ -53,27 +53,28 @@ Sheet {
         soft: true
     }
     Repeater {
-        model: sheet.page.conflicts
+        // Counted: news changes what the lines say and makes none anew that stays.
+        model: sheet.page.conflicts.length
         RowLayout {
             id: line
             required property int index
-            required property var modelData
+            readonly property var conflict: sheet.page.conflicts[index] ?? { team: "", words: "", declared: false }
             spacing: Theme.gap
             Layout.fillWidth: true
             StateMark {
                 objectName: "conflict" + line.index
                 kind: StateMark.Notice
-                word: line.modelData.words
+                word: line.conflict.words
                 strong: false
                 Layout.fillWidth: true
             }
             Button {
-                objectName: "takeBack-" + line.modelData.team
-                visible: line.modelData.declared
+                objectName: "takeBack-" + line.conflict.team
+                visible: line.conflict.declared
                 kind: Button.Quiet
                 text: qsTr("Take it back")
-                Accessible.name: qsTr("Take the conflict with %1 back").arg(line.modelData.team)
-                onClicked: sheet.page.withdraw(line.modelData.team)
+                Accessible.name: qsTr("Take the conflict with %1 back").arg(line.conflict.team)
+                onClicked: sheet.page.withdraw(line.conflict.team)
             }
         }
     }
@@ -81,7 +82,7 @@ Sheet {
         id: pick
         name: "conflictTeam"
         label: qsTr("Declare one: part of the team’s name")
-        options: sheet.page.teamsLike(typed, sheet.team)
+        options: sheet.page.teamsLike(typed, sheet.team, false)
         chosen: sheet.team
         onPicked: value => {
             if (value !== chosen)
@@ -128,11 +129,11 @@ Sheet {
         }
         Button {
             objectName: "eraseOfficial"
-            visible: sheet.page.name !== ""
+            visible: sheet.page.inWords
             kind: Button.Quiet
             text: qsTr("Erase the name")
-            Accessible.name: qsTr("Erase the name of %1").arg(sheet.page.name)
-            onClicked: sheet.eraseWanted({ person: sheet.page.person, name: sheet.page.name })
+            Accessible.name: qsTr("Erase the name of %1").arg(sheet.page.title)
+            onClicked: sheet.eraseWanted(sheet.page.inWordsOf(sheet.page.person))
         }
     }
 }

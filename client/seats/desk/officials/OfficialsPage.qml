@@ -16,6 +16,7 @@ ColumnLayout {
     signal personWanted(int person)
     signal crewWanted(string crew)
     signal newWanted()
+    signal eraseWanted(var who)
 
     function enter() {
         list.forceActiveFocus();
@@ -25,6 +26,8 @@ ColumnLayout {
             page.personWanted(Number(key.slice(7)));
         else if (key.startsWith("crew|"))
             page.crewWanted(key.slice(5));
+        else if (key.startsWith("left|"))
+            page.eraseWanted(page.desk.officials.inWordsOf(Number(key.slice(5))));
     }
 
     spacing: Theme.gap

@@ -1,12 +1,15 @@
 #include "officials/official_page.h"
 
-#include <algorithm>
+#include <map>
 #include <utility>
+#include <variant>
 
 #include "choice_words.h"
 #include "courthand/event/duty.h"
 #include "courthand/event/fold.h"
 #include "courthand/event/limits.h"
+#include "offers.h"
+#include "officials/left_words.h"
 #include "officials/official_rows.h"
 #include "officials/person_words.h"
 #include "venue_words.h"
@@ -14,9 +17,6 @@
 namespace courthand::seats {
 
 namespace {
-
-/// Teams to choose from at once: two lines of buttons.
-constexpr int most_offered = 8;
 
 bool works_here(const event::Person& person) {
     return person.role == event::Role::official || person.role == event::Role::worker;
@@ -33,6 +33,8 @@ OfficialPage::OfficialPage(const venue::EventBook& book, ActPreview& preview, QO
 
 void OfficialPage::show() {
     rows_.show(official_rows(book_));
+    const auto found = book_.state->crews.find(crew_.toStdString());
+    if (found != book_.state->crews.end()) last_ = found->second;
     Q_EMIT looked();
 }
 
@@ -66,6 +68,11 @@ QString OfficialPage::name() const {
     return found == book_.words->end() ? QString() : text(found->second);
 }
 
+bool OfficialPage::inWords() const {
+    return known() != nullptr &&
+           persons_in_words(book_).contains(static_cast<std::uint16_t>(person_));
+}
+
 QVariantList OfficialPage::conflicts() const {
     QVariantList rows;
     const auto* const person = known();
@@ -86,18 +93,13 @@ bool OfficialPage::look(int person) {
     return person_ != 0;
 }
 
-QVariantList OfficialPage::teamsLike(const QString& typed, const QString& chosen) const {
-    QVariantList found;
-    const auto add = [&](const QString& name) { found << QVariant(QVariantList{name, name}); };
-    if (!chosen.isEmpty()) add(chosen);
-    for (const event::Team& team : book_.state->teams) {
-        if (found.size() >= most_offered) break;
-        const QString name = text(team.name);
-        if (name != chosen && !team.withdrawn &&
-            name.contains(typed.trimmed(), Qt::CaseInsensitive))
-            add(name);
-    }
-    return found;
+QVariantList OfficialPage::teamsLike(const QString& typed, const QString& chosen, bool none) const {
+    Offers offers{typed, chosen};
+    if (none) offers.offer_always({}, tr("no team"));
+    for (const event::Team& team : book_.state->teams)
+        if (const QString name = text(team.name); !team.withdrawn || name == chosen)
+            offers.offer(name, name);
+    return offers.all();
 }
 
 void OfficialPage::complain(const QString& problem) {
@@ -151,7 +153,13 @@ void OfficialPage::withdraw(const QString& team) {
 }
 
 std::uint16_t OfficialPage::next_number() const {
+    // The number of somebody who was taken off stands on papers and beside words about that person:
+    // it is given again only when there is no other.
+    const auto given = numbers_given(*book_.state);
     std::uint16_t number = 1;
+    while (given.contains(number)) ++number;
+    if (number <= event::most_persons) return number;
+    number = 1;
     while (book_.state->persons.contains(number)) ++number;
     return number;
 }
@@ -160,85 +168,155 @@ void OfficialPage::list(const QString& role, const QString& team, const QString&
     const auto chosen = choice_of<event::Role>(role);
     if (!chosen) return;
     event::PersonListed fact;
-    fact.person = next_number();
     fact.role = *chosen;
     fact.team = team.toStdString();
-    if (fact.person > event::most_persons)
-        return complain(tr("The event has %1 persons already: take somebody off the list.")
-                            .arg(event::most_persons));
+    const auto facts = [this, fact]() mutable -> std::vector<event::Fact> {
+        fact.person = next_number();
+        if (fact.person > event::most_persons) return {};
+        return {fact};
+    };
+    const QString full = tr("The event has %1 persons already: take somebody off the list.")
+                             .arg(event::most_persons);
+    auto now = ActWish::Facts(facts);
+    auto first = now();
+    if (first.empty()) return complain(full);
     complain({});
-    preview_.ask({tr("List %1 %2").arg(role_words(*chosen)).arg(fact.person),
-                  tr("%1 %2 is listed.").arg(role_words(*chosen)).arg(fact.person),
+    preview_.ask({tr("List a new %1").arg(role_words(*chosen)),
+                  tr("The new %1 is listed.").arg(role_words(*chosen)),
                   {},
-                  {fact},
-                  name});
+                  std::move(first),
+                  name,
+                  std::move(now),
+                  tr("The number has been given to somebody else: the next one is free."),
+                  full});
 }
 
 void OfficialPage::takeOff() {
-    const auto* const person = known();
-    if (person == nullptr) return;
+    if (known() == nullptr) return;
+    const auto number = static_cast<std::uint16_t>(person_);
+    // Listed more than once, an older listing would count again.
+    const ActWish::Facts facts = [this, number] {
+        std::vector<event::Fact> back;
+        for (const auto fact : listings(*book_.state, number))
+            back.emplace_back(event::TakenBack{fact});
+        return back;
+    };
+    const auto note = [this, number](const auto&) {
+        if (!persons_in_words(book_).contains(number)) return QStringList();
+        return QStringList{
+            tr("What was written about this person stays beside the record until "
+               "it is erased: the page of officials keeps a line for that.")};
+    };
     preview_.ask({tr("Take %1 off the list").arg(title()),
                   tr("The person is off the list."),
+                  note,
+                  facts(),
                   {},
-                  {event::TakenBack{person->listed}},
-                  {}});
+                  facts,
+                  tr("The person has been listed otherwise meanwhile."),
+                  tr("The person is off the list already.")});
+}
+
+QVariantMap OfficialPage::inWordsOf(int person) const {
+    const auto number = static_cast<std::uint16_t>(person);
+    const auto all = persons_in_words(book_);
+    const auto found = all.find(number);
+    const bool named = found != all.end() && !found->second.isEmpty();
+    return {{QStringLiteral("person"), person},
+            {QStringLiteral("name"), named ? found->second : tr("Person %1").arg(person)}};
 }
 
 void OfficialPage::lookAtCrew(const QString& name) {
     const auto found = book_.state->crews.find(name.toStdString());
-    crew_ = found == book_.state->crews.end() ? QString() : name;
-    chosen_ = found == book_.state->crews.end() ? std::vector<std::uint16_t>{} : found->second;
+    const bool there = found != book_.state->crews.end();
+    crew_ = there ? name : QString();
+    last_ = there ? found->second : CrewChange::Persons{};
+    change_ = {};
     complain({});
     Q_EMIT looked();
 }
 
 QVariantList OfficialPage::members() const {
-    QVariantList rows;
-    for (const auto& [number, person] : book_.state->persons) {
-        const bool in = std::find(chosen_.begin(), chosen_.end(), number) != chosen_.end();
-        if (in || works_here(person))
-            rows << QVariantMap{{QStringLiteral("person"), number},
-                                {QStringLiteral("words"), person_words(book_, number)},
-                                {QStringLiteral("chosen"), in}};
-    }
-    return rows;
+    // In the order of their numbers, and never fewer while somebody chooses.
+    std::map<std::uint16_t, QString> all;
+    for (const auto& [number, person] : book_.state->persons)
+        if (works_here(person) || change_.touches(number))
+            all.emplace(number, person_words(book_, number));
+    const CrewChange::Persons now = crew_now();
+    for (const auto& persons : {now, change_.of(now)})
+        for (const std::uint16_t number : persons)
+            all.emplace(number, book_.state->persons.contains(number)
+                                    ? person_words(book_, number)
+                                    : tr("person %1, off the list").arg(number));
+    QVariantList pairs;
+    for (const auto& [number, words] : all) pairs << QVariant(QVariantList{int{number}, words});
+    return pairs;
+}
+
+QVariantList OfficialPage::chosen() const {
+    QVariantList numbers;
+    for (const std::uint16_t number : change_.of(crew_now())) numbers << int{number};
+    return numbers;
+}
+
+const CrewChange::Persons& OfficialPage::crew_now() const {
+    // A crew with somebody taken off the list is none for the record: it is mended from here.
+    const auto found = book_.state->crews.find(crew_.toStdString());
+    return found == book_.state->crews.end() ? last_ : found->second;
 }
 
 void OfficialPage::toggle(int person) {
-    const auto number = static_cast<std::uint16_t>(person);
-    const auto at = std::find(chosen_.begin(), chosen_.end(), number);
-    if (at != chosen_.end())
-        chosen_.erase(at);
-    else
-        chosen_.push_back(number);
+    change_.toggle(crew_now(), static_cast<std::uint16_t>(person));
     complain({});
     Q_EMIT looked();
 }
 
+ActWish::Notes OfficialPage::clashes_of_crew(const ActWish::Facts& facts) const {
+    return [this, facts](const event::TournamentState& state) {
+        QStringList lines;
+        event::TournamentState after = state;
+        for (const auto& fact : facts()) {
+            event::fold_in(after, fact);
+            for (const auto& one : event::clashes(after))
+                if (after.match(one.match).duty.crew == std::get<event::CrewFormed>(fact).crew &&
+                    one.clash.person != 0)
+                    lines << tr("Clash in %1: %2")
+                                 .arg(text(after.node(one.match).name),
+                                      clash_words(book_, after, one.clash));
+        }
+        return lines;
+    };
+}
+
 void OfficialPage::form(const QString& name) {
-    const QString wanted = crew_.isEmpty() ? name.trimmed() : crew_;
+    const bool is_new = crew_.isEmpty();
+    const QString wanted = is_new ? name.trimmed() : crew_;
     if (wanted.isEmpty()) return complain(tr("Give the crew a name."));
     if (wanted.toUtf8().size() > static_cast<int>(event::most_name_bytes))
         return complain(tr("The name is too long: %1 bytes at most.").arg(event::most_name_bytes));
-    if (crew_.isEmpty() && book_.state->crews.contains(wanted.toStdString()))
-        return complain(tr("There is a crew %1 already: open it in the list.").arg(wanted));
-    if (chosen_.size() > event::most_in_crew)
+    const QString taken = tr("There is a crew %1 already: open it in the list.").arg(wanted);
+    if (is_new && book_.state->crews.contains(wanted.toStdString())) return complain(taken);
+    if (change_.of(crew_now()).size() > event::most_in_crew)
         return complain(tr("A crew has at most %1 persons.").arg(event::most_in_crew));
     complain({});
-    event::CrewFormed fact{wanted.toStdString(), chosen_};
-    const auto clashes = [this, fact](const event::TournamentState& state) {
-        event::TournamentState after = state;
-        event::fold_in(after, fact);
-        QStringList lines;
-        for (const auto& one : event::clashes(after))
-            if (after.match(one.match).duty.crew == fact.crew && one.clash.person != 0)
-                lines << tr("Clash in %1: %2")
-                             .arg(text(after.node(one.match).name),
-                                  clash_words(book_, after, one.clash));
-        return lines;
+    // The change is kept, and done to the crew that the record has by then.
+    const ActWish::Facts facts = [this, is_new, crew = wanted.toStdString(), change = change_,
+                                  last = crew_now()]() -> std::vector<event::Fact> {
+        const auto found = book_.state->crews.find(crew);
+        const bool there = found != book_.state->crews.end();
+        if (is_new && there) return {};
+        return {event::CrewFormed{crew, change.of(there ? found->second : last)}};
     };
-    preview_.ask(
-        {tr("Crew %1").arg(wanted), tr("The crew %1 is kept.").arg(wanted), clashes, {fact}, {}});
+    preview_.ask({tr("Crew %1").arg(wanted),
+                  tr("The crew %1 is kept.").arg(wanted),
+                  clashes_of_crew(facts),
+                  facts(),
+                  {},
+                  facts,
+                  is_new ? taken
+                         : tr("The crew has been changed meanwhile: what you chose is done to it "
+                              "as it is now."),
+                  taken});
 }
 
 }  // namespace courthand::seats

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "courthand/event/duty.h"
+#include "officials/left_words.h"
 #include "officials/person_words.h"
 #include "venue_words.h"
 
@@ -97,6 +98,14 @@ std::vector<QVariantMap> official_rows(const venue::EventBook& book) {
     for (const auto& [number, person] : state.persons)
         if (person.role == event::Role::official || person.role == event::Role::worker)
             rows.push_back(person_row(book, number, person, work, clashes[number]));
+    // Whoever is off the list and still in words: they can be erased.
+    for (const auto& [number, name] : persons_in_words(book))
+        if (!state.persons.contains(number))
+            rows.push_back(row(QStringLiteral("left|%1").arg(number),
+                               name.isEmpty() ? Officials::tr("person %1").arg(number)
+                                              : Officials::tr("%1 (%2)").arg(name).arg(number),
+                               {Officials::tr("off the list, still in words: touch to erase them")},
+                               {}, {Mark::quiet, Officials::tr("off the list")}));
     return rows;
 }
 
