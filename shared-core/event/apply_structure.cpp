@@ -116,6 +116,10 @@ void Applier::operator()(const TeamMoved& fact) {
     if (!fact.with.empty()) {
         with = team(fact.with);
         if (!with) return;
+        // Pools are numbers in a division: the same number elsewhere is another pool.
+        if (state_.teams[*with].division != in)
+            return find(Problem::other_division, fact.with, "it plays in another division",
+                        "name a team of the other pool");
         if (state_.teams[*with].pool != *to || !from)
             return find(Problem::unknown_pool, place, "the two teams are not in two pools",
                         "name a team of the other pool");

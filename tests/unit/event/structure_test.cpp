@@ -87,6 +87,21 @@ TEST(Structure, ATeamChangesPoolsAndTheBracketFollows) {
               "1st of pool A");
 }
 
+TEST(Structure, ATeamDoesNotChangePlacesWithOneOfAnotherDivision) {
+    TournamentState state = state_of(
+        small_cup() +
+        "division U18 profile international-2021 chain international-2017 format best-of 3\n"
+        "team \"Quay Hands\" in U18\nteam \"Tide Mill\" in U18\nteam \"Long Pier\" in U18\n"
+        "draw U18 serpentine pools 1 prefix U\n");
+    ASSERT_TRUE(state.findings.empty());
+    const auto pool = pool_of(state, 0);
+    fold_in(state, TeamMoved{"Mill Lane", "A", "Quay Hands"});
+    ASSERT_EQ(state.findings.size(), 1u);
+    EXPECT_EQ(state.findings[0].problem, Problem::other_division);
+    EXPECT_EQ(pool_of(state, 0), pool);
+    EXPECT_EQ(state.teams[*state.find_team("Mill Lane")].pool, PoolIndex{1});
+}
+
 TEST(Structure, WhatWasKnownOfAMatchStaysWhenAnotherPoolChanges) {
     TournamentState state =
         state_of(teams(9) +
