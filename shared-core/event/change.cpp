@@ -3,11 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
+#include <map>
 #include <string_view>
 #include <type_traits>
 #include <utility>
 
 #include "courthand/event/advance.h"
+#include "courthand/event/duty.h"
 #include "courthand/event/fact_fields.h"
 
 namespace courthand::event {
@@ -20,6 +23,10 @@ using Seen = std::vector<std::pair<std::string, std::string>>;
 
 [[nodiscard]] std::string or_none(std::string words) {
     return words.empty() ? std::string{none} : std::move(words);
+}
+
+[[nodiscard]] std::string listed(const std::vector<std::string>& parts) {
+    return fmt::format("{}", fmt::join(parts, ", "));
 }
 
 /// "first_referee" as people write it.
@@ -75,17 +82,18 @@ void compare(std::string_view of, const Seen& was, const Seen& is, std::vector<C
 
 [[nodiscard]] std::string duty_in_words(const TournamentState& state, MatchRef ref) {
     const Duty& duty = state.match(ref).duty;
-    std::string words;
-    const auto add = [&](const std::string& part) { words += (words.empty() ? "" : ", ") + part; };
-    if (duty.source) {
-        const Side workers = state.divisions[ref.division].settled[*duty.source];
-        add(workers.is_team() ? state.teams[workers.team].name
-                              : source_words(state, ref.division, *duty.source));
+    std::vector<std::string> parts;
+    if (const auto source = workers_of(state, ref)) {
+        const Side workers = state.divisions[ref.division].settled[*source];
+        parts.push_back(workers.is_team() ? state.teams[workers.team].name
+                                          : source_words(state, ref.division, *source));
     }
-    if (!duty.crew.empty()) add("crew " + duty.crew);
-    if (duty.first_referee != 0) add(fmt::format("first referee {}", duty.first_referee));
-    if (duty.second_referee != 0) add(fmt::format("second referee {}", duty.second_referee));
-    return words;
+    if (!duty.crew.empty()) parts.push_back("crew " + duty.crew);
+    if (duty.first_referee != 0)
+        parts.push_back(fmt::format("first referee {}", duty.first_referee));
+    if (duty.second_referee != 0)
+        parts.push_back(fmt::format("second referee {}", duty.second_referee));
+    return listed(parts);
 }
 
 [[nodiscard]] std::string carried_in_words(const TournamentState& state, const MatchState& match) {
@@ -104,7 +112,6 @@ void compare(std::string_view of, const Seen& was, const Seen& is, std::vector<C
             {"result", or_none(result_in_words(match))},
             {"court", or_none(placement ? fmt::format("{}", placement->court) : "")},
             {"time", or_none(placement ? time_in_words(*placement) : "")},
-            {"work", or_none(duty_in_words(state, ref))},
             {"points carried", or_none(carried_in_words(state, match))}};
 }
 
@@ -124,36 +131,60 @@ void changed_matches(const TournamentState& before, const TournamentState& after
         }
 }
 
+/// The duty that is given, or that the order of play gives.
+void changed_work(const TournamentState& before, const TournamentState& after,
+                  std::vector<Change>& found) {
+    for (const Division& division : before.divisions)
+        for (const tournament::Match& node : division.graph.matches)
+            if (const auto is = after.find_match(node.name)) {
+                const MatchRef was = *before.find_match(node.name);
+                compare(node.name, {{"work", or_none(duty_in_words(before, was))}},
+                        {{"work", or_none(duty_in_words(after, *is))}}, found);
+            }
+}
+
 // --- places, teams, courts, divisions -----------------------------------------------------------
 
-/// Settled places with their teams; one that several share is told with all of them.
-[[nodiscard]] Seen places_of(const TournamentState& state) {
-    Seen places;
-    const auto add = [&](std::string place, const std::string& team) {
-        if (!places.empty() && places.back().first == place)
-            places.back().second += ", " + team;
-        else
-            places.emplace_back(std::move(place), team);
-    };
-    for (DivisionIndex d = 0; d < state.division_count(); ++d) {
-        const std::string& code = state.divisions[d].rules.division;
-        for (const PoolState& pool : state.divisions[d].pools)
-            for (std::size_t i = 0; i < pool.order.size(); ++i)
-                if (pool.order[i] != no_team)
-                    add(fmt::format("place {} of pool {} in {}", i + 1, pool.name, code),
-                        state.teams[pool.order[i]].name);
-        for (const Ended& ended : final_places(state, d))
-            add(fmt::format("place {} in {}", ended.first, code), state.teams[ended.team].name);
-    }
+/// The teams at each settled place, sorted. A place that several share has all of them; so has one
+/// for which several brackets of a division are played.
+using Places = std::map<std::string, std::vector<std::string>>;
+
+[[nodiscard]] Places places_of(const TournamentState& state, DivisionIndex index) {
+    const Division& division = state.divisions[index];
+    const std::string& code = division.rules.division;
+    Places places;
+    for (const PoolState& pool : division.pools)
+        for (std::size_t i = 0; i < pool.order.size(); ++i)
+            if (pool.order[i] != no_team)
+                places[fmt::format("place {} of pool {} in {}", i + 1, pool.name, code)].push_back(
+                    state.teams[pool.order[i]].name);
+    for (const Ended& ended : final_places(state, index))
+        places[fmt::format("place {} in {}", ended.first, code)].push_back(
+            state.teams[ended.team].name);
+    for (auto& [place, teams] : places) std::sort(teams.begin(), teams.end());
     return places;
 }
 
+[[nodiscard]] std::vector<std::string> without(const std::vector<std::string>& teams,
+                                               const std::vector<std::string>& others) {
+    std::vector<std::string> left;
+    std::set_difference(teams.begin(), teams.end(), others.begin(), others.end(),
+                        std::back_inserter(left));
+    return left;
+}
+
+/// Who is at a place no longer, and who has come to it instead.
 void changed_places(const TournamentState& before, const TournamentState& after,
                     std::vector<Change>& found) {
-    const Seen is = places_of(after);
-    for (const auto& [place, team] : places_of(before)) {
-        const std::string_view now = value_in(is, place, "open");
-        if (now != team) found.push_back({place, "", team, std::string{now}});
+    for (DivisionIndex d = 0; d < before.division_count(); ++d) {
+        const auto there = after.find_division(before.divisions[d].rules.division);
+        Places now = there ? places_of(after, *there) : Places{};
+        for (const auto& [place, teams] : places_of(before, d)) {
+            const auto gone = without(teams, now[place]);
+            if (gone.empty()) continue;
+            const auto come = without(now[place], teams);
+            found.push_back({place, "", listed(gone), come.empty() ? "open" : listed(come)});
+        }
     }
 }
 
@@ -214,12 +245,17 @@ void changed_courts(const TournamentState& before, const TournamentState& after,
     }
 }
 
+/// Every part of it: what is left out could not be seen to change.
 [[nodiscard]] std::string in_words(const FormatChoice& choice) {
     if (!choice.own) return "as the rules say";
     const MatchFormat& f = choice.format;
-    return fmt::format("{}{} to {}, the deciding one to {}",
-                       f.all_sets_played != 0 ? "all sets of " : "best of ", f.sets, f.points,
-                       f.deciding_points);
+    const auto up_to = [](std::uint8_t points, std::uint8_t cap) {
+        return cap == 0 ? fmt::format("{}", points) : fmt::format("{} (at most {})", points, cap);
+    };
+    return fmt::format("{}{} to {}, the deciding one to {}, lead {}, from {}, switch at {}",
+                       f.all_sets_played != 0 ? "all sets of " : "best of ", f.sets,
+                       up_to(f.points, f.cap), up_to(f.deciding_points, f.deciding_cap), f.lead,
+                       f.start_score, f.switch_at);
 }
 
 /// What a division is played under: every field of its opening, by its name there.
@@ -255,15 +291,68 @@ void changed_divisions(const TournamentState& before, const TournamentState& aft
     }
 }
 
+// --- people -------------------------------------------------------------------------------------
+
+/// By role, team and number of the jersey. The name stands beside the fact that lists the person:
+/// of another fact it may be somebody else.
+[[nodiscard]] std::string in_words(const TournamentState& state, const Person& person) {
+    std::string role{choice_word(person.role)};
+    if (person.team != no_team) role += " of " + state.teams[person.team].name;
+    std::vector<std::string> parts{role};
+    if (person.jersey.worn()) parts.push_back(fmt::format("number {}", person.jersey.number()));
+    if (person.captain) parts.emplace_back("captain");
+    if (person.libero) parts.emplace_back("libero");
+    parts.push_back(fmt::format("listed by fact {}", person.listed));
+    return listed(parts);
+}
+
+[[nodiscard]] Seen seen_of_person(const TournamentState& state, const Person& person) {
+    std::vector<std::string> conflicts;
+    for (const TeamIndex team : person.conflicts) conflicts.push_back(state.teams[team].name);
+    std::sort(conflicts.begin(), conflicts.end());
+    return {{"", in_words(state, person)}, {"conflicts", or_none(listed(conflicts))}};
+}
+
+void changed_persons(const TournamentState& before, const TournamentState& after,
+                     std::vector<Change>& found) {
+    for (const auto& [number, person] : before.persons) {
+        const std::string name = fmt::format("person {}", number);
+        const auto is = after.persons.find(number);
+        if (is != after.persons.end())
+            compare(name, seen_of_person(before, person), seen_of_person(after, is->second), found);
+        else
+            found.push_back({name, "", in_words(before, person), "not listed"});
+    }
+}
+
+[[nodiscard]] Seen seen_of_crew(const std::vector<std::uint16_t>& persons) {
+    return {{"persons", or_none(fmt::format("{}", fmt::join(persons, ", ")))}};
+}
+
+void changed_crews(const TournamentState& before, const TournamentState& after,
+                   std::vector<Change>& found) {
+    for (const auto& [crew, persons] : before.crews) {
+        const auto is = after.crews.find(crew);
+        if (is != after.crews.end())
+            compare("crew " + crew, seen_of_crew(persons), seen_of_crew(is->second), found);
+        else
+            found.push_back({"crew " + crew, "", "formed", "not formed"});
+    }
+}
+
 }  // namespace
 
 std::vector<Change> changes(const TournamentState& before, const TournamentState& after) {
     std::vector<Change> found;
     changed_matches(before, after, found);
     changed_places(before, after, found);
+    // Much of it follows from the order of play: it must not crowd out who plays.
+    changed_work(before, after, found);
     changed_teams(before, after, found);
     changed_courts(before, after, found);
     changed_divisions(before, after, found);
+    changed_persons(before, after, found);
+    changed_crews(before, after, found);
     return found;
 }
 

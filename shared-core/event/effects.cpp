@@ -6,6 +6,7 @@
 #include <set>
 
 #include "courthand/event/advance.h"
+#include "courthand/event/duty.h"
 #include "courthand/event/fold.h"
 
 namespace courthand::event {
@@ -39,9 +40,10 @@ namespace {
     const Duty& duty = match.duty;
     out +=
         fmt::format("/{} {} {} {}", duty.fact, duty.crew, duty.first_referee, duty.second_referee);
-    if (duty.source) {
-        const Side workers = state.divisions[ref.division].settled[*duty.source];
-        out += team_name(state, workers.team);
+    if (const auto source = workers_of(state, ref)) {
+        const Side workers = state.divisions[ref.division].settled[*source];
+        out += workers.is_team() ? team_name(state, workers.team)
+                                 : source_words(state, ref.division, *source);
     }
     for (const CarriedPoints& carried : match.carried)
         out += fmt::format("/{}:{}", carried.fact, carried.points);

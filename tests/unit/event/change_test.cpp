@@ -63,11 +63,51 @@ std::vector<Case> cases() {
          "",
          "withdrawn \"Mill Lane\"\n",
          {"Mill Lane", "plays", "yes", "no, withdrawn"}},
+        {"work given in place of the order of play",
+         "",
+         "duty A1 workers \"Saltmarsh\"\n",
+         {"A1", "work", "Quayside", "Saltmarsh"}},
+        {"work of the order of play dropped",
+         "person 7 official\n",
+         "duty A1 first-referee 7\n",
+         {"A1", "work", "Quayside", "first referee 7"}},
+        {"work of a team that moves",
+         "",
+         "move-team \"Quayside\" to B with \"Mill Lane\"\n",
+         {"A1", "work", "Quayside", "Mill Lane"}},
     };
 }
 
-TEST(Changes, AreToldOldAndNew) {
-    for (const Case& each : cases()) {
+/// Persons by number and role: their names stand beside the record.
+std::vector<Case> cases_of_people() {
+    const std::string official = "person 7 official\n";
+    const std::string crew = official + "person 8 worker\ncrew \"Blue\" persons 7 8\n";
+    const std::string was = "official, listed by fact 11";
+    return {
+        {"other role",
+         official,
+         "person 7 player team \"Mill Lane\" jersey 5 captain\n",
+         {"person 7", "", was, "player of Mill Lane, number 5, captain, listed by fact 12"}},
+        {"somebody else under the number",
+         official,
+         official,
+         {"person 7", "", was, "official, listed by fact 12"}},
+        {"listing taken back", official, "take-back 11\n", {"person 7", "", was, "not listed"}},
+        {"conflict",
+         official,
+         "conflict 7 with \"Mill Lane\"\n",
+         {"person 7", "conflicts", "none", "Mill Lane"}},
+        {"conflict taken back",
+         official + "conflict 7 with \"Mill Lane\"\nconflict 7 with \"Quayside\"\n",
+         "take-back 12\n",
+         {"person 7", "conflicts", "Mill Lane, Quayside", "Quayside"}},
+        {"crew", crew, "crew \"Blue\" persons 8\n", {"crew Blue", "persons", "7, 8", "8"}},
+        {"crew taken back", crew, "take-back 13\n", {"crew Blue", "", "formed", "not formed"}},
+    };
+}
+
+void expect_told(const std::vector<Case>& all_cases) {
+    for (const Case& each : all_cases) {
         const TournamentState before = state_of(small_cup() + each.before);
         const TournamentState after = state_of(small_cup() + each.before + each.said);
         const auto found = changes(before, after);
@@ -77,6 +117,50 @@ TEST(Changes, AreToldOldAndNew) {
             << each.called << ": " << said(each.expected) << " is not among\n"
             << all;
     }
+}
+
+TEST(Changes, AreToldOldAndNew) {
+    expect_told(cases());
+}
+
+TEST(Changes, OfPersonsCrewsAndConflictsAreTold) {
+    expect_told(cases_of_people());
+}
+
+TEST(Changes, OfEveryPartOfAFormatAreTold) {
+    const auto opened = [](const std::string& format) {
+        return state_of(
+            "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+            "division U16 profile international-2021 chain international-2017 format " +
+            format + "\n");
+    };
+    const TournamentState before = opened("best-of 3");
+    for (const char* format :
+         {"best-of 5", "sets 3", "best-of 3 points 21", "best-of 3 deciding 11", "best-of 3 lead 1",
+          "best-of 3 cap 27", "best-of 3 deciding-cap 17", "best-of 3 start 4",
+          "best-of 3 switch 7"}) {
+        const auto found = changes(before, opened(format));
+        ASSERT_EQ(found.size(), 1U) << format;
+        EXPECT_EQ(found[0].of, "division U16") << format;
+        EXPECT_EQ(found[0].what, "format") << format;
+        EXPECT_NE(found[0].was, found[0].is) << format;
+    }
+}
+
+/// Two brackets may both be played for the first place: each has its own.
+TEST(Changes, OfTwoBracketsFromOnePlaceAreThoseOfTheirOwnPlaces) {
+    const std::string cup = small_cup() +
+                            "bracket U16 single prefix N entrants \"Ropewalk\" \"Saltmarsh\"\n"
+                            "bracket U16 single prefix P entrants \"Quayside\" \"Mill Lane\"\n"
+                            "result N1 paper 25-20 25-20\nresult P1 paper 25-20 25-20\n";
+    const TournamentState before = state_of(cup);
+    EXPECT_TRUE(changes(before, before).empty());
+    const auto found = changes(before, state_of(cup + "reopen P1\n"));
+    const auto told = [&](const Change& expected) {
+        return std::find(found.begin(), found.end(), expected) != found.end();
+    };
+    EXPECT_TRUE(told({"place 1 in U16", "", "Quayside", "open"}));
+    EXPECT_TRUE(told({"place 2 in U16", "", "Mill Lane", "open"}));
 }
 
 TEST(Changes, OfWhatChangesNothingAreNone) {

@@ -1,6 +1,8 @@
 // What hangs on a fact or a result is told before it is taken back.
 #include "courthand/event/effects.h"
 
+#include <algorithm>
+
 #include "event_of.h"
 
 namespace courthand::event {
@@ -42,6 +44,15 @@ TEST(Effects, OfAResultReachTheBracketOnceThePoolIsDecided) {
     EXPECT_GE(effects.matches.size(), 3u) << "both semifinals have a side from pool A";
     EXPECT_EQ(effects.places.size(), 3u) << "the places of pool A";
     EXPECT_TRUE(effects.facts.empty());
+}
+
+TEST(Effects, OfATeamThatMovesReachTheMatchItWorksByTheOrderOfPlay) {
+    const TournamentState before = state_of(small_cup());
+    TournamentState after = before;
+    fold_in(after, TeamMoved{"Quayside", "B", "Mill Lane"});
+    const auto matches = difference(before, after).matches;
+    EXPECT_EQ(std::count(matches.begin(), matches.end(), "A1"), 1)
+        << "its sides are as before, and another team works it";
 }
 
 TEST(Effects, AResultReopenedAndConfirmedAsItWasBringsTheLaterOnesBack) {
