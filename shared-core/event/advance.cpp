@@ -42,14 +42,42 @@ tournament::Outcomes outcomes(const TournamentState& state, DivisionIndex index)
     return out;
 }
 
+namespace {
+
+/// A match has a result and no winner: nobody goes on from it.
+bool unwon(const MatchState& match) {
+    return match.result_counts && match.winner == tournament::Winner::unknown;
+}
+
+/// Which match without a winner leaves an open source open; empty: there is none before it. What
+/// was `seen` has none: the ways back may be very many more than the sources.
+std::string why_unwon(const Division& division, SourceIndex source, std::vector<bool>& seen) {
+    if (division.settled[source].state != Side::State::open || seen[source]) return {};
+    seen[source] = true;
+    const GraphSource& s = division.graph.sources[source];
+    if (s.kind == GraphSource::Kind::better || s.kind == GraphSource::Kind::worse) {
+        std::string why = why_unwon(division, s.of, seen);
+        return why.empty() ? why_unwon(division, s.second, seen) : why;
+    }
+    if (s.kind != GraphSource::Kind::winner && s.kind != GraphSource::Kind::loser) return {};
+    const tournament::Match& node = division.graph.matches[s.of];
+    if (unwon(division.matches[s.of]))
+        return fmt::format(
+            "{} {}", node.name,
+            lost_by_both(division.matches[s.of]) ? "was lost by both teams" : "ended level");
+    for (const SourceIndex side : node.sides)
+        if (const std::string why = why_unwon(division, side, seen); !why.empty())
+            return fmt::format("{} waits: {}", node.name, why);
+    return {};
+}
+
+}  // namespace
+
 std::string why_open(const TournamentState& state, DivisionIndex index, SourceIndex source) {
     const Division& division = state.divisions[index];
     if (division.settled[source].state != Side::State::open) return {};
-    const GraphSource& s = division.graph.sources[source];
-    // A double default leaves a match decided and nobody to go on.
-    if ((s.kind == GraphSource::Kind::winner || s.kind == GraphSource::Kind::loser) &&
-        division.matches[s.of].result_counts)
-        return fmt::format("{} was lost by both teams", division.graph.matches[s.of].name);
+    std::vector<bool> seen(division.graph.sources.size(), false);
+    if (std::string why = why_unwon(division, source, seen); !why.empty()) return why;
     return tournament::settle(division.graph, outcomes(state, index))[source].why;
 }
 
@@ -76,21 +104,39 @@ bool leads_on(const Division& division, std::size_t match) {
     });
 }
 
-void doubtful_results(const TournamentState& state, const Division& division,
-                      std::vector<Fault>& found) {
+/// Whether a final place hangs on who won it.
+bool gives_a_place(const Division& division, std::size_t match) {
+    const auto& ends = division.uses.ends[match];
+    const auto& places = division.graph.places;
+    return std::any_of(places.begin(), places.end(), [&](const tournament::FinalPlace& place) {
+        return place.source == ends[0] || place.source == ends[1];
+    });
+}
+
+void results_of_others(const TournamentState& state, const Division& division,
+                       std::vector<Fault>& found) {
     for (std::size_t m = 0; m < division.matches.size(); ++m) {
         const MatchState& match = division.matches[m];
-        if (!match.result) continue;
+        if (!match.result || match.result_counts) continue;
+        found.push_back({division.graph.matches[m].name,
+                         fmt::format("it has a result of {} - {}, who are not its sides now",
+                                     state.teams[match.result->teams[0]].name,
+                                     state.teams[match.result->teams[1]].name),
+                         "confirm the results before it as they were, or reopen this one"});
+    }
+}
+
+/// Of a final that both teams lost the places are nobody's, and there is nothing to do.
+void unwon_matches(const Division& division, std::vector<Fault>& found) {
+    for (std::size_t m = 0; m < division.matches.size(); ++m) {
+        if (!unwon(division.matches[m])) continue;
         const std::string& name = division.graph.matches[m].name;
-        if (!match.result_counts)
-            found.push_back({name,
-                             fmt::format("it has a result of {} - {}, who are not its sides now",
-                                         state.teams[match.result->teams[0]].name,
-                                         state.teams[match.result->teams[1]].name),
-                             "confirm the results before it as they were, or reopen this one"});
-        else if (match.winner == tournament::Winner::unknown && leads_on(division, m))
+        if (leads_on(division, m))
             found.push_back(
                 {name, "nobody goes on from it", "the director gives the later match other sides"});
+        else if (!lost_by_both(division.matches[m]) && gives_a_place(division, m))
+            found.push_back({name, "it ended level, and a final place hangs on it",
+                             "reopen it, and award it as the director decides"});
     }
 }
 
@@ -127,7 +173,10 @@ void open_pools(const TournamentState& state, DivisionIndex index, std::vector<F
 
 std::vector<Fault> waiting(const TournamentState& state, DivisionIndex division) {
     std::vector<Fault> found;
-    doubtful_results(state, state.divisions[division], found);
+    results_of_others(state, state.divisions[division], found);
+    // Where nobody plays any more there is nothing to decide.
+    if (all_have_left(state, state.divisions[division])) return found;
+    unwon_matches(state.divisions[division], found);
     against_themselves(state, state.divisions[division], found);
     open_pools(state, division, found);
     return found;

@@ -9,6 +9,18 @@
 
 namespace courthand::event {
 
+namespace {
+
+/// The match before it has a result, and nobody goes on from there.
+[[nodiscard]] bool nobody_comes(const Division& division, SourceIndex side) {
+    const tournament::Source& s = division.graph.sources[side];
+    return (s.kind == tournament::Source::Kind::winner ||
+            s.kind == tournament::Source::Kind::loser) &&
+           division.matches[s.of].result_counts;
+}
+
+}  // namespace
+
 std::optional<MatchRef> Applier::playable(const std::string& name) {
     const auto ref = match(name);
     if (!ref) return std::nullopt;
@@ -29,7 +41,8 @@ std::optional<MatchRef> Applier::playable(const std::string& name) {
             find(Problem::sides_unknown, name,
                  fmt::format("{} is not known: {}", source_words(state_, ref->division, side),
                              why_open(state_, ref->division, side)),
-                 "confirm the result that is missing first");
+                 nobody_comes(division, side) ? "give it other sides first"
+                                              : "confirm the result that is missing first");
         return std::nullopt;
     }
     const TeamIndex first = division.settled[node.sides[0]].team;

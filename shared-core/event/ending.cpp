@@ -8,6 +8,7 @@
 #include "courthand/event/advance.h"
 #include "courthand/event/choices.h"
 #include "courthand/event/pool_table.h"
+#include "event/settlement.h"
 
 namespace courthand::event {
 
@@ -37,15 +38,16 @@ namespace {
                        [&](const auto& place) { return place.source == source; });
 }
 
-[[nodiscard]] PlaceHeld::State state_of(const Division& division, SourceIndex source) {
-    if (division.settled[source].is_team()) return PlaceHeld::State::held;
+[[nodiscard]] PlaceHeld::State state_of(const TournamentState& state, const Division& division,
+                                        SourceIndex source) {
+    const Side side = division.settled[source];
+    if (side.is_team()) return PlaceHeld::State::held;
     const GraphSource& s = division.graph.sources[source];
     const bool ends_match =
         s.kind == GraphSource::Kind::winner || s.kind == GraphSource::Kind::loser;
-    const bool lost_by_both = ends_match && division.matches[s.of].result_counts &&
-                              division.matches[s.of].winner == Winner::unknown;
-    const bool bye = division.settled[source].state == Side::State::bye;
-    return lost_by_both || bye ? PlaceHeld::State::nobody : PlaceHeld::State::open;
+    const bool nobody = side.state == Side::State::bye || all_have_left(state, division) ||
+                        (ends_match && lost_by_both(division.matches[s.of]));
+    return nobody ? PlaceHeld::State::nobody : PlaceHeld::State::open;
 }
 
 /// The places of a pool that lead nowhere.
@@ -196,6 +198,7 @@ class WayBack {
 
 bool waits_for_result(const TournamentState& state, MatchRef ref) {
     if (state.match(ref).result_counts || !is_played(state, ref)) return false;
+    if (all_have_left(state, state.divisions[ref.division])) return false;
     if (!state.node(ref).pool) return true;
     return !has_left(state, state.side(ref, 0)) && !has_left(state, state.side(ref, 1));
 }
@@ -208,7 +211,7 @@ std::vector<PlaceHeld> places_held(const TournamentState& state, DivisionIndex i
                           place.last,
                           {},
                           place.source,
-                          state_of(division, place.source),
+                          state_of(state, division, place.source),
                           division.settled[place.source].team});
     std::stable_sort(places.begin(), places.end(), [](const PlaceHeld& a, const PlaceHeld& b) {
         return std::tie(a.first, a.last) < std::tie(b.first, b.last);
@@ -235,7 +238,9 @@ std::vector<std::string> why_held(const TournamentState& state, DivisionIndex in
 }
 
 bool DivisionEnd::over() const noexcept {
-    return matches > 0 && open.empty() && undecided.empty() &&
+    // Without a match it is over where nobody is left to play one: each team has its place or left.
+    const bool nothing_to_play = placeless == 0 && (!left.empty() || !places.empty());
+    return (matches > 0 || nothing_to_play) && open.empty() && undecided.empty() &&
            std::none_of(places.begin(), places.end(), [](const PlaceHeld& place) {
                return place.state == PlaceHeld::State::open;
            });
@@ -255,7 +260,11 @@ DivisionEnd division_end(const TournamentState& state, DivisionIndex index) {
     for (const TeamIndex team : division.teams) {
         const bool placed = std::any_of(end.places.begin(), end.places.end(),
                                         [&](const PlaceHeld& p) { return p.team == team; });
-        if (state.teams[team].withdrawn && !placed) end.left.push_back(team);
+        if (placed) continue;
+        if (state.teams[team].withdrawn)
+            end.left.push_back(team);
+        else
+            ++end.placeless;
     }
     return end;
 }

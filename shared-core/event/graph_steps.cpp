@@ -357,6 +357,30 @@ std::optional<Refusal> GraphSteps::sides(const SidesGiven& fact) {
     return place_sides(*match, fact.first, fact.second);
 }
 
+void GraphSteps::settle_condition(MatchIndex index) {
+    auto& matches = division_.graph.matches;
+    tournament::Match& match = matches[index];
+    if (match.stage != tournament::Stage::final || match.round != 2 || index == 0) return;
+    auto& conditional = division_.uses.conditional;
+    if (match.only_if_second_won) {
+        auto& users = conditional[*match.only_if_second_won];
+        users.erase(std::remove(users.begin(), users.end(), index), users.end());
+    }
+    match.only_if_second_won.reset();
+    // The generator makes the first final just before the second; that of a single elimination may
+    // be of the second round too, and nothing comes from a final before it.
+    const auto first = static_cast<MatchIndex>(index - 1U);
+    if (matches[first].stage != tournament::Stage::final) return;
+    const bool from_there = std::any_of(match.sides.begin(), match.sides.end(), [&](auto side) {
+        const GraphSource& s = division_.graph.sources[side];
+        return (s.kind == GraphSource::Kind::winner || s.kind == GraphSource::Kind::loser) &&
+               s.of == first;
+    });
+    if (!from_there) return;
+    match.only_if_second_won = first;
+    conditional[first].push_back(index);
+}
+
 std::optional<Refusal> GraphSteps::place_sides(MatchIndex index, const Source& first,
                                                const Source& second) {
     const std::string name = division_.graph.matches[index].name;
@@ -376,6 +400,7 @@ std::optional<Refusal> GraphSteps::place_sides(MatchIndex index, const Source& f
     settlement.grow();
     settlement.leave(index);
     division_.graph.matches[index].sides = sides;
+    settle_condition(index);
     settlement.join(index);
     settlement.match(index);
     return std::nullopt;

@@ -49,6 +49,9 @@ class GraphSteps {
     [[nodiscard]] std::variant<std::vector<SourceIndex>, Refusal> from_pools(
         const BracketMade& fact);
     [[nodiscard]] std::optional<Refusal> repeat(GraphStep& step);
+    /// A second final is played or not by the first as long as a side comes from there; sides that
+    /// a person has named are to be played.
+    void settle_condition(MatchIndex match);
     [[nodiscard]] std::optional<Refusal> place_sides(MatchIndex match, const Source& first,
                                                      const Source& second);
     [[nodiscard]] std::optional<MatchIndex> find(const std::string& match) const;

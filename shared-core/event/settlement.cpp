@@ -26,6 +26,17 @@ Winner winner_of(const Result& result) {
     return lead > 0 ? Winner::first : Winner::second;
 }
 
+bool lost_by_both(const MatchState& match) {
+    return match.result_counts && match.result->ending == standings::Ending::forfeit_by_both;
+}
+
+bool all_have_left(const TournamentState& state, const Division& division) {
+    const auto& teams = division.teams;
+    return !teams.empty() && std::all_of(teams.begin(), teams.end(), [&](TeamIndex team) {
+        return state.teams[team].withdrawn;
+    });
+}
+
 std::size_t seed_of(const Division& division, TeamIndex team) {
     const auto& seeds = division.seeds;
     const auto seed = std::find(seeds.begin(), seeds.end(), team);

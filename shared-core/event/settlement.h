@@ -43,6 +43,13 @@ class Settlement {
 /// Who won, by the sets or the award; unknown when nobody did.
 [[nodiscard]] tournament::Winner winner_of(const Result& result);
 
+/// The result counts, and it is a default of both teams. A level score has no winner either, but it
+/// is nobody's loss.
+[[nodiscard]] bool lost_by_both(const MatchState& match);
+
+/// Teams were entered, and none of them stays.
+[[nodiscard]] bool all_have_left(const TournamentState& state, const Division& division);
+
 /// The place of a team among the seeds of its division, from 0; those without a seed come after
 /// all others in the order of entry.
 [[nodiscard]] std::size_t seed_of(const Division& division, TeamIndex team);

@@ -176,6 +176,136 @@ TEST(Ending, AnEventIsOverWhenEveryDivisionWithTeamsIs) {
     EXPECT_FALSE(event_over(state_of(all_played() + other + "team \"Quay Hands\" in U18\n")));
 }
 
+/// Only a double default needs nobody: a level score has to be put right.
+TEST(Ending, AFinalThatEndsLevelWaitsForAPerson) {
+    const std::string cup =
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain international-2017 format sets 2\n"
+        "team \"Harbour Lights\" in U16\nteam \"Mill Lane\" in U16\n";
+    const std::string level = " paper 25-20 20-25\n";
+    const std::string final = cup + "bracket U16 single prefix M\nresult M1" + level;
+    const TournamentState state = state_of(final);
+    ASSERT_TRUE(state.findings.empty());
+    const auto waits = waiting(state);
+    ASSERT_EQ(waits.size(), 1U);
+    EXPECT_EQ(waits[0].place, "M1");
+    EXPECT_EQ(waits[0].message, "it ended level, and a final place hangs on it");
+    EXPECT_FALSE(event_over(state));
+    const auto places = places_held(state, 0);
+    ASSERT_EQ(places.size(), 2U);
+    EXPECT_EQ(places[0].state, State::open);
+    const auto why = why_held(state, 0, places[0]);
+    EXPECT_TRUE(any_has(why, "M1 ended level"));
+    EXPECT_FALSE(any_has(why, "lost by both"));
+    // As the sentence says: reopened and awarded.
+    EXPECT_TRUE(
+        event_over(state_of(final + "reopen M1\naward M1 forfeit against \"Mill Lane\"\n")));
+}
+
+std::string to_the_first_final() {
+    std::string cup =
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain international-2017 format best-of 3\n"
+        "team \"Harbour Lights\" in U16\nteam \"Mill Lane\" in U16\n"
+        "team \"Saltmarsh\" in U16\nteam \"Quayside\" in U16\n"
+        "bracket U16 double prefix D second-final\n";
+    for (const char* match : {"D1", "D2", "D3", "D4", "D5"}) cup += result(match);
+    return cup;
+}
+
+TEST(Ending, AfterAFirstFinalLostByBothTheDirectorSaysWhoPlaysTheSecond) {
+    const std::string lost = to_the_first_final() + "award D6 double-default\n";
+    const TournamentState state = state_of(lost);
+    ASSERT_EQ(waiting(state).size(), 1U);
+    EXPECT_EQ(waiting(state)[0].place, "D6");
+    EXPECT_FALSE(event_over(state));
+    const auto places = places_held(state, 0);
+    EXPECT_EQ(places[0].state, State::open);
+    EXPECT_TRUE(any_has(why_held(state, 0, places[0]), "D6 was lost by both teams"));
+    const TournamentState played =
+        state_of(lost + "sides D7 first \"Mill Lane\" second \"Harbour Lights\"\n" + result("D7"));
+    EXPECT_TRUE(played.findings.empty());
+    EXPECT_EQ(name_of(played, places_held(played, 0)[0]), "Mill Lane");
+    EXPECT_TRUE(event_over(played));
+    // Or one of them is the first without a match, or both stay away again.
+    const TournamentState alone = state_of(lost + "sides D7 first \"Harbour Lights\" second bye\n");
+    EXPECT_EQ(name_of(alone, places_held(alone, 0)[0]), "Harbour Lights");
+    EXPECT_EQ(places_held(alone, 0)[1].state, State::nobody);
+    EXPECT_TRUE(event_over(alone));
+    const TournamentState nobody =
+        state_of(lost + "sides D7 first \"Mill Lane\" second \"Harbour Lights\"\n" +
+                 "award D7 double-default\n");
+    EXPECT_EQ(places_held(nobody, 0)[0].state, State::nobody);
+    EXPECT_TRUE(event_over(nobody));
+}
+
+/// A chain of second matches has twice as many ways back with each of them.
+TEST(Ending, WhyAPlaceIsOpenIsToldAfterALongChainOfMatches) {
+    std::string cup = to_the_first_final() + "match F1 in U16 first winner D6 second loser D6\n";
+    for (int n = 2; n <= 100; ++n)
+        cup += fmt::format("match F{0} in U16 first winner F{1} second loser F{1}\n", n, n - 1);
+    const auto why = [](const TournamentState& state) {
+        return why_open(state, 0, state.node(*state.find_match("F100")).sides[1]);
+    };
+    const std::string open = why(state_of(cup));
+    EXPECT_NE(open.find("F1 waits: D6 has no confirmed result"), std::string::npos) << open;
+    const std::string lost = why(state_of(cup + "award D6 double-default\n"));
+    EXPECT_NE(lost.find("F1 waits: D6 was lost by both teams"), std::string::npos) << lost;
+}
+
+TEST(Ending, ASecondFinalHangsOnTheFirstAsLongAsASideComesFromThere) {
+    const std::string given = "sides D7 first \"Mill Lane\" second \"Harbour Lights\"\n";
+    const std::string back = "sides D7 first winner D6 second loser D6\n";
+    const std::string cup = to_the_first_final();
+    const TournamentState own = state_of(cup + given + result("D6"));
+    EXPECT_TRUE(waits_for_result(own, *own.find_match("D7")));
+    for (const std::string& text : {cup + given + back + result("D6"),
+                                    cup + given + result("D6") + back, cup + result("D6")}) {
+        const TournamentState state = state_of(text);
+        EXPECT_TRUE(state.findings.empty());
+        EXPECT_FALSE(waits_for_result(state, *state.find_match("D7")));
+        EXPECT_EQ(name_of(state, places_held(state, 0)[0]), "Harbour Lights");
+        EXPECT_TRUE(event_over(state));
+    }
+}
+
+TEST(Ending, OfADivisionThatAllTeamsHaveLeftNothingIsWaitedFor) {
+    const std::string other =
+        all_played() +
+        "division U18 profile international-2021 chain international-2017 format best-of 3\n"
+        "team \"Quay Hands\" in U18\nteam \"Tide Mill\" in U18\nteam \"Long Pier\" in U18\n";
+    const std::string one = "withdrawn \"Quay Hands\"\nwithdrawn \"Long Pier\"\n";
+    const std::string left = one + "withdrawn \"Tide Mill\"\n";
+    const std::string draw = "draw U18 serpentine pools 1 prefix U\n";
+    const std::string bracket =
+        "bracket U18 single prefix V entrants \"Quay Hands\" \"Tide Mill\"\n";
+    for (const std::string& made :
+         {std::string{}, draw, draw + "bracket U18 single prefix V entrants 1 of A 2 of A\n",
+          bracket}) {
+        const TournamentState state = state_of(other + made + left);
+        EXPECT_TRUE(state.findings.empty()) << made;
+        EXPECT_EQ(division_end(state, 1).left.size(), 3U) << made;
+        EXPECT_TRUE(waiting(state).empty()) << made;
+        EXPECT_TRUE(event_over(state)) << made;
+    }
+    // One that stays alone has won its pool without a match; in a bracket it needs a default.
+    EXPECT_FALSE(event_over(state_of(other + one)));
+    EXPECT_TRUE(event_over(state_of(other + draw + one)));
+    EXPECT_FALSE(event_over(state_of(other + bracket + one)));
+    EXPECT_TRUE(
+        event_over(state_of(other + bracket + one + "award V1 default against \"Quay Hands\"\n")));
+}
+
+TEST(Ending, PoolsThatAreBeingFilledByHandAreNotOver) {
+    const std::string cup =
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain international-2017 format best-of 3\n"
+        "team \"Harbour Lights\" in U16\nteam \"Mill Lane\" in U16\n"
+        "draw U16 by-hand pools 1\n";
+    EXPECT_FALSE(event_over(state_of(cup)));
+    EXPECT_FALSE(event_over(state_of(cup + "move-team \"Mill Lane\" to A\n")));
+}
+
 /// Whatever is said: the places that are held are those of `final_places` and of the pools, no team
 /// holds two, and what is over waits for nothing.
 TEST(Ending, AgreesWithTheStateOfAnyEvent) {

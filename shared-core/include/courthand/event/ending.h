@@ -12,7 +12,8 @@
 namespace courthand::event {
 
 /// Whether the record waits for a result of the match: none counts, and it is to be played. A bye,
-/// a second final that is not needed, and a match of a pool against a team that has left are not.
+/// a second final that is not needed, a match of a pool against a team that has left, and a match
+/// of a division that all teams have left are not.
 [[nodiscard]] bool waits_for_result(const TournamentState& state, MatchRef match);
 
 /// A place from which nobody goes on.
@@ -20,7 +21,8 @@ struct PlaceHeld {
     enum class State : std::uint8_t {
         open,    ///< not decided yet
         held,    ///< by `team`
-        nobody,  ///< both teams lost the match that gives it
+        nobody,  ///< both teams lost the match that gives it, or it would go to a bye, or to teams
+                 ///< of a division that all have left
     };
     std::uint16_t first = 0;  ///< of the division, or of `pool`
     std::uint16_t last = 0;   ///< the same, unless the place is shared
@@ -47,6 +49,7 @@ struct DivisionEnd {
     std::vector<tournament::Fault> undecided;  ///< what a person has yet to put right
     std::vector<PlaceHeld> places;
     std::vector<TeamIndex> left;  ///< teams that have left and hold no place
+    std::size_t placeless = 0;    ///< teams that stay and hold no place
 
     /// Every match is confirmed, and the places stand.
     [[nodiscard]] bool over() const noexcept;
