@@ -23,7 +23,7 @@ MarkedWord word_of(PlaceHeld::State state) {
         case PlaceHeld::State::open:
             return {Mark::quiet, Places::tr("open")};
         case PlaceHeld::State::nobody:
-            return {Mark::notice, Places::tr("lost by both")};
+            return {Mark::notice, Places::tr("nobody")};
     }
     return {};
 }
@@ -112,6 +112,8 @@ MarkedWord division_ending(const TournamentState& state, event::DivisionIndex in
     const event::Division& division = state.divisions[index];
     const QString code = text(division.rules.division);
     if (!end.over()) return {Mark::notice, QStringLiteral("%1: %2.").arg(code, lacks(end))};
+    if (end.matches == 0)
+        return {Mark::good, Places::tr("Of %1 no match is left to play.").arg(code)};
     const bool pools_only = division.graph.places.empty() && division.pools.size() > 1;
     return {Mark::good,
             pools_only

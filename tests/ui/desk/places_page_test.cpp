@@ -116,6 +116,12 @@ TEST_F(PlacesPageTest, OfTwoDivisionsItIsSaidWhichOneLacksWhat) {
     EXPECT_EQ(screen->cut(), QStringList());
     screen->touch(QStringLiteral("division-U18"));
     EXPECT_EQ(seat->tournament()->places()->rows()->count(), 0);
+    event->say(event_of("withdrawn \"Ropewalk\"\nwithdrawn \"Lantern Hill\"\n"));
+    EXPECT_TRUE(Screen::wait([&] {
+        return word("divisionEnding") == QStringLiteral("Of U18 no match is left to play.");
+    }));
+    EXPECT_EQ(word("eventEnding"),
+              QStringLiteral("Every match of the event is confirmed, places stand."));
 }
 
 }  // namespace
