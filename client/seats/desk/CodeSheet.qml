@@ -27,7 +27,8 @@ Sheet {
     // While one is read out, Enter makes no other.
     onward: shown ? null : issue
     onClosed: seat.code.clear()
-    onShownChanged: if (shown && issue.activeFocus)
+    // `focus`: the button is disabled while its code is asked for.
+    onShownChanged: if (shown && issue.focus)
                         rest()
 
     RowLayout {
