@@ -15,7 +15,8 @@
 
 namespace courthand::seats {
 
-class EntryPage : public EventPage {
+// The base by its whole name: qmllint knows it by no other.
+class EntryPage : public courthand::seats::EventPage {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("Made by the desk seat")

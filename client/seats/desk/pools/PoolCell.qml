@@ -6,9 +6,10 @@ import Courthand.Design
 Item {
     id: cell
 
+    // Of a head its words, of a match its cell; for a moment, while a row changes, neither.
     property var shown: null
     property bool head: false
-    readonly property bool own: !head && shown !== null && shown.own
+    readonly property bool own: !head && (shown?.own ?? false)
 
     implicitHeight: sets.implicitHeight + (points.visible ? points.implicitHeight : 0)
 
@@ -21,7 +22,7 @@ Item {
     }
     Label {
         id: sets
-        text: cell.shown === null ? "" : cell.head ? cell.shown : cell.shown.sets
+        text: cell.head ? (typeof cell.shown === "string" ? cell.shown : "") : (cell.shown?.sets ?? "")
         soft: cell.head
         strong: !cell.head
         anchors.horizontalCenter: parent.horizontalCenter
@@ -30,7 +31,7 @@ Item {
     Label {
         id: points
         visible: text !== "" && implicitWidth <= cell.width
-        text: cell.head || cell.shown === null ? "" : cell.shown.points
+        text: cell.head ? "" : (cell.shown?.points ?? "")
         soft: true
         capMm: 2.1
         anchors.horizontalCenter: parent.horizontalCenter

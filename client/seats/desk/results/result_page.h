@@ -12,7 +12,8 @@
 
 namespace courthand::seats {
 
-class ResultPage : public EventPage {
+// The base by its whole name: qmllint knows it by no other.
+class ResultPage : public courthand::seats::EventPage {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("Made by the desk seat")
