@@ -65,6 +65,7 @@ inline LiveMatch match_of(std::string_view script_text, std::uint8_t number = 1)
     }
     const auto& script = std::get<Script>(read);
     match.key.match = match_id(number);
+    match.plan.key = match.key;
     match.plan.court = number;
     match.plan.number = number;
     match.plan.first.name = script.names.a;
