@@ -18,8 +18,8 @@ TEST_P(ResizedWindow, LivesOnWithAllItsRows) {
             screen->window().resize(size);
             QCoreApplication::processEvents();
             // News in the middle of it, and the frame that lays it out.
-            event->say({{event::CourtOpened{static_cast<std::uint16_t>(20 + round), "", {}, {}, {}},
-                         {}}});
+            event->say(
+                {{event::CourtOpened{static_cast<std::uint16_t>(20 + round), "", {}, {}, {}}, {}}});
             Screen::settle();
             EXPECT_FALSE(screen->window().grabWindow().isNull());
         }
