@@ -8,6 +8,23 @@
 namespace courthand::event {
 namespace {
 
+/// The persons whom a fact names.
+struct Named {
+    using Persons = std::vector<std::uint16_t>;
+    Persons operator()(const PersonListed& fact) const { return {fact.person}; }
+    Persons operator()(const ConflictDeclared& fact) const { return {fact.person}; }
+    Persons operator()(const CrewFormed& fact) const { return fact.persons; }
+    Persons operator()(const DutyGiven& fact) const {
+        Persons referees{fact.first_referee, fact.second_referee};
+        std::erase(referees, std::uint16_t{0});
+        return referees;
+    }
+    template <class Other>
+    Persons operator()(const Other&) const {
+        return {};
+    }
+};
+
 class About {
   public:
     About(std::span<const Fact> facts, std::optional<std::uint16_t> person)
@@ -28,15 +45,6 @@ class About {
         return found;
     }
 
-    bool operator()(const PersonListed& fact) const { return is(fact.person); }
-    bool operator()(const ConflictDeclared& fact) const { return is(fact.person); }
-    bool operator()(const CrewFormed& fact) const {
-        return std::any_of(fact.persons.begin(), fact.persons.end(),
-                           [&](std::uint16_t person) { return is(person); });
-    }
-    bool operator()(const DutyGiven& fact) const {
-        return works(fact.first_referee) || works(fact.second_referee);
-    }
     bool operator()(const RosterFrozen& fact) const { return is_of(fact.team); }
     bool operator()(const NoteWritten& fact) const {
         return !fact.team.empty() && is_of(fact.team);
@@ -45,13 +53,14 @@ class About {
         return fact.fact >= 1 && fact.fact <= about_.size() && about_[fact.fact - 1];
     }
     template <class Other>
-    bool operator()(const Other&) const {
-        return false;
+    bool operator()(const Other& fact) const {
+        const auto persons = Named{}(fact);
+        return std::any_of(persons.begin(), persons.end(),
+                           [&](std::uint16_t person) { return is(person); });
     }
 
   private:
     [[nodiscard]] bool is(std::uint16_t person) const { return person_.value_or(person) == person; }
-    [[nodiscard]] bool works(std::uint16_t referee) const { return referee != 0 && is(referee); }
     /// Of anybody: also a list of which only the numbers were told.
     [[nodiscard]] bool is_of(const std::string& team) const {
         return !person_ || teams_.contains(team);
@@ -68,6 +77,14 @@ class About {
 std::vector<FactNumber> facts_about(std::span<const Fact> facts,
                                     std::optional<std::uint16_t> person) {
     return About{facts, person}.all();
+}
+
+std::vector<std::uint16_t> persons_told(std::span<const Fact> facts, FactNumber number) {
+    const Fact& fact = facts[number - 1];
+    const auto* const back = std::get_if<TakenBack>(&fact);
+    if (back == nullptr) return std::visit(Named{}, fact);
+    if (back->fact < 1 || back->fact > facts.size()) return {};
+    return std::visit(Named{}, facts[back->fact - 1]);
 }
 
 }  // namespace courthand::event

@@ -9,9 +9,10 @@
 #include <string>
 #include <unordered_map>
 
+#include "courthand/event/about.h"
 #include "desk_words.h"
 #include "event_words.h"
-#include "officials/persons_told.h"
+#include "officials/person_words.h"
 #include "venue_words.h"
 #include "wire/uuid.h"
 
@@ -124,7 +125,7 @@ Written written(const QString& detail) {
 QString beside_fact(const venue::EventBook& book, event::FactNumber number) {
     const event::TournamentState& state = *book.state;
     QStringList persons;
-    for (const std::uint16_t person : persons_told(state, state.facts[number - 1]))
+    for (const std::uint16_t person : event::persons_told(state.facts, number))
         persons << numbered_words(state, person);
     if (!persons.isEmpty()) return persons.join(QStringLiteral(", "));
     const auto beside = book.words->find(number);

@@ -3,7 +3,6 @@
 #include <QCoreApplication>
 
 #include "courthand/event/advance.h"
-#include "officials/persons_told.h"
 #include "venue_words.h"
 
 namespace courthand::seats {
@@ -37,6 +36,12 @@ QString role_words(event::Role role) {
             return Officials::tr("worker");
     }
     return {};
+}
+
+QString numbered_words(const event::TournamentState& state, std::uint16_t number) {
+    const auto person = state.persons.find(number);
+    if (person == state.persons.end()) return Officials::tr("person %1").arg(number);
+    return Officials::tr("%1 %2", "role, number").arg(role_words(person->second.role)).arg(number);
 }
 
 QString person_words(const venue::EventBook& book, std::uint16_t number) {

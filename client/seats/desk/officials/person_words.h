@@ -11,6 +11,8 @@
 namespace courthand::seats {
 
 [[nodiscard]] QString role_words(event::Role role);
+/// "official 7": without the name; "person 7" when nobody of that number is listed.
+[[nodiscard]] QString numbered_words(const event::TournamentState& state, std::uint16_t person);
 /// The name with its number, "Robin Example (7)"; without a name "official 7".
 [[nodiscard]] QString person_words(const venue::EventBook& book, std::uint16_t person);
 /// "declared: Quayside", "own team: Mill Lane".

@@ -18,4 +18,9 @@ namespace courthand::event {
 [[nodiscard]] std::vector<FactNumber> facts_about(std::span<const Fact> facts,
                                                   std::optional<std::uint16_t> person);
 
+/// Of whom the fact of this number tells, which is there; empty: of nobody. One that takes a fact
+/// back tells of the same persons; one that takes a taking back back tells of none.
+[[nodiscard]] std::vector<std::uint16_t> persons_told(std::span<const Fact> facts,
+                                                      FactNumber number);
+
 }  // namespace courthand::event
