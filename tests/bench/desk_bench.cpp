@@ -5,14 +5,11 @@
 
 #include <QtQml/qqmlextensionplugin.h>
 #include <unistd.h>
-#include <QGuiApplication>
 #include <QQmlComponent>
 #include <QQmlEngine>
-#include <QQuickStyle>
 #include <QTest>
 #include <algorithm>
 #include <chrono>
-#include <cstdio>
 #include <functional>
 #include <optional>
 #include <stdexcept>
@@ -261,18 +258,3 @@ BENCHMARK(memory)->Name("desk/memory")->Iterations(1)->Unit(benchmark::kMillisec
 
 }  // namespace
 }  // namespace courthand::bench
-
-int main(int argc, char** argv) {
-    benchmark::Initialize(&argc, argv);
-    if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 1;
-    QGuiApplication app{argc, argv};
-    QQuickStyle::setStyle(QStringLiteral("Basic"));
-    try {
-        benchmark::RunSpecifiedBenchmarks();
-    } catch (const std::exception& error) {
-        std::fprintf(stderr, "bench_desk: %s\n", error.what());
-        return 1;
-    }
-    benchmark::Shutdown();
-    return 0;
-}

@@ -3,14 +3,11 @@
 #include <benchmark/benchmark.h>
 
 #include <QtQml/qqmlextensionplugin.h>
-#include <QGuiApplication>
 #include <QQmlApplicationEngine>
 #include <QQmlComponent>
 #include <QQuickItem>
-#include <QQuickStyle>
 #include <QQuickWindow>
 #include <QTest>
-#include <cstdio>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -164,18 +161,3 @@ BENCHMARK(table_seat)->Name("seat/tap_to_painted")->UseManualTime()->Iterations(
 
 }  // namespace
 }  // namespace courthand::bench
-
-int main(int argc, char** argv) {
-    benchmark::Initialize(&argc, argv);
-    if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 1;
-    QGuiApplication app{argc, argv};
-    QQuickStyle::setStyle(QStringLiteral("Basic"));
-    try {
-        benchmark::RunSpecifiedBenchmarks();
-    } catch (const std::exception& error) {
-        std::fprintf(stderr, "bench_seat: %s\n", error.what());
-        return 1;
-    }
-    benchmark::Shutdown();
-    return 0;
-}
