@@ -144,12 +144,7 @@ class TamperedBranch : public ::testing::TestWithParam<Tampering> {};
 TEST_P(TamperedBranch, IsFoundAndNamed) {
     Lines lines = kit::lines_of(kit::forked_file());
     GetParam().with(lines);
-    const Verdict verdict = kit::verdict_of(kit::with_end(lines));
-    EXPECT_EQ(verdict.is, GetParam().is) << kit::told(verdict);
-    EXPECT_NE(kit::told(verdict).find(GetParam().told), std::string::npos)
-        << "wanted: " << GetParam().told << "\nfound:\n"
-        << kit::told(verdict);
-    for (const Fault& fault : verdict.faults) EXPECT_FALSE(fault.cure.empty()) << fault.message;
+    kit::expect_told(lines, GetParam().is, GetParam().told);
 }
 
 INSTANTIATE_TEST_SUITE_P(Each, TamperedBranch, ::testing::ValuesIn(tamperings),

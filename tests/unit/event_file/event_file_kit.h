@@ -187,4 +187,15 @@ inline std::string told(const Verdict& verdict) {
     return text;
 }
 
+/// The file of these lines, with its end as it should be, is found to be so, and `what` is in a
+/// message; each has its cure.
+inline void expect_told(const std::vector<std::string>& lines, Verdict::Is is,
+                        const std::string& what) {
+    const Verdict verdict = verdict_of(with_end(lines));
+    EXPECT_EQ(verdict.is, is) << told(verdict);
+    EXPECT_NE(told(verdict).find(what), std::string::npos) << "wanted: " << what << "\nfound:\n"
+                                                           << told(verdict);
+    for (const Fault& fault : verdict.faults) EXPECT_FALSE(fault.cure.empty()) << fault.message;
+}
+
 }  // namespace courthand::event_file::kit
