@@ -270,8 +270,10 @@ def large_questions(rng, chain):
     asked = []
     for _ in range(FULL):
         asked.append((random_question(rng, 6, MOST_EXACT, Length("best-of", 3)), exact_differs))
-        # As many as give more courses with their sets than are played, and three winners each.
-        asked.append((random_question(rng, 5, 7, Length("all", 4)), exact_differs))
+        # As many as give more courses with their sets than are played: three winners each, or two
+        # where the chain has no value for a level match.
+        length = Length("all", 4) if not chain.worth else Length("best-of", 5)
+        asked.append((random_question(rng, 5, 7, length), exact_differs))
     for _ in range(0 if chain.worth else SAMPLED):
         asked.append((random_question(rng, 6, MOST_EXACT + 1, Length("best-of", 1)), sampled_differs))
     return asked
