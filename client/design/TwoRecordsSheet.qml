@@ -78,51 +78,57 @@ Sheet {
             Layout.preferredWidth: 10
         }
     }
-    Repeater {
-        id: rows
-        model: sheet.page.rows
-        Column {
-            id: row
-            required property int index
-            required property var modelData
-            readonly property real sideWidth: (width - number.width - Theme.gap)
-                                              / (sheet.narrow ? 1 : 2) - Theme.gap
-            objectName: "forkRow" + row.index
-            spacing: Theme.mm(0.8)
-            Layout.fillWidth: true
-            Accessible.role: Accessible.ListItem
-            Accessible.name: qsTr("entry %1").arg(row.modelData.number)
-            Hairline {
-                width: row.width
-            }
-            Row {
-                spacing: Theme.gap
-                Label {
-                    id: number
-                    text: row.modelData.number
-                    soft: true
-                    horizontalAlignment: Text.AlignRight
-                    width: Theme.mm(9)
+    Column {
+        id: lines
+        visible: rows.count > 0
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            id: rows
+            model: sheet.page.rows
+            Column {
+                id: row
+                required property int index
+                required property var modelData
+                readonly property real sideWidth: (width - number.width - Theme.gap)
+                                                  / (sheet.narrow ? 1 : 2) - Theme.gap
+                objectName: "forkRow" + row.index
+                spacing: Theme.mm(0.8)
+                width: lines.width
+                Accessible.role: Accessible.ListItem
+                Accessible.name: qsTr("entry %1").arg(row.modelData.number)
+                Hairline {
+                    width: row.width
                 }
-                Grid {
-                    columns: sheet.narrow ? 1 : 2
-                    columnSpacing: Theme.gap
-                    rowSpacing: Theme.mm(0.8)
-                    Side {
-                        objectName: "forkRecord" + row.index
-                        width: row.sideWidth
-                        words: row.modelData.record !== "" ? row.modelData.record : qsTr("nothing")
-                        origin: row.modelData.recordBy
-                        soft: row.modelData.record === ""
+                Row {
+                    spacing: Theme.gap
+                    Label {
+                        id: number
+                        text: row.modelData.number
+                        soft: true
+                        horizontalAlignment: Text.AlignRight
+                        width: Theme.mm(9)
                     }
-                    Side {
-                        objectName: "forkBranch" + row.index
-                        width: row.sideWidth
-                        words: row.modelData.branch === "" ? qsTr("nothing")
-                               : row.modelData.same ? qsTr("the same: %1").arg(row.modelData.branch)
-                                                    : row.modelData.branch
-                        origin: row.modelData.branchBy
-                        soft: row.modelData.branch === "" || row.modelData.same
+                    Grid {
+                        columns: sheet.narrow ? 1 : 2
+                        columnSpacing: Theme.gap
+                        rowSpacing: Theme.mm(0.8)
+                        Side {
+                            objectName: "forkRecord" + row.index
+                            width: row.sideWidth
+                            words: row.modelData.record !== "" ? row.modelData.record : qsTr("nothing")
+                            origin: row.modelData.recordBy
+                            soft: row.modelData.record === ""
+                        }
+                        Side {
+                            objectName: "forkBranch" + row.index
+                            width: row.sideWidth
+                            words: row.modelData.branch === "" ? qsTr("nothing")
+                                   : row.modelData.same ? qsTr("the same: %1").arg(row.modelData.branch)
+                                                        : row.modelData.branch
+                            origin: row.modelData.branchBy
+                            soft: row.modelData.branch === "" || row.modelData.same
+                        }
                     }
                 }
             }

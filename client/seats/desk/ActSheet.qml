@@ -10,7 +10,7 @@ Sheet {
 
     required property ActPreview preview
 
-    component Lines: ColumnLayout {
+    component Lines: Column {
         id: group
         property var model: []
         property string heading: ""
@@ -24,7 +24,7 @@ Sheet {
             text: group.heading
             strong: true
             wrapMode: Text.WordWrap
-            Layout.fillWidth: true
+            width: group.width
         }
         Repeater {
             // Counted: an answer changes what the lines say while they are being laid out, and makes
@@ -37,7 +37,7 @@ Sheet {
                 word: group.model[index] ?? ""
                 strong: false
                 lines: 8
-                Layout.fillWidth: true
+                width: group.width
             }
         }
     }

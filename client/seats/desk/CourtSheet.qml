@@ -22,18 +22,24 @@ Sheet {
     widthMm: 130
     onward: there
 
-    Repeater {
-        model: sheet.seat.courts
-        ListRow {
-            required property int court
-            required property string name
-            required property string load
-            objectName: "assign" + court
-            title: name
-            detail: load
-            enabled: !sheet.seat.busy
-            Layout.fillWidth: true
-            onClicked: sheet.seat.assignCourt(sheet.matchId, court)
+    Column {
+        id: courts
+        visible: sheet.seat.courts.count > 0
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            model: sheet.seat.courts
+            ListRow {
+                required property int court
+                required property string name
+                required property string load
+                objectName: "assign" + court
+                title: name
+                detail: load
+                enabled: !sheet.seat.busy
+                width: courts.width
+                onClicked: sheet.seat.assignCourt(sheet.matchId, court)
+            }
         }
     }
     RowLayout {

@@ -42,32 +42,36 @@ Item {
                 Layout.preferredWidth: Theme.mm(8)
                 Accessible.ignored: true
             }
-            Repeater {
-                // Counted: a file that is read again changes what stands in the cells of a line.
-                model: row.cells.length
-                Item {
-                    id: cell
-                    required property int index
-                    readonly property bool bad: row.wrong.indexOf(index) >= 0
-                    implicitHeight: Theme.mm(6.4)
-                    Layout.fillWidth: true
-                    Layout.preferredWidth: 10
-                    Rectangle {
-                        visible: cell.bad
-                        anchors.fill: parent
-                        color: "transparent"
-                        border.color: Theme.fault
-                        border.width: Theme.rule
-                        radius: Theme.corner
-                    }
-                    Label {
-                        anchors.fill: parent
-                        anchors.leftMargin: Theme.mm(1.2)
-                        anchors.rightMargin: Theme.mm(1.2)
-                        text: row.cells[cell.index] ?? ""
-                        strong: row.head || cell.bad
-                        elide: Text.ElideRight
-                        Accessible.ignored: true
+            Row {
+                id: cells
+                spacing: Theme.gap
+                Layout.fillWidth: true
+                Repeater {
+                    // Counted: a file that is read again changes what stands in the cells of a line.
+                    model: row.cells.length
+                    Item {
+                        id: cell
+                        required property int index
+                        readonly property bool bad: row.wrong.indexOf(index) >= 0
+                        height: Theme.mm(6.4)
+                        width: (cells.width + cells.spacing) / row.cells.length - cells.spacing
+                        Rectangle {
+                            visible: cell.bad
+                            anchors.fill: parent
+                            color: "transparent"
+                            border.color: Theme.fault
+                            border.width: Theme.rule
+                            radius: Theme.corner
+                        }
+                        Label {
+                            anchors.fill: parent
+                            anchors.leftMargin: Theme.mm(1.2)
+                            anchors.rightMargin: Theme.mm(1.2)
+                            text: row.cells[cell.index] ?? ""
+                            strong: row.head || cell.bad
+                            elide: Text.ElideRight
+                            Accessible.ignored: true
+                        }
                     }
                 }
             }

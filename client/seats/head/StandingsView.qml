@@ -106,52 +106,57 @@ ColumnLayout {
                     Layout.preferredWidth: Theme.mm(24)
                 }
             }
-            Repeater {
-                // Counted: another fact left out changes what the lines tell, and makes none anew while
-                // they are laid out.
-                model: view.places.length
-                Item {
-                    id: place
-                    required property int index
-                    readonly property var shown: view.places[index]
-                                                 ?? { "name": "", "place": "", "without": "", "changed": false }
-                    objectName: "standing" + index
-                    implicitHeight: Math.max(Theme.mm(8), line.implicitHeight)
-                    Layout.fillWidth: true
-                    Accessible.role: Accessible.ListItem
-                    Accessible.name: qsTr("%1, place %2, without it %3").arg(shown.name)
-                                     .arg(shown.place).arg(shown.without)
-                    RowLayout {
-                        id: line
-                        anchors.fill: parent
-                        spacing: Theme.gap
-                        Label {
-                            text: place.shown.place
-                            strong: true
-                            Layout.preferredWidth: Theme.mm(14)
-                            Accessible.ignored: true
+            Column {
+                id: places
+                spacing: 0
+                Layout.fillWidth: true
+                Repeater {
+                    // Counted: another fact left out changes what the lines tell, and makes none anew while
+                    // they are laid out.
+                    model: view.places.length
+                    Item {
+                        id: place
+                        required property int index
+                        readonly property var shown: view.places[index]
+                                                     ?? { "name": "", "place": "", "without": "", "changed": false }
+                        objectName: "standing" + index
+                        implicitHeight: Math.max(Theme.mm(8), line.implicitHeight)
+                        width: places.width
+                        Accessible.role: Accessible.ListItem
+                        Accessible.name: qsTr("%1, place %2, without it %3").arg(shown.name)
+                                         .arg(shown.place).arg(shown.without)
+                        RowLayout {
+                            id: line
+                            anchors.fill: parent
+                            spacing: Theme.gap
+                            Label {
+                                text: place.shown.place
+                                strong: true
+                                Layout.preferredWidth: Theme.mm(14)
+                                Accessible.ignored: true
+                            }
+                            Label {
+                                text: place.shown.name
+                                strong: true
+                                wrapMode: Text.WordWrap
+                                Layout.fillWidth: true
+                                Accessible.ignored: true
+                            }
+                            StateMark {
+                                visible: view.page.fact > 0
+                                kind: place.shown.changed ? StateMark.Caution : StateMark.Quiet
+                                word: !place.shown.changed ? qsTr("the same")
+                                    : place.shown.without !== "" ? place.shown.without
+                                                                     : qsTr("none")
+                                strong: place.shown.changed
+                                Layout.preferredWidth: Theme.mm(24)
+                                Accessible.ignored: true
+                            }
                         }
-                        Label {
-                            text: place.shown.name
-                            strong: true
-                            wrapMode: Text.WordWrap
-                            Layout.fillWidth: true
-                            Accessible.ignored: true
+                        Hairline {
+                            anchors.bottom: parent.bottom
+                            width: parent.width
                         }
-                        StateMark {
-                            visible: view.page.fact > 0
-                            kind: place.shown.changed ? StateMark.Caution : StateMark.Quiet
-                            word: !place.shown.changed ? qsTr("the same")
-                                : place.shown.without !== "" ? place.shown.without
-                                                                 : qsTr("none")
-                            strong: place.shown.changed
-                            Layout.preferredWidth: Theme.mm(24)
-                            Accessible.ignored: true
-                        }
-                    }
-                    Hairline {
-                        anchors.bottom: parent.bottom
-                        width: parent.width
                     }
                 }
             }

@@ -1,6 +1,5 @@
 // The sheet before an act: read before it is done, not left while it is done, closed by its own
 // act.
-#include <QMetaObject>
 #include <QQuickItem>
 #include <QSignalSpy>
 #include <variant>
@@ -23,20 +22,6 @@ class ActPreviewTest : public TournamentTest {
         seat->tournament()->results()->enter(QStringLiteral("21-12 21-14"));
     }
     [[nodiscard]] event::FactNumber said() const { return state().last() - before; }
-    /// The sheet of one match is opened, whatever lies over it.
-    void open_match(const char* match) const {
-        const QString name = QString::fromLatin1(match);
-        for (QObject* const each : screen->window().findChildren<QObject*>()) {
-            const QMetaObject& type = *each->metaObject();
-            if (type.indexOfProperty("loser") < 0 || type.indexOfProperty("how") < 0) continue;
-            const bool typed = type.indexOfMethod("ask(QString)") >= 0;
-            EXPECT_TRUE(
-                typed ? QMetaObject::invokeMethod(each, "ask", Q_ARG(QString, name))
-                      : QMetaObject::invokeMethod(each, "ask", Q_ARG(QVariant, QVariant(name))));
-            return;
-        }
-        ADD_FAILURE() << "no sheet of a match";
-    }
 
     seats::ActPreview* preview = nullptr;
     event::FactNumber before = 0;

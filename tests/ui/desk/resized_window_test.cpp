@@ -32,5 +32,25 @@ INSTANTIATE_TEST_SUITE_P(Pages, ResizedWindow,
                                            Qt::Key_F5, Qt::Key_F6, Qt::Key_F7, Qt::Key_F8,
                                            Qt::Key_F9, Qt::Key_F10, Qt::Key_F11));
 
+// Lines of a sheet are taken away while nobody sees it; the next size lays out what is left.
+TEST_F(TournamentTest, ASheetThatWasLeftLivesThroughTheNextSize) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result M5 paper 25-20 25-22"), 412, 915));
+    seats::ResultPage& page = *seat->tournament()->results();
+    open_match("M9");
+    Screen::settle();
+    const auto lines = page.about().size();
+    screen->key(Qt::Key_Escape);
+    event::ResultConfirmed result{"M6", event::ResultFrom::paper, {{25, 20}, {25, 22}}, {}, {}};
+    event->say({{result, {}}});
+    Screen::settle();
+    EXPECT_LT(page.about().size(), lines);
+    for (const int width : {800, 390, 1366}) {
+        screen->window().resize(width, 768);
+        QCoreApplication::processEvents();
+        EXPECT_FALSE(screen->window().grabWindow().isNull());
+    }
+}
+
 }  // namespace
 }  // namespace courthand::tests

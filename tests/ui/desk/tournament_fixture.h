@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <QMetaObject>
 #include <QVariantMap>
 #include <memory>
 #include <string>
@@ -50,6 +51,21 @@ class TournamentTest : public ::testing::Test {
         seat.reset();
     }
     void TearDown() override { close(); }
+
+    /// The sheet of one match is opened, whatever lies over it.
+    void open_match(const char* match) const {
+        const QString name = QString::fromLatin1(match);
+        for (QObject* const each : screen->window().findChildren<QObject*>()) {
+            const QMetaObject& type = *each->metaObject();
+            if (type.indexOfProperty("loser") < 0 || type.indexOfProperty("how") < 0) continue;
+            const bool typed = type.indexOfMethod("ask(QString)") >= 0;
+            EXPECT_TRUE(
+                typed ? QMetaObject::invokeMethod(each, "ask", Q_ARG(QString, name))
+                      : QMetaObject::invokeMethod(each, "ask", Q_ARG(QVariant, QVariant(name))));
+            return;
+        }
+        ADD_FAILURE() << "no sheet of a match";
+    }
 
     /// What the preview shows has been there long enough to be read.
     void read() {

@@ -45,7 +45,8 @@ Sheet {
         preview: sheet.desk.preview
     }
 
-    ColumnLayout {
+    Column {
+        id: now
         spacing: Theme.mm(0.6)
         Layout.fillWidth: true
         Repeater {
@@ -56,7 +57,7 @@ Sheet {
                 objectName: "dutyNow" + index
                 text: sheet.page.now[index] ?? ""
                 wrapMode: Text.WordWrap
-                Layout.fillWidth: true
+                width: now.width
             }
         }
     }
@@ -109,7 +110,8 @@ Sheet {
     }
     // Beside the button, below what is scrolled: in sight whatever is chosen.
     actions: [
-        ColumnLayout {
+        Column {
+            id: clashes
             spacing: Theme.mm(1)
             Layout.fillWidth: true
             Repeater {
@@ -120,7 +122,7 @@ Sheet {
                     kind: StateMark.Caution
                     word: sheet.page.clashes[index] ?? ""
                     lines: 3
-                    Layout.fillWidth: true
+                    width: clashes.width
                 }
             }
         },

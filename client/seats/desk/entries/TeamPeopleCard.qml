@@ -79,26 +79,32 @@ ColumnLayout {
         text: qsTr("Names that are known here")
         strong: true
     }
-    Repeater {
-        // Counted, as every list of a sheet: an erased name changes what a line tells, and remakes none.
-        model: card.people.named.length
-        RowLayout {
-            id: line
-            required property int index
-            readonly property var who: card.people.named[index] ?? { "person": 0, "name": "", "about": "" }
-            spacing: Theme.gap
-            Layout.fillWidth: true
-            Label {
-                text: qsTr("%1 · %2").arg(line.who.name).arg(line.who.about)
-                elide: Text.ElideRight
-                Layout.fillWidth: true
-            }
-            Button {
-                objectName: "erase-" + line.who.person
-                kind: Button.Quiet
-                text: qsTr("Erase the name")
-                Accessible.name: qsTr("Erase the name of %1").arg(line.who.name)
-                onClicked: card.eraseWanted(line.who)
+    Column {
+        id: named
+        visible: card.people.named.length > 0
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            // Counted, as every list of a sheet: an erased name changes what a line tells, and remakes none.
+            model: card.people.named.length
+            RowLayout {
+                id: line
+                required property int index
+                readonly property var who: card.people.named[index] ?? { "person": 0, "name": "", "about": "" }
+                spacing: Theme.gap
+                width: named.width
+                Label {
+                    text: qsTr("%1 · %2").arg(line.who.name).arg(line.who.about)
+                    elide: Text.ElideRight
+                    Layout.fillWidth: true
+                }
+                Button {
+                    objectName: "erase-" + line.who.person
+                    kind: Button.Quiet
+                    text: qsTr("Erase the name")
+                    Accessible.name: qsTr("Erase the name of %1").arg(line.who.name)
+                    onClicked: card.eraseWanted(line.who)
+                }
             }
         }
     }

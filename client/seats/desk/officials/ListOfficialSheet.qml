@@ -22,8 +22,8 @@ Sheet {
         pick.typed = "";
         name.text = "";
         sheet.page.look(0);
+        name.input.forceActiveFocus();
     }
-    onOpened: name.input.forceActiveFocus()
 
     OwnAct {
         owner: sheet

@@ -52,29 +52,35 @@ Sheet {
         text: qsTr("None is known.")
         soft: true
     }
-    Repeater {
-        // Counted: news changes what the lines say and makes none anew that stays.
-        model: sheet.page.conflicts.length
-        RowLayout {
-            id: line
-            required property int index
-            readonly property var conflict: sheet.page.conflicts[index] ?? { team: "", words: "", declared: false }
-            spacing: Theme.gap
-            Layout.fillWidth: true
-            StateMark {
-                objectName: "conflict" + line.index
-                kind: StateMark.Notice
-                word: line.conflict.words
-                strong: false
-                Layout.fillWidth: true
-            }
-            Button {
-                objectName: "takeBack-" + line.conflict.team
-                visible: line.conflict.declared
-                kind: Button.Quiet
-                text: qsTr("Take it back")
-                Accessible.name: qsTr("Take the conflict with %1 back").arg(line.conflict.team)
-                onClicked: sheet.page.withdraw(line.conflict.team)
+    Column {
+        id: conflicts
+        visible: sheet.page.conflicts.length > 0
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            // Counted: news changes what the lines say and makes none anew that stays.
+            model: sheet.page.conflicts.length
+            RowLayout {
+                id: line
+                required property int index
+                readonly property var conflict: sheet.page.conflicts[index] ?? { team: "", words: "", declared: false }
+                spacing: Theme.gap
+                width: conflicts.width
+                StateMark {
+                    objectName: "conflict" + line.index
+                    kind: StateMark.Notice
+                    word: line.conflict.words
+                    strong: false
+                    Layout.fillWidth: true
+                }
+                Button {
+                    objectName: "takeBack-" + line.conflict.team
+                    visible: line.conflict.declared
+                    kind: Button.Quiet
+                    text: qsTr("Take it back")
+                    Accessible.name: qsTr("Take the conflict with %1 back").arg(line.conflict.team)
+                    onClicked: sheet.page.withdraw(line.conflict.team)
+                }
             }
         }
     }

@@ -16,14 +16,19 @@ Sheet {
     onward: closing
     onClosed: page.leave()
 
-    Repeater {
-        model: sheet.page.reasons.length
-        Label {
-            required property int index
-            objectName: "placeReason" + index
-            text: sheet.page.reasons[index] ?? ""
-            wrapMode: Text.WordWrap
-            Layout.fillWidth: true
+    Column {
+        id: reasons
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            model: sheet.page.reasons.length
+            Label {
+                required property int index
+                objectName: "placeReason" + index
+                text: sheet.page.reasons[index] ?? ""
+                wrapMode: Text.WordWrap
+                width: reasons.width
+            }
         }
     }
 }

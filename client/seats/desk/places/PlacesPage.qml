@@ -50,16 +50,22 @@ ColumnLayout {
         lines: 3
         Layout.fillWidth: true
     }
-    Repeater {
-        model: page.places.undecided.length
-        StateMark {
-            required property int index
-            objectName: "undecided" + index
-            kind: StateMark.Caution
-            word: page.places.undecided[index] ?? ""
-            strong: false
-            lines: 3
-            Layout.fillWidth: true
+    Column {
+        id: undecided
+        visible: page.places.undecided.length > 0
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            model: page.places.undecided.length
+            StateMark {
+                required property int index
+                objectName: "undecided" + index
+                kind: StateMark.Caution
+                word: page.places.undecided[index] ?? ""
+                strong: false
+                lines: 3
+                width: undecided.width
+            }
         }
     }
     ListView {

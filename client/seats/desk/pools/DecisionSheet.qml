@@ -43,19 +43,24 @@ Sheet {
         preview: sheet.preview
     }
 
-    Repeater {
-        // Counted: a touch chooses a place, which changes the list while its row still handles the touch.
-        model: sheet.pools.level.length
-        ListRow {
-            id: team
-            required property int index
-            readonly property var level: sheet.pools.level[index] ?? { "name": "", "place": 0 }
-            objectName: "level-" + level.name
-            title: qsTr("%1  %2").arg(index + 1).arg(level.name)
-            trailing: level.place > 0 ? qsTr("%1.").arg(level.place) : ""
-            selected: level.place > 0
-            Layout.fillWidth: true
-            onClicked: sheet.pools.choose(team.level.name)
+    Column {
+        id: teams
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            // Counted: a touch chooses a place, which changes the list while its row still handles the touch.
+            model: sheet.pools.level.length
+            ListRow {
+                id: team
+                required property int index
+                readonly property var level: sheet.pools.level[index] ?? { "name": "", "place": 0 }
+                objectName: "level-" + level.name
+                title: qsTr("%1  %2").arg(index + 1).arg(level.name)
+                trailing: level.place > 0 ? qsTr("%1.").arg(level.place) : ""
+                selected: level.place > 0
+                width: teams.width
+                onClicked: sheet.pools.choose(team.level.name)
+            }
         }
     }
     RowLayout {

@@ -94,15 +94,19 @@ T.ItemDelegate {
             keyHint: line.current ? qsTr("D") : ""
             onClicked: line.decisionWanted()
         }
-        Repeater {
-            // Counted, not listed: a result changes what stands in the cells and makes no new ones, which a
-            // layout that is being resized would look for in vain.
-            model: line.narrow ? 0 : line.cells.length
-            PoolCell {
-                required property int index
-                shown: line.cells[index]
-                head: line.head
-                implicitWidth: line.cellWidth
+        Row {
+            visible: !line.narrow
+            spacing: Theme.mm(1)
+            Repeater {
+                // Counted, not listed: a result changes what stands in the cells and makes no new ones.
+                model: line.narrow ? 0 : line.cells.length
+                PoolCell {
+                    required property int index
+                    anchors.verticalCenter: parent?.verticalCenter
+                    shown: line.cells[index]
+                    head: line.head
+                    width: line.cellWidth
+                }
             }
         }
         Column {

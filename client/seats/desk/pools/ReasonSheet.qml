@@ -13,7 +13,7 @@ Sheet {
 
     signal decisionWanted()
 
-    component Lines: ColumnLayout {
+    component Lines: Column {
         id: group
         property string heading: ""
         property string name: ""
@@ -24,7 +24,7 @@ Sheet {
         Label {
             text: group.heading
             strong: true
-            Layout.fillWidth: true
+            width: group.width
         }
         Repeater {
             // Counted: the record goes on while the lines are being laid out.
@@ -34,7 +34,7 @@ Sheet {
                 objectName: group.name + index
                 text: group.model[index] ?? ""
                 wrapMode: Text.WordWrap
-                Layout.fillWidth: true
+                width: group.width
             }
         }
     }

@@ -61,14 +61,20 @@ Sheet {
         wrapMode: Text.WordWrap
         Layout.fillWidth: true
     }
-    Repeater {
-        model: sheet.page.about.length
-        Label {
-            required property int index
-            text: sheet.page.about[index] ?? ""
-            soft: true
-            wrapMode: Text.WordWrap
-            Layout.fillWidth: true
+    Column {
+        id: about
+        visible: sheet.page.about.length > 0
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        Repeater {
+            model: sheet.page.about.length
+            Label {
+                required property int index
+                text: sheet.page.about[index] ?? ""
+                soft: true
+                wrapMode: Text.WordWrap
+                width: about.width
+            }
         }
     }
     WorkLine {
