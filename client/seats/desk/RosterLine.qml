@@ -43,7 +43,7 @@ Item {
                 Accessible.ignored: true
             }
             Row {
-                id: cells
+                id: boxes
                 spacing: Theme.gap
                 Layout.fillWidth: true
                 Repeater {
@@ -54,7 +54,7 @@ Item {
                         required property int index
                         readonly property bool bad: row.wrong.indexOf(index) >= 0
                         height: Theme.mm(6.4)
-                        width: (cells.width + cells.spacing) / row.cells.length - cells.spacing
+                        width: (boxes.width + boxes.spacing) / row.cells.length - boxes.spacing
                         Rectangle {
                             visible: cell.bad
                             anchors.fill: parent

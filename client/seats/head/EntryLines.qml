@@ -1,4 +1,5 @@
 // A short list of entries of the record: number, words, and when.
+pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
 import Courthand.Design

@@ -107,7 +107,7 @@ ColumnLayout {
                 }
             }
             Column {
-                id: places
+                id: order
                 spacing: 0
                 Layout.fillWidth: true
                 Repeater {
@@ -121,7 +121,7 @@ ColumnLayout {
                                                      ?? { "name": "", "place": "", "without": "", "changed": false }
                         objectName: "standing" + index
                         implicitHeight: Math.max(Theme.mm(8), line.implicitHeight)
-                        width: places.width
+                        width: order.width
                         Accessible.role: Accessible.ListItem
                         Accessible.name: qsTr("%1, place %2, without it %3").arg(shown.name)
                                          .arg(shown.place).arg(shown.without)
