@@ -3,35 +3,29 @@
 #include <variant>
 
 #include "courthand/event/duty.h"
+#include "tests/testkit/small_cup.h"
 #include "tournament_fixture.h"
 
 namespace courthand::tests {
 namespace {
 
-constexpr const char* cup =
-    "# memory\n"
-    "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
-    "division U16 profile international-2021 chain international-2017 format best-of 3\n"
-    "team \"Harbour Lights\" in U16\n"
-    "team \"Mill Lane\" in U16\n"
-    "team \"Saltmarsh\" in U16\n"
-    "team \"Quayside\" in U16\n"
-    "team \"Ropewalk\" in U16\n"
-    "team \"Lantern Hill\" in U16\n"
-    "draw U16 serpentine pools 2\n"
-    "court 1\ncourt 2\n"
-    "place A1 court 1 at 2026-11-28T09:00\n"
-    "place B1 court 2 at 2026-11-28T09:00\n"
-    "place A2 court 1 at 2026-11-28T10:00\n"
-    "person 3 official\n"
-    "person 4 official team \"Mill Lane\"\n"
-    "crew \"Blue\" persons 3\n"
-    "conflict 3 with \"Ropewalk\"\n";
+std::string cup() {
+    return "# memory\n" + testkit::six_teams() +
+           "draw U16 serpentine pools 2\n"
+           "court 1\ncourt 2\n"
+           "place A1 court 1 at 2026-11-28T09:00\n"
+           "place B1 court 2 at 2026-11-28T09:00\n"
+           "place A2 court 1 at 2026-11-28T10:00\n"
+           "person 3 official\n"
+           "person 4 official team \"Mill Lane\"\n"
+           "crew \"Blue\" persons 3\n"
+           "conflict 3 with \"Ropewalk\"\n";
+}
 
 class DutiesTest : public TournamentTest {
   protected:
     void open_results() {
-        ASSERT_NO_FATAL_FAILURE(open(event_of(cup)));
+        ASSERT_NO_FATAL_FAILURE(open(event_of(cup())));
         screen->key(Qt::Key_F8);
         ASSERT_TRUE(
             Screen::wait([&] { return seat->tournament()->results()->rows()->count() == 6; }));

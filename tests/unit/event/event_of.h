@@ -7,6 +7,7 @@
 
 #include "courthand/event/fold.h"
 #include "courthand/event_script/event_script.h"
+#include "tests/testkit/small_cup.h"
 
 namespace courthand::event::testing {
 
@@ -30,14 +31,7 @@ inline TournamentState state_of(const std::string& text) {
 
 /// A pool of three and a pool of three, best of three, and a final of their winners.
 inline std::string small_cup() {
-    return "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
-           "division U16 profile international-2021 chain international-2017 format best-of 3\n"
-           "team \"Harbour Lights\" in U16\n"
-           "team \"Mill Lane\" in U16\n"
-           "team \"Saltmarsh\" in U16\n"
-           "team \"Quayside\" in U16\n"
-           "team \"Ropewalk\" in U16\n"
-           "team \"Lantern Hill\" in U16\n"
+    return testkit::six_teams() +
            "draw U16 serpentine pools 2\n"
            "bracket U16 single prefix M size 4 to-place 2 third-place\n";
 }

@@ -12,6 +12,7 @@
 #include "courthand/event_script/event_script.h"
 #include "event_file/event_writer.h"
 #include "event_file/verifier.h"
+#include "tests/testkit/small_cup.h"
 #include "tests/unit/proto/entry_kit.h"
 #include "wire/event_convert.h"
 #include "wire/event_entry.h"
@@ -30,14 +31,7 @@ inline std::string record_end() {
 }
 
 inline std::string small_cup() {
-    return "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
-           "division U16 profile international-2021 chain international-2017 format best-of 3\n"
-           "team \"Harbour Lights\" in U16\n"
-           "team \"Mill Lane\" in U16\n"
-           "team \"Saltmarsh\" in U16\n"
-           "team \"Quayside\" in U16\n"
-           "team \"Ropewalk\" in U16\n"
-           "team \"Lantern Hill\" in U16\n"
+    return testkit::six_teams() +
            "seeds U16 teams \"Quayside\" \"Ropewalk\" words \"by last year's places\"\n"
            "draw U16 rows pools 2 seed 1895\n"
            "bracket U16 single prefix M size 4 to-place 2 third-place\n"
