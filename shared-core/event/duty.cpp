@@ -3,49 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <tuple>
+
+#include "courthand/event/court_time.h"
 
 namespace courthand::event {
 
 namespace {
-
-/// When a match holds its court: from `from` until before `until`.
-struct Slot {
-    std::uint16_t court = 0;
-    LocalTime from;
-    LocalTime until;
-    MatchRef match;
-};
-
-[[nodiscard]] bool meet(const Slot& a, const Slot& b) {
-    return a.from < b.until && b.from < a.until;
-}
-
-/// Of every match that has a time, in their order.
-[[nodiscard]] std::vector<Slot> slots_of(const TournamentState& state) {
-    std::vector<Slot> slots;
-    for (DivisionIndex d = 0; d < state.division_count(); ++d)
-        for (std::size_t m = 0; m < state.divisions[d].matches.size(); ++m)
-            if (const auto& placed = state.divisions[d].matches[m].placement;
-                placed && placed->at.given())
-                slots.push_back({placed->court, placed->at, {}, {d, static_cast<MatchIndex>(m)}});
-    std::sort(slots.begin(), slots.end(), [](const Slot& a, const Slot& b) {
-        return std::tie(a.court, a.from, a.match) < std::tie(b.court, b.from, b.match);
-    });
-    for (std::size_t i = 0; i < slots.size(); ++i) {
-        slots[i].until = {slots[i].from.minutes + 1};
-        const auto next = std::find_if(
-            slots.begin() + static_cast<std::ptrdiff_t>(i), slots.end(), [&](const Slot& later) {
-                return later.court != slots[i].court || later.from > slots[i].from;
-            });
-        if (next != slots.end() && next->court == slots[i].court &&
-            next->from.date() == slots[i].from.date())
-            slots[i].until = next->from;
-    }
-    std::sort(slots.begin(), slots.end(),
-              [](const Slot& a, const Slot& b) { return a.match < b.match; });
-    return slots;
-}
 
 [[nodiscard]] Side workers_side(const TournamentState& state, MatchRef ref) {
     const auto source = workers_of(state, ref);
@@ -55,8 +18,8 @@ struct Slot {
 /// Looks at one match among all that have a time.
 class Search {
   public:
-    Search(const TournamentState& state, const std::vector<Slot>& slots, MatchRef ref)
-        : state_{state}, slots_{slots}, ref_{ref} {}
+    Search(const TournamentState& state, const std::vector<CourtTime>& times, MatchRef ref)
+        : state_{state}, times_{times}, ref_{ref} {}
 
     [[nodiscard]] std::vector<Clash> run() {
         find_others();
@@ -75,12 +38,12 @@ class Search {
 
   private:
     void find_others() {
-        const auto own = std::find_if(slots_.begin(), slots_.end(),
-                                      [&](const Slot& slot) { return slot.match == ref_; });
-        if (own == slots_.end()) return;
-        for (const Slot& slot : slots_)
-            if (slot.match != ref_ && meet(slot, *own) && !state_.match(slot.match).result_counts)
-                others_.push_back(slot.match);
+        const auto own = std::find_if(times_.begin(), times_.end(),
+                                      [&](const CourtTime& time) { return time.match == ref_; });
+        if (own == times_.end()) return;
+        for (const CourtTime& time : times_)
+            if (time.match != ref_ && meet(time, *own) && !state_.match(time.match).result_counts)
+                others_.push_back(time.match);
     }
     [[nodiscard]] bool plays(MatchRef match, TeamIndex team) const {
         return state_.side(match, 0).team == team || state_.side(match, 1).team == team;
@@ -119,7 +82,7 @@ class Search {
     void add(Clash clash) { found_.push_back(clash); }
 
     const TournamentState& state_;
-    const std::vector<Slot>& slots_;
+    const std::vector<CourtTime>& times_;
     MatchRef ref_;
     std::vector<MatchRef> others_;  ///< without a result, at this time
     std::vector<Clash> found_;
@@ -155,42 +118,47 @@ std::vector<std::uint16_t> persons_of(const TournamentState& state, const Duty& 
 }
 
 std::vector<Clash> clashes(const TournamentState& state, MatchRef match) {
-    return Search{state, slots_of(state), match}.run();
+    return Search{state, court_times(state), match}.run();
 }
 
 std::vector<MatchClash> clashes(const TournamentState& state) {
-    const std::vector<Slot> slots = slots_of(state);
+    const std::vector<CourtTime> times = court_times(state);
     std::vector<MatchClash> all;
     for (DivisionIndex d = 0; d < state.division_count(); ++d)
         for (std::size_t m = 0; m < state.divisions[d].matches.size(); ++m) {
             const MatchRef ref{d, static_cast<MatchIndex>(m)};
             if (state.match(ref).result_counts) continue;
-            for (const Clash& clash : Search{state, slots, ref}.run()) all.push_back({ref, clash});
+            for (const Clash& clash : Search{state, times, ref}.run()) all.push_back({ref, clash});
         }
     return all;
 }
 
-std::string in_words(const TournamentState& state, const Clash& clash) {
+std::string objection_words(const TournamentState& state, const Clash& clash) {
     const std::string team = clash.team == no_team ? std::string{} : state.teams[clash.team].name;
-    const std::string who = clash.person == 0 ? team : fmt::format("person {}", clash.person);
     const std::string other = clash.other ? state.node(*clash.other).name : std::string{};
     switch (clash.kind) {
         case Clash::Kind::plays_it:
-            return who + " plays this match";
+            return "plays this match";
         case Clash::Kind::interest:
-            return who + " " + interest_words(*clash.reason, team);
+            return interest_words(*clash.reason, team);
         case Clash::Kind::plays_then:
             return clash.person == 0
-                       ? fmt::format("{} plays {} at this time", who, other)
-                       : fmt::format("{} is of {}, which plays {} at this time", who, team, other);
+                       ? fmt::format("plays {} at this time", other)
+                       : fmt::format("is of {}, which plays {} at this time", team, other);
         case Clash::Kind::works_then:
-            return fmt::format("{} works {} at this time", who, other);
+            return fmt::format("works {} at this time", other);
         case Clash::Kind::named_twice:
-            return who + " is named twice";
+            return "is named twice";
         case Clash::Kind::left:
-            return who + " has left";
+            return "has left";
     }
     return {};
+}
+
+std::string in_words(const TournamentState& state, const Clash& clash) {
+    const std::string who =
+        clash.person == 0 ? state.teams[clash.team].name : fmt::format("person {}", clash.person);
+    return who + " " + objection_words(state, clash);
 }
 
 }  // namespace courthand::event

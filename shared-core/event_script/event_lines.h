@@ -78,8 +78,8 @@ template <>
 inline constexpr auto line_of<DivisionOpened> = line(
     "division", of("division", a_division), after("profile", "profile", "the id of a rule profile"),
     after("chain", "chain", "the id of a chain"),
-    may("called", "name", "its name in quotation marks"), may("rest", "rest_minutes", "minutes"),
-    may("in-a-row", "most_in_a_row", "a number of matches"),
+    may("called", "name", "its name in quotation marks"), may("lasts", "match_minutes", "minutes"),
+    may("rest", "rest_minutes", "minutes"), may("in-a-row", "most_in_a_row", "a number of matches"),
     may("a-day", "most_a_day", "a number of matches"),
     may("late-points", "late_points", "points a minute"),
     may("late-set", "late_set_minutes", "minutes"),

@@ -104,7 +104,7 @@ TEST(Duty, WhatSpeaksAgainstItIsTold) {
     }
 }
 
-/// A match lasts until the next one of its court begins.
+/// Without a planned length a match lasts until the next one of its court begins.
 TEST(Duty, MatchesMeetWhenOneBeginsBeforeTheOtherCanBeOver) {
     const std::string duty = "duty X1 workers \"Mill Lane\"\n";
     const auto times = [&](const std::string& x1, const std::string& x2, const std::string& x3) {
@@ -117,6 +117,31 @@ TEST(Duty, MatchesMeetWhenOneBeginsBeforeTheOtherCanBeOver) {
     EXPECT_EQ(clashes_of(times("09:00", "08:40", "10:00"), "X1").size(), 0U)
         << "nothing tells how long X2 lasts";
     EXPECT_EQ(clashes_of(cup() + duty, "X1").size(), 0U) << "without a time";
+}
+
+/// As the division plans it, a match lasts no longer and no shorter for what comes next.
+TEST(Duty, APlannedLengthTellsHowLongAMatchLasts) {
+    std::string planned = cup();
+    planned.insert(planned.find(" format"), " lasts 45");
+    const auto clash = [&](const std::string& x2, const std::string& x3) {
+        return clashes_of(planned + "place X1 court 1 at 2026-11-28T09:00\nplace X2 court 2 at " +
+                              "2026-11-28T" + x2 + "\nplace X3 court 1 at 2026-11-28T" + x3 +
+                              "\nduty X1 workers \"Mill Lane\"\n",
+                          "X1");
+    };
+    const Lines plays{"Mill Lane plays X2 at this time"};
+    EXPECT_EQ(clash("09:44", "11:00"), plays);
+    EXPECT_EQ(clash("09:45", "11:00"), Lines{}) << "the court is free, though nobody follows yet";
+    EXPECT_EQ(clash("08:16", "11:00"), plays) << "the last match of its court has an end too";
+    EXPECT_EQ(clash("08:15", "11:00"), Lines{});
+}
+
+/// What is said of somebody stands apart from who it is: a seat knows him by name.
+TEST(Duty, WhatSpeaksAgainstItIsSaidWithoutTheName) {
+    const TournamentState state = state_of(cup() + "duty X1 first-referee 1\n");
+    const auto found = clashes(state, *state.find_match("X1"));
+    ASSERT_EQ(found.size(), 1U);
+    EXPECT_EQ(objection_words(state, found[0]), "has a conflict of interest with Quayside");
 }
 
 TEST(Duty, OfTheWholeEventOnlyMatchesWithoutAResultAreLookedAt) {

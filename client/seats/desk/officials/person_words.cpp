@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 
 #include "courthand/event/advance.h"
+#include "courthand/event/plan_clash.h"
 #include "venue_words.h"
 
 namespace courthand::seats {
@@ -68,11 +69,22 @@ QString interest_words(const event::TournamentState& state, const event::Interes
 
 QString clash_words(const venue::EventBook& book, const event::TournamentState& state,
                     const event::Clash& clash) {
-    QString words = text(event::in_words(state, clash));
-    const QString number = QStringLiteral("person %1").arg(clash.person);
-    if (clash.person != 0 && words.startsWith(number))
-        words.replace(0, number.size(), person_words(book, clash.person));
-    return words;
+    const QString who =
+        clash.person != 0 ? person_words(book, clash.person) : text(state.teams[clash.team].name);
+    return Officials::tr("%1 %2", "who, what speaks against it")
+        .arg(who, text(event::objection_words(state, clash)));
+}
+
+QStringList place_clash_words(const venue::EventBook& book, const event::TournamentState& state,
+                              const std::string& match) {
+    QStringList lines;
+    const auto ref = state.find_match(match);
+    if (!ref) return lines;
+    for (const event::PlanClash& clash : event::plan_clashes(state, *ref))
+        lines << Officials::tr("Clash: %1").arg(text(event::in_words(state, *ref, clash)));
+    for (const event::Clash& clash : event::clashes(state, *ref))
+        lines << Officials::tr("Clash: %1").arg(clash_words(book, state, clash));
+    return lines;
 }
 
 QString duty_words(const event::TournamentState& state, event::MatchRef match) {

@@ -37,8 +37,8 @@ struct Clash {
 };
 
 /// Clashes of the duty that a match has. Two matches are at one time when one begins before the
-/// other can be over: that is when the next match of its court begins or, where none follows that
-/// day, as soon as it began. Of a match without a time nothing is said about others.
+/// other is over by the plan (court_time.h). Of a match without a time nothing is said about
+/// others.
 [[nodiscard]] std::vector<Clash> clashes(const TournamentState& state, MatchRef match);
 
 /// The same of every match that has no result yet, in the order of divisions and matches.
@@ -48,6 +48,9 @@ struct MatchClash {
     friend bool operator==(const MatchClash&, const MatchClash&) = default;
 };
 [[nodiscard]] std::vector<MatchClash> clashes(const TournamentState& state);
+
+/// What is told of whoever it is about, a person or the work team: "plays A2 at this time".
+[[nodiscard]] std::string objection_words(const TournamentState& state, const Clash& clash);
 
 /// "Mill Lane plays A2 at this time", "person 7 has a conflict of interest with Quayside".
 [[nodiscard]] std::string in_words(const TournamentState& state, const Clash& clash);

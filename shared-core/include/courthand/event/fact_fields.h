@@ -1,7 +1,6 @@
-// What each kind of fact of a tournament is called and which fields it has, said once: one row for
-// each kind, in the manner of match/fact_fields.h. The wire goes by these names, the event script
-// by the same fields (event_script/event_lines.h), and the generators of the tests draw them. A
-// kind without a row does not compile, nor does a row without every field.
+// Each kind of fact of a tournament and its fields, said once, as in match/fact_fields.h: wire,
+// event script (event_script/event_lines.h) and the generators of the tests go by it. A kind
+// without a row does not compile, nor does a row without every field.
 #pragma once
 
 #include <cstddef>
@@ -93,6 +92,7 @@ inline constexpr auto described<DivisionOpened> =
         field("name", &DivisionOpened::name, name_or_none),
         field("profile", &DivisionOpened::profile, a_word),
         field("chain", &DivisionOpened::chain, a_word), field("format", &DivisionOpened::format),
+        field("match_minutes", &DivisionOpened::match_minutes, {0, most_minutes}),
         field("rest_minutes", &DivisionOpened::rest_minutes, {0, most_minutes}),
         field("most_in_a_row", &DivisionOpened::most_in_a_row),
         field("most_a_day", &DivisionOpened::most_a_day),

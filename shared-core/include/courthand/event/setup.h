@@ -24,12 +24,13 @@ enum class WithdrawnResults : std::uint8_t { struck, kept };
 struct DivisionOpened {
     std::string division;  ///< its code, "U16"
     std::string name;
-    std::string profile;  ///< id of the rule profile
-    std::string chain;    ///< id of the chain by which pools are put in order
-    FormatChoice format;  ///< otherwise that of the profile
-    std::uint16_t rest_minutes = 0;
-    std::uint8_t most_in_a_row = 0;  ///< matches of a team one after the other
-    std::uint8_t most_a_day = 0;     ///< matches of a team
+    std::string profile;              ///< id of the rule profile
+    std::string chain;                ///< id of the chain by which pools are put in order
+    FormatChoice format;              ///< otherwise that of the profile
+    std::uint16_t match_minutes = 0;  ///< that a match is planned to hold its court; 0: not told
+    std::uint16_t rest_minutes = 0;   ///< of a team, from the planned end to its next match
+    std::uint8_t most_in_a_row = 0;   ///< matches of a team one after the other
+    std::uint8_t most_a_day = 0;      ///< matches of a team
     // A late team: points for each minute, then the first set, then the match.
     std::uint8_t late_points = 0;
     std::uint16_t late_set_minutes = 0;

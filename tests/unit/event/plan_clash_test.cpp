@@ -1,0 +1,128 @@
+// How long a match holds its court by the plan, and what speaks against a court and a time.
+#include "courthand/event/plan_clash.h"
+
+#include "courthand/event/court_time.h"
+#include "event_of.h"
+
+namespace courthand::event {
+namespace {
+
+using testing::small_cup;
+using testing::state_of;
+using Lines = std::vector<std::string>;
+
+/// The pools of the small cup, A1 to A3 and B1 to B3: Harbour Lights, Quayside and Ropewalk, and
+/// Mill Lane, Saltmarsh and Lantern Hill, each with three matches.
+std::string cup(const std::string& limits) {
+    std::string script = small_cup();
+    const std::string chain = "chain international-2017";
+    script.insert(script.find(chain) + chain.size(), limits);
+    return script + "court 1\ncourt 2\n";
+}
+std::string place(const std::string& match, int court, const std::string& at) {
+    return "place " + match + " court " + std::to_string(court) + " at 2026-11-28T" + at + "\n";
+}
+
+std::string end_of(const std::string& script, const std::string& match) {
+    const TournamentState state = state_of(script);
+    for (const CourtTime& time : court_times(state))
+        if (state.node(time.match).name == match) return written(time.until).substr(11);
+    return "no time";
+}
+
+TEST(CourtTime, IsThePlannedLengthOrTheTimeUntilTheNextMatch) {
+    struct Case {
+        const char* about;
+        const char* limits;
+        std::string places;
+        const char* end;
+    };
+    const Case cases[] = {
+        {"nothing is told", "", place("A1", 1, "09:00"), "09:01"},
+        {"the next match", "", place("A1", 1, "09:00") + place("B1", 1, "10:10"), "10:10"},
+        {"a length alone", " lasts 50", place("A1", 1, "09:00"), "09:50"},
+        {"a pause behind it", " lasts 50", place("A1", 1, "09:00") + place("B1", 1, "10:10"),
+         "09:50"},
+        {"planned too close", " lasts 50", place("A1", 1, "09:00") + place("B1", 1, "09:40"),
+         "09:50"},
+        {"over midnight", " lasts 90", place("A1", 1, "23:00"), "00:30"},
+        {"no time", " lasts 50", "", "no time"},
+    };
+    for (const Case& one : cases) {
+        SCOPED_TRACE(one.about);
+        EXPECT_EQ(end_of(cup(one.limits) + one.places, "A1"), one.end);
+    }
+}
+
+Lines clashes_of(const std::string& script, const std::string& match) {
+    const TournamentState state = state_of(script);
+    EXPECT_TRUE(state.findings.empty()) << state.findings.front().fault.message;
+    const auto ref = state.find_match(match);
+    Lines lines;
+    EXPECT_TRUE(ref);
+    if (ref)
+        for (const PlanClash& clash : plan_clashes(state, *ref))
+            lines.push_back(in_words(state, *ref, clash));
+    return lines;
+}
+
+/// A1 and A2 have one team in common, A1 and B1 none.
+TEST(PlanClashes, CourtTeamAndRestAreLookedAt) {
+    const TournamentState state = state_of(small_cup());
+    const auto team = [&](const char* match, std::size_t which) {
+        return state.teams[state.side(*state.find_match(match), which).team].name;
+    };
+    std::string common;
+    for (const std::size_t a : {0U, 1U})
+        for (const std::size_t b : {0U, 1U})
+            if (team("A1", a) == team("A2", b)) common = team("A1", a);
+    ASSERT_NE(common, "");
+    const std::string first = place("A1", 1, "09:00");
+    struct Case {
+        const char* about;
+        const char* limits;
+        std::string facts;
+        Lines clashes;  ///< of A2
+    };
+    const Case cases[] = {
+        {"no time", " lasts 50 rest 20", first, {}},
+        {"enough rest", " lasts 50 rest 20", first + place("A2", 1, "10:10"), {}},
+        {"a minute short",
+         " lasts 50 rest 20",
+         first + place("A2", 1, "10:09"),
+         {common + " has 19 minutes of rest beside A1, and not 20"}},
+        {"short before a later match",
+         " lasts 50 rest 20",
+         first + place("A2", 2, "08:05"),
+         {common + " has 5 minutes of rest beside A1, and not 20"}},
+        {"rest is not asked for", " lasts 50", first + place("A2", 2, "09:50"), {}},
+        {"at one time",
+         " lasts 50",
+         first + place("A2", 2, "09:49"),
+         {common + " plays A1 at this time"}},
+        {"a result ends it",
+         " lasts 50",
+         first + place("A2", 2, "09:49") + "result A1 paper 25-20 25-20\n",
+         {}},
+        {"a team rests after a result too",
+         " lasts 50 rest 20",
+         first + place("A2", 1, "10:00") + "result A1 paper 25-20 25-20\n",
+         {common + " has 10 minutes of rest beside A1, and not 20"}},
+        {"others on the court",
+         " lasts 50",
+         place("B1", 1, "09:00") + place("A2", 1, "09:30"),
+         {"B1 holds this court at this time"}},
+        {"others on another court",
+         " lasts 50",
+         place("B1", 2, "09:00") + place("A2", 1, "09:30"),
+         {}},
+        {"no length is planned", " rest 20", first + place("A2", 2, "09:30"), {}},
+    };
+    for (const Case& one : cases) {
+        SCOPED_TRACE(one.about);
+        EXPECT_EQ(clashes_of(cup(one.limits) + one.facts, "A2"), one.clashes);
+    }
+}
+
+}  // namespace
+}  // namespace courthand::event
