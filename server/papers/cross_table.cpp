@@ -9,6 +9,7 @@
 
 #include "courthand/event/pool_table.h"
 #include "server/papers/match_words.h"
+#include "server/papers/play_order.h"
 
 namespace courthand::server::papers {
 namespace {
@@ -245,8 +246,9 @@ std::vector<PlaceWords> order_of(Paper& paper, const View& view) {
 }
 
 /// The order in words, below the table, or on a page of its own where it does not fit there whole.
-void draw_order(Paper& paper, const View& view, double y) {
-    if (!view.how) return;
+/// Answers where it ends.
+double draw_order(Paper& paper, const View& view, double y) {
+    if (!view.how) return y;
     const auto begin = [&] {
         paper.turn_to(title_of(view) + ": order", Paper::Turn::across);
         y = paper.room().y;
@@ -267,6 +269,7 @@ void draw_order(Paper& paper, const View& view, double y) {
                           reason_style);
         y += place.height;
     }
+    return y + 3;
 }
 
 }  // namespace
@@ -293,7 +296,8 @@ void draw_cross_table(Paper& paper, const TournamentState& state, DivisionIndex 
             draw_tile(paper, view, tile);
             below = tile.room.y + tile.height() + 5;
         }
-    draw_order(paper, view, below);
+    below = draw_order(paper, view, below);
+    draw_pool_play(paper, state, division, pool, title_of(view), below);
 }
 
 }  // namespace courthand::server::papers

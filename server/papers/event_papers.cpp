@@ -7,6 +7,7 @@
 #include "server/papers/lists.h"
 #include "server/papers/match_words.h"
 #include "server/papers/paper.h"
+#include "server/papers/play_order.h"
 
 namespace courthand::server::papers {
 namespace {
@@ -36,6 +37,7 @@ void draw(Paper& paper, const event::TournamentState& state) {
         draw_brackets(paper, state, d);
         draw_results(paper, state, d);
     }
+    draw_order_of_play(paper, state);
     if (paper.pages() > 0) return;
     paper.turn_to("standings", Paper::Turn::upright);
     paper.write(Box{paper.room().x, paper.room().y, 100, 8}, "nothing was drawn yet", {9});

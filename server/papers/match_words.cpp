@@ -6,6 +6,7 @@
 
 #include "courthand/event/advance.h"
 #include "courthand/event/choices.h"
+#include "courthand/event/duty.h"
 
 namespace courthand::server::papers {
 namespace {
@@ -52,6 +53,20 @@ std::string place_words(const event::MatchState& match, bool with_day) {
     if (!with_day) return fmt::format("{}, {}", text, time);
     const Day day = day_of(place.at.date());
     return fmt::format("{}, {} {} {}", text, day.day, day.month.substr(0, 3), time);
+}
+
+std::string work_words(const event::TournamentState& state, event::MatchRef match) {
+    const auto source = event::workers_of(state, match);
+    if (!source) return {};
+    const event::Side side = state.divisions[match.division].settled[*source];
+    return side.is_team() ? state.teams[side.team].name
+                          : event::source_words(state, match.division, *source);
+}
+
+std::string referees_words(const event::Duty& duty) {
+    const std::string first = duty.first_referee != 0 ? fmt::format("{}", duty.first_referee) : "";
+    if (duty.second_referee == 0) return first;
+    return fmt::format("{}, {}", first.empty() ? "-" : first, duty.second_referee);
 }
 
 SetCount sets_won(const event::Result& result) {

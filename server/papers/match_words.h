@@ -18,6 +18,11 @@ namespace courthand::server::papers {
 /// "court 3, 14:30"; empty when it is not placed. `with_day`: of an event of several days.
 [[nodiscard]] std::string place_words(const event::MatchState& match, bool with_day);
 
+/// The team that works it, or where that comes from ("loser of M7"); empty: nobody.
+[[nodiscard]] std::string work_words(const event::TournamentState& state, event::MatchRef match);
+/// Numbers of the referees, the first one first: "3, 4", "3", "-, 4"; empty: none is named.
+[[nodiscard]] std::string referees_words(const event::Duty& duty);
+
 /// "2-0", or what stands for a match that was not played to its end: "default".
 [[nodiscard]] std::string sets_words(const event::Result& result);
 /// "25-20 25-22", as `first` has it; turned round for the second side.

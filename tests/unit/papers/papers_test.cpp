@@ -2,11 +2,13 @@
 // each sheet is A4.
 #include "papers_kit.h"
 
+#include <algorithm>
 #include <chrono>
 #include <functional>
 #include <sstream>
 #include <thread>
 
+#include "courthand/event/duty.h"
 #include "courthand/event/summary.h"
 #include "server/papers/bracket_trees.h"
 #include "server/papers/match_words.h"
@@ -60,6 +62,57 @@ TEST(Papers, EveryTeamPlaceAndResultCanBeRead) {
             found = found || (holds(line, " " + number + " ") && holds(line, place.team));
         EXPECT_TRUE(found) << number << " " << place.team;
     }
+}
+
+/// A line of the paper that has all of these words.
+bool has_line(const std::string& text, const std::vector<std::string>& words) {
+    std::istringstream lines{text};
+    for (std::string line; std::getline(lines, line);)
+        if (std::all_of(words.begin(), words.end(),
+                        [&](const std::string& word) { return holds(line, word); }))
+            return true;
+    return false;
+}
+
+TEST(Papers, TheOrderOfPlayTellsWhoWorksEachMatch) {
+    const std::string cup = event::testing::small_cup() +
+                            "court 1\ncourt 2\nperson 3 official\nperson 4 official\n"
+                            "person 5 official\ncrew \"Blue\" persons 4 5\n"
+                            "place A1 court 2 at 2026-11-28T09:00\n"
+                            "place A2 court 1 at 2026-11-28T10:30\n"
+                            "place M1 court 1 at 2026-11-29T09:15\n"
+                            "duty A2 workers \"Mill Lane\" crew \"Blue\" first-referee 3\n"
+                            "duty M1 workers loser A1 first-referee 3 second-referee 4\n";
+    const auto state = event::testing::state_of(cup);
+    ASSERT_TRUE(state.findings.empty()) << state.findings.front().fault.message;
+    const auto work = event::workers_of(state, *state.find_match("A1"));
+    ASSERT_TRUE(work);
+    const std::string by_order =
+        state.teams[state.divisions[0].settled[*work].team].name;  // of A1, by the pool's order
+    const std::string pdf = kit::pdf_of(state);
+    const std::string text = kit::text_of(pdf, "order-of-play");
+    const std::size_t plan = text.rfind("order of play");
+    ASSERT_NE(plan, std::string::npos);
+    for (const std::string& part : {text.substr(0, plan), text.substr(plan)}) {
+        EXPECT_TRUE(has_line(part, {"A1", "09:00", by_order}));
+        EXPECT_TRUE(has_line(part, {"A2", "10:30", "Mill Lane  ", " 3  ", "Blue"}));
+    }
+    const std::string sheet = text.substr(plan);
+    EXPECT_TRUE(has_line(sheet, {"M1", "09:15", "loser of A1", "3, 4"}));
+    EXPECT_TRUE(has_line(sheet, {"Court 1, 28 November 2026"}));
+    EXPECT_TRUE(has_line(sheet, {"Court 1, 29 November 2026"}));
+    EXPECT_LT(sheet.find("10:30"), sheet.find("09:15")) << "of a later day";
+    EXPECT_LT(sheet.find("09:15"), sheet.find("09:00")) << "of a later court";
+    EXPECT_TRUE(has_line(sheet, {"Without a court yet"}));
+    EXPECT_TRUE(has_line(sheet, {"M2"}));
+}
+
+TEST(Papers, WithoutACourtThereIsNoOrderOfPlayButThatOfThePools) {
+    const std::string text = kit::text_of(
+        kit::pdf_of(event::testing::state_of(event::testing::small_cup())), "no-courts");
+    EXPECT_FALSE(holds(text, "Without a court yet"));
+    EXPECT_TRUE(has_line(text, {"A1", "Quayside", "Ropewalk", "Harbour Lights"}))
+        << "who plays, and who works it by the pool's order";
 }
 
 TEST(Papers, EverySheetIsA4AndNumbered) {
