@@ -325,6 +325,24 @@ void changed_persons(const TournamentState& before, const TournamentState& after
     }
 }
 
+[[nodiscard]] Seen seen_of_opening(const TournamentOpened& opened) {
+    return {{"name", opened.name},
+            {"first day", written(opened.first_day)},
+            {"last day", written(opened.last_day)},
+            {"time zone", opened.time_zone}};
+}
+
+/// Times stay as they were said; without an opening they are of UTC.
+void changed_opening(const TournamentState& before, const TournamentState& after,
+                     std::vector<Change>& found) {
+    if (!before.opened) return;
+    if (after.opened)
+        return compare("tournament", seen_of_opening(*before.opened),
+                       seen_of_opening(*after.opened), found);
+    found.push_back({"tournament", "", before.opened->name, "not open"});
+    found.push_back({"tournament", "time zone", before.opened->time_zone, "UTC"});
+}
+
 [[nodiscard]] Seen seen_of_crew(const std::vector<std::uint16_t>& persons) {
     return {{"persons", or_none(fmt::format("{}", fmt::join(persons, ", ")))}};
 }
@@ -344,6 +362,7 @@ void changed_crews(const TournamentState& before, const TournamentState& after,
 
 std::vector<Change> changes(const TournamentState& before, const TournamentState& after) {
     std::vector<Change> found;
+    changed_opening(before, after, found);
     changed_matches(before, after, found);
     changed_places(before, after, found);
     // Much of it follows from the order of play: it must not crowd out who plays.

@@ -58,6 +58,18 @@ std::vector<Case> cases() {
          played_pools(),
          "reopen A1\n",
          {"place 1 of pool A in U16", "", "Harbour Lights", "open"}},
+        {"opening taken back", "", "take-back 1\n", {"tournament", "", "Harbour Cup", "not open"}},
+        {"its time zone", "", "take-back 1\n", {"tournament", "time zone", "Europe/London", "UTC"}},
+        {"opened anew",
+         "",
+         "take-back 1\ntournament \"Harbour Cup\" from 2026-11-28 to 2026-11-30 zone "
+         "Europe/London\n",
+         {"tournament", "last day", "2026-11-29", "2026-11-30"}},
+        {"length of a match",
+         "",
+         "division U16 profile international-2021 chain international-2017 lasts 50 format best-of "
+         "3\n",
+         {"division U16", "match minutes", "0", "50"}},
         {"limit", "", rested, {"division U16", "rest minutes", "0", "45"}},
         {"withdrawn",
          "",

@@ -8,7 +8,8 @@
 
 namespace courthand::event {
 
-/// One thing that people see of a match, a place, a team, a division, a person or a crew.
+/// One thing that people see of the tournament, a match, a place, a team, a division, a person or a
+/// crew.
 struct Change {
     std::string of;    ///< "M7", "place 1 of pool A in U16", "Mill Lane", "division U16"
     std::string what;  ///< "court", "result", "pool"; empty where `of` says it all
@@ -17,10 +18,11 @@ struct Change {
     friend bool operator==(const Change&, const Change&) = default;
 };
 
-/// Of what there was before: matches with sides, result, court, time and points carried; settled
-/// places; who works a match, also by the order of play; teams with pool, seed and list, courts
-/// with their hours, what divisions are played under; persons by number and role, their conflicts,
-/// and crews. What is new altogether has no old value and is not among them.
+/// Of what there was before: name, days and time zone of the tournament; matches with sides,
+/// result, court, time and points carried; settled places; who works a match, also by the order of
+/// play; teams with pool, seed and list, courts with their hours, what divisions are played under;
+/// persons by number and role, their conflicts, and crews. What is new altogether has no old value
+/// and is not among them.
 [[nodiscard]] std::vector<Change> changes(const TournamentState& before,
                                           const TournamentState& after);
 
