@@ -12,6 +12,7 @@
 
 #include "courthand/event/act.h"
 #include "courthand/event/fold.h"
+#include "courthand/standings/unvalued.h"
 #include "event/score_check.h"
 
 namespace courthand::event {
@@ -201,6 +202,21 @@ struct Format {
     return choice != nullptr && choice->own ? unplayable(choice->format) : std::string{};
 }
 
+/// Why no pool that `fact` draws could ever be put in order; empty: it can, or draws none. Such a
+/// pool would wait for ever: neither a decision nor another result helps it.
+[[nodiscard]] std::string unordered_of(const TournamentState& state, const Fact& fact) {
+    const auto* const draw = std::get_if<DrawMade>(&fact);
+    const auto in = draw != nullptr ? state.find_division(draw->division) : std::nullopt;
+    if (!in || state.divisions[*in].chain == nullptr) return {};
+    const Division& division = state.divisions[*in];
+    const MatchFormat& format = draw->format.own ? draw->format.format : division.format;
+    const auto missing =
+        standings::unvalued(*division.chain, {format.sets, format.all_sets_played != 0});
+    if (missing.empty()) return {};
+    return fmt::format("{} gives no match points for {}, so its pools could never be put in order",
+                       division.chain->id, fmt::join(missing, " and "));
+}
+
 // --- all of it ----------------------------------------------------------------------------------
 
 /// Most acts have nothing of the kind, and a state is large.
@@ -216,6 +232,7 @@ struct Format {
             return team.empty() || explained.contains(team);
         });
     }
+    if (std::holds_alternative<DrawMade>(said.fact)) return true;
     return !unplayable_of(said.fact).empty();
 }
 
@@ -246,6 +263,12 @@ std::vector<Finding> objections(const TournamentState& state, std::span<const Sa
     for (const Said& one : said) {
         const FrozenLists before =
             tells_why(one) ? FrozenLists{} : frozen_lists(now, within_reach(now, one.fact));
+        if (std::string why = unordered_of(now, one.fact); !why.empty())
+            found.push_back({now.last() + 1,
+                             Problem::format_impossible,
+                             {format_of(one.fact).place, std::move(why),
+                              "give the pools another format, or open the division again with "
+                              "another chain first"}});
         fold_in(now, one.fact);
         object_to_lists(before, now, one, explained, found);
         // A taking back brings back an opening, or a time of before it.

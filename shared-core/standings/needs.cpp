@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "courthand/draw/random.h"
+#include "courthand/standings/unvalued.h"
 #include "standings/conditions.h"
 #include "standings/counted.h"
 #include "standings/separation.h"
@@ -172,16 +173,9 @@ class Courses {
              "give each match once"});
     if (!faults.empty()) return faults;
     const std::vector<Outcome> scores = scores_of(length);
-    for (const Outcome& score : scores) {
-        const Result result = result_in_sets(0, 1, score.first_sets, score.second_sets);
-        if (chain.worth.empty() || score.winner == Result::Winner::second ||
-            (match_points(chain, result, true) && match_points(chain, result, false)))
-            continue;
-        faults.push_back({where,
-                          fmt::format("{} gives no match points for {}-{}", chain.id,
-                                      score.first_sets, score.second_sets),
+    for (const std::string& score : unvalued(chain, length))
+        faults.push_back({where, fmt::format("{} gives no match points for {}", chain.id, score),
                           "choose a chain for this format"});
-    }
     // The open matches are checked as if each had a result.
     Pool finished = pool;
     for (const OpenMatch& m : open) {

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <sstream>
 
 #include "courthand/event/advance.h"
 #include "event_of.h"
@@ -200,6 +201,48 @@ TEST(Ending, AFinalThatEndsLevelWaitsForAPerson) {
     // As the sentence says: reopened and awarded.
     EXPECT_TRUE(
         event_over(state_of(final + "reopen M1\naward M1 forfeit against \"Mill Lane\"\n")));
+}
+
+/// In a pool a level score is a result like another: the chain puts the teams in order, or says
+/// that a person has to.
+TEST(Ending, APoolMatchThatEndsLevelWaitsForNobodyOnceTheOrderStands) {
+    const std::string cup =
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain us-event-sheet format sets 2\n"
+        "team \"Harbour Lights\" in U16\nteam \"Mill Lane\" in U16\n"
+        "team \"Saltmarsh\" in U16\ndraw U16 serpentine pools 1\n";
+    struct Case {
+        const char* about;
+        const char* results;  ///< of A1, A2 and A3
+        const char* more;
+        std::size_t waits;
+        bool over;
+    };
+    const Case cases[] = {
+        {"one level, the others won", "25-20 20-25|25-20 25-20|25-15 25-15", "", 0, true},
+        {"one level by other points", "25-10 20-25|25-20 25-20|25-15 25-15", "", 0, true},
+        {"all level by other points", "25-10 20-25|25-12 20-25|25-15 22-25", "", 0, true},
+        {"nothing separates them", "25-20 20-25|25-20 20-25|25-20 20-25", "", 1, false},
+        {"a person has decided", "25-20 20-25|25-20 20-25|25-20 20-25",
+         "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" \"Harbour Lights\"\n", 0,
+         true},
+        {"a bracket goes on from it", "25-20 20-25|25-20 25-20|25-15 25-15",
+         "bracket U16 single prefix M size 2 to-place 2\nresult M1 paper 25-20 25-20\n", 0, true},
+    };
+    for (const Case& one : cases) {
+        SCOPED_TRACE(one.about);
+        std::string script = cup;
+        std::istringstream results{one.results};
+        int number = 0;
+        for (std::string sets; std::getline(results, sets, '|');)
+            script += fmt::format("result A{} paper {}\n", ++number, sets);
+        const TournamentState state = state_of(script + one.more);
+        ASSERT_TRUE(state.findings.empty()) << state.findings.front().fault.message;
+        const auto waits = waiting(state);
+        EXPECT_EQ(waits.size(), one.waits)
+            << (waits.empty() ? "" : waits[0].place + ": " + waits[0].message);
+        EXPECT_EQ(event_over(state), one.over);
+    }
 }
 
 std::string to_the_first_final() {

@@ -26,7 +26,7 @@ struct Meaning {
 ///   the reason is that of the list, frozen anew in the same act. Somebody may be named for a
 ///   number of which only the number was told;
 /// * a time zone comes after times that were said without one, and would move them;
-/// * a format of which no set can be played.
+/// * a format of which no set can be played, or pools that their chain could never put in order.
 /// The fold does not ask: words beside a fact can be erased, and what stands in a record stays as
 /// it was understood. Whoever takes acts into a record keeps none that is objected to.
 [[nodiscard]] std::vector<Finding> objections(const TournamentState& state,

@@ -48,7 +48,7 @@ enum class Problem : std::uint8_t {
     clock_wrong,       ///< a clock stopped that does not run, started while it runs, or set back
     too_many,          ///< a bound of limits.h
     // Of an act alone (act.h).
-    format_impossible,  ///< no set of this format can be played
+    format_impossible,  ///< no set of it can be played, or no pool of it put in order
     reason_missing,     ///< a frozen list changes, and no words say why
     zone_late,          ///< a time zone for times that were said without one
 };
@@ -71,7 +71,8 @@ inline constexpr std::array<std::string_view, 37> problem_words{
 
 /// Whether an act of which this is found is not kept. A fact that merely has no effect is.
 [[nodiscard]] constexpr bool forbids(Problem problem) noexcept {
-    return problem >= Problem::format_impossible;
+    return problem == Problem::format_impossible || problem == Problem::reason_missing ||
+           problem == Problem::zone_late;
 }
 
 struct Finding {
