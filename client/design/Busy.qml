@@ -1,4 +1,4 @@
-// Work is going on. Three dots that fill one after the other, slowly; nothing flashes.
+// Work is going on, and what it is. Three dots fill one after the other, slowly; nothing flashes.
 pragma ComponentBehavior: Bound
 import QtQuick
 
@@ -23,6 +23,7 @@ Row {
         Rectangle {
             id: dot
             required property int index
+            anchors.verticalCenter: parent.verticalCenter
             width: Theme.mm(2)
             height: width
             radius: width / 2
@@ -30,5 +31,13 @@ Row {
             border.color: Theme.ink
             border.width: Theme.hair
         }
+    }
+    Label {
+        visible: busy.words !== ""
+        text: busy.words
+        soft: true
+        leftPadding: Theme.mm(1)
+        anchors.verticalCenter: parent.verticalCenter
+        Accessible.ignored: true
     }
 }

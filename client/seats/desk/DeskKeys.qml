@@ -19,6 +19,7 @@ Sheet {
             [qsTr("Ctrl+E"), qsTr("export the event")],
             [qsTr("Ctrl+P"), qsTr("publish the plan")],
             [qsTr("Arrows"), qsTr("from row to row, in the bracket from match to match")],
+            [qsTr("Home, End"), qsTr("to the first row, to the last; Page Up and Page Down go by pages")],
             [qsTr("Enter"), qsTr("open what is chosen; on a sheet, choose where the focus is, else go on as its button says")],
             [qsTr("Ctrl+Enter"), qsTr("go on from a field of several lines")],
             [qsTr("Tab, Enter"), qsTr("press a button; what cannot be taken back wants this")],

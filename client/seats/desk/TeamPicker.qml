@@ -32,6 +32,11 @@ ColumnLayout {
         boundsBehavior: Flickable.StopAtBounds
         activeFocusOnTab: true
         keyNavigationEnabled: true
+        Keys.forwardTo: [listEnds]
+        ListEnds {
+            id: listEnds
+            view: list
+        }
         Layout.fillWidth: true
         Layout.preferredHeight: Theme.mm(56)
         Accessible.role: Accessible.List

@@ -67,6 +67,11 @@ ColumnLayout {
         boundsBehavior: Flickable.StopAtBounds
         activeFocusOnTab: true
         keyNavigationEnabled: true
+        Keys.forwardTo: [listEnds]
+        ListEnds {
+            id: listEnds
+            view: list
+        }
         Layout.fillWidth: true
         Layout.fillHeight: true
         Accessible.role: Accessible.List
