@@ -49,8 +49,16 @@ Sheet {
     mayClose: !preview.acting
     onClosed: preview.close()
 
+    onAboutToShow: {
+        if (preview.whyLabel !== "")
+            why.input.forceActiveFocus();
+    }
+
     Connections {
         target: sheet.preview
+        function onAsked(wish: int) {
+            why.text = sheet.preview.why;
+        }
         function onChanged() {
             if (sheet.preview.open && !sheet.visible)
                 sheet.open();
@@ -91,6 +99,17 @@ Sheet {
                  && sheet.preview.findings.length === 0 && sheet.preview.effects.length === 0
         text: qsTr("Nothing else hangs on it.")
         soft: true
+    }
+    Field {
+        id: why
+        objectName: "actWhy"
+        visible: sheet.preview.whyLabel !== ""
+        label: sheet.preview.whyLabel
+        problem: sheet.preview.whyMissing
+        maximumLength: 250
+        readOnly: sheet.preview.acting
+        Layout.fillWidth: true
+        onEdited: sheet.preview.why = text
     }
     Busy {
         visible: sheet.preview.busy

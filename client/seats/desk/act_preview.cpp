@@ -3,10 +3,13 @@
 #include <QPointer>
 #include <algorithm>
 #include <utility>
+#include <variant>
 
+#include "courthand/event/act.h"
 #include "courthand/event/change.h"
 #include "courthand/event/fold.h"
 #include "courthand/event/limits.h"
+#include "courthand/event/settled_change.h"
 #include "courthand/event/unfit.h"
 #include "event_words.h"
 #include "venue/match_id.h"
@@ -19,6 +22,26 @@ namespace {
 
 /// Lines of what came between; more than a person reads before asking again.
 constexpr event::FactNumber most_between = 8;
+
+QString question_about(event::Settled settled) {
+    switch (settled) {
+        case event::Settled::list:
+            return ActPreview::tr("Why the frozen list changes (no health or personal details)");
+        case event::Settled::left:
+            return ActPreview::tr("Why it leaves (no health or personal details)");
+        case event::Settled::result:
+            return ActPreview::tr("Why a confirmed result changes (no health or personal details)");
+        case event::Settled::plan:
+            return ActPreview::tr("Why the published plan changes (no health or personal details)");
+        case event::Settled::taken_back:
+            return ActPreview::tr("Why it is taken back (no health or personal details)");
+    }
+    return {};
+}
+
+bool wants_reason(const event::Finding& finding) {
+    return finding.problem == event::Problem::reason_missing;
+}
 
 bool can_be_kept(const std::string& words) {
     return words.size() <= event::most_reason_bytes &&
@@ -67,7 +90,55 @@ void ActPreview::say(const std::vector<event::Fact>& facts) {
         act_.ids.push_back(venue::new_match_id());
         act_.facts.push_back({fact, {}});
     }
-    if (!act_.facts.empty()) act_.facts.back().words = wish_.words.trimmed().toStdString();
+    put_words();
+}
+
+/// Beside a person stands the name: a reason has no room there.
+void ActPreview::put_words() {
+    if (act_.facts.empty()) return;
+    const auto lists_nobody = [](const event::Said& said) {
+        return !std::holds_alternative<event::PersonListed>(said.fact);
+    };
+    const auto last = std::find_if(act_.facts.rbegin(), act_.facts.rend(), lists_nobody);
+    (last == act_.facts.rend() ? act_.facts.back() : *last).words =
+        wish_.words.trimmed().toStdString();
+}
+
+std::vector<event::Fact> ActPreview::facts_said() const {
+    std::vector<event::Fact> facts;
+    for (const auto& said : act_.facts) facts.push_back(said.fact);
+    return facts;
+}
+
+void ActPreview::look_for_settled() {
+    const auto facts = facts_said();
+    event::TournamentState after = *book_.state;
+    for (const auto& fact : facts) event::fold_in(after, fact);
+    const auto settled = event::settled_changes(*book_.state, after, facts);
+    why_label_ = settled.empty() ? QString() : question_about(settled.front());
+    std::vector<event::Said> bare = act_.facts;
+    for (auto& said : bare)
+        if (!std::holds_alternative<event::PersonListed>(said.fact)) said.words.clear();
+    const auto objections = event::objections(*book_.state, bare);
+    reason_wanted_ =
+        !why_label_.isEmpty() && std::any_of(objections.begin(), objections.end(), wants_reason);
+}
+
+bool ActPreview::lacks_reason() const {
+    return reason_wanted_ && wish_.words.trimmed().isEmpty();
+}
+
+QString ActPreview::whyMissing() const {
+    if (!lacks_reason()) return {};
+    return tr("The list is frozen: say why it changes. The reason stays beside the change.");
+}
+
+void ActPreview::setWhy(const QString& why) {
+    // What was sent is being done as it was written.
+    if (acting() || why == wish_.words) return;
+    wish_.words = why;
+    put_words();
+    Q_EMIT changed();
 }
 
 void ActPreview::ask(ActWish wish) {
@@ -89,6 +160,7 @@ void ActPreview::ask(ActWish wish) {
     between_.clear();
     findings_.clear();
     effects_.clear();
+    look_for_settled();
     Q_EMIT asked(++wishes_);
     askAgain();
 }
@@ -106,7 +178,13 @@ void ActPreview::askAgain() {
 }
 
 void ActPreview::act() {
-    if (mayAct()) call(&venue::EventSource::act, Stage::acting);
+    if (!mayAct()) return;
+    if (const QString why = unkept(act_); !why.isEmpty()) {
+        problem_ = why;
+        Q_EMIT changed();
+        return;
+    }
+    call(&venue::EventSource::act, Stage::acting);
 }
 
 void ActPreview::close() {
@@ -154,7 +232,10 @@ void ActPreview::take(const venue::ActOutcome& outcome, std::uint64_t question) 
 
 void ActPreview::take_preview(const venue::ActOutcome& outcome) {
     QStringList findings;
-    for (const auto& finding : outcome.findings) findings << client::finding_words(finding);
+    look_for_settled();
+    // A reason that is missing is asked for, where the act has room for it.
+    for (const auto& finding : outcome.findings)
+        if (!reason_wanted_ || !wants_reason(finding)) findings << client::finding_words(finding);
     // Old and new are those of the record on this screen; one that has come further asks again.
     event::TournamentState after = *book_.state;
     for (const auto& said : act_.facts) event::fold_in(after, said.fact);

@@ -25,7 +25,8 @@ struct ActWish {
     QString told;   ///< said once it is done
     Notes notes;    ///< what the page itself has to tell beforehand, of the record as it is then
     std::vector<event::Fact> facts;
-    QString words;  ///< beside the last of the facts
+    /// Beside the last of the facts that lists nobody: a name, or the reason as far as it is known.
+    QString words{};
     /// The facts as they are to be said now, where they hang on what may change meanwhile: on a
     /// table, or on what the record has by now. None: there is nothing to say any more.
     Facts renewed{};
@@ -48,6 +49,9 @@ class ActPreview : public QObject {
     Q_PROPERTY(QStringList effects READ effects NOTIFY changed)
     Q_PROPERTY(QStringList between READ between NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
+    Q_PROPERTY(QString whyLabel READ whyLabel NOTIFY changed)
+    Q_PROPERTY(QString whyMissing READ whyMissing NOTIFY changed)
+    Q_PROPERTY(QString why READ why WRITE setWhy NOTIFY changed)
 
   public:
     /// What has come or changed on the screen is not acted on before this: a key pressed twice is
@@ -64,7 +68,7 @@ class ActPreview : public QObject {
     [[nodiscard]] bool acting() const { return stage_ == Stage::acting; }
     [[nodiscard]] bool mayAct() const {
         return stage_ == Stage::shown && findings_.isEmpty() && !act_.facts.empty() &&
-               !reading_.isActive();
+               !lacks_reason() && !reading_.isActive();
     }
     [[nodiscard]] QString title() const { return wish_.title; }
     /// The facts of the act, one sentence each.
@@ -76,6 +80,14 @@ class ActPreview : public QObject {
     /// What others recorded while this was on the screen.
     [[nodiscard]] QStringList between() const { return between_; }
     [[nodiscard]] QString problem() const { return problem_; }
+    /// What the act changes that is frozen, confirmed or published, or that it takes back, as a
+    /// question for the reason; empty: nothing of that kind.
+    [[nodiscard]] QString whyLabel() const { return why_label_; }
+    /// Why it cannot be done without a reason; empty: it can.
+    [[nodiscard]] QString whyMissing() const;
+    /// The reason, kept beside the act.
+    [[nodiscard]] QString why() const { return wish_.words; }
+    void setWhy(const QString& why);
 
     /// While an act is being done nothing else is asked: `problem` says so.
     void ask(ActWish wish);
@@ -113,6 +125,10 @@ class ActPreview : public QObject {
     void say(const std::vector<event::Fact>& facts);
     void finish();
     [[nodiscard]] QStringList notes_now() const;
+    [[nodiscard]] std::vector<event::Fact> facts_said() const;
+    void put_words();
+    void look_for_settled();
+    [[nodiscard]] bool lacks_reason() const;
 
     venue::EventSource& source_;
     const venue::EventBook& book_;
@@ -130,6 +146,8 @@ class ActPreview : public QObject {
     QStringList effects_;
     QStringList between_;
     QString problem_;
+    QString why_label_;
+    bool reason_wanted_ = false;  ///< the record keeps the act for a reason only
 };
 
 }  // namespace courthand::seats

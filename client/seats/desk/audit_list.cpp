@@ -23,7 +23,9 @@ void AuditList::readOlder() {
 }
 
 void AuditList::show() {
-    if (!lines_.empty()) rows_.show(audit_rows(lines_, words_));
+    if (lines_.empty()) return;
+    rows_.show(audit_rows(lines_, words_));
+    Q_EMIT shown();
 }
 
 void AuditList::ask(std::uint64_t before) {

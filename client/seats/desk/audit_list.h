@@ -45,6 +45,8 @@ class AuditList : public QObject {
 
   Q_SIGNALS:
     void changed();
+    /// The lines are told, or told anew.
+    void shown();
 
   private:
     void ask(std::uint64_t before);

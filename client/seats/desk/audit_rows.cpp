@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <QDateTime>
+#include <QRegularExpression>
 #include <QStringList>
 #include <algorithm>
 #include <map>
@@ -94,6 +95,40 @@ QString subject_words(const venue::AuditListed& line, const AuditWords& words) {
     return text(line.subject);
 }
 
+/// "court 0, international-2025": where a match is planned, and under which rules.
+QString planned_words(const QString& detail) {
+    static const QRegularExpression planned(QStringLiteral("^court (\\d+)(?:, (.+))?$"));
+    const auto found = planned.match(detail);
+    if (!found.hasMatch()) return detail;
+    const int court = found.captured(1).toInt();
+    const QString where =
+        court == 0 ? Audit::tr("no court") : court_words(static_cast<venue::CourtNumber>(court));
+    if (found.captured(2).isEmpty()) return where;
+    return Audit::tr("%1, rules %2").arg(where, found.captured(2));
+}
+
+/// "epoch 2, from entry 41: why": the writers of a match are counted, and so are its entries.
+QString writer_words(const QString& detail) {
+    static const QRegularExpression claim(
+        QStringLiteral("^epoch (\\d+)(?:, from entry (\\d+))?(?:: (.+))?$"));
+    const auto found = claim.match(detail);
+    if (!found.hasMatch()) return detail;
+    QStringList parts;
+    parts << (found.captured(1) == QLatin1String("1")
+                  ? Audit::tr("the first to write it")
+                  : Audit::tr("number %1 of those who wrote it").arg(found.captured(1)));
+    if (!found.captured(2).isEmpty())
+        parts << Audit::tr("from its entry %1 on").arg(found.captured(2));
+    parts << found.captured(3);
+    parts.removeAll(QString());
+    return parts.join(QStringLiteral(", "));
+}
+
+/// What the server wrote about an act outside the record, in words for people.
+QString detail_words(const venue::AuditListed& line) {
+    return planned_words(writer_words(text(line.detail)));
+}
+
 /// The three things that a line tells beside its moment.
 struct Told {
     QString what;
@@ -170,7 +205,7 @@ Told told_of_act(const venue::AuditListed& line, const AuditWords& words, const 
 Told told_of(const venue::AuditListed& line, const AuditWords& words, const Numbers& numbers) {
     if (line.act == "act" && !line.detail.empty()) return told_of_act(line, words, numbers);
     return {act_words(line.act), actor_words(line),
-            joined({subject_words(line, words), text(line.detail)})};
+            joined({subject_words(line, words), detail_words(line)})};
 }
 
 }  // namespace

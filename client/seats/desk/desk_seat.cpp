@@ -46,6 +46,9 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, venue::Ev
     connect(&export_, &ExportPage::told, this, &DeskSeat::told);
     connect(&export_, &ExportPage::refused, this, &DeskSeat::refused);
     connect(&tournament_, &EventDesk::bookChanged, this, &DeskSeat::show_named);
+    connect(&tournament_, &EventDesk::bookChanged, this, &DeskSeat::venueNameChanged);
+    // A log is long, and what it tells hangs on the record: not on the news of the courts.
+    connect(&tournament_, &EventDesk::recordChanged, &audit_, &AuditList::show);
     const auto call_take = [this] {
         QMetaObject::invokeMethod(this, &DeskSeat::take, Qt::QueuedConnection);
     };
@@ -104,7 +107,11 @@ void DeskSeat::take() {
 void DeskSeat::show_named() {
     work_.show(work_rows(book_, board_, tournament_));
     matches_.show(match_rows_.of(book_, board_, tournament_.names()));
-    audit_.show();
+}
+
+QString DeskSeat::venueName() const {
+    const auto& opened = tournament_.book().state->opened;
+    return opened && !opened->name.empty() ? text(opened->name) : venue_name_;
 }
 
 QStringList DeskSeat::profiles() const {

@@ -49,7 +49,7 @@ class DeskSeat : public QObject {
     Q_PROPERTY(courthand::seats::ExportPage* exporting READ exporting CONSTANT)
     Q_PROPERTY(QStringList profiles READ profiles CONSTANT)
     Q_PROPERTY(QString usualProfile READ usualProfile CONSTANT)
-    Q_PROPERTY(QString venueName READ venueName CONSTANT)
+    Q_PROPERTY(QString venueName READ venueName NOTIFY venueNameChanged)
     Q_PROPERTY(QString clock READ clock NOTIFY bookChanged)
     Q_PROPERTY(int linkMark READ linkMark NOTIFY linkChanged)
     Q_PROPERTY(QString linkWord READ linkWord NOTIFY linkChanged)
@@ -77,7 +77,8 @@ class DeskSeat : public QObject {
     [[nodiscard]] QStringList profiles() const;
     /// Chosen for a new match until the desk chooses another.
     [[nodiscard]] QString usualProfile() const;
-    [[nodiscard]] QString venueName() const { return venue_name_; }
+    /// As the record calls the tournament; before it is open, as the program was told.
+    [[nodiscard]] QString venueName() const;
     [[nodiscard]] QString clock() const;
     [[nodiscard]] int linkMark() const;
     [[nodiscard]] QString linkWord() const;
@@ -98,6 +99,7 @@ class DeskSeat : public QObject {
 
   Q_SIGNALS:
     void bookChanged();
+    void venueNameChanged();
     void linkChanged();
     void requestChanged();
     /// A request was carried out; the words say what.

@@ -1,5 +1,6 @@
 #include "event_desk.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "record/plan_news.h"
@@ -61,6 +62,7 @@ void EventDesk::take() {
     preview_.renew();
     preview_.book_changed();
     Q_EMIT bookChanged();
+    Q_EMIT recordChanged();
 }
 
 QStringList EventDesk::divisions() const {
@@ -82,6 +84,12 @@ QString EventDesk::divisionName() const {
     if (!found) return {};
     const std::string& name = book_.state->divisions[*found].rules.name;
     return name.empty() ? division_ : text(name);
+}
+
+bool EventDesk::listsFrozen() const {
+    const auto& teams = book_.state->teams;
+    return std::any_of(teams.begin(), teams.end(),
+                       [](const event::Team& team) { return team.roster_frozen != 0; });
 }
 
 void EventDesk::publishPlan() {

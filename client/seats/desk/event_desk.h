@@ -44,6 +44,7 @@ class EventDesk : public QObject {
     Q_PROPERTY(bool opened READ opened NOTIFY bookChanged)
     Q_PROPERTY(QStringList divisions READ divisions NOTIFY divisionsChanged)
     Q_PROPERTY(QString division READ division WRITE setDivision NOTIFY divisionsChanged)
+    Q_PROPERTY(bool listsFrozen READ listsFrozen NOTIFY bookChanged)
     Q_PROPERTY(QString divisionName READ divisionName NOTIFY bookChanged)
 
   public:
@@ -64,6 +65,8 @@ class EventDesk : public QObject {
     [[nodiscard]] ResultPage* results() { return &results_; }
     /// The tournament is open and has a division.
     [[nodiscard]] bool opened() const { return book_.state->division_count() > 0; }
+    /// The list of some team is frozen.
+    [[nodiscard]] bool listsFrozen() const;
     /// Their codes.
     [[nodiscard]] QStringList divisions() const;
     /// The one on the pages.
@@ -85,6 +88,8 @@ class EventDesk : public QObject {
 
   Q_SIGNALS:
     void bookChanged();
+    /// The record has grown, or words beside it were erased.
+    void recordChanged();
     void divisionsChanged();
 
   private:

@@ -50,7 +50,7 @@ TEST_F(TournamentTest, ADrawIsShownBeforeItIsDoneAndAMoveTellsWhatItBreaks) {
     screen->picture(QStringLiteral("draw-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
     screen->click(QStringLiteral("drawNow"));
-    EXPECT_EQ(screen->text_of(QStringLiteral("actNote0")),
+    EXPECT_EQ(screen->text_of(QStringLiteral("actNote1")),
               QStringLiteral("Pool A: Harbour Lights 1, Quayside, Ropewalk, Harbour Lights 2"));
     EXPECT_TRUE(
         any_starts(seat->tournament()->preview()->notes(),
@@ -98,8 +98,8 @@ TEST_F(TournamentTest, ATeamThatLeavesIsWithdrawnWithTheReasonBesideTheFact) {
         open(event_case("harbour-cup-24-teams", "result A5 paper 21-19 19-21 15-12")));
     screen->key(Qt::Key_F3);
     screen->touch(QStringLiteral("entry-Boathouse"));
-    screen->type(QStringLiteral("withdrawWhy"), QStringLiteral("the bus broke down"));
     screen->click(QStringLiteral("withdrawTeam"));
+    screen->type(QStringLiteral("actWhy"), QStringLiteral("the bus broke down"));
     EXPECT_TRUE(screen->text_of(QStringLiteral("actNote0")).contains(QStringLiteral("struck")));
     screen->picture(QStringLiteral("team-withdraw-1366"));
     EXPECT_EQ(screen->cut(), QStringList());

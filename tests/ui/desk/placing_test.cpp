@@ -49,6 +49,50 @@ TEST_F(PlacingTest, WhatIsNoCourtOrTimeIsToldAndAsksNothing) {
     EXPECT_FALSE(seat->tournament()->preview()->open());
 }
 
+/// As it would be typed; what stands in the field means the same when it is said again.
+TEST_F(PlacingTest, ATimeStandsInItsFieldAsItIsTyped) {
+    struct Case {
+        const char* at;
+        const char* shown;
+    };
+    for (const Case& one : {Case{"2026-11-28T09:30", "9:30"}, Case{"2026-11-28T12:20", "12:20"},
+                            Case{"2026-11-29T09:30", "2026-11-29T09:30"}}) {
+        ASSERT_NO_FATAL_FAILURE(look_at_a1());
+        const auto at = *event::local_time_of(one.at);
+        event->say({{event::MatchPlaced{"A1", 1, at, event::Timing::fixed, false}, {}}});
+        auto& page = *seat->tournament()->results();
+        EXPECT_TRUE(Screen::wait([&] { return page.time() == QString::fromLatin1(one.shown); }))
+            << page.time().toStdString();
+        page.place(QStringLiteral("1"), page.time());
+        EXPECT_EQ(page.placeProblem(), QString());
+        record();
+        EXPECT_EQ(a1().placement->at, at);
+    }
+}
+
+TEST_F(PlacingTest, WhatSpeaksAgainstACourtAndATimeIsToldFirst) {
+    std::string script = small_cup;
+    script.insert(script.find(" format"), " lasts 50 rest 20");
+    ASSERT_NO_FATAL_FAILURE(open(event_of(script + "place A1 court 1 at 2026-11-28T09:00\n")));
+    const auto told = [&](const char* court, const char* at) {
+        auto& page = *seat->tournament()->results();
+        page.look(QStringLiteral("A2"));
+        page.place(QString::fromLatin1(court), QString::fromLatin1(at));
+        QStringList clashes = seat->tournament()->preview()->notes();
+        clashes.removeFirst();  // the teams
+        seat->tournament()->preview()->close();
+        return clashes;
+    };
+    EXPECT_EQ(told("1", "10:10"), QStringList());
+    const QStringList together = told("1", "9:30");
+    EXPECT_TRUE(together.contains(QStringLiteral("Clash: A1 holds this court at this time")));
+    EXPECT_TRUE(together.contains(QStringLiteral("Clash: Saltmarsh plays A1 at this time")))
+        << together.join('\n').toStdString();
+    EXPECT_TRUE(told("2", "10:00")
+                    .contains(QStringLiteral(
+                        "Clash: Saltmarsh has 10 minutes of rest beside A1, and not 20")));
+}
+
 TEST_F(PlacingTest, WithoutACourtItIsTakenOffItsCourt) {
     ASSERT_NO_FATAL_FAILURE(look_at_a1());
     event->say({{event::MatchPlaced{"A1", 1, {}, event::Timing::follows, true}, {}}});

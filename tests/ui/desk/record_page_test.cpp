@@ -1,5 +1,7 @@
 // The record page: what was said, and one of it taken back.
+#include <QSignalSpy>
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "tournament_fixture.h"
@@ -76,18 +78,20 @@ TEST_F(RecordPageTest, ATeamWithAFrozenListIsTakenBackForTheReasonThatIsWritten)
     screen->key(Qt::Key_F9);
     ASSERT_TRUE(Screen::wait([&] { return seat->tournament()->record()->rows()->count() == 10; }));
     screen->click(QStringLiteral("fact-10"));
-    ASSERT_TRUE(Screen::wait([&] { return !seat->tournament()->preview()->findings().isEmpty(); }));
+    EXPECT_EQ(screen->find(QStringLiteral("actWhy"))->property("problem").toString(),
+              QStringLiteral("The list is frozen: say why it changes. The reason stays beside the "
+                             "change."));
+    Screen::settle();
     EXPECT_FALSE(seat->tournament()->preview()->mayAct());
-    seat->tournament()->preview()->close();
-    EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("actNow")) == nullptr; }));
-    screen->type(QStringLiteral("takeBackWhy"), QStringLiteral("frozen by mistake"));
+    screen->type(QStringLiteral("actWhy"), QStringLiteral("frozen by mistake"));
+    screen->picture(QStringLiteral("record-take-back-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
     EXPECT_EQ(screen->nameless(), QStringList());
-    screen->click(QStringLiteral("fact-10"));
     record();
     ASSERT_EQ(state().last(), 11U);
     EXPECT_EQ(book.words->at(11), "frozen by mistake");
-    EXPECT_EQ(screen->find(QStringLiteral("takeBackWhy"))->property("text").toString(), QString())
+    screen->click(QStringLiteral("fact-7"));
+    EXPECT_EQ(screen->find(QStringLiteral("actWhy"))->property("text").toString(), QString())
         << "it is not the reason for the next";
 }
 
@@ -122,7 +126,8 @@ TEST_F(RecordPageTest, TheLogTellsAnActInTheWordsOfTheRecordWithItsReasonAndWhoD
     ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
     auto& results = *seat->tournament()->results();
     results.look(QStringLiteral("A1"));
-    results.reopen(QStringLiteral("two sets swapped"));
+    results.reopen();
+    screen->type(QStringLiteral("actWhy"), QStringLiteral("two sets swapped"));
     record();
     const std::string fact = event->kept().back().ids.front();
     desk->show_audit({act_line("0192f0a1-0000-7000-8000-00000000ffff",
@@ -146,6 +151,88 @@ TEST_F(RecordPageTest, TheLogTellsAnActInTheWordsOfTheRecordWithItsReasonAndWhoD
     }
     screen->picture(QStringLiteral("log-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
+}
+
+TEST_F(RecordPageTest, TheLogTellsInWordsWhoWroteAMatchAndWhereItWasPlanned) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
+    struct Case {
+        const char* act;
+        const char* detail;
+        const char* about;
+    };
+    const Case cases[] = {
+        {"begin-writing", "epoch 1, from entry 1: sent the first entry",
+         "the first to write it, from its entry 1 on, sent the first entry"},
+        {"grant", "epoch 2", "number 2 of those who wrote it"},
+        {"grant", "the tablet fell", "the tablet fell"},
+        {"create-match", "court 0, international-2025", "no court, rules international-2025"},
+        {"assign-court", "court 3", "Court 3"},
+        {"assign-court", "court 0", "no court"},
+        {"import-roster", "court 3 of the old hall", "court 3 of the old hall"},
+    };
+    std::vector<venue::AuditListed> lines;
+    for (const Case& one : cases) {
+        lines.push_back(act_line("", one.detail, false));
+        lines.back().act = one.act;
+        lines.back().number = std::size(cases) - lines.size() + 1;
+    }
+    desk->show_audit(lines);
+    screen->key(Qt::Key_F5);
+    auto& rows = *seat->audit()->rows();
+    ASSERT_TRUE(Screen::wait([&] { return rows.count() == int{std::size(cases)}; }));
+    for (std::size_t i = 0; i < std::size(cases); ++i)
+        EXPECT_EQ(rows.field(static_cast<int>(i), QStringLiteral("about")).toString(),
+                  QString::fromLatin1(cases[i].about));
+}
+
+TEST_F(RecordPageTest, TheLogIsToldAnewWhenTheRecordHasGrownAndNotWithTheNewsOfCourts) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
+    desk->show_audit({act_line("", "court 3", false)});
+    screen->key(Qt::Key_F5);
+    ASSERT_TRUE(Screen::wait([&] { return seat->audit()->rows()->count() == 1; }));
+    Screen::settle();
+    const QSignalSpy told(seat->audit(), &seats::AuditList::shown);
+    auto later = board->board();
+    later.as_of += std::chrono::seconds(1);
+    board->show(later);
+    desk->show(desk->book());
+    Screen::settle();
+    EXPECT_EQ(told.count(), 0);
+    event->say({{event::NoteWritten{"A1", ""}, {}}});
+    EXPECT_TRUE(Screen::wait([&] { return told.count() == 1; }));
+}
+
+/// A reason may name whom it is about: with the name it goes from the record and from the log.
+TEST_F(RecordPageTest, WithANameTheReasonBesideTheFrozenListGoesFromRecordAndLog) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
+    event::PersonListed player;
+    player.person = 7;
+    player.role = event::Role::player;
+    player.team = "Saltmarsh";
+    player.jersey = Jersey{2};
+    const std::string freezing = "0192f0a1-0000-7000-8000-000000001002";
+    const std::vector<std::pair<event::Said, std::string>> acts{
+        {{player, "Robin Example"}, "0192f0a1-0000-7000-8000-000000001001"},
+        {{event::RosterFrozen{"Saltmarsh", {2}}, "Robin Example has come"}, freezing}};
+    for (const auto& [said, id] : acts)
+        event->act({{id}, {said}, state().last()}, [](const venue::ActOutcome& outcome) {
+            ASSERT_EQ(outcome.fate, venue::ActOutcome::Fate::kept);
+        });
+    desk->show_audit({act_line(freezing, "desk 1: roster_frozen", false)});
+    const auto anybody_reads = [&] {
+        for (const Qt::Key page : {Qt::Key_F5, Qt::Key_F9}) {
+            screen->key(page);
+            Screen::settle();
+            for (const auto& each : screen->inks())
+                if (each.text.contains(QStringLiteral("Robin"))) return true;
+        }
+        return false;
+    };
+    EXPECT_TRUE(anybody_reads());
+    seat->tournament()->people()->look(QStringLiteral("Saltmarsh"));
+    seat->tournament()->people()->eraseName(7);
+    EXPECT_TRUE(Screen::wait([&] { return event->book().words->count(state().last()) == 0; }));
+    EXPECT_FALSE(anybody_reads());
 }
 
 /// A log cannot forget: a person stands there as a number.

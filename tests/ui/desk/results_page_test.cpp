@@ -1,4 +1,5 @@
 // The results page: confirmed from a table, typed from paper, awarded and reopened.
+#include <QQuickItem>
 #include <QSignalSpy>
 #include <algorithm>
 #include <variant>
@@ -90,8 +91,8 @@ TEST_F(ResultsTest, WhateverHangsOnAResultIsListedBeforeItIsReopened) {
     screen->key(Qt::Key_F8);
     seat->tournament()->results()->setOnlyOpen(false);
     screen->touch(QStringLiteral("result-A1"));
-    screen->type(QStringLiteral("reopenWhy"), QStringLiteral("two sets swapped"));
     screen->touch(QStringLiteral("reopenResult"));
+    screen->type(QStringLiteral("actWhy"), QStringLiteral("two sets swapped"));
     EXPECT_EQ(screen->text_of(QStringLiteral("actEffect0")),
               QStringLiteral("A1, result: 21-12 21-14 → none"));
     const QStringList effects = seat->tournament()->preview()->effects();
@@ -233,6 +234,24 @@ TEST_F(ResultsTest, APreviewShowsCourtAndTimeOldAndNew) {
                            QStringLiteral("C2, time: 2026-11-28 09:30 → 2026-11-28 10:15")}));
     screen->picture(QStringLiteral("results-place-preview-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
+}
+
+TEST_F(ResultsTest, HomeAndEndLeadToTheFirstAndTheLastMatch) {
+    ASSERT_NO_FATAL_FAILURE(open(half()));
+    screen->key(Qt::Key_F8);
+    const QQuickItem* const list = screen->find(QStringLiteral("resultList"));
+    const auto row = [&] { return list->property("currentIndex").toInt(); };
+    const int last = seat->tournament()->results()->rows()->count() - 1;
+    ASSERT_GT(last, 20);
+    screen->key(Qt::Key_End);
+    EXPECT_EQ(row(), last);
+    screen->key(Qt::Key_PageUp);
+    EXPECT_LT(row(), last - 1);
+    EXPECT_GT(row(), 0);
+    screen->key(Qt::Key_Home);
+    EXPECT_EQ(row(), 0);
+    screen->key(Qt::Key_PageDown);
+    EXPECT_GT(row(), 1);
 }
 
 TEST_F(ResultsTest, AnEmptyListSaysWhyAndWhatToDo) {

@@ -175,7 +175,7 @@ class RowsUnderWay : public TournamentTest {
         switch (turn / turns_to_a_fact % 4) {
             case 0:
                 record.results()->look(QStringLiteral("A1"));
-                record.results()->reopen({});
+                record.results()->reopen();
                 break;
             case 1:
                 record.preview()->act();

@@ -12,10 +12,6 @@ ColumnLayout {
 
     signal eraseWanted(var who)
 
-    function clear() {
-        why.text = "";
-    }
-
     spacing: Theme.gap
 
     Label {
@@ -48,22 +44,13 @@ ColumnLayout {
         visible: card.people.mayFreeze
         spacing: Theme.gap
         Layout.fillWidth: true
-        Field {
-            id: why
-            objectName: "freezeWhy"
-            visible: card.people.frozen
-            label: qsTr("Why the frozen list changes (no health or personal details)")
-            maximumLength: 250
+        Item {
             Layout.fillWidth: true
-            ownEnter: true
-            onAccepted: card.people.freeze(text)
-            onEdited: card.people.forgetProblem()
         }
         Button {
             objectName: "freezeList"
             text: card.people.frozen ? qsTr("Change the frozen list") : qsTr("Freeze the list")
-            Layout.alignment: Qt.AlignBottom
-            onClicked: card.people.freeze(why.text)
+            onClicked: card.people.freeze()
         }
     }
     StateMark {

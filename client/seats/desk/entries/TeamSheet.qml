@@ -20,9 +20,7 @@ Sheet {
             return;
         sheet.pool = "";
         sheet.other = "";
-        why.text = "";
         sheet.desk.people.look(team);
-        people.clear();
         sheet.open();
     }
 
@@ -80,21 +78,14 @@ Sheet {
         visible: sheet.page.mayLeave
         spacing: Theme.gap
         Layout.fillWidth: true
-        Field {
-            id: why
-            objectName: "withdrawWhy"
-            label: qsTr("Why it leaves, if you like (no health or personal details)")
-            maximumLength: 250
-            ownEnter: true
-            onAccepted: sheet.page.withdraw(text)
+        Item {
             Layout.fillWidth: true
         }
         Button {
             objectName: "withdrawTeam"
             kind: Button.Grave
             text: qsTr("Withdraw")
-            Layout.alignment: Qt.AlignBottom
-            onClicked: sheet.page.withdraw(why.text)
+            onClicked: sheet.page.withdraw()
         }
     }
 }

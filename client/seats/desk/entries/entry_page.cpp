@@ -116,7 +116,7 @@ void EntryPage::enter(const QString& lines) {
                   {}});
 }
 
-void EntryPage::withdraw(const QString& why) {
+void EntryPage::withdraw() {
     const auto team = index();
     if (!team) return;
     const auto& rules = book_.state->divisions[book_.state->teams[*team].division].rules;
@@ -127,8 +127,7 @@ void EntryPage::withdraw(const QString& why) {
     preview_.ask({tr("Withdraw %1").arg(team_),
                   tr("%1 is withdrawn.").arg(team_),
                   [note = std::move(note)](const auto&) { return QStringList{note}; },
-                  {event::TeamWithdrawn{team_.toStdString()}},
-                  why});
+                  {event::TeamWithdrawn{team_.toStdString()}}});
 }
 
 void EntryPage::move(const QString& pool, const QString& with) {

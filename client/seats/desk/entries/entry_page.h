@@ -46,7 +46,7 @@ class EntryPage : public courthand::seats::EventPage {
     Q_INVOKABLE QVariantList teamsIn(const QString& pool) const;
     /// One name a line; "Mill Lane, Lane Club" names the club.
     Q_INVOKABLE void enter(const QString& lines);
-    Q_INVOKABLE void withdraw(const QString& why);
+    Q_INVOKABLE void withdraw();
     Q_INVOKABLE void forgetProblem() { complain({}); }
     /// `with`: the team that goes the other way, or nothing.
     Q_INVOKABLE void move(const QString& pool, const QString& with);

@@ -125,7 +125,7 @@ void TeamPeople::look(const QString& team) {
     complain({});
 }
 
-void TeamPeople::freeze(const QString& why) {
+void TeamPeople::freeze() {
     if (!mayFreeze()) return;
     const Numbers now = numbers();
     if (now.size() > event::most_on_roster)
@@ -134,17 +134,12 @@ void TeamPeople::freeze(const QString& why) {
                             .arg(now.size())
                             .arg(event::most_on_roster));
     const bool again = frozen();
-    if (again && why.trimmed().isEmpty())
-        return complain(
-            tr("The list is frozen: say why it changes. The reason stays beside the "
-               "change."));
     complain({});
     preview_.ask({again ? tr("Change the frozen list of %1").arg(team_)
                         : tr("Freeze the list of %1").arg(team_),
                   tr("The list of %1 is frozen.").arg(team_),
                   [note = again ? difference() : list()](const auto&) { return QStringList{note}; },
-                  {event::RosterFrozen{team_.toStdString(), now}},
-                  again ? why : QString()});
+                  {event::RosterFrozen{team_.toStdString(), now}}});
 }
 
 std::vector<event::FactNumber> TeamPeople::words_about(int person) const {

@@ -54,7 +54,7 @@ class TeamPeople : public QObject {
 
     Q_INVOKABLE void look(const QString& team);
     /// Freezes the numbers of now. A list that is frozen changes for a reason only.
-    Q_INVOKABLE void freeze(const QString& why);
+    Q_INVOKABLE void freeze();
     /// Takes the name away for good: whoever calls has asked.
     Q_INVOKABLE void eraseName(int person);
     Q_INVOKABLE void forgetProblem();

@@ -26,20 +26,6 @@ ColumnLayout {
     Hairline {
         Layout.fillWidth: true
     }
-    Field {
-        id: why
-        objectName: "takeBackWhy"
-        label: qsTr("Why it is taken back; a frozen list asks for it (no health or personal details)")
-        maximumLength: 250
-        Layout.fillWidth: true
-    }
-    // The reason for one fact is not that for the next.
-    Connections {
-        target: page.desk.preview
-        function onDone() {
-            why.text = "";
-        }
-    }
     ListView {
         id: list
         objectName: "recordList"
@@ -48,6 +34,11 @@ ColumnLayout {
         boundsBehavior: Flickable.StopAtBounds
         activeFocusOnTab: true
         keyNavigationEnabled: true
+        Keys.forwardTo: [listEnds]
+        ListEnds {
+            id: listEnds
+            view: list
+        }
         highlightMoveDuration: 0
         Layout.fillWidth: true
         Layout.fillHeight: true
@@ -85,7 +76,7 @@ ColumnLayout {
             }
             onClicked: {
                 list.currentIndex = row.index;
-                page.desk.record.takeBack(row.number, why.text);
+                page.desk.record.takeBack(row.number);
             }
         }
         Label {

@@ -67,7 +67,7 @@ void RecordPage::showOlder() {
     show();
 }
 
-void RecordPage::takeBack(int number, const QString& why) {
+void RecordPage::takeBack(int number) {
     const auto fact = static_cast<event::FactNumber>(number);
     if (number < 1 || fact > book_.state->last() || !book_.state->counts[fact - 1]) return;
     const event::Fact& said = book_.state->facts[fact - 1];
@@ -77,8 +77,7 @@ void RecordPage::takeBack(int number, const QString& why) {
                   [note = tr("%1: %2").arg(number).arg(client::event_words(said))](const auto&) {
                       return QStringList{note};
                   },
-                  {event::TakenBack{fact}},
-                  why});
+                  {event::TakenBack{fact}}});
 }
 
 }  // namespace courthand::seats

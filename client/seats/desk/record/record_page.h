@@ -32,9 +32,8 @@ class RecordPage : public QObject {
     void show();
 
     Q_INVOKABLE void showOlder();
-    /// Asks what would change; a fact that was taken back already is left as it is. `why` stands
-    /// beside the taking back.
-    Q_INVOKABLE void takeBack(int number, const QString& why);
+    /// Asks what would change; a fact that was taken back already is left as it is.
+    Q_INVOKABLE void takeBack(int number);
 
   Q_SIGNALS:
     void shown();

@@ -16,8 +16,6 @@ Sheet {
     readonly property Button next: {
         if (placing.begun)
             return placing.act;
-        if (why.input.activeFocus)
-            return reopenIt;
         if (sheet.how !== "")
             return awardNow;
         return typed.text === "" && sheet.page.mayConfirm ? confirmIt : enterIt;
@@ -32,7 +30,6 @@ Sheet {
         if (!sheet.page.look(match))
             return;
         typed.text = "";
-        why.text = "";
         placing.fill();
         sheet.how = "";
         sheet.loser = -1;
@@ -40,7 +37,7 @@ Sheet {
         if (sheet.page.mayEnter)
             typed.input.forceActiveFocus();
         else if (sheet.page.mayReopen)
-            why.input.forceActiveFocus();
+            reopenIt.forceActiveFocus(Qt.TabFocusReason);
     }
 
     title: page.title
@@ -223,14 +220,8 @@ Sheet {
         visible: sheet.page.mayReopen
         spacing: Theme.gap
         Layout.fillWidth: true
-        Field {
-            id: why
-            objectName: "reopenWhy"
-            label: qsTr("Why it is reopened (no health or personal details)")
-            maximumLength: 250
+        Item {
             Layout.fillWidth: true
-            ownEnter: true
-            onAccepted: sheet.page.reopen(text)
         }
         Button {
             id: reopenIt
@@ -239,8 +230,7 @@ Sheet {
             text: qsTr("Reopen")
             keyHint: sheet.hint(reopenIt)
             explanation: qsTr("Everything that hangs on it is listed first")
-            Layout.alignment: Qt.AlignBottom
-            onClicked: sheet.page.reopen(why.text)
+            onClicked: sheet.page.reopen()
         }
     }
 }

@@ -55,4 +55,12 @@ std::variant<std::vector<event::Fact>, QString> placing(const event::TournamentS
     return facts;
 }
 
+QString typed_time(const event::TournamentState& state, const event::Placement& placement) {
+    if (!placement.at.given()) return {};
+    const QString whole = QString::fromStdString(event::written(placement.at));
+    if (!state.opened || placement.at.date() != state.opened->first_day) return whole;
+    const QString of_day = whole.section(QLatin1Char('T'), 1);
+    return of_day.startsWith(QLatin1Char('0')) ? of_day.mid(1) : of_day;
+}
+
 }  // namespace courthand::seats

@@ -16,4 +16,9 @@ namespace courthand::seats {
     const event::TournamentState& state, const QString& match, const QString& court,
     const QString& at);
 
+/// The time of a placement as `placing` reads it: "9:30" on the first day of the tournament, else
+/// the whole moment; empty: it follows the match before.
+[[nodiscard]] QString typed_time(const event::TournamentState& state,
+                                 const event::Placement& placement);
+
 }  // namespace courthand::seats

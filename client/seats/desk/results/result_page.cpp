@@ -6,6 +6,7 @@
 #include "choice_words.h"
 #include "courthand/event/advance.h"
 #include "courthand/event/effects.h"
+#include "courthand/event/fold.h"
 #include "event_words.h"
 #include "officials/person_words.h"
 #include "placing.h"
@@ -193,13 +194,13 @@ ActWish::Notes ResultPage::teams() const {
 }
 
 void ResultPage::ask(const QString& title, const QString& told, event::Fact fact,
-                     const QString& words, ActWish::Facts renewed) {
+                     ActWish::Facts renewed) {
     complain({});
     preview_.ask({title,
                   told,
                   teams(),
                   {std::move(fact)},
-                  words,
+                  {},
                   std::move(renewed),
                   tr("The table has recorded something else by now."),
                   tr("The table has no finished result of this match any more.")});
@@ -216,7 +217,7 @@ void ResultPage::confirm() {
     auto facts = of_the_table(match_);
     if (facts.empty()) return;
     ask(tr("Confirm the result of %1").arg(match_),
-        tr("The result of %1 is confirmed.").arg(match_), std::move(facts.front()), {},
+        tr("The result of %1 is confirmed.").arg(match_), std::move(facts.front()),
         [this, match = match_] { return of_the_table(match); });
 }
 
@@ -234,8 +235,7 @@ QString ResultPage::court() const {
 QString ResultPage::time() const {
     const auto found = ref();
     if (!found || !book_.state->match(*found).placement) return {};
-    const event::LocalTime at = book_.state->match(*found).placement->at;
-    return at.given() ? text(event::written(at)) : QString{};
+    return typed_time(*book_.state, *book_.state->match(*found).placement);
 }
 
 void ResultPage::place(const QString& court, const QString& at) {
@@ -244,9 +244,15 @@ void ResultPage::place(const QString& court, const QString& at) {
     place_problem_ = wrong != nullptr ? *wrong : QString{};
     Q_EMIT problemChanged();
     if (wrong != nullptr) return;
+    const auto notes = [this, of = teams(), match = match_.toStdString(),
+                        placed = std::get<0>(facts)](const event::TournamentState& state) {
+        event::TournamentState after = state;
+        for (const auto& fact : placed) event::fold_in(after, fact);
+        return of(state) + place_clash_words(book_, after, match);
+    };
     preview_.ask({tr("Court and time of %1").arg(match_),
                   tr("%1 has its place.").arg(match_),
-                  teams(),
+                  notes,
                   std::move(std::get<0>(facts)),
                   {}});
 }
@@ -259,7 +265,7 @@ void ResultPage::enter(const QString& typed) {
     fact.from = event::ResultFrom::paper;
     fact.sets = std::move(std::get<0>(read));
     ask(tr("Result of %1 from paper").arg(match_),
-        tr("The result of %1 is kept, marked as from paper.").arg(match_), std::move(fact), {});
+        tr("The result of %1 is kept, marked as from paper.").arg(match_), std::move(fact));
 }
 
 void ResultPage::award(const QString& how, int loser, const QString& typed) {
@@ -278,14 +284,14 @@ void ResultPage::award(const QString& how, int loser, const QString& typed) {
         fact.sets = std::move(std::get<0>(read));
     }
     ask(tr("%1: %2").arg(match_, client::award_words(*award)),
-        tr("%1 is awarded: %2.").arg(match_, client::award_words(*award)), std::move(fact), {});
+        tr("%1 is awarded: %2.").arg(match_, client::award_words(*award)), std::move(fact));
 }
 
-void ResultPage::reopen(const QString& why) {
+void ResultPage::reopen() {
     event::ResultReopened fact;
     fact.match = match_.toStdString();
     ask(tr("Reopen the result of %1").arg(match_),
-        tr("The result of %1 is open again.").arg(match_), std::move(fact), why);
+        tr("The result of %1 is open again.").arg(match_), std::move(fact));
 }
 
 }  // namespace courthand::seats

@@ -91,7 +91,7 @@ class ResultPage : public courthand::seats::EventPage {
     /// `how`: the word of the award; `loser`: side 0 or 1, -1 for both; `typed`: the sets as they
     /// stood when a team became incomplete.
     Q_INVOKABLE void award(const QString& how, int loser, const QString& typed);
-    Q_INVOKABLE void reopen(const QString& why);
+    Q_INVOKABLE void reopen();
     /// Court and time as a person writes them; an empty court takes the match off it.
     Q_INVOKABLE void place(const QString& court, const QString& at);
 
@@ -106,7 +106,7 @@ class ResultPage : public courthand::seats::EventPage {
     void complain(const QString& problem);
     /// Both sides of the match that is looked at, as they are when it is asked.
     [[nodiscard]] ActWish::Notes teams() const;
-    void ask(const QString& title, const QString& told, event::Fact fact, const QString& words,
+    void ask(const QString& title, const QString& told, event::Fact fact,
              ActWish::Facts renewed = {});
     /// The result as the table has it now; nothing when it has none to confirm.
     [[nodiscard]] std::vector<event::Fact> of_the_table(const QString& match) const;
