@@ -63,8 +63,10 @@ class Names {
     std::vector<Said> said_;
 };
 
-/// Without names all words are left out: a reason or a note is free to name somebody.
+/// Without names all words are left out: a reason or a note is free to name somebody. An event
+/// that came here without them goes on without them, and none of them was erased.
 std::optional<Beside> beside_of(const KeptFact& fact, const ExportWish& wish) {
+    if (fact.left_out) return Beside{Beside::State::left_out, {}, {}};
     if (!fact.beside) return std::nullopt;
     if (!wish.names) return Beside{Beside::State::left_out, {}, {}};
     return Beside{Beside::State::words, fact.beside->salt, fact.beside->text};

@@ -55,6 +55,7 @@ struct KeptFact {
     ServerTime stored_at{};  ///< set by the store
     std::shared_ptr<const std::string> bytes;
     std::optional<BesideWords> beside;  ///< nothing: there are none, or they were erased
+    bool left_out = false;  ///< there are some elsewhere, and the event came here without them
 };
 
 /// The end of a match's record on which a fact rests: a result is that of this record only as long

@@ -77,6 +77,7 @@ class Rows {
             facts_.salts.add_null();
             facts_.words.add_null();
         }
+        facts_.left_out.add(line.beside.state == Beside::State::left_out ? "true" : "false");
         if (++facts_.count == rows_at_once) flush_facts();
     }
     void take(const MatchLine& line) {
@@ -134,7 +135,7 @@ class Rows {
 
   private:
     struct Facts {
-        ArrayText numbers, ids, devices, hashes, bytes, salts, words;
+        ArrayText numbers, ids, devices, hashes, bytes, salts, words, left_out;
         std::size_t count = 0;
     };
     struct Entries {
@@ -146,10 +147,11 @@ class Rows {
         if (facts_.count == 0) return;
         work_.exec_params(
             "insert into tournament_fact (tournament_id, number, fact_id, device_id, hash, bytes, "
-            "salt, words) select $1, * from unnest($2::int[], $3::uuid[], $4::uuid[], $5::bytea[], "
-            "$6::bytea[], $7::bytea[], $8::bytea[])",
+            "salt, words, words_left_out) select $1, * from unnest($2::int[], $3::uuid[], "
+            "$4::uuid[], $5::bytea[], $6::bytea[], $7::bytea[], $8::bytea[], $9::boolean[])",
             id_, facts_.numbers.text(), facts_.ids.text(), facts_.devices.text(),
-            facts_.hashes.text(), facts_.bytes.text(), facts_.salts.text(), facts_.words.text());
+            facts_.hashes.text(), facts_.bytes.text(), facts_.salts.text(), facts_.words.text(),
+            facts_.left_out.text());
         facts_ = {};
     }
     void flush_entries() {

@@ -23,7 +23,8 @@ Database::Statements statements() {
          "order by number desc limit 1) f on true where t.tournament_id = $1"},
         {"fact_page",
          "select number, fact_id, device_id, hash, bytes, "
-         "(extract(epoch from stored_at) * 1000000)::bigint, salt, words from tournament_fact "
+         "(extract(epoch from stored_at) * 1000000)::bigint, salt, words, words_left_out "
+         "from tournament_fact "
          "where tournament_id = $1 and number > $2 order by number limit $3"},
         {"fact_known",
          "select k.device_id from unnest($2::uuid[]) as u(id) cross join lateral "
@@ -61,6 +62,7 @@ KeptFact fact_of(const pqxx::row& row) {
     fact.stored_at = postgres::moment(row[5]);
     if (!row[6].is_null())
         fact.beside = BesideWords{postgres::bytes_of(row[6]), postgres::bytes_of(row[7])};
+    fact.left_out = row[8].as<bool>();
     return fact;
 }
 

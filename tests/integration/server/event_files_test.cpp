@@ -104,6 +104,31 @@ TEST_F(EventFiles, WithoutNamesReasonsAndNotesAreLeftOutTooAndItHoldsThereAndEls
     EXPECT_EQ(third.run("select count(*) from tournament_fact"), "27");
 }
 
+/// Names that a file came without were erased by nobody: whoever has the other file has them.
+TEST_F(EventFiles, WhatWasLeftOutComesBackAsLeftOutAndWhatWasErasedAsErased) {
+    const std::string left = "\"beside\":\"left out\"";
+    const std::string erased = "\"beside\":\"erased\"";
+    const auto count = [](const std::string& text, const std::string& words) {
+        std::size_t found = 0;
+        for (auto at = text.find(words); at != std::string::npos; at = text.find(words, at + 1))
+            ++found;
+        return found;
+    };
+    ASSERT_EQ(run_server_command({"erase", "--database", first_.dsn(), "--person", "7"}).exit_code,
+              0);
+    ASSERT_EQ(exported(first_, "out").exit_code, 0);
+    const std::string once = file("out/event.jsonl");
+    ASSERT_GT(count(once, left), 0U);
+    ASSERT_GT(count(once, erased), 0U);
+    const TestDatabase third;
+    ASSERT_EQ(imported(folder_.path() / "out/event.jsonl", third).exit_code, 0);
+    for (const char* more : {"", "--with-names"}) {
+        const std::string to = std::string{"again"} + more;
+        ASSERT_EQ(exported(third, to, more).exit_code, 0);
+        EXPECT_EQ(file(to + "/event.jsonl"), once);
+    }
+}
+
 TEST_F(EventFiles, AFolderThatIsThereIsLeftAlone) {
     std::filesystem::create_directory(folder_.path() / "out");
     std::ofstream{folder_.path() / "out" / "mine.txt"} << "mine";
