@@ -7,6 +7,7 @@
 #include <iterator>
 
 #include "courthand/event/advance.h"
+#include "courthand/event/duty.h"
 #include "courthand/event/limits.h"
 #include "record_kit.h"
 
@@ -189,6 +190,13 @@ TEST_F(EventOpening, TheHarbourCupIsAWholeEvent) {
     for (const auto& [name, ref] : state().match_names)
         EXPECT_TRUE(state().match(ref).placement) << name;
     EXPECT_TRUE(event::waiting(state()).empty());
+    std::size_t officials = 0;
+    for (const auto& [number, person] : state().persons)
+        if (person.role == event::Role::official) ++officials;
+    EXPECT_EQ(officials, 14U);
+    for (const auto& [name, ref] : state().match_names)
+        if (state().node(ref).pool) EXPECT_NE(state().match(ref).duty.first_referee, 0) << name;
+    EXPECT_TRUE(event::clashes(state()).empty());
     look();
     const auto planned = value_or_throw(matches.matches(tournament_));
     EXPECT_EQ(planned.size(), 36U) << "the matches of the pools can be played";
