@@ -39,6 +39,11 @@ void MemoryDesk::show(DeskBook book) {
     tell();
 }
 
+void MemoryDesk::show(const Link& link) {
+    const std::scoped_lock lock{mutex_};
+    if (listener_.link) listener_.link(link);
+}
+
 void MemoryDesk::next_reading(RosterReading reading) {
     const std::scoped_lock lock{mutex_};
     reading_ = std::move(reading);

@@ -24,6 +24,8 @@ class MemoryDesk final : public DeskSource {
 
     /// Replaces the book and tells the listener.
     void show(DeskBook book);
+    /// Tells the listener how its connection stands.
+    void show(const Link& link);
     /// What the next reading answers.
     void next_reading(RosterReading reading);
     /// The file that was read last.

@@ -293,7 +293,7 @@ QString bracket_words(event::BracketKind kind) {
 QString set_scores(const std::vector<event::SetScore>& sets) {
     QStringList all;
     for (const event::SetScore set : sets)
-        all << QStringLiteral("%1:%2").arg(set.first).arg(set.second);
+        all << QStringLiteral("%1-%2").arg(set.first).arg(set.second);
     return all.join(QLatin1Char(' '));
 }
 

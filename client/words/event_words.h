@@ -14,7 +14,7 @@
 
 namespace courthand::client {
 
-/// "Result of M7 from paper: 25:20 25:22".
+/// "Result of M7 from paper: 25-20 25-22".
 [[nodiscard]] QString event_words(const event::Fact& fact);
 /// What, where, and the cure: "M7: it has a result already. Reopen it first."
 [[nodiscard]] QString finding_words(const event::Finding& finding);
@@ -32,7 +32,7 @@ namespace courthand::client {
 [[nodiscard]] QString award_words(event::Award award);
 [[nodiscard]] QString decider_words(standings::Decider decider);
 [[nodiscard]] QString bracket_words(event::BracketKind kind);
-/// "25:20 18:25 15:12".
+/// "25-20 18-25 15-12", as on papers and in scripts.
 [[nodiscard]] QString set_scores(const std::vector<event::SetScore>& sets);
 
 }  // namespace courthand::client

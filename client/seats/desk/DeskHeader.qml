@@ -28,10 +28,15 @@ ColumnLayout {
         Layout.fillWidth: true
 
         RowLayout {
-            spacing: Theme.gapWide
+            spacing: header.close ? Theme.gap : Theme.gapWide
             Layout.fillWidth: true
             Heading {
                 text: header.seat.venueName
+                leastCapMm: 2.9
+                elide: Text.ElideRight
+                Layout.fillWidth: true
+                Layout.minimumWidth: Theme.mm(20)
+                Layout.maximumWidth: Math.ceil(implicitWidth)
             }
             Label {
                 visible: header.width > Theme.mm(420)
@@ -47,7 +52,9 @@ ColumnLayout {
                 word: header.narrow && header.seat.linkMark === StateMark.Good
                       ? "" : header.seat.linkWord
                 Accessible.name: header.seat.linkWord
-                Layout.maximumWidth: header.width * 0.5
+                // On two lines rather than in the place of the pages.
+                lines: header.close ? 2 : 1
+                Layout.maximumWidth: header.close ? Theme.mm(34) : header.width * 0.5
                 capMm: 2.5
             }
             Label {

@@ -27,6 +27,10 @@ RoomWindow {
             eventSheets.openBracket();
         else if (window.page === DeskWindow.Teams && window.entriesShown)
             eventSheets.enter.open();
+        else if (window.page === DeskWindow.Teams && !window.seat.tournament.opened)
+            eventSheets.division.open();
+        else if (window.page === DeskWindow.Teams)
+            window.page = DeskWindow.Rosters;
         else if (window.page === DeskWindow.Officials)
             eventSheets.listOfficial.open();
         else
@@ -137,6 +141,7 @@ RoomWindow {
                     anchors.fill: parent
                     visible: window.page === DeskWindow.Rosters
                     rosters: window.seat.rosters
+                    frozen: window.seat.tournament.listsFrozen
                     onBack: window.page = DeskWindow.Teams
                 }
                 AuditPage {

@@ -10,6 +10,8 @@ ColumnLayout {
     id: page
 
     required property RosterImport rosters
+    // Some team has a frozen list, which changes for a reason only.
+    property bool frozen: false
 
     signal back()
 
@@ -50,7 +52,8 @@ ColumnLayout {
         spacing: Theme.mm(1)
         Layout.fillWidth: true
         Label {
-            text: qsTr("One line for each player. The first line names the columns: team and number are needed; name, captain, libero, club and colour as you like, in any order, separated by commas, semicolons or tabs. Write yes for a captain or a libero, six digits from 0 to 9 and a to f, such as 1f3a5f, for the colour of the shirts, and save the file as UTF-8. For example:")
+            objectName: "rosterColumns"
+            text: qsTr("One line for each player. The first line names the columns: team and number are needed; name, captain, libero, club, colour, division and role as you like, in any order, separated by commas, semicolons or tabs. Write yes for a captain or a libero, six digits from 0 to 9 and a to f, such as 1f3a5f, for the colour of the shirts, and save the file as UTF-8. With several divisions the column division tells by its code where a team plays. A line with the role coach, official or worker is somebody who does not play: it has no number, and an official or a worker has no team. For example:")
             wrapMode: Text.WordWrap
             Layout.fillWidth: true
         }
@@ -83,7 +86,7 @@ ColumnLayout {
     Field {
         id: why
         objectName: "rosterReason"
-        visible: page.rosters.lines.count > 0
+        visible: page.frozen && page.rosters.lines.count > 0
         label: qsTr("Why frozen lists change, where one does (no health or personal details)")
         Layout.fillWidth: true
         Connections {
@@ -130,6 +133,11 @@ ColumnLayout {
         boundsBehavior: Flickable.StopAtBounds
         activeFocusOnTab: true
         keyNavigationEnabled: true
+        Keys.forwardTo: [faultsEnds]
+        ListEnds {
+            id: faultsEnds
+            view: faults
+        }
         Layout.fillWidth: true
         Layout.preferredHeight: Math.min(contentHeight, page.height * 0.36)
         Accessible.role: Accessible.List

@@ -78,7 +78,7 @@ QString match_words(const venue::MatchPlanned& match) {
 QString sets_words(const venue::ResultListed& result) {
     QStringList sets;
     for (const Score score : result.set_scores) {
-        sets << QStringLiteral("%1:%2").arg(int{score.a}).arg(int{score.b});
+        sets << QStringLiteral("%1-%2").arg(int{score.a}).arg(int{score.b});
     }
     return sets.join(QStringLiteral("  "));
 }

@@ -45,7 +45,9 @@ QVariantMap row_of(const venue::MatchPlanned& match,
     const auto name = names.of(match.id);
     const auto status = status_words(match.status);
     return {{QStringLiteral("matchId"), text(match.id)},
-            {QStringLiteral("number"), name ? text(*name) : QString::number(match.number)},
+            {QStringLiteral("number"), name               ? text(*name)
+                                       : match.number > 0 ? QString::number(match.number)
+                                                          : QString()},
             {QStringLiteral("time"), clock_words(match.planned)},
             {QStringLiteral("first"), text(match.first)},
             {QStringLiteral("second"), text(match.second)},

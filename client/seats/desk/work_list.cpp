@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "courthand/event/ending.h"
 #include "desk_words.h"
 #include "event_desk.h"
 #include "event_work.h"
@@ -42,7 +43,8 @@ void add_alerts(Rows& rows, const venue::Board& board) {
                            age >= unclaimed_after;
         // A fork has a line of its own, with what the desk can do.
         if (!waits || alert.code == venue::forked_code) continue;
-        add(rows, QStringLiteral("alert-") + text(alert.id), Mark::fault,
+        // It is the head official's first: what only the desk can do stands above it.
+        add(rows, QStringLiteral("alert-") + text(alert.id), Mark::caution,
             Desk::tr("%1: nobody is going").arg(court_words(alert.court)),
             Desk::tr("%1, open for %2").arg(alert_title(alert), span_words(age)) +
                 named_match(board, alert));
@@ -98,7 +100,9 @@ bool waits_in_record(const EventDesk& event, const std::optional<std::string>& n
 void add_matches(Rows& rows, const venue::DeskBook& book, const EventDesk& event) {
     for (const auto& match : book.matches) {
         const auto name = event.names().of(match.id);
-        const QString called = name ? text(*name) : Desk::tr("Match %1").arg(match.number);
+        const QString called = name               ? text(*name)
+                               : match.number > 0 ? Desk::tr("Match %1").arg(match.number)
+                                                  : Desk::tr("A match opened at its table");
         if (match.status == venue::MatchStatus::finished && !waits_in_record(event, name)) {
             add(rows, QStringLiteral("signed-") + text(match.id), Mark::notice,
                 Desk::tr("%1 is finished, not signed").arg(called), match_words(match));
@@ -166,7 +170,8 @@ QVariantMap work_row(const QString& key, Mark mark, const QString& title, const 
 std::vector<QVariantMap> work_rows(const venue::DeskBook& book, const venue::Board& board,
                                    const EventDesk& event) {
     Rows rows = event_work_rows(event.book(), event.link(), event.tables());
-    add_alerts(rows, board);
+    // When all is played and confirmed nobody has anywhere to go.
+    if (!event::event_over(*event.book().state)) add_alerts(rows, board);
     add_forks(rows, board);
     add_take_overs(rows, board);
     add_refused_entries(rows, board);

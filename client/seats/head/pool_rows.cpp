@@ -33,7 +33,7 @@ Seen seen_by(const event::Result& result, event::TeamIndex team) {
         const int own = first ? set.first : set.second;
         const int other = first ? set.second : set.first;
         ++(own > other ? seen.won : seen.lost);
-        seen.points << QStringLiteral("%1:%2").arg(own).arg(other);
+        seen.points << QStringLiteral("%1-%2").arg(own).arg(other);
     }
     return seen;
 }

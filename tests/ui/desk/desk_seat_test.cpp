@@ -8,8 +8,10 @@
 #include <array>
 
 #include "desk_seat.h"
+#include "event_case.h"
 #include "harbour_cup.h"
 #include "screen.h"
+#include "tests/testkit/small_cup.h"
 #include "venue/csv_lines.h"
 #include "venue/memory_board.h"
 #include "venue/memory_desk.h"
@@ -104,7 +106,7 @@ TEST_F(DeskSeatTest, MatchesWithCourtLineUpsAndResult) {
     ASSERT_EQ(matches.count(), 8);
     EXPECT_EQ(matches.field(0, "state").toString(), QStringLiteral("Not signed"));
     EXPECT_EQ(matches.field(0, "sets").toString(), QStringLiteral("2 : 0"));
-    EXPECT_EQ(matches.field(0, "scores").toString(), QStringLiteral("25:21  25:19"));
+    EXPECT_EQ(matches.field(0, "scores").toString(), QStringLiteral("25-21  25-19"));
     EXPECT_EQ(matches.field(6, "court").toString(), QString());
     EXPECT_TRUE(matches.field(6, "movable").toBool());
 }
@@ -403,6 +405,8 @@ TEST_F(DeskSeatTest, AFaultOfAFileLeadsToItsLine) {
 }
 
 TEST_F(DeskSeatTest, RightRosterIsPreviewedThenKept) {
+    // A frozen list changes for a reason only.
+    event.say(event_of("# memory\n" + testkit::six_teams() + "roster \"Mill Lane\" numbers 1 2\n"));
     ASSERT_NO_FATAL_FAILURE(open());
     desk->next_reading(right());
     screen->click(QStringLiteral("page3"));

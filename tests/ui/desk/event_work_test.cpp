@@ -1,6 +1,7 @@
 // What of the tournament waits for the desk stands in the one work list, and one touch begins it.
 #include <variant>
 
+#include "courthand/event/ending.h"
 #include "tournament_fixture.h"
 #include "venue_words.h"
 
@@ -68,6 +69,24 @@ TEST_F(TournamentTest, ATableThatWritesAfterItsResultWasConfirmedIsLookedAt) {
     EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "written-C1") >= 0; }));
     EXPECT_EQ(seat->work()->field(row_of(*seat->work(), "written-C1"), "title").toString(),
               QStringLiteral("C1: the table has written since"));
+}
+
+TEST_F(TournamentTest, AnAlertThatNobodyTookStandsBelowResultsToConfirmAndEndsWithTheEvent) {
+    ASSERT_NO_FATAL_FAILURE(
+        open(event_case("harbour-cup-24-teams", "result C1 paper 21-12 21-14")));
+    finish_c1();
+    auto later = board->board();
+    later.as_of += std::chrono::seconds(30);
+    board->show(later);
+    EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "alert-a1") >= 0; }));
+    EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "confirm-C1") >= 0; }));
+    EXPECT_LT(row_of(*seat->work(), "confirm-C1"), row_of(*seat->work(), "alert-a1"));
+
+    ASSERT_NO_FATAL_FAILURE(open(event_case("harbour-cup-24-teams")));
+    ASSERT_TRUE(event::event_over(state()));
+    board->show(later);
+    Screen::settle();
+    EXPECT_LT(row_of(*seat->work(), "alert-a1"), 0);
 }
 
 TEST_F(TournamentTest, ARecordThatIsNotReadFurtherIsToldBeforeAllElse) {

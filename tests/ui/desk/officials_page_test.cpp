@@ -64,6 +64,18 @@ TEST_F(OfficialsPageTest, AConflictIsDeclaredWithWhatItClashesWithAndTakenBack) 
     }));
     EXPECT_NE(screen->find(QStringLiteral("work-clash-C1")), nullptr) << "it waits for the desk";
 
+    // What speaks against a match already is not what the next conflict brings.
+    const std::string other = state().teams[state().side(*state().find_match("C1"), 1).team].name;
+    auto& page = *seat->tournament()->officials();
+    page.look(7);
+    page.declare(QString::fromStdString(other), {});
+    EXPECT_EQ(seat->tournament()->preview()->notes(),
+              (QStringList{QStringLiteral("Clash in C1: Official Example (7) has a conflict of "
+                                          "interest with ") +
+                           QString::fromStdString(other)}));
+    seat->tournament()->preview()->close();
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("actNow")) == nullptr; }));
+
     screen->touch(QStringLiteral("official-person|7"));
     screen->click(QStringLiteral("takeBack-") + QString::fromStdString(side));
     record();

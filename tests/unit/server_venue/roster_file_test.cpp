@@ -212,6 +212,11 @@ TEST(RosterFile, TheExampleOnTheDesksPageIsRead) {
     ASSERT_EQ(file.teams.size(), 1U);
     EXPECT_EQ(file.teams[0].players.size(), 3U);
     EXPECT_TRUE(file.teams[0].players[2].libero);
+    EXPECT_EQ(file.teams[0].division, "U16");
+    ASSERT_EQ(file.people.size(), 2U);
+    EXPECT_EQ(file.people[0].role, event::Role::coach);
+    EXPECT_EQ(file.people[0].team, "Tern Bay");
+    EXPECT_EQ(file.people[1].role, event::Role::official);
 }
 
 TEST(RosterFile, ATeamOfTwentyFivePlayersIsTooLong) {

@@ -26,6 +26,12 @@ Sheet {
         profile = usualProfile;
         chain = page.chains[0][0];
         eventName.text = venueName;
+        for (const field of [firstDay, lastDay, zone, code, name, lasts, rest])
+            field.text = "";
+        sets = 3;
+        struck = true;
+        // What is left to be written comes first.
+        (first ? firstDay : code).input.forceActiveFocus();
     }
 
     OwnAct {
@@ -50,7 +56,7 @@ Sheet {
             label: qsTr("First day")
             example: qsTr("2026-11-28")
             maximumLength: 10
-            Layout.preferredWidth: Theme.mm(32)
+            Layout.preferredWidth: Theme.mm(42)
         }
         Field {
             id: lastDay
@@ -58,7 +64,7 @@ Sheet {
             label: qsTr("Last day")
             example: qsTr("2026-11-29")
             maximumLength: 10
-            Layout.preferredWidth: Theme.mm(32)
+            Layout.preferredWidth: Theme.mm(42)
         }
         Field {
             id: zone
@@ -66,7 +72,7 @@ Sheet {
             label: qsTr("Time zone")
             example: qsTr("Europe/London")
             maximumLength: 48
-            Layout.preferredWidth: Theme.mm(42)
+            Layout.preferredWidth: Theme.mm(54)
         }
     }
     RowLayout {
@@ -87,6 +93,14 @@ Sheet {
             label: qsTr("Name")
             maximumLength: 60
             Layout.fillWidth: true
+        }
+        Field {
+            id: lasts
+            objectName: "divisionLasts"
+            label: qsTr("Minutes of a match")
+            inputMethodHints: Qt.ImhDigitsOnly
+            maximumLength: 3
+            Layout.preferredWidth: Theme.mm(34)
         }
         Field {
             id: rest
@@ -152,8 +166,8 @@ Sheet {
                        ? sheet.page.openTournament(eventName.text, firstDay.text, lastDay.text, zone.text)
                        : sheet.page.openDivision({
                              "code": code.text, "name": name.text, "profile": sheet.profile,
-                             "chain": sheet.chain, "sets": sheet.sets, "rest": Number(rest.text),
-                             "struck": sheet.struck
+                             "chain": sheet.chain, "sets": sheet.sets, "lasts": lasts.text,
+                             "rest": rest.text, "struck": sheet.struck
                          })
         }
     ]

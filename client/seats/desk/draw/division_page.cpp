@@ -5,6 +5,7 @@
 #include <QRegularExpression>
 #include <QTimeZone>
 #include <algorithm>
+#include <optional>
 #include <utility>
 
 #include "choice_words.h"
@@ -28,6 +29,16 @@ int number_in(const QVariantMap& said, const char* name) {
 
 std::string word_in(const QVariantMap& said, const char* name) {
     return said.value(QString::fromLatin1(name)).toString().trimmed().toStdString();
+}
+
+/// Minutes as a person writes them; empty: 0. Nothing: that is no number of minutes.
+std::optional<std::uint16_t> minutes_in(const QVariantMap& said, const char* name) {
+    const QString typed = text(word_in(said, name));
+    if (typed.isEmpty()) return 0;
+    bool good = false;
+    const uint minutes = typed.toUInt(&good);
+    if (!good || minutes > event::most_minutes) return std::nullopt;
+    return static_cast<std::uint16_t>(minutes);
 }
 
 /// The numbers of a format that a sheet asks for; the rest is as the profile has it.
@@ -183,8 +194,13 @@ void DivisionPage::openDivision(const QVariantMap& said) {
     if (standings::find_chain(fact.chain) == nullptr)
         return complain(tr("Choose the chain by which its pools are put in order."));
     fact.format = format_in(said, profile->rules.format);
-    fact.rest_minutes = static_cast<std::uint16_t>(
-        std::clamp<int>(number_in(said, "rest"), 0, event::most_minutes));
+    const auto lasts = minutes_in(said, "lasts");
+    const auto rest = minutes_in(said, "rest");
+    if (!lasts || !rest)
+        return complain(tr("Write minutes as a number, 0 to %1, as in 50; empty: not told.")
+                            .arg(event::most_minutes));
+    fact.match_minutes = *lasts;
+    fact.rest_minutes = *rest;
     fact.withdrawn = said.value(QStringLiteral("struck")).toBool() ? event::WithdrawnResults::struck
                                                                    : event::WithdrawnResults::kept;
     complain({});
@@ -249,7 +265,10 @@ void DivisionPage::drawPools(const QVariantMap& said) {
     complain({});
     const auto made = [fact](const event::TournamentState& state) {
         const auto in = state.find_division(fact.division);
-        return in ? pools_made(tried(state, fact), *in) : QStringList();
+        if (!in) return QStringList();
+        const bool by_seed = fact.method != event::DrawMethod::by_hand;
+        return (by_seed ? unseeded_words(state, *in) : QStringList()) +
+               pools_made(tried(state, fact), *in);
     };
     preview_.ask({tr("Draw %1 pools in %2").arg(pools).arg(text(fact.division)),
                   tr("The pools are drawn."),
@@ -279,7 +298,10 @@ void DivisionPage::makeBracket(const QVariantMap& said) {
     complain({});
     const auto made = [fact](const event::TournamentState& state) {
         const auto in = state.find_division(fact.division);
-        return in ? matches_made(state, tried(state, fact), *in) : QStringList();
+        if (!in) return QStringList();
+        const bool by_seed = fact.to_place == 0;
+        return (by_seed ? unseeded_words(state, *in) : QStringList()) +
+               matches_made(state, tried(state, fact), *in);
     };
     preview_.ask({tr("Make a bracket in %1").arg(text(fact.division)),
                   tr("The bracket is made."),

@@ -51,7 +51,8 @@ class DivisionPage : public QObject {
     /// The name of the event, its days ("2026-11-28") and time zone.
     Q_INVOKABLE void openTournament(const QString& name, const QString& first, const QString& last,
                                     const QString& zone);
-    /// With code, name, profile, chain, sets, points, decidingPoints, rest and struck.
+    /// With code, name, profile, chain, sets, points, decidingPoints, lasts and rest (minutes as
+    /// typed) and struck.
     Q_INVOKABLE void openDivision(const QVariantMap& said);
     Q_INVOKABLE void giveSeeds(const QString& lines);
     /// With method, pools, cuts ("2" or "2 4"), prefix, secondLeg, sets, points and decidingPoints;

@@ -1,6 +1,7 @@
 #include "made_words.h"
 
 #include <QCoreApplication>
+#include <algorithm>
 
 #include "entry_rows.h"
 #include "result_rows.h"
@@ -39,6 +40,28 @@ QStringList pools_made(const event::TournamentState& after, event::DivisionIndex
     }
     for (const QString& line : broken_in(after, index)) lines << Made::tr("Breaks: %1").arg(line);
     return lines;
+}
+
+QStringList unseeded_words(const event::TournamentState& state, event::DivisionIndex index) {
+    const event::Division& division = state.divisions[index];
+    QStringList without;
+    std::size_t stay = 0;
+    for (const event::TeamIndex team : division.teams) {
+        if (state.teams[team].withdrawn) continue;
+        ++stay;
+        if (std::find(division.seeds.begin(), division.seeds.end(), team) == division.seeds.end())
+            without << text(state.teams[team].name);
+    }
+    if (without.isEmpty()) return {};
+    if (static_cast<std::size_t>(without.size()) == stay)
+        return {
+            Made::tr("No team has a seed: they stand in the order in which they were entered. "
+                     "Give seeds on the page Teams first.")};
+    if (without.size() > most_told)
+        without = without.mid(0, most_told) << Made::tr("%1 more").arg(without.size() - most_told);
+    return {Made::tr("Without a seed, behind the others in the order of their entry: %1. Give "
+                     "seeds on the page Teams first.")
+                .arg(without.join(QStringLiteral(", ")))};
 }
 
 QStringList matches_made(const event::TournamentState& before, const event::TournamentState& after,

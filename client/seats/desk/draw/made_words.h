@@ -11,6 +11,10 @@ namespace courthand::seats {
 [[nodiscard]] QStringList pools_made(const event::TournamentState& after,
                                      event::DivisionIndex division);
 
+/// Which teams have no seed where the seeds are what counts, and how to give them one; none: empty.
+[[nodiscard]] QStringList unseeded_words(const event::TournamentState& state,
+                                         event::DivisionIndex division);
+
 /// How many matches were added, and the sides of those that begin.
 [[nodiscard]] QStringList matches_made(const event::TournamentState& before,
                                        const event::TournamentState& after,

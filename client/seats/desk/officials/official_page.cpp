@@ -1,5 +1,6 @@
 #include "officials/official_page.h"
 
+#include <algorithm>
 #include <map>
 #include <utility>
 #include <variant>
@@ -113,8 +114,11 @@ ActWish::Notes OfficialPage::clashes_after(std::vector<event::Fact> facts) const
         event::TournamentState after = state;
         for (const auto& fact : facts) event::fold_in(after, fact);
         QStringList lines;
+        // What speaks against a match already is told elsewhere, and not by this act.
+        const auto before = event::clashes(state);
         for (const auto& one : event::clashes(after))
-            if (one.clash.person == person)
+            if (one.clash.person == person &&
+                std::find(before.begin(), before.end(), one) == before.end())
                 lines << tr("Clash in %1: %2")
                              .arg(text(after.node(one.match).name),
                                   clash_words(book_, after, one.clash));

@@ -1,0 +1,168 @@
+// What somebody meets who opens the desk for the first time: where the keys go, what is said before
+// anything is done, and what stands in a field.
+#include <QQuickItem>
+#include <variant>
+
+#include "tests/testkit/small_cup.h"
+#include "tournament_fixture.h"
+
+namespace courthand::tests {
+namespace {
+
+class FirstSteps : public TournamentTest {
+  protected:
+    [[nodiscard]] bool has_focus(const char* field) {
+        const auto* const input =
+            screen->find(QString::fromLatin1(field))->property("input").value<QQuickItem*>();
+        return input != nullptr && Screen::wait([&] { return input->hasActiveFocus(); });
+    }
+    [[nodiscard]] QString typed(const char* field) {
+        return screen->find(QString::fromLatin1(field))->property("text").toString();
+    }
+    /// The right edge of what lies furthest to the right among these.
+    [[nodiscard]] double right_edge(const std::vector<const char*>& names) {
+        double edge = 0;
+        for (const char* name : names) {
+            const QQuickItem* const item = screen->find(QString::fromLatin1(name));
+            edge = std::max(edge, item->mapToScene({item->width(), 0}).x());
+        }
+        return edge;
+    }
+};
+
+TEST_F(FirstSteps, TheHeadOfTheScreenHasTheNameThatTheTournamentIsGiven) {
+    ASSERT_NO_FATAL_FAILURE(open({}));
+    EXPECT_EQ(seat->venueName(), QStringLiteral("Harbour Cup"));
+    event->say({{event::TournamentOpened{"Lantern Cup", *event::date_of("2026-11-28"),
+                                         *event::date_of("2026-11-28"), "Europe/London"},
+                 {}}});
+    EXPECT_TRUE(Screen::wait([&] { return seat->venueName() == QStringLiteral("Lantern Cup"); }));
+}
+
+TEST_F(FirstSteps, OnThePageOfTeamsTheKeyBeginsWhatThePageOffers) {
+    ASSERT_NO_FATAL_FAILURE(open({}));
+    screen->key(Qt::Key_F3);
+    screen->key(Qt::Key_N, Qt::ControlModifier);
+    EXPECT_TRUE(has_focus("firstDay")) << "the name is there already";
+    EXPECT_EQ(screen->cut(), QStringList()) << "the examples are read to their end";
+    screen->picture(QStringLiteral("open-tournament-1366"));
+    screen->type(QStringLiteral("firstDay"), QStringLiteral("2026-11-28"));
+    screen->type(QStringLiteral("timeZone"), QStringLiteral("Europe"));
+    screen->key(Qt::Key_Escape);
+    EXPECT_TRUE(Screen::wait([&] { return screen->peek(QStringLiteral("openNow")) == nullptr; }));
+    screen->key(Qt::Key_N, Qt::ControlModifier);
+    EXPECT_EQ(typed("firstDay"), QString());
+    EXPECT_EQ(typed("timeZone"), QString());
+    screen->key(Qt::Key_Escape);
+
+    ASSERT_NO_FATAL_FAILURE(open(
+        event_of("# memory\n"
+                 "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n")));
+    screen->key(Qt::Key_F3);
+    screen->key(Qt::Key_N, Qt::ControlModifier);
+    EXPECT_TRUE(has_focus("divisionCode"));
+    EXPECT_EQ(screen->cut(), QStringList());
+}
+
+TEST_F(FirstSteps, ADivisionHasTheLengthOfItsMatches) {
+    ASSERT_NO_FATAL_FAILURE(open(
+        event_of("# memory\n"
+                 "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n")));
+    screen->key(Qt::Key_F3);
+    screen->key(Qt::Key_N, Qt::ControlModifier);
+    screen->type(QStringLiteral("divisionCode"), QStringLiteral("U16"));
+    screen->type(QStringLiteral("divisionLasts"), QStringLiteral("5x"));
+    screen->key(Qt::Key_Return);
+    EXPECT_TRUE(
+        screen->text_of(QStringLiteral("divisionProblem")).contains(QStringLiteral("minutes")));
+    screen->find(QStringLiteral("divisionLasts"))->setProperty("text", QString());
+    screen->type(QStringLiteral("divisionLasts"), QStringLiteral("50"));
+    screen->type(QStringLiteral("divisionRest"), QStringLiteral("20"));
+    screen->picture(QStringLiteral("open-division-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->key(Qt::Key_Return);
+    record();
+    ASSERT_EQ(state().division_count(), 1);
+    EXPECT_EQ(state().divisions[0].rules.match_minutes, 50);
+    EXPECT_EQ(state().divisions[0].rules.rest_minutes, 20);
+}
+
+TEST_F(FirstSteps, ALostConnectionLeavesThePagesInTheWindow) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of("# memory\n" + testkit::six_teams())));
+    desk->show(venue::Link{venue::LinkState::lost, {}});
+    EXPECT_TRUE(Screen::wait([&] { return seat->linkWord().startsWith("No connection"); }));
+    Screen::settle();
+    EXPECT_LE(right_edge({"page0", "page10", "keys"}), screen->window().width());
+    screen->picture(QStringLiteral("link-lost-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+}
+
+TEST_F(FirstSteps, ThePageOfImportTellsOfDivisionsAndOfficialsAndAsksForAReasonOnlyOfFrozenLists) {
+    const std::string script = "# memory\n" + testkit::six_teams();
+    for (const bool frozen : {false, true}) {
+        ASSERT_NO_FATAL_FAILURE(
+            open(event_of(script + (frozen ? "roster \"Mill Lane\" numbers 1 2\n" : ""))));
+        screen->key(Qt::Key_O, Qt::ControlModifier);
+        const QString columns = screen->text_of(QStringLiteral("rosterColumns"));
+        for (const char* word : {"division", "coach", "official", "worker"})
+            EXPECT_TRUE(columns.contains(QString::fromLatin1(word))) << word;
+        screen->picture(QStringLiteral("import-1366"));
+        EXPECT_EQ(screen->cut(), QStringList());
+        seat->rosters()->readText(seat->rosters()->example());
+        EXPECT_TRUE(Screen::wait([&] { return seat->rosters()->lines()->count() > 0; }));
+        Screen::settle();
+        EXPECT_EQ(screen->peek(QStringLiteral("rosterReason")) != nullptr, frozen);
+    }
+}
+
+TEST_F(FirstSteps, ADrawBySeedsTellsWhoHasNone) {
+    struct Case {
+        const char* seeds;
+        const char* told;  ///< empty: nothing of seeds
+    };
+    for (const Case& one :
+         {Case{"", "No team has a seed"},
+          Case{"seeds U16 teams \"Ropewalk\" \"Quayside\" \"Mill Lane\" \"Saltmarsh\" \"Harbour "
+               "Lights\"\n",
+               "Without a seed, behind the others in the order of their entry: Lantern Hill."},
+          Case{"seeds U16 teams \"Ropewalk\" \"Quayside\" \"Mill Lane\" \"Saltmarsh\" \"Harbour "
+               "Lights\" \"Lantern Hill\"\n",
+               ""}}) {
+        ASSERT_NO_FATAL_FAILURE(open(event_of("# memory\n" + testkit::six_teams() + one.seeds)));
+        auto& page = *seat->tournament()->divisionPage();
+        const QString told = QString::fromLatin1(one.told);
+        page.drawPools({{QStringLiteral("method"), "serpentine"}, {QStringLiteral("pools"), 2}});
+        EXPECT_EQ(page.problem(), QString());
+        const QString first = seat->tournament()->preview()->notes().value(0);
+        EXPECT_TRUE(told.isEmpty() ? first.startsWith("Pool A") : first.startsWith(told))
+            << first.toStdString();
+        EXPECT_EQ(first.contains("Give seeds on the page Teams first"), !told.isEmpty());
+        seat->tournament()->preview()->close();
+        page.makeBracket({{QStringLiteral("kind"), "single"}, {QStringLiteral("prefix"), "K"}});
+        EXPECT_EQ(seat->tournament()->preview()->notes().value(0).contains("Give seeds"),
+                  !told.isEmpty());
+        page.drawPools({{QStringLiteral("method"), "by-hand"}, {QStringLiteral("pools"), 2}});
+        for (const QString& note : seat->tournament()->preview()->notes())
+            EXPECT_FALSE(note.contains("Give seeds"));
+    }
+}
+
+/// An act that waits says what for.
+TEST_F(FirstSteps, AnActThatIsUnderWaySaysSo) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of("# memory\n" + testkit::six_teams())));
+    seat->tournament()->divisionPage()->giveSeeds(QStringLiteral("Mill Lane"));
+    read();
+    line->hold();
+    seat->tournament()->preview()->act();
+    EXPECT_TRUE(Screen::wait([&] {
+        for (const auto& each : screen->inks())
+            if (each.text == QStringLiteral("Asking the record")) return true;
+        return false;
+    }));
+    screen->picture(QStringLiteral("act-under-way-1366"));
+    line->release();
+    EXPECT_TRUE(Screen::wait([&] { return !seat->tournament()->preview()->open(); }));
+}
+
+}  // namespace
+}  // namespace courthand::tests
