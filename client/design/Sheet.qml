@@ -129,6 +129,8 @@ T.Popup {
                 kind: Button.Quiet
                 text: sheet.closeWord
                 enabled: sheet.mayClose
+                // However long the title is: that one wraps.
+                Layout.minimumWidth: implicitWidth
                 onClicked: sheet.close()
             }
         }

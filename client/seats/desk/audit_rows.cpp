@@ -83,13 +83,39 @@ QString actor_words(const venue::AuditListed& line) {
         {name, seat_words(line.seat), line.court > 0 ? court_words(line.court) : QString()});
 }
 
-/// Matches and devices as the desk knows them; anything else as the server wrote it.
-QString subject_words(const venue::AuditListed& line, const AuditWords& words) {
+/// What a match is called here; empty: it is not known.
+QString known_match(const std::string& id, const AuditWords& words) {
     for (const auto& match : words.desk.matches)
-        if (match.id == line.subject) {
-            const QString called = match_called(words.names, match.id, match.number);
-            if (!called.isEmpty()) return called;
-        }
+        if (match.id == id) return match_called(words.names, match.id, match.number);
+    return {};
+}
+
+/// An alert by its key at the server, "MATCH/code/…", "court/3/code" or "venue/code": where it was,
+/// and what it is called. Empty: it is no alert.
+QString alert_words(const std::string& subject, const AuditWords& words) {
+    const QStringList parts = text(subject).split(QLatin1Char('/'));
+    if (parts.size() < 2) return {};
+    const bool of_court = parts[0] == QLatin1String("court") && parts.size() > 2;
+    venue::Alert alert;
+    alert.code = parts[of_court ? 2 : 1].toStdString();
+    const QString where = of_court ? court_words(static_cast<venue::CourtNumber>(parts[1].toUInt()))
+                          : parts[0] == QLatin1String("venue")
+                              ? QString()
+                              : known_match(parts[0].toStdString(), words);
+    return where.isEmpty() ? alert_title(alert)
+                           : Audit::tr("%1: %2", "where, alert").arg(where, alert_title(alert));
+}
+
+bool about_an_alert(const std::string& act) {
+    return act == "rule" || act == "claim" || act == "shelve" || act == "acknowledge" ||
+           act == "settle-fork";
+}
+
+/// Matches, alerts and devices as the desk knows them; anything else as the server wrote it.
+QString subject_words(const venue::AuditListed& line, const AuditWords& words) {
+    if (const QString called = known_match(line.subject, words); !called.isEmpty()) return called;
+    if (about_an_alert(line.act))
+        if (const QString alert = alert_words(line.subject, words); !alert.isEmpty()) return alert;
     for (const auto& device : words.desk.devices)
         if (device.id == line.subject) return text(device.name);
     return text(line.subject);

@@ -185,6 +185,40 @@ TEST_F(RecordPageTest, TheLogTellsInWordsWhoWroteAMatchAndWhereItWasPlanned) {
                   QString::fromLatin1(cases[i].about));
 }
 
+TEST_F(RecordPageTest, TheLogCallsAnAlertByItsNameAndWhereItWas) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
+    auto news = desk->book();
+    venue::MatchPlanned planned;
+    planned.id = c1_record;
+    planned.number = 41;
+    news.matches.push_back(planned);
+    desk->show(news);
+    struct Case {
+        std::string subject;
+        const char* about;
+    };
+    const Case cases[] = {
+        {std::string{c1_record} + "/libero-no-completed-rally/17",
+         "match 41: Libero: no completed rally · stands, head official"},
+        {"court/3/court-not-seen", "Court 3: Court not seen · stands, head official"},
+        {"venue/record-forked", "Record forked · stands, head official"},
+        {"elsewhere", "elsewhere · stands, head official"},
+    };
+    std::vector<venue::AuditListed> lines;
+    for (const Case& one : cases) {
+        lines.push_back(act_line(one.subject, "stands, head official", false));
+        lines.back().act = "rule";
+        lines.back().number = std::size(cases) - lines.size() + 1;
+    }
+    desk->show_audit(lines);
+    screen->key(Qt::Key_F5);
+    auto& rows = *seat->audit()->rows();
+    ASSERT_TRUE(Screen::wait([&] { return rows.count() == int{std::size(cases)}; }));
+    for (std::size_t i = 0; i < std::size(cases); ++i)
+        EXPECT_EQ(rows.field(static_cast<int>(i), QStringLiteral("about")).toString(),
+                  QString::fromUtf8(cases[i].about));
+}
+
 TEST_F(RecordPageTest, TheLogIsToldAnewWhenTheRecordHasGrownAndNotWithTheNewsOfCourts) {
     ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
     desk->show_audit({act_line("", "court 3", false)});
