@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "courthand/match/signatures.h"
 #include "venue/board.h"
 
 namespace courthand::venue {
@@ -71,6 +72,8 @@ struct ResultListed {
     bool forfeited = false;
     int alerts_open = 0;
     std::string head_hash{};  ///< of the record's last entry, 32 bytes; a confirmed result names it
+    SignerSet signed_by;      ///< A is the team that the desk named first
+    bool protested = false;
     friend bool operator==(const ResultListed&, const ResultListed&) = default;
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "venue/board_message.h"
+#include "wire/signers.h"
 
 namespace courthand::venue {
 
@@ -79,6 +80,9 @@ ResultListed result_of(const v1::MatchResult& result) {
     listed.forfeited = result.forfeited();
     listed.alerts_open = static_cast<int>(result.alerts_open());
     listed.head_hash = result.head_hash();
+    listed.signed_by = wire::signers_of(result.signed_by());
+    if (turned) listed.signed_by = courthand::turned(listed.signed_by);
+    listed.protested = result.protested();
     return listed;
 }
 

@@ -19,6 +19,9 @@ struct TableResult {
     event::HeadHash head;
     bool decided = false;
     bool forfeited = false;  ///< lost by default: awarded, not confirmed as played
+    SignerSet signed_by;     ///< A is the first side of the match
+    bool protested = false;  ///< a team has announced a protest
+    int alerts_open = 0;     ///< of the match
 };
 
 /// The results of a desk's book by their records.

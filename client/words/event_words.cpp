@@ -71,10 +71,27 @@ QString source_words(const event::Source& source) {
     return EventWords::tr("nobody");
 }
 
+QString result_words(event::ResultFrom from) {
+    switch (from) {
+        case event::ResultFrom::table:
+            break;
+        case event::ResultFrom::paper:
+            return EventWords::tr("Result of %1 from paper: %2");
+        case event::ResultFrom::signed_record:
+            return EventWords::tr("Result of %1 confirmed by its signatures: %2");
+    }
+    return EventWords::tr("Result of %1 confirmed: %2");
+}
+
 /// A sentence for each kind of fact; a new kind breaks the build.
 struct Telling {
     QString operator()(const event::TournamentOpened& fact) const {
         return EventWords::tr("Tournament %1 opened").arg(text(fact.name));
+    }
+    QString operator()(const event::ConfirmerNamed& fact) const {
+        return fact.by == event::Confirmer::signatures
+                   ? EventWords::tr("Results are confirmed by signatures at the table")
+                   : EventWords::tr("Results are confirmed by the desk");
     }
     QString operator()(const event::DivisionOpened& fact) const {
         return EventWords::tr("Division %1 opened").arg(text(fact.division));
@@ -163,10 +180,7 @@ struct Telling {
         return EventWords::tr("Record of %1 opened at a table").arg(text(fact.match));
     }
     QString operator()(const event::ResultConfirmed& fact) const {
-        return (fact.from == event::ResultFrom::paper
-                    ? EventWords::tr("Result of %1 from paper: %2")
-                    : EventWords::tr("Result of %1 confirmed: %2"))
-            .arg(text(fact.match), set_scores(fact.sets));
+        return result_words(fact.from).arg(text(fact.match), set_scores(fact.sets));
     }
     QString operator()(const event::ResultReopened& fact) const {
         return EventWords::tr("Result of %1 reopened").arg(text(fact.match));

@@ -9,6 +9,33 @@ namespace courthand::client {
 
 namespace {
 
+struct SignerWords {
+    Q_DECLARE_TR_FUNCTIONS(Signer)
+
+  public:
+    static QString of(Signer signer, const PerTeam<QString>& names) {
+        switch (signer) {
+            case Signer::captain_a:
+                return tr("captain of %1").arg(names.a);
+            case Signer::captain_b:
+                return tr("captain of %1").arg(names.b);
+            case Signer::coach_a:
+                return tr("coach of %1").arg(names.a);
+            case Signer::coach_b:
+                return tr("coach of %1").arg(names.b);
+            case Signer::scorer:
+                return tr("scorer");
+            case Signer::assistant_scorer:
+                return tr("assistant scorer");
+            case Signer::second_referee:
+                return tr("second referee");
+            case Signer::first_referee:
+                return tr("first referee");
+        }
+        return {};
+    }
+};
+
 struct Words {
     Q_DECLARE_TR_FUNCTIONS(Entry)
 
@@ -136,7 +163,13 @@ struct Words {
     QString operator()(const ScoreCorrection& fact) const {
         return tr("Score set to %1").arg(tr("%1 : %2").arg(fact.score.a).arg(fact.score.b));
     }
-    QString operator()(const Note&) const { return tr("Remark or signature"); }
+    QString operator()(const Note& fact) const {
+        return fact.kind == Note::Kind::signature ? tr("Signature of an unknown function")
+                                                  : tr("Remark");
+    }
+    QString operator()(const Signature& fact) const {
+        return tr("Signed by: %1").arg(signer_words(fact.by, names));
+    }
 };
 
 /// Beside the words of a fact, not among them: a kind without words would pass for a fact there.
@@ -161,6 +194,10 @@ struct RecordWords {
 };
 
 }  // namespace
+
+QString signer_words(Signer signer, const PerTeam<QString>& names) {
+    return SignerWords::of(signer, names);
+}
 
 QString fact_words(const Fact& fact, const PerTeam<QString>& names) {
     return std::visit(Words{names}, fact);

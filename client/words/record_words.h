@@ -8,6 +8,8 @@
 
 namespace courthand::client {
 
+/// "captain of Mill Lane", "first referee".
+[[nodiscard]] QString signer_words(Signer signer, const PerTeam<QString>& names);
 [[nodiscard]] QString fact_words(const Fact& fact, const PerTeam<QString>& names);
 [[nodiscard]] QString record_words(const Record& record, const PerTeam<QString>& names);
 

@@ -259,6 +259,10 @@ QString Wording::verdict(const Verdict& verdict) const {
     return tr("%1: %2").arg(who, sentence(verdict.reason));
 }
 
+QString Wording::signer(Signer signer) const {
+    return signer_words(signer, names_);
+}
+
 QString Wording::fact(const Fact& fact) const {
     return fact_words(fact, names_);
 }

@@ -50,6 +50,8 @@ class Wording {
     /// What the rules prescribe for a verdict, with the score after it.
     [[nodiscard]] QString remedy(const Verdict& verdict) const;
     [[nodiscard]] QString verdict(const Verdict& verdict) const;
+    /// Who signs: "captain of Mill Lane".
+    [[nodiscard]] QString signer(Signer signer) const;
     /// What was recorded.
     [[nodiscard]] QString fact(const Fact& fact) const;
 

@@ -103,7 +103,7 @@ void Verifier::take(const FactLine& line) {
     check_beside(line, entry->beside());
     said_.push_back(entry->fact());
     const auto* result = std::get_if<event::ResultConfirmed>(&entry->fact());
-    if (result && result->from == event::ResultFrom::table)
+    if (result && event::is_from_record(result->from))
         wanted_ends_[{wire::Uuid{result->record.bytes}, result->head.bytes}] = line.number;
 }
 

@@ -271,7 +271,7 @@ Condition fork_condition(const LiveMatch& match, std::uint32_t branch) {
 
 std::optional<Condition> recovery_condition(const LiveMatch& match) {
     // A signed sheet has been seen by those who sign it, also where this program is new.
-    if (!match.head.recovered || match.signed_off) return std::nullopt;
+    if (!match.head.recovered || match.closed()) return std::nullopt;
     const Row& row = row_of(Kind::writer_recovered);
     Condition condition =
         on_match(match, row.kind, row.word, fmt::format("epoch{}", match.head.epoch));

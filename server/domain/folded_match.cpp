@@ -19,6 +19,7 @@ struct FoldedMatch::Fold {
     std::optional<wire::RecordFold> fold;
     MatchRecord record;
     std::map<EntryNumber, TeamWords> words;  ///< of the team lists
+    Signatures signatures;
 };
 
 namespace {
@@ -43,11 +44,6 @@ TeamWords words_of(const std::string* bytes) {
     const auto entry = wire::parse_entry(*bytes);
     const v1::Fact* fact = entry ? wire::fact_of(*entry) : nullptr;
     return fact == nullptr ? TeamWords{} : words_of(fact->text());
-}
-
-bool is_signature(const Entry& entry) {
-    const auto* note = std::get_if<Note>(&entry.fact);
-    return note != nullptr && note->kind == Note::Kind::signature;
 }
 
 }  // namespace
@@ -158,9 +154,12 @@ FoldedMatch::Appended FoldedMatch::fold_entry(const NewEntry& entry) {
         fold_->words.insert_or_assign(entry.number, words_of(entry.read->text()));
     live_.state = fold.state();
     live_.standing = standing(live_.profile->rules, live_.state);
+    fold_->signatures.take(fold.records().back());
+    live_.signed_by = signed_result(live_.state, fold_->signatures);
     appended.corrected = fold.refolded();
     if (appended.corrected) {
         live_.words = {};
+        live_.protested = false;
         note_counting(effective(record.records).entries);
         return appended;
     }
@@ -188,11 +187,11 @@ TeamWords FoldedMatch::words_in(EntryNumber entry) const {
 }
 
 void FoldedMatch::note_counting(std::span<const Entry> entries) {
-    for (const Entry& entry : entries)
+    for (const Entry& entry : entries) {
         if (const auto* roster = std::get_if<Roster>(&entry.fact))
             live_.words[roster->team] = words_in(entry.number);
-    live_.signed_off = live_.state.set.stage == Stage::match_over && !entries.empty() &&
-                       is_signature(entries.back());
+        live_.protested = live_.protested || std::holds_alternative<Protest>(entry.fact);
+    }
 }
 
 }  // namespace courthand::server

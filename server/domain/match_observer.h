@@ -16,6 +16,7 @@
 #include <vector>
 
 #include "courthand/match/entry.h"
+#include "courthand/match/signatures.h"
 #include "courthand/match/state.h"
 #include "courthand/match/team.h"
 #include "courthand/rules/verdict.h"
@@ -61,7 +62,8 @@ struct LiveMatch {
 
     MatchState state{};
     VerdictList standing;      ///< armed and open, oldest first
-    bool signed_off = false;   ///< over, and the last fact that counts is a signature
+    SignerSet signed_by;       ///< who has signed the result as it stands; nobody while it is open
+    bool protested = false;    ///< a team has announced a protest
     PerTeam<TeamWords> words;  ///< from the team lists in the record
     std::string unreadable;    ///< why an entry could not be folded; empty: all well
 
@@ -70,6 +72,9 @@ struct LiveMatch {
 
     /// Null while the match rests: then its entries are in the store only.
     std::shared_ptr<const MatchRecord> record;
+
+    /// Over, and signed by those without whom it is not closed.
+    [[nodiscard]] bool closed() const { return missing_to_close(signed_by).empty(); }
 };
 
 /// A verdict together with the record entry that raised, opened, cleared or ruled it.

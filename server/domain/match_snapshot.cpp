@@ -6,6 +6,7 @@
 #include "courthand/rules/profile.h"
 #include "courthand/v1/snapshot.pb.h"
 #include "server/domain/program_fingerprint.h"
+#include "wire/signers.h"
 
 namespace courthand::server {
 namespace {
@@ -42,7 +43,8 @@ std::optional<MatchSnapshot> snapshot_of(const LiveMatch& match, const SnapshotP
     folded.set_state_hash(state_hash(match.state));
     folded.set_profile_id(match.plan.profile);
     folded.set_last_entry_ticks(match.last_entry_at.time_since_epoch().count());
-    folded.set_signed_off(match.signed_off);
+    wire::to_proto(match.signed_by, *folded.mutable_signed_by());
+    folded.set_protested(match.protested);
     folded.set_unreadable(match.unreadable);
     keep(match.words.a, *folded.mutable_a());
     keep(match.words.b, *folded.mutable_b());
@@ -67,7 +69,8 @@ std::optional<RestoredMatch> restored_match(const StoredMatch& match,
     live.profile = find_profile(match.plan.profile);
     live.state = *state;
     if (live.profile != nullptr) live.standing = standing(live.profile->rules, live.state);
-    live.signed_off = folded.signed_off();
+    live.signed_by = wire::signers_of(folded.signed_by());
+    live.protested = folded.protested();
     live.words = {words_of(folded.a()), words_of(folded.b())};
     live.unreadable = folded.unreadable();
     live.last_entry_at = ServerTime{ServerTime::duration{folded.last_entry_ticks()}};

@@ -98,6 +98,7 @@ std::string origin_words(const event::Result& result) {
         if (const auto hyphen = word.find('-'); hyphen != std::string::npos) word[hyphen] = ' ';
         return word;
     }
+    if (result.from == event::ResultFrom::signed_record) return "signed";
     return result.from == event::ResultFrom::paper ? "paper" : "table";
 }
 

@@ -4,6 +4,7 @@
 #include "server/venue/alert_message.h"
 #include "server/venue/match_teams.h"
 #include "wire/fact_convert.h"
+#include "wire/signers.h"
 
 namespace courthand::server::service {
 
@@ -96,6 +97,8 @@ v1::MatchResult result_of(const LiveMatch& match) {
     out.set_forfeited(state.forfeited != 0);
     out.set_first_is_b(venue::teams_of(match).first_is_b);
     out.set_head_hash(match.head.hash.data(), match.head.hash.size());
+    wire::to_proto(match.signed_by, *out.mutable_signed_by());
+    out.set_protested(match.protested);
     return out;
 }
 

@@ -15,7 +15,7 @@ v1::MatchStatus status_of(const LiveMatch& match) {
     if (match.plan.status == PlanStatus::cancelled) return v1::MATCH_STATUS_CANCELLED;
     if (match.plan.status == PlanStatus::confirmed) return v1::MATCH_STATUS_SIGNED;
     if (match.state.set.stage == Stage::match_over)
-        return match.signed_off ? v1::MATCH_STATUS_SIGNED : v1::MATCH_STATUS_FINISHED;
+        return match.closed() ? v1::MATCH_STATUS_SIGNED : v1::MATCH_STATUS_FINISHED;
     if (match.head.last > 0) return v1::MATCH_STATUS_IN_PLAY;
     return match.plan.status == PlanStatus::called ? v1::MATCH_STATUS_CALLED
                                                    : v1::MATCH_STATUS_SCHEDULED;

@@ -11,7 +11,7 @@ namespace {
 /// A result that was read from the record of a table; null for anything else.
 const event::ResultConfirmed* from_table(const Act::Said& said) {
     const auto* const result = std::get_if<event::ResultConfirmed>(&said.said.fact);
-    return result != nullptr && result->from == event::ResultFrom::table ? result : nullptr;
+    return result != nullptr && event::is_from_record(result->from) ? result : nullptr;
 }
 
 RecordEnd end_under(const event::ResultConfirmed& result) {

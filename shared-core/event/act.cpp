@@ -36,6 +36,7 @@ namespace {
 /// nothing.
 [[nodiscard]] bool about_the_same(const Fact& one, const Fact& other) {
     if (one.index() != other.index() || std::holds_alternative<NoteWritten>(one)) return false;
+    if (std::holds_alternative<ConfirmerNamed>(one)) return true;
     return std::visit(
         [&](const auto& fact) {
             using Kind = std::decay_t<decltype(fact)>;

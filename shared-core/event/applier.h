@@ -46,6 +46,7 @@ class Applier {
     void operator()(const TakenBack& fact);
     void operator()(const TeamDescribed& fact);
     void operator()(const MatchUnplaced& fact);
+    void operator()(const ConfirmerNamed& fact);
 
   private:
     void find(Problem problem, std::string place, std::string message, std::string cure);

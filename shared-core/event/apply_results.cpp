@@ -88,13 +88,13 @@ void Applier::operator()(const RecordOpened& fact) {
 void Applier::operator()(const ResultConfirmed& fact) {
     const auto ref = playable(fact.match);
     if (!ref) return;
-    if (fact.from == ResultFrom::table && !fact.head.given())
+    if (is_from_record(fact.from) && !fact.head.given())
         return find(Problem::head_missing, fact.match,
                     "a result from a table does not name the head of its record",
                     "confirm it with the head hash, or as typed from paper");
     // Of a match without a record fact nothing is known that the result could contradict.
     const RecordId record = state_.match(*ref).record;
-    if (fact.from == ResultFrom::table && record.given() && fact.record != record)
+    if (is_from_record(fact.from) && record.given() && fact.record != record)
         return find(Problem::head_missing, fact.match,
                     "the result is of another record than the one the match has now",
                     "confirm the result of its present record, or as typed from paper");

@@ -29,6 +29,10 @@ void Applier::operator()(const TournamentOpened& fact) {
     state_.opened = fact;
 }
 
+void Applier::operator()(const ConfirmerNamed& fact) {
+    state_.confirmer = fact.by;
+}
+
 void Applier::operator()(const DivisionOpened& fact) {
     const std::string place = "division " + fact.division;
     const Profile* profile = find_profile(fact.profile);

@@ -278,6 +278,14 @@ void changed_courts(const TournamentState& before, const TournamentState& after,
     return seen;
 }
 
+void changed_confirmer(const TournamentState& before, const TournamentState& after,
+                       std::vector<Change>& found) {
+    if (before.confirmer != after.confirmer)
+        found.push_back({"tournament", "results confirmed by",
+                         std::string{choice_word(before.confirmer)},
+                         std::string{choice_word(after.confirmer)}});
+}
+
 void changed_divisions(const TournamentState& before, const TournamentState& after,
                        std::vector<Change>& found) {
     for (const Division& division : before.divisions) {
@@ -369,6 +377,7 @@ std::vector<Change> changes(const TournamentState& before, const TournamentState
     changed_work(before, after, found);
     changed_teams(before, after, found);
     changed_courts(before, after, found);
+    changed_confirmer(before, after, found);
     changed_divisions(before, after, found);
     changed_persons(before, after, found);
     changed_crews(before, after, found);

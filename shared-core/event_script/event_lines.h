@@ -192,7 +192,7 @@ inline constexpr auto line_of<RecordOpened> = line("record", of("match", a_match
 
 template <>
 inline constexpr auto line_of<ResultConfirmed> =
-    line("result", of("match", a_match), of("from", "'table' or 'paper'"),
+    line("result", of("match", a_match), of("from", "'table', 'paper' or 'signed-record'"),
          of("sets", "sets such as 25-20"), may("record", "record", "the id of a record"),
          may("head", "head", "the head hash of a record"));
 
@@ -237,6 +237,10 @@ inline constexpr auto line_of<TeamDescribed> = line("describe-team", of("team", 
 
 template <>
 inline constexpr auto line_of<MatchUnplaced> = line("unplace", of("match", a_match));
+
+template <>
+inline constexpr auto line_of<ConfirmerNamed> = line("results-by",
+                                                     of("by", "'desk' or 'signatures'"));
 
 // --- the check ----------------------------------------------------------------------------------
 

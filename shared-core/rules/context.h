@@ -266,5 +266,6 @@ void judge_fact(Context& c, const Default& fact) noexcept;
 void judge_fact(Context& c, const Protest& fact) noexcept;
 void judge_fact(Context& c, const ScoreCorrection& fact) noexcept;
 void judge_fact(Context& c, const Note& fact) noexcept;
+void judge_fact(Context& c, const Signature& fact) noexcept;
 
 }  // namespace courthand::rules

@@ -288,4 +288,7 @@ void judge_fact(Context& c, const ScoreCorrection& fact) noexcept {
 
 void judge_fact(Context&, const Note&) noexcept {}
 
+// What signatures stand for hangs on the order of writing, which no state knows (signatures.h).
+void judge_fact(Context&, const Signature&) noexcept {}
+
 }  // namespace courthand::rules

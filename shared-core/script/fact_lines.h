@@ -207,6 +207,9 @@ template <>
 inline constexpr auto line_of<Note> = by_hand("a verb for each choice, and a text that is no field",
                                               "remark", "officials", "sign");
 
+template <>
+inline constexpr auto line_of<Signature> = line("signed", of("by", "who signs, such as captain-a"));
+
 // --- the check ----------------------------------------------------------------------------------
 
 template <class Kind>

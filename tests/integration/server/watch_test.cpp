@@ -1,6 +1,7 @@
 // Watch = snapshot and stream in one call, with two clients over TLS.
 #include <gtest/gtest.h>
 
+#include "courthand/match/signatures.h"
 #include "courthand/v1/desk.grpc.pb.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
@@ -212,8 +213,9 @@ TEST_F(Watch, AfterARestartOnlyMatchesInPlayAreFolded) {
     ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
     EXPECT_EQ(watch.entries, over.bytes());
     EXPECT_EQ(watch.responses.front().snapshot().match().status(), v1::MATCH_STATUS_FINISHED);
-    over.add(Note{Note::Kind::signature});
-    ASSERT_TRUE(table_.push_until_answered(over, over.size(), over.size()).status.ok());
+    const std::uint32_t before = over.size();
+    for (const Signer signer : closing_signers) over.add(Signature{signer});
+    ASSERT_TRUE(table_.push_until_answered(over, before + 1, over.size()).status.ok());
     ASSERT_TRUE(watch.read_until(
         [&](const TestWatch& w) { return w.entries.size() == over.bytes().size(); }));
     EXPECT_EQ(table_.fetch(over.match()).response.match().status(), v1::MATCH_STATUS_SIGNED);

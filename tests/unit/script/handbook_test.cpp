@@ -77,7 +77,8 @@ std::string all_words() {
            listed("Remedies", of_table(action_words)) + listed("Decisions", decisions) +
            listed("Causes", of_choice<Cause>()) + listed("Sanctions", of_choice<Sanction>()) +
            listed("Ways to go on", of_choice<Resumed::How>()) +
-           listed("Scopes", of_choice<Incomplete::Scope>()) + listed("Reason codes", reasons()) +
+           listed("Scopes", of_choice<Incomplete::Scope>()) +
+           listed("Signers", of_choice<Signer>()) + listed("Reason codes", reasons()) +
            listed("Profiles", profile_ids());
 }
 

@@ -89,13 +89,13 @@ TEST_F(Rest, ARestingMatchThatGoesOnIsReadBackFromTheStore) {
     middle.follower.rest_quiet_matches(in(MatchKeeper::over_rests_after));
     ASSERT_TRUE(rests(middle, record));
     const std::uint32_t before = record.size();
-    record.add(Note{Note::Kind::signature});
+    for (const Signer signer : closing_signers) record.add(Signature{signer});
     push(record, before + 1, record.size());
     middle.follow();
     EXPECT_FALSE(rests(middle, record));
     expect_folded(middle, record);
     middle.keeper.read(id_of(record), [&](const LiveMatch& m) {
-        EXPECT_TRUE(m.signed_off);
+        EXPECT_TRUE(m.closed());
         EXPECT_EQ(m.record->bytes.size(), record.size());
         EXPECT_EQ(m.record->records.size(), record.size());
         ASSERT_NE(m.record->bytes_of(record.size()), nullptr);
@@ -119,7 +119,7 @@ TEST_F(Rest, ARecordThatWasPreparedIsNotReadByTheFoldThread) {
     EXPECT_FALSE(middle.waking.wanted(id_of(played)));
     middle.waking.prepare(id_of(over));
     EXPECT_FALSE(middle.waking.wanted(id_of(over))) << "once is enough";
-    over.add(Note{Note::Kind::signature});
+    over.add(Signature{Signer::scorer});
     push(over, over.size(), over.size());
     push(played, 3, 4);
     FeedQuery query;
@@ -152,7 +152,7 @@ TEST_F(Rest, WhatWasPreparedForAnOlderEndIsPreparedAnew) {
     Middle middle{store_, tournament_};
     middle.waking.prepare(id_of(over));
     ASSERT_FALSE(middle.waking.wanted(id_of(over)));
-    over.add(Note{Note::Kind::signature});
+    over.add(Signature{Signer::scorer});
     push(over, over.size(), over.size());
     throw_if_failed(middle.follower.rebuild());
     ASSERT_TRUE(rests(middle, over));
@@ -186,7 +186,7 @@ TEST_F(Rest, WhatWasPreparedForAMatchThatGoesOnMeanwhileIsLetGo) {
     MatchHead before;
     middle.keeper.read(id_of(over), [&](const LiveMatch& m) { before = m.head; });
     StoreWithNews store{store_, [&] {
-                            over.add(Note{Note::Kind::signature});
+                            over.add(Signature{Signer::scorer});
                             push(over, over.size(), over.size());
                             middle.follow();
                         }};
@@ -218,7 +218,7 @@ TEST_F(Rest, AShortRecordOfARestingMatchHoldsUpNobody) {
     Middle middle{store_, tournament_};
     ASSERT_TRUE(rests(middle, over));
     store_.lose(tournament_, middle.keeper.position());
-    over.add(Note{Note::Kind::signature});
+    over.add(Signature{Signer::scorer});
     push(over, over.size(), over.size());
     push(other, 1, 4);
     middle.follow();

@@ -199,7 +199,7 @@ TEST(MatchConditions, AWriterWhoseGrantWasLostIsToldOnceForEachEpoch) {
     ASSERT_NE(condition, nullptr);
     EXPECT_EQ(condition->severity, Severity::high);
     EXPECT_TRUE(condition->id.ends_with("/writer-recovered/epoch3"));
-    match.signed_off = true;
+    match.signed_by = {Signer::captain_a, Signer::captain_b, Signer::first_referee};
     EXPECT_FALSE(alerts::recovery_condition(match)) << "nothing is left to see";
 }
 

@@ -72,6 +72,17 @@ TEST_F(TableResultsTest, AreOfTheTeamsThatPlayTheMatch) {
     }
 }
 
+TEST_F(TableResultsTest, SignaturesAreOfTheSidesOfTheMatch) {
+    for (const bool other_way : {false, true}) {
+        DeskBook news = other_way ? book(second, first) : book(first, second);
+        news.results[0].signed_by = {Signer::captain_a, Signer::scorer};
+        const auto found = TableResults{news}.of(state, match(state, "A1"));
+        ASSERT_TRUE(found);
+        EXPECT_EQ(found->signed_by,
+                  (SignerSet{other_way ? Signer::captain_b : Signer::captain_a, Signer::scorer}));
+    }
+}
+
 TEST_F(TableResultsTest, AMatchLostByDefaultIsAwardedNotConfirmed) {
     DeskBook news = book(first, second);
     news.results[0].forfeited = true;

@@ -19,7 +19,9 @@ inline constexpr Words<4> choices<event::BracketKind>{"single", "double", "conso
 template <>
 inline constexpr Words<2> choices<event::Timing>{"fixed", "follows"};
 template <>
-inline constexpr Words<2> choices<event::ResultFrom>{"table", "paper"};
+inline constexpr Words<2> choices<event::Confirmer>{"desk", "signatures"};
+template <>
+inline constexpr Words<3> choices<event::ResultFrom>{"table", "paper", "signed-record"};
 template <>
 inline constexpr Words<4> choices<event::Award>{"default", "forfeit", "team-short",
                                                 "double-default"};

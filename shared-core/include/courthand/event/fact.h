@@ -37,7 +37,7 @@ using Fact = std::variant<TournamentOpened, DivisionOpened, CourtOpened, TeamEnt
                           DrawMade, TeamMoved, BracketMade, MatchAdded, SidesGiven, DutyGiven,
                           MatchPlaced, MatchMoved, PlanPublished, RecordOpened, ResultConfirmed,
                           ResultReopened, MatchAwarded, LateClock, DecisionMade, PenaltyCarried,
-                          NoteWritten, TakenBack, TeamDescribed, MatchUnplaced>;
+                          NoteWritten, TakenBack, TeamDescribed, MatchUnplaced, ConfirmerNamed>;
 
 /// A fact with the words beside it.
 struct Said {

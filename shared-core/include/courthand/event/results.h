@@ -18,9 +18,16 @@ struct RecordOpened {
 };
 
 enum class ResultFrom : std::uint8_t {
-    table,  ///< the record of a table, whose head hash is named
-    paper,  ///< typed from a paper sheet
+    table,          ///< the record of a table, whose head hash is named
+    paper,          ///< typed from a paper sheet
+    signed_record,  ///< as `table`, and its signatures confirm it (match/signatures.h): no person
+                    ///< at the desk did
 };
+
+/// Its record is kept at a table, and the result names its head.
+[[nodiscard]] constexpr bool is_from_record(ResultFrom from) noexcept {
+    return from != ResultFrom::paper;
+}
 
 struct ResultConfirmed {
     std::string match;

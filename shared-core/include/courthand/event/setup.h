@@ -17,6 +17,18 @@ struct TournamentOpened {
     friend bool operator==(const TournamentOpened&, const TournamentOpened&) = default;
 };
 
+/// Who confirms that a result of a table counts. The desk always may.
+enum class Confirmer : std::uint8_t {
+    desk,
+    signatures,  ///< of both captains and the first referee at the table
+};
+
+/// Said again for another one; until it is said it is the desk.
+struct ConfirmerNamed {
+    Confirmer by = Confirmer::desk;
+    friend bool operator==(const ConfirmerNamed&, const ConfirmerNamed&) = default;
+};
+
 /// What becomes of the results of a team that leaves in the middle of a pool.
 enum class WithdrawnResults : std::uint8_t { struck, kept };
 

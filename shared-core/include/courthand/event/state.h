@@ -206,6 +206,7 @@ struct Plan {
 
 struct TournamentState {
     std::optional<TournamentOpened> opened;
+    Confirmer confirmer = Confirmer::desk;
     std::vector<Division> divisions;
     std::vector<Team> teams;
     std::map<std::uint16_t, Court> courts;

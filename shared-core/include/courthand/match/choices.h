@@ -35,6 +35,10 @@ template <>
 inline constexpr Words<2> choices<Incomplete::Scope>{"set", "match"};
 template <>
 inline constexpr Words<3> choices<Note::Kind>{"remark", "signature", "officials"};
+template <>
+inline constexpr Words<8> choices<Signer>{"captain-a",      "captain-b",    "coach-a",
+                                          "coach-b",        "scorer",       "assistant-scorer",
+                                          "second-referee", "first-referee"};
 
 /// An enum with words above.
 template <class T>

@@ -10,6 +10,7 @@
 #include "courthand/match/format.h"
 #include "courthand/match/jersey.h"
 #include "courthand/match/position.h"
+#include "courthand/match/signature.h"
 #include "courthand/match/team.h"
 #include "courthand/rules/reason.h"
 
@@ -270,7 +271,8 @@ struct ScoreCorrection {
     friend constexpr bool operator==(const ScoreCorrection&, const ScoreCorrection&) = default;
 };
 
-/// Something written down that changes nothing: a remark, a signature, an official's name.
+/// Something written down that changes nothing: a remark, an official's name. A signature of this
+/// kind is of an earlier program, which did not say whose it is: it counts for nobody.
 struct Note {
     enum class Kind : std::uint8_t { remark, signature, officials };
     Kind kind = Kind::remark;
@@ -284,6 +286,6 @@ using Fact = std::variant<MatchOpened, Roster, Toss, SetStarted, LineUp, LiberoB
                           Substitution, ExceptionalSubstitution, TimeOut, GameCaptain, LiberoUnable,
                           Redesignation, Misconduct, Delay, ImproperRequest, Injury, Recovery,
                           CourtSwitch, Interval, Interrupted, Resumed, Ruling, Incomplete, Default,
-                          Protest, ScoreCorrection, Note, PositionalFault>;
+                          Protest, ScoreCorrection, Note, PositionalFault, Signature>;
 
 }  // namespace courthand

@@ -242,6 +242,9 @@ inline constexpr auto described<ScoreCorrection> = regular("score_correction",
 template <>
 inline constexpr auto described<Note> = regular("note", field("kind", &Note::kind));
 
+template <>
+inline constexpr auto described<Signature> = regular("signed_by", field("by", &Signature::by));
+
 // --- walking along the rows ---------------------------------------------------------------------
 
 template <class Kind>

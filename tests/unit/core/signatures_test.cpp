@@ -1,0 +1,118 @@
+// What the signatures in a record stand for, entry by entry.
+#include "courthand/match/signatures.h"
+
+#include <gtest/gtest.h>
+
+#include <string>
+#include <vector>
+
+namespace courthand {
+namespace {
+
+using enum Signer;
+
+constexpr Signature by(Signer signer) {
+    return {signer};
+}
+
+/// The end of a match that is signed by all without whom it is not closed: entries 3 to 5.
+std::vector<Record> closed() {
+    return {Fact{SetStarted{1}}, Fact{RallyWon{Team::A}}, Fact{by(captain_a)}, Fact{by(captain_b)},
+            Fact{by(first_referee)}};
+}
+
+SignerSet after(std::vector<Record> records, const std::vector<Record>& more) {
+    records.insert(records.end(), more.begin(), more.end());
+    return Signatures{records}.under_record();
+}
+
+constexpr SignerSet all_three{captain_a, captain_b, first_referee};
+
+TEST(Signatures, CloseAMatchWhenBothCaptainsAndTheFirstRefereeHaveSigned) {
+    Signatures signatures;
+    signatures.take(Fact{SetStarted{1}});
+    signatures.take(Fact{RallyWon{Team::A}});
+    EXPECT_EQ(missing_to_close(signatures.under_record()),
+              (std::vector{captain_a, captain_b, first_referee}));
+    signatures.take(Fact{by(scorer)});
+    signatures.take(Fact{by(captain_b)});
+    EXPECT_EQ(missing_to_close(signatures.under_record()), (std::vector{captain_a, first_referee}));
+    signatures.take(Fact{by(coach_a)});
+    EXPECT_EQ(missing_to_close(signatures.under_record()), (std::vector{captain_a, first_referee}))
+        << "no rule lets a coach sign for the captain after the match";
+    signatures.take(Fact{by(captain_a)});
+    signatures.take(Fact{by(first_referee)});
+    EXPECT_TRUE(missing_to_close(signatures.under_record()).empty());
+}
+
+TEST(Signatures, AnEntryThatSaysWhoSignsNotCountsForNobody) {
+    EXPECT_TRUE(after({}, {Fact{Note{Note::Kind::signature}}}).empty());
+    EXPECT_EQ(after(closed(), {Fact{Note{Note::Kind::signature}}}), all_three);
+}
+
+struct Behind {
+    const char* what;
+    std::vector<Record> more;
+    SignerSet stay;
+};
+
+TEST(Signatures, AreOfWhatWasRecordedWhenTheyWereGiven) {
+    const std::vector<Behind> table{
+        {"a remark", {Fact{Note{Note::Kind::remark}}}, all_three},
+        {"who officiates", {Fact{Note{Note::Kind::officials}}}, all_three},
+        {"a protest", {Fact{Protest{Team::B}}}, all_three},
+        {"another signature", {Fact{by(scorer)}}, {captain_a, captain_b, first_referee, scorer}},
+        {"the same once more", {Fact{by(captain_a)}}, all_three},
+        {"a rally", {Fact{RallyWon{Team::B}}}, {}},
+        {"a ruling", {Fact{Ruling{}}}, {}},
+        {"a score", {Fact{ScoreCorrection{}}}, {}},
+        {"one signature struck", {Strike{4}}, {captain_a, first_referee}},
+        {"given again", {Strike{4}, Fact{by(captain_b)}}, all_three},
+        {"a rally struck", {Strike{2}}, {}},
+        {"a rally amended", {Amend{2, RallyWon{Team::B}}}, {}},
+        {"a rally inserted", {Insert{1, RallyWon{Team::B}}}, {}},
+        {"a correction of nothing", {Strike{99}}, {}},
+        {"a correction taken back", {Strike{2}, Strike{6}}, {}},
+        {"signed anew", {Strike{2}, Fact{by(captain_b)}}, {captain_b}},
+        {"a signature amended", {Amend{4, by(captain_a)}}, {}},
+    };
+    for (const Behind& behind : table)
+        EXPECT_EQ(after(closed(), behind.more), behind.stay) << behind.what;
+}
+
+TEST(Signatures, OfAListStandUntilThatListChanges) {
+    const std::vector<Record> lists{Fact{Roster{.team = Team::A}}, Fact{Roster{.team = Team::B}},
+                                    Fact{by(captain_a)}, Fact{by(coach_a)}, Fact{by(coach_b)}};
+    const auto of = [&](std::vector<Record> more) {
+        std::vector<Record> records = lists;
+        records.insert(records.end(), more.begin(), more.end());
+        return Signatures{records}.under_lists();
+    };
+    EXPECT_EQ(of({}), (SignerSet{captain_a, coach_a, coach_b}));
+    EXPECT_EQ(of({Fact{Toss{}}}), (SignerSet{captain_a, coach_a, coach_b})) << "no list changed";
+    EXPECT_EQ(of({Fact{Roster{.team = Team::A}}}), (SignerSet{coach_b}));
+    EXPECT_EQ(of({Amend{2, Roster{.team = Team::B}}}), (SignerSet{captain_a, coach_a}));
+    EXPECT_EQ(of({Strike{2}}), (SignerSet{captain_a, coach_a}));
+    EXPECT_EQ(of({Amend{2, Roster{.team = Team::B}}, Strike{6}}), (SignerSet{captain_a, coach_a}));
+    EXPECT_EQ(of({Strike{3}}), (SignerSet{coach_a, coach_b})) << "the signature itself";
+    EXPECT_EQ(of({Fact{SetStarted{1}}, Fact{by(captain_b)}}),
+              (SignerSet{captain_a, coach_a, coach_b}))
+        << "lists are signed before the match";
+    EXPECT_EQ(of({Fact{SetStarted{1}}, Strike{5}}), (SignerSet{captain_a, coach_a}));
+}
+
+TEST(Signatures, StandUnderAResultOnlyOnceTheMatchIsOver) {
+    MatchState state;
+    const Signatures signatures{closed()};
+    EXPECT_TRUE(signed_result(state, signatures).empty());
+    state.set.stage = Stage::match_over;
+    EXPECT_EQ(signed_result(state, signatures), all_three);
+}
+
+TEST(Signatures, ChangeOverWithTheTeams) {
+    EXPECT_EQ(turned({captain_a, coach_b, scorer}), (SignerSet{captain_b, coach_a, scorer}));
+    EXPECT_EQ(turned({captain_a, captain_b}), (SignerSet{captain_a, captain_b}));
+}
+
+}  // namespace
+}  // namespace courthand
