@@ -45,12 +45,16 @@ Composition::Composition(Basis basis_, Follower::Report report)
                {basis.stores.path, keeper, presence, hub, &waking},
                std::move(report)},
       ingest{basis.stores.path},
-      opener{basis.tournament.id, record, basis.stores.matches, [this](const Status& status) {
+      opener{basis.tournament.id, record, basis.stores.matches,
+             [this](const Status& status) {
                  note_look(status);
                  venue.renew_courts();
-             }} {
+             }},
+      closer{record, keeper,
+             [this](MatchId match, const Status& status) { note_closed(match, status); }} {
     keeper.add_observer(event_log);
     keeper.add_observer(venue.keeper());
+    keeper.add_observer(closer);
     ingest.set_committed([this](std::span<const FeedItem> items) { follower.offer(items); });
 }
 
@@ -97,6 +101,7 @@ Status Composition::start() {
         if (tournament.nil() || tournament == basis.tournament.id) follower.wake();
     });
     opener.start();
+    closer.start();
     return Status::fine();
 }
 
@@ -110,7 +115,17 @@ void Composition::note_look(const Status& status) {
         log(LogLevel::warn, "matches-not-opened", "why", status.text());
 }
 
+void Composition::note_closed(MatchId match, const Status& status) {
+    if (status.ok())
+        log(LogLevel::info, "signed-result-settled", "match", to_text(match));
+    else if (status.code != closed_)
+        log(LogLevel::warn, "signed-result-not-confirmed", "match", to_text(match), "why",
+            status.text());
+    closed_ = status.code;
+}
+
 void Composition::stop() {
+    closer.stop();
     opener.stop();
     basis.stores.listen({});
     follower.stop();

@@ -24,6 +24,7 @@
 #include "server/service/venue_area.h"
 #include "server/tournament/match_opener.h"
 #include "server/tournament/record_keeper.h"
+#include "server/tournament/result_closer.h"
 #include "server/venue/venue_keeper.h"
 
 namespace courthand::server {
@@ -76,14 +77,17 @@ class Composition {
     Ingest ingest;
     WorkQueue work;
     tournament::MatchOpener opener;
+    tournament::ResultCloser closer;
 
   private:
     /// Moves what earlier programs have kept elsewhere into the record.
     [[nodiscard]] Status prepare();
 
     void note_look(const Status& status);
+    void note_closed(MatchId match, const Status& status);
 
     StatusCode looked_ = StatusCode::ok;  ///< of the thread of the opener
+    StatusCode closed_ = StatusCode::ok;  ///< of the thread of the closer
     bool prepared_ = false;
     bool venue_started_ = false;
 };

@@ -61,49 +61,32 @@ Status MatchOpener::keep(const Opening& opening) {
 }
 
 void MatchOpener::start() {
-    if (thread_.joinable()) return;
-    stop_ = false;
-    wanted_ = true;
-    listening_ = record_.listen([this] { wake(); });
-    thread_ = std::thread{[this] { run(); }};
+    if (thread_.runs()) return;
+    listening_ = record_.listen([this] { thread_.wake(); });
+    thread_.start();
 }
 
 void MatchOpener::stop() {
-    if (!thread_.joinable()) return;
+    if (!thread_.runs()) return;
     record_.stop_listening(listening_);
-    {
-        const std::scoped_lock lock{mutex_};
-        stop_ = true;
-    }
-    woken_.notify_all();
-    thread_.join();
+    thread_.stop();
 }
 
-void MatchOpener::wake() {
-    {
-        const std::scoped_lock lock{mutex_};
-        wanted_ = true;
-    }
-    woken_.notify_all();
-}
-
-void MatchOpener::run() {
-    std::unique_lock lock{mutex_};
-    while (!stop_) {
-        wanted_ = false;
-        lock.unlock();
-        Status status = Status::failed(StatusCode::internal, "the look threw");
-        looking_shield_.run([&] { status = look(); });
+bool MatchOpener::look_and_tell() {
+    Status status = Status::failed(StatusCode::internal, "the look threw");
+    const auto tell = [&] {
         telling_shield_.run([&] {
             if (looked_) looked_(status);
         });
-        lock.lock();
-        // A database that is away is not asked at every act, and others get time to end.
-        if (status.ok() && !overtaken_)
-            woken_.wait_for(lock, looks_every, [this] { return wanted_ || stop_; });
-        else
-            woken_.wait_for(lock, tries_again, [this] { return stop_; });
+    };
+    try {
+        status = look();
+    } catch (...) {
+        tell();
+        throw;
     }
+    tell();
+    return status.ok() && !overtaken_;
 }
 
 }  // namespace courthand::server::tournament

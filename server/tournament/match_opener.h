@@ -4,14 +4,13 @@
 #pragma once
 
 #include <atomic>
-#include <chrono>
-#include <condition_variable>
+#include <cstdint>
 #include <functional>
 #include <mutex>
-#include <thread>
 
 #include "server/domain/fault_shield.h"
 #include "server/store/match_store.h"
+#include "server/tournament/looking_thread.h"
 #include "server/tournament/record_keeper.h"
 
 namespace courthand::server::tournament {
@@ -20,11 +19,6 @@ struct Opening;
 
 class MatchOpener {
   public:
-    /// Looks by itself this often: another server may have ended in the middle of a look.
-    static constexpr std::chrono::seconds looks_every{30};
-    /// After a look that the database did not allow, or in which others came first.
-    static constexpr std::chrono::seconds tries_again{1};
-
     /// Told of each look by the thread: ok, or why not all is as the record says.
     using Looked = std::function<void(const Status&)>;
 
@@ -43,8 +37,8 @@ class MatchOpener {
     void stop();
 
   private:
-    void run();
-    void wake();
+    /// Looks and tells; true when all is as the record says.
+    [[nodiscard]] bool look_and_tell();
     [[nodiscard]] Result<KnownRecord> open_records(const std::vector<StoredMatch>& stored);
     [[nodiscard]] Status keep(const Opening& opening);
 
@@ -54,15 +48,9 @@ class MatchOpener {
     Looked looked_;
     std::mutex looking_mutex_;
     std::atomic<bool> overtaken_ = false;  ///< in the last look others came first
-    FaultShield looking_shield_{"opening matches"};
     FaultShield telling_shield_{"telling of opened matches"};
-
-    std::mutex mutex_;
-    std::condition_variable woken_;
-    bool wanted_ = false;
-    bool stop_ = false;
     std::uint64_t listening_ = 0;
-    std::thread thread_;
+    LookingThread thread_{"opening matches", [this] { return look_and_tell(); }};
 };
 
 }  // namespace courthand::server::tournament

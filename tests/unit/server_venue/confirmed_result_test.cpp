@@ -5,6 +5,7 @@
 #include "server/tournament/opening.h"
 #include "tests/testkit/harbour_teams.h"
 #include "whole_venue.h"
+#include "wire/event_entry.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -144,6 +145,150 @@ TEST_F(ConfirmedResult, AMatchThatIsPlacedComesToItsCourtByItself) {
     EXPECT_TRUE(testkit::eventually([&] { return server().keeper.on_court(3).size() == 1; }));
     EXPECT_TRUE(testkit::eventually([&] { return keeper().board().card(3).has_value(); }))
         << "the board has the court of the record";
+}
+
+/// The same where the event lets signatures confirm.
+class SignedResult : public ConfirmedResult {
+  protected:
+    void SetUp() override {
+        ConfirmedResult::SetUp();
+        ASSERT_TRUE(becomes(v1::MATCH_STATUS_SCHEDULED));
+    }
+    void by_signatures() { say(event::ConfirmerNamed{event::Confirmer::signatures}); }
+    static void sign(TestRecord& record) {
+        for (const Signer signer : closing_signers) record.add(Signature{signer});
+    }
+    [[nodiscard]] const event::Result* result() {
+        held_ = server().record.state();
+        const auto& kept = held_->match(*held_->find_match("1")).result;
+        return kept ? &*kept : nullptr;
+    }
+    ::testing::AssertionResult is_confirmed() {
+        return testkit::eventually([&] { return result() != nullptr; });
+    }
+    /// Nothing more comes: what the closer could do it has done in a look of its own.
+    ::testing::AssertionResult stays_open() {
+        const bool looked = testkit::eventually([&] { return server().closer.look(); });
+        if (!looked) return ::testing::AssertionFailure() << "the look was not done";
+        if (result() != nullptr) return ::testing::AssertionFailure() << "it has a result";
+        return ::testing::AssertionSuccess();
+    }
+    ::testing::AssertionResult folded_to(const TestRecord& record) {
+        return testkit::eventually([&] {
+            EntryNumber last = 0;
+            server().keeper.read(match, [&](const LiveMatch& live) { last = live.head.last; });
+            return last == record.size();
+        });
+    }
+
+    std::shared_ptr<const event::TournamentState> held_;
+};
+
+TEST_F(SignedResult, AMatchThatIsClosedAtTheTableIsConfirmedWithoutTheDesk) {
+    by_signatures();
+    TestRecord record = record_of(whole_match, id, table.device);
+    const std::uint32_t whole = record.size();
+    ASSERT_TRUE(all_appended(push(record)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(stays_open()) << "nobody has signed";
+    sign(record);
+    ASSERT_TRUE(all_appended(push(record, whole + 1, whole + 2)));
+    ASSERT_TRUE(
+        testkit::eventually([&] { return message().status() == v1::MATCH_STATUS_FINISHED; }));
+    EXPECT_TRUE(stays_open()) << "the first referee is missing";
+    ASSERT_TRUE(all_appended(push(record, whole + 3)));
+    ASSERT_TRUE(is_confirmed());
+    EXPECT_EQ(result()->from, event::ResultFrom::signed_record);
+    EXPECT_EQ(result()->sets, (std::vector<event::SetScore>(3, {25, 0})));
+    EXPECT_EQ(std::string(result()->head.bytes.begin(), result()->head.bytes.end()),
+              record.head_hash());
+    EXPECT_TRUE(becomes(v1::MATCH_STATUS_SIGNED));
+}
+
+TEST_F(SignedResult, ItTellsWhoHasSigned) {
+    by_signatures();
+    TestRecord record = record_of(whole_match, id, table.device);
+    sign(record);
+    ASSERT_TRUE(all_appended(push(record)));
+    ASSERT_TRUE(is_confirmed());
+    const auto page =
+        value_or_throw(stores.stores().facts.read(stores.tournament().id, result()->fact - 1, 1));
+    ASSERT_EQ(page.size(), 1U);
+    const auto read = wire::read_event_entry(*page.front().bytes);
+    const auto* const entry = std::get_if<wire::ReadEventEntry>(&read);
+    ASSERT_NE(entry, nullptr);
+    EXPECT_EQ(entry->author(), "signed by captain-a captain-b first-referee");
+}
+
+TEST_F(SignedResult, WhereTheDeskConfirmsSignaturesDoNotUntilTheEventSaysSo) {
+    TestRecord record = record_of(whole_match, id, table.device);
+    sign(record);
+    ASSERT_TRUE(all_appended(push(record)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(stays_open());
+    by_signatures();
+    EXPECT_TRUE(is_confirmed());
+}
+
+struct LeftToTheDesk {
+    const char* what;
+    std::vector<Record> before;  ///< the three signatures
+    std::vector<Record> behind;  ///< them
+};
+
+class ResultOfTheDesk : public SignedResult, public ::testing::WithParamInterface<LeftToTheDesk> {};
+
+TEST_P(ResultOfTheDesk, IsNotConfirmedBySignatures) {
+    by_signatures();
+    TestRecord record = record_of(whole_match, id, table.device);
+    for (const Record& one : GetParam().before) record.correct(one);
+    sign(record);
+    for (const Record& one : GetParam().behind) record.correct(one);
+    // All of it at once: a server that saw the signatures alone would confirm.
+    ASSERT_TRUE(all_appended(push(record)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(stays_open());
+    say(read_result());
+    EXPECT_EQ(result()->from, event::ResultFrom::table) << "the desk may";
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Each, ResultOfTheDesk,
+    ::testing::Values(LeftToTheDesk{"a protest", {Fact{Protest{Team::B}}}, {}},
+                      LeftToTheDesk{"a protest behind them", {}, {Fact{Protest{Team::B}}}},
+                      LeftToTheDesk{"a correction", {}, {Insert{1, Note{}}}},
+                      LeftToTheDesk{"a verdict that stands", {Fact{Whistle{}}}, {}}));
+
+TEST_F(SignedResult, OnceItWasReopenedTheDeskHasItInHand) {
+    by_signatures();
+    TestRecord record = record_of(whole_match, id, table.device);
+    sign(record);
+    const std::uint32_t first = record.size();
+    ASSERT_TRUE(all_appended(push(record)));
+    ASSERT_TRUE(is_confirmed());
+    say(event::ResultReopened{"1"});
+    EXPECT_TRUE(stays_open());
+    sign(record);
+    ASSERT_TRUE(all_appended(push(record, first + 1)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(stays_open());
+}
+
+TEST_F(SignedResult, OfDeskAndSignaturesAtOnceOneConfirms) {
+    TestRecord record = record_of(whole_match, id, table.device);
+    sign(record);
+    ASSERT_TRUE(all_appended(push(record)));
+    ASSERT_TRUE(folded_to(record));
+    const tournament::Act act = act_of(read_result());
+    by_signatures();
+    const auto outcome = server().record.act(act);
+    ASSERT_TRUE(is_confirmed());
+    const bool kept = outcome.ok() && outcome->fate == tournament::Outcome::Fate::kept;
+    EXPECT_EQ(result()->from, kept ? event::ResultFrom::table : event::ResultFrom::signed_record);
+    std::size_t confirmed = 0;
+    for (const event::Fact& fact : held_->facts)
+        confirmed += std::holds_alternative<event::ResultConfirmed>(fact) ? 1 : 0;
+    EXPECT_EQ(confirmed, 1U);
 }
 
 }  // namespace

@@ -368,7 +368,7 @@ TEST_F(Opener, AfterALookThatOthersOvertookItWaits) {
     matches.readings = 0;
     tournament::MatchOpener opener{tournament_, *record, matches};
     opener.start();
-    std::this_thread::sleep_for(std::chrono::milliseconds{tournament::MatchOpener::tries_again} /
+    std::this_thread::sleep_for(std::chrono::milliseconds{tournament::LookingThread::tries_again} /
                                 2);
     opener.stop();
     EXPECT_GE(matches.readings.load(), 1);

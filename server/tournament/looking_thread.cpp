@@ -1,0 +1,46 @@
+#include "server/tournament/looking_thread.h"
+
+namespace courthand::server::tournament {
+
+void LookingThread::start() {
+    if (runs()) return;
+    stop_ = false;
+    wanted_ = true;
+    thread_ = std::thread{[this] { run(); }};
+}
+
+void LookingThread::stop() {
+    if (!runs()) return;
+    {
+        const std::scoped_lock lock{mutex_};
+        stop_ = true;
+    }
+    woken_.notify_all();
+    thread_.join();
+}
+
+void LookingThread::wake() {
+    {
+        const std::scoped_lock lock{mutex_};
+        wanted_ = true;
+    }
+    woken_.notify_all();
+}
+
+void LookingThread::run() {
+    std::unique_lock lock{mutex_};
+    while (!stop_) {
+        wanted_ = false;
+        lock.unlock();
+        bool done = false;
+        shield_.run([&] { done = look_(); });
+        lock.lock();
+        // A database that is away is not asked at every act, and others get time to end.
+        if (done)
+            woken_.wait_for(lock, looks_every, [this] { return wanted_ || stop_; });
+        else
+            woken_.wait_for(lock, tries_again, [this] { return stop_; });
+    }
+}
+
+}  // namespace courthand::server::tournament

@@ -1,0 +1,51 @@
+// A thread that looks again whenever something has changed, and by itself now and then: what it
+// does may have been done, or left in the middle, by another server.
+#pragma once
+
+#include <chrono>
+#include <condition_variable>
+#include <functional>
+#include <mutex>
+#include <thread>
+
+#include "server/domain/fault_shield.h"
+
+namespace courthand::server::tournament {
+
+class LookingThread {
+  public:
+    /// Looks by itself this often: another server may have ended in the middle of a look.
+    static constexpr std::chrono::seconds looks_every{30};
+    /// After a look that the database did not allow, or in which others came first.
+    static constexpr std::chrono::seconds tries_again{1};
+
+    /// One look; true when nothing is left to be done soon. `what` names it where it throws.
+    using Look = std::function<bool()>;
+
+    LookingThread(const char* what, Look look) : look_{std::move(look)}, shield_{what} {}
+    ~LookingThread() { stop(); }
+    LookingThread(const LookingThread&) = delete;
+    LookingThread& operator=(const LookingThread&) = delete;
+
+    [[nodiscard]] bool runs() const noexcept { return thread_.joinable(); }
+    /// Looks at once, then as it is woken.
+    void start();
+    /// Ends the thread; what it is at is done first.
+    void stop();
+    /// From any thread; waits for nothing.
+    void wake();
+
+  private:
+    void run();
+
+    Look look_;
+    FaultShield shield_;
+
+    std::mutex mutex_;
+    std::condition_variable woken_;
+    bool wanted_ = false;
+    bool stop_ = false;
+    std::thread thread_;
+};
+
+}  // namespace courthand::server::tournament
