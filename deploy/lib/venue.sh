@@ -59,6 +59,17 @@ venue_bind_database() {
     (umask 077 && printf '%s\n' "$DATABASE_NAME" >"$DATA/run/database-name")
 }
 
+# name_of_event FILE: as it stands in its line "tournament"
+name_of_event() { sed -nE 's/^[[:space:]]*tournament[[:space:]]+"([^"]*)".*$/\1/p' -- "$1" | head -n 1; }
+
+# The event that a data folder was opened with: without --event it goes on, and another one finds no room in it.
+venue_held_event() { printf '%s' "$DATA/run/opened.event"; }
+venue_bind_event() {
+    local held
+    held=$(venue_held_event)
+    [[ $EVENT -ef $held ]] || (umask 077 && cp -- "$EVENT" "$held.new" && mv -f -- "$held.new" "$held")
+}
+
 venue_start_database() {
     if [[ -n $DATABASE ]]; then
         dsn_hide_password "$DATABASE"
@@ -87,6 +98,7 @@ venue_start_server() {
     SERVER_PID=$SPAWNED
     wait_for_line "$SERVER_PID" "$log" '^ready on ' "the server"
     venue_bind_database
+    venue_bind_event
     say "    $(grep -m 1 '^ready on ' "$log")"
 }
 
@@ -158,6 +170,7 @@ venue_start_desk() {
     local log
     log=$(log_file desk-simulated)
     spawn "$log" "$BIN_TABLES" --server "$SERVER" --desk-dir "$DATA/devices/desk-simulated"
+    DESK_PID=$SPAWNED
     say "    results are confirmed as they come (log $log)"
 }
 
@@ -171,6 +184,28 @@ table_take_over() {
     grep -qsF -- "$BIN_TABLES" "/proc/$pid/cmdline" || return 0
     say "    the simulated table on court $1 stops, you go on where it was"
     pid_stop "$pid"
+}
+
+# venue_other_seats: those that other windows of this machine have open, a name a line
+venue_other_seats() {
+    local lock
+    for lock in "$DATA"/run/{table,desk,head}-*.lock; do
+        [[ -e $lock ]] || continue
+        flock -n "$lock" true || basename -- "$lock" .lock
+    done
+}
+
+# A seat of another window that did not end by itself is no reason to stop: venue_note_fallen leaves a note,
+# venue_take_fallen is true when there was one.
+venue_note_fallen() { (umask 077 && : >"$DATA/run/$SEAT_DEVICE.fallen"); }
+venue_take_fallen() {
+    local note taken=1
+    for note in "$DATA"/run/*.fallen; do
+        [[ -e $note ]] || continue
+        rm -f -- "$note"
+        taken=0
+    done
+    return "$taken"
 }
 
 # seat_claim SEAT COURT: SEAT_DEVICE is a device that no other window of this machine uses

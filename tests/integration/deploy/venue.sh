@@ -48,6 +48,18 @@ wait_for() {
     cat "$2"
     die "never said: $1"
 }
+# wait_for_times N PATTERN FILE
+wait_for_times() {
+    local tick
+    for ((tick = 0; tick < 400; tick++)); do
+        if (($(grep -cs -- "$2" "$3" || true) >= $1)); then return; fi
+        sleep 0.05
+    done
+    cat "$3"
+    die "not $1 times: $2"
+}
+# Time enough for a deploy/run without a seat of its own to see the others: it looks every second.
+noticed() { sleep 2.5; }
 start_run() {
     : >"$STARTED"
     run "$@" >"$SCRATCH/run.out" 2>&1 &
@@ -124,6 +136,46 @@ ended_with 1
 expect_text "$(<"$SCRATCH/run.out")" "the server ended (exit 137)"
 none_left
 
+echo "-- a seat falls: said with its status and how to open it again, all else goes on"
+start_run --headless
+kill -9 "$(pid_of "--seat head")"
+wait_for "The venue goes on" "$SCRATCH/run.out"
+expect_text "$(<"$SCRATCH/run.out")" "The head seat ended (exit 137, signal KILL)"
+expect_text "$(<"$SCRATCH/run.out")" "deploy/run --seat head --data $DATA"
+for part in "courthand-server serve" devices/table-3 --desk-dir; do
+    alive "$(pid_of "$part")" || die "$part ended with the seat"
+done
+kill -9 "$(pid_of --desk-dir)"
+wait_for "The simulated desk ended (exit 137, signal KILL" "$SCRATCH/run.out"
+expect_text "$(<"$SCRATCH/run.out")" "deploy/run --seat desk --data $DATA"
+
+echo "-- it is opened again as the same device; one that falls elsewhere stops nothing either"
+run --seat head --headless >"$SCRATCH/second.out" 2>&1 &
+second=$!
+wait_for_times 2 "courthand --seat head.*devices/head-1" "$STARTED"
+noticed
+kill -9 "$(pid_of "--seat head")"
+if wait "$second"; then die "a seat that was killed was called closed"; fi
+expect_text "$(<"$SCRATCH/second.out")" "open it again: deploy/run --seat head"
+wait_for "No seat is open now; the venue goes on" "$SCRATCH/run.out"
+alive "$(pid_of "courthand-server serve")" || die "the server ended with the seat of another window"
+
+echo "-- the last seat is closed: all ends"
+run --seat head --headless >"$SCRATCH/second.out" 2>&1 &
+second=$!
+wait_for_times 3 "courthand --seat head.*devices/head-1" "$STARTED"
+noticed
+kill -TERM "$(pid_of "--seat head")"
+wait "$second" || die "a seat that was closed was called a failure"
+ended_with 0
+expect_text "$(<"$SCRATCH/run.out")" "The last seat was closed."
+none_left
+start_run --headless
+kill -TERM "$(pid_of "--seat head")"
+ended_with 0
+expect_text "$(<"$SCRATCH/run.out")" "The head seat was closed."
+none_left
+
 echo "-- half-way: the server does not start, a device cannot be enrolled, the port is taken"
 : >"$STARTED"
 touch "$SCRATCH/server-fails"
@@ -146,10 +198,13 @@ expect_failure "only a table seat stands at a court" "--seat table" -- run --cou
 expect_failure "only a table seat stands at a court" "--seat table" -- run --seat head --court 3
 expect_failure "'0' is no speed" "--speed 1 to --speed 600" -- run --speed 0
 expect_failure "cannot be read" "--event" -- run --event "$SCRATCH/none.event"
-printf 'tournament "Empty Cup"\n' >"$SCRATCH/empty.event"
+printf 'tournament "Harbour Cup"\n' >"$SCRATCH/empty.event"
 expect_failure "has no court" "court 1" -- run --event "$SCRATCH/empty.event"
-printf 'court 33\n' >"$SCRATCH/large.event"
+printf 'tournament "Harbour Cup"\ncourt 33\n' >"$SCRATCH/large.event"
 expect_failure "court 33" "32 at most" -- run --event "$SCRATCH/large.event"
+printf 'tournament "Lantern Cup"\ncourt 1\n' >"$SCRATCH/other.event"
+expect_failure "holds the event \"Harbour Cup\"" "other.event is the event \"Lantern Cup\"; nothing was changed" \
+    "another folder for it with --data" -- run --headless --event "$SCRATCH/other.event"
 expect_failure "there is no seat 'kitchen'" -- run --seat kitchen
 expect_failure "unknown word: --sea" "--help" -- run --sea head
 COURTHAND_PRETEND_FREE_MIB=3 expect_failure "no room on the disk" "cure:" -- run --headless
