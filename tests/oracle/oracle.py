@@ -1324,8 +1324,8 @@ class Model:
             f = self.ask(against, team, players=pairs[0], before=before)
         if not forced:
             self.set.append(("request", team))
-        done = [(new, old) for new, old in pairs if not self.sub_taken_back(team, new, old)]
-        done = [(new, old) for new, old in done if self.one_pair(team, new, old)]
+        done = [(new, old) for new, old in pairs
+                if not self.sub_taken_back(team, new, old) and self.one_pair(team, new, old)]
         if against:
             f.pairs = done
             f.first_place = look.place_of(team, pairs[0][1])
@@ -1338,7 +1338,7 @@ class Model:
         if look.place_of(team, new) is not None:
             return False
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
-                 and f.reason in ACTS and f.before and f.players == (old, new)
+                 and (f.reason in ACTS or f.reason == "sub-limit") and f.before and f.players == (old, new)
                  and f.entry != self.entry
                  and (f.reason != "player-barred" or new not in look.liberos[team])]
         wrong += [f for f in self.faults if wrong and f.team == team and f.phase == "armed"
@@ -1859,7 +1859,7 @@ class Model:
                 away += 1
                 if how == "undone":
                     undone.append((new, old))
-                    out.append(there)
+                    out.append((there, self.standing_at(f, old)))
         for new, old in reversed(pairs):         # who came in for somebody of the same request
             if any(old == entered for entered, _ in undone):
                 undone.append((new, old))
@@ -1869,7 +1869,7 @@ class Model:
         self.match = [h for h in self.match if h[0] != "gone" or h[4] != f.entry]
         if self.now().gap[f.team] == f.completed and not hasattr(f, "pairs"):
             self.set.append(("gap", f.team, f.before[2]))    # none since but of the same dead ball
-        if not self.of_replacement(f) or any(s[0] in out for s in self.now().subs[f.team]):
+        if not self.of_replacement(f) or any((s[0], s[2]) in out for s in self.now().subs[f.team]):
             kept, since = [], list(self.now().subs[f.team])
             for s in f.before[1]:
                 if s in since:
@@ -1878,7 +1878,7 @@ class Model:
             for s in since:
                 if s[:2] in undone:
                     undone.remove(s[:2])
-                elif s[0] not in out:
+                elif (s[0], s[2]) not in out:
                     kept.append(s)
                 elif f.reason in REQUESTS:   # he is put out with it
                     away += 1
