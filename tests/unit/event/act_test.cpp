@@ -37,6 +37,8 @@ TEST(Act, IsOvertakenByWhatChangesItAndByNothingElse) {
          "result A1 paper 25-20 25-20\n", true},
         {"a record of another match was opened", "record A2 0190a5f0000070008000000000000001\n",
          "result A1 paper 25-20 25-20\n", false},
+        {"somebody else has said who confirms", "results-by desk\n", "results-by signatures\n",
+         true},
         {"nothing to take back any more", "take-back 10\n", "take-back 10\n", true},
     };
     for (const Case& one : cases) {

@@ -40,6 +40,10 @@ std::vector<Case> cases() {
         "3\n";
     return {
         {"court", placed, "move A1 court 3 at 2026-11-28T09:30\n", {"A1", "court", "2", "3"}},
+        {"who confirms",
+         "",
+         "results-by signatures\n",
+         {"tournament", "results confirmed by", "desk", "signatures"}},
         {"time",
          placed,
          "move A1 court 2 at 2026-11-28T10:15\n",

@@ -281,6 +281,21 @@ TEST_F(Rest, AStartLetsFinishedRecordsGoAtOnce) {
     expect_folded(next, over);
 }
 
+TEST_F(Rest, WhoHasSignedAndAProtestAreKnownFromTheSnapshot) {
+    TestRecord over = finished_record();
+    over.add(Protest{Team::B});
+    for (const Signer signer : closing_signers) over.add(Signature{signer});
+    push(over, 1, over.size());
+    { Middle before{store_, tournament_}; }
+    Middle next{store_, tournament_};
+    ASSERT_TRUE(rests(next, over));
+    next.keeper.read(id_of(over), [&](const LiveMatch& m) {
+        EXPECT_TRUE(m.closed());
+        EXPECT_FALSE(m.signed_by.has(Signer::scorer));
+        EXPECT_TRUE(m.protested);
+    });
+}
+
 /// Takes no snapshot, after a while.
 class StoreWithoutSnapshots final : public MemoryMatchStore {
   public:
