@@ -26,10 +26,27 @@ Item {
             Layout.fillWidth: true
         }
         Label {
-            text: qsTr("A protest is written with the consent of the first referee, before the signatures. Signatures are given on paper, not here; the desk confirms the result.")
+            text: qsTr("A protest is written with the consent of the first referee, before the signatures.")
             soft: true
             wrapMode: Text.WordWrap
             Layout.fillWidth: true
+        }
+        RowLayout {
+            spacing: Theme.gap
+            Layout.fillWidth: true
+            StateMark {
+                objectName: "signed"
+                kind: page.seat.signing.closed ? StateMark.Good : StateMark.Caution
+                word: page.seat.signing.words
+                lines: 3
+                Layout.fillWidth: true
+            }
+            Button {
+                objectName: "sign"
+                text: qsTr("Signatures")
+                kind: page.seat.signing.closed ? Button.Plain : Button.Primary
+                onClicked: page.seat.wantSheet("sign")
+            }
         }
         Button {
             objectName: "nextMatch"

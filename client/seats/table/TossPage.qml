@@ -84,6 +84,14 @@ Item {
             onAnswered: answer => page.serves = answer
         }
         Button {
+            objectName: "signLists"
+            visible: page.seat.signing.offered
+            text: page.seat.signing.closed ? qsTr("✓ Both team lists are signed")
+                                           : qsTr("Sign the team lists")
+            Layout.fillWidth: true
+            onClicked: page.seat.wantSheet("sign")
+        }
+        Button {
             objectName: "recordToss"
             text: qsTr("Record the toss")
             kind: Button.Primary

@@ -164,6 +164,7 @@ void TableSeat::show_again() {
     picking_.show();
     next_.show();
     desk_lists_.show();
+    signing_.show();
     Q_EMIT changed();
     board_.show();
 }

@@ -29,6 +29,7 @@
 #include "session/match_session.h"
 #include "sheet_acts.h"
 #include "side_view.h"
+#include "signing.h"
 #include "substitution_draft.h"
 #include "team_list_draft.h"
 #include "wording.h"
@@ -48,6 +49,7 @@ class TableSeat : public QObject, private Acting {
     Q_PROPERTY(courthand::client::SavingLine* saving READ saving CONSTANT)
     Q_PROPERTY(courthand::client::DeskLists* deskLists READ deskLists CONSTANT)
     Q_PROPERTY(courthand::client::SheetActs* acts READ acts CONSTANT)
+    Q_PROPERTY(courthand::client::Signing* signing READ signing CONSTANT)
     Q_PROPERTY(courthand::client::KeyMap* keys READ keys CONSTANT)
     // ---- what is written before it is recorded --------------------------------------------------
     Q_PROPERTY(courthand::client::LineUpDraft* lineUp READ lineUp CONSTANT)
@@ -98,6 +100,7 @@ class TableSeat : public QObject, private Acting {
     SavingLine* saving() { return &saving_; }
     DeskLists* deskLists() { return &desk_lists_; }
     SheetActs* acts() { return &acts_; }
+    Signing* signing() { return &signing_; }
     KeyMap* keys() { return &keys_; }
     LineUpDraft* lineUp() { return &line_up_; }
     SubstitutionDraft* substitution() { return &substitution_; }
@@ -224,6 +227,7 @@ class TableSeat : public QObject, private Acting {
     Picking picking_{*this, look_};
     NextSteps next_{*this, look_, picking_};
     SheetActs acts_{*this, look_};
+    Signing signing_{*this, look_};
     DeskLists desk_lists_{*this, look_, recorder_};
     SavingLine saving_{session_};
     NoticeBoard board_{*this, look_, recorder_, saving_, desk_lists_};

@@ -126,6 +126,21 @@ struct Notice {
     int team = 0;
 };
 
+/// One who signs.
+struct SignLine {
+    Q_GADGET
+    Q_PROPERTY(QString by MEMBER by)
+    Q_PROPERTY(QString words MEMBER words)
+    Q_PROPERTY(bool given MEMBER given)
+    Q_PROPERTY(bool missing MEMBER missing)
+
+  public:
+    QString by;     ///< the word of the signer in a script
+    QString words;  ///< "captain of Mill Lane"
+    bool given = false;
+    bool missing = false;  ///< without this one it is not closed
+};
+
 /// A libero box that nobody has settled.
 struct OpenBox {
     Q_GADGET

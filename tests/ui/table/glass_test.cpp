@@ -113,6 +113,10 @@ TEST_P(TableGlass, TheEndOfTheMatch) {
     show_here();
     seat->setNextMatch(QStringLiteral("match 18, Quayside against Saltmarsh"));
     look("result");
+    ASSERT_TRUE(hand->touch("sign"));
+    ASSERT_NE(hand->await("sign-captain-a"), nullptr);
+    look("sheet-sign");
+    hand->key(Qt::Key_Escape);
     session->written_by.who = Writing::Who::elsewhere;
     session->sync.link = SyncStatus::Link::online;
     seat->lookAgain();
