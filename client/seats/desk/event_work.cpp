@@ -40,11 +40,14 @@ void add_results(Rows& rows, const TournamentState& state, event::DivisionIndex 
                                         .arg(side_words(state, ref, 0), side_words(state, ref, 1)),
                                     {QStringLiteral("result"), name}));
         if (!tables.to_confirm(state, ref)) continue;
+        QStringList detail{QStringLiteral("%1 – %2, %3")
+                               .arg(side_words(state, ref, 0), side_words(state, ref, 1),
+                                    client::set_scores(known_sets(state, ref, tables))),
+                           signature_words(state, ref, tables)};
+        detail.removeAll(QString());
         rows.push_back(work_row(QStringLiteral("confirm-") + name, Mark::caution,
                                 Work::tr("%1: result to confirm").arg(name),
-                                QStringLiteral("%1 – %2, %3")
-                                    .arg(side_words(state, ref, 0), side_words(state, ref, 1),
-                                         client::set_scores(known_sets(state, ref, tables))),
+                                detail.join(QStringLiteral(" · ")),
                                 {QStringLiteral("result"), name}));
     }
 }

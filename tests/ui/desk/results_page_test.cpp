@@ -323,5 +323,49 @@ TEST_F(ResultsTest, ARunningSetIsShownAndNotCounted) {
     })) << "the desk named the teams the other way round";
 }
 
+TEST_F(ResultsTest, WhoHasNotSignedIsSaidWhereSignaturesConfirm) {
+    ASSERT_NO_FATAL_FAILURE(open(half()));
+    finish_c1();
+    screen->key(Qt::Key_F8);
+    auto& results = *seat->tournament()->results();
+    results.look(QStringLiteral("C1"));
+    EXPECT_EQ(results.signatures(), QString()) << "the desk confirms alone";
+    screen->click(QStringLiteral("confirmer"));
+    EXPECT_NE(screen->find(QStringLiteral("actNow")), nullptr);
+    screen->picture(QStringLiteral("results-confirmer-1366"));
+    record();
+    EXPECT_EQ(state().confirmer, event::Confirmer::signatures);
+    EXPECT_TRUE(Screen::wait(
+        [&] { return screen->text_of(QStringLiteral("confirmer")) == "Signatures confirm"; }));
+    const auto ref = state().find_match("C1");
+    const auto name = [&](std::size_t side) {
+        return QString::fromStdString(state().teams[state().side(*ref, side).team].name);
+    };
+    EXPECT_EQ(results.signatures(),
+              QStringLiteral("Not signed: captain of %1, captain of %2, first referee")
+                  .arg(name(0), name(1)));
+
+    // The desk has named the second side first: its captain is "A" in what the server says.
+    table_is_signed({Signer::captain_a, Signer::first_referee}, false);
+    EXPECT_TRUE(Screen::wait([&] {
+        return results.signatures() == QStringLiteral("Not signed: captain of %1").arg(name(0));
+    })) << results.signatures().toStdString();
+    screen->key(Qt::Key_Return);
+    EXPECT_NE(screen->find(QStringLiteral("signatures")), nullptr);
+    EXPECT_NE(screen->find(QStringLiteral("confirmResult")), nullptr) << "the desk still may";
+    screen->picture(QStringLiteral("results-signatures-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    table_is_signed({Signer::captain_a, Signer::captain_b, Signer::first_referee}, true);
+    EXPECT_TRUE(Screen::wait([&] {
+        return results.signatures() == QStringLiteral("Signed, with a protest: the desk decides");
+    }));
+    const int row = seat->work()->rowOf(QStringLiteral("confirm-C1"));
+    ASSERT_GE(row, 0);
+    EXPECT_TRUE(seat->work()
+                    ->field(row, QStringLiteral("detail"))
+                    .toString()
+                    .endsWith(QStringLiteral(" · Signed, with a protest: the desk decides")));
+}
+
 }  // namespace
 }  // namespace courthand::tests

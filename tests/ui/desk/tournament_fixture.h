@@ -123,6 +123,17 @@ class TournamentTest : public ::testing::Test {
         desk->show(news);
     }
 
+    /// Who has signed the record of C1, in the order of the desk.
+    void table_is_signed(SignerSet by, bool protested) {
+        auto news = desk->book();
+        for (auto& result : news.results) {
+            if (result.match_id != c1_record) continue;
+            result.signed_by = by;
+            result.protested = protested;
+        }
+        desk->show(news);
+    }
+
     static constexpr const char* c1_record = "0192f0a1-0000-7000-8000-0000000000a1";
 
     std::unique_ptr<venue::MemoryEvent> event;

@@ -94,6 +94,13 @@ Sheet {
             Layout.fillWidth: true
         }
     }
+    Label {
+        objectName: "signatures"
+        visible: text !== ""
+        text: sheet.page.signatures
+        wrapMode: Text.WordWrap
+        Layout.fillWidth: true
+    }
     RowLayout {
         visible: sheet.page.tableScores !== ""
         spacing: Theme.gap

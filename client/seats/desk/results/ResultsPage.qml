@@ -31,6 +31,16 @@ ColumnLayout {
                                             : qsTr("Results")
         Layout.fillWidth: true
         Button {
+            objectName: "confirmer"
+            visible: !page.narrow
+            kind: Button.Quiet
+            text: page.results.bySignatures ? qsTr("Signatures confirm") : qsTr("The desk confirms")
+            explanation: page.results.bySignatures
+                         ? qsTr("Signatures at the table confirm a result; the desk always may. Touch to leave it to the desk alone.")
+                         : qsTr("The desk confirms each result. Touch to let signatures at the table confirm too.")
+            onClicked: page.results.changeConfirmer()
+        }
+        Button {
             objectName: "exportEvent"
             visible: !page.narrow
             kind: Button.Quiet

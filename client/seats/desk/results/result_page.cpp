@@ -142,6 +142,27 @@ int ResultPage::mark() const {
     return static_cast<int>(found ? result_words(*book_.state, *found, tables_).mark : Mark::quiet);
 }
 
+bool ResultPage::bySignatures() const {
+    return book_.state->confirmer == event::Confirmer::signatures;
+}
+
+QString ResultPage::signatures() const {
+    const auto found = ref();
+    return found ? signature_words(*book_.state, *found, tables_) : QString();
+}
+
+void ResultPage::changeConfirmer() {
+    const bool signatures = !bySignatures();
+    preview_.ask({signatures ? tr("Let signatures at the table confirm results")
+                             : tr("Leave results to the desk"),
+                  signatures ? tr("Signatures at the table confirm results.")
+                             : tr("The desk confirms results."),
+                  {},
+                  {event::ConfirmerNamed{signatures ? event::Confirmer::signatures
+                                                    : event::Confirmer::desk}},
+                  {}});
+}
+
 QString ResultPage::state() const {
     const auto found = ref();
     return found ? result_words(*book_.state, *found, tables_).word : QString();

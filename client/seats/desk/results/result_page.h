@@ -20,6 +20,7 @@ class ResultPage : public courthand::seats::EventPage {
     Q_PROPERTY(bool onlyOpen READ onlyOpen WRITE setOnlyOpen NOTIFY filterChanged)
     Q_PROPERTY(QString emptyWords READ emptyWords NOTIFY filterChanged)
     Q_PROPERTY(int confirmable READ confirmable NOTIFY filterChanged)
+    Q_PROPERTY(bool bySignatures READ bySignatures NOTIFY filterChanged)
     Q_PROPERTY(QString match READ match NOTIFY looked)
     Q_PROPERTY(QString title READ title NOTIFY looked)
     Q_PROPERTY(QString format READ format NOTIFY looked)
@@ -28,6 +29,7 @@ class ResultPage : public courthand::seats::EventPage {
     Q_PROPERTY(QStringList about READ about NOTIFY looked)
     Q_PROPERTY(QString work READ work NOTIFY looked)
     Q_PROPERTY(QString tableScores READ tableScores NOTIFY looked)
+    Q_PROPERTY(QString signatures READ signatures NOTIFY looked)
     Q_PROPERTY(int mark READ mark NOTIFY looked)
     Q_PROPERTY(QString state READ state NOTIFY looked)
     Q_PROPERTY(QString scores READ scores NOTIFY looked)
@@ -53,6 +55,9 @@ class ResultPage : public courthand::seats::EventPage {
     /// Results of tables in this division that wait for the desk.
     [[nodiscard]] int confirmable() const { return confirmable_; }
 
+    /// Signatures at the table confirm results, too.
+    [[nodiscard]] bool bySignatures() const;
+
     // The match that is looked at; empty texts when there is none.
     [[nodiscard]] QString match() const { return match_; }
     [[nodiscard]] QString title() const;
@@ -64,6 +69,8 @@ class ResultPage : public courthand::seats::EventPage {
     /// Who works it, in one line.
     [[nodiscard]] QString work() const;
     [[nodiscard]] QString tableScores() const;
+    /// Why signatures have not confirmed it yet; empty where they are not asked.
+    [[nodiscard]] QString signatures() const;
     [[nodiscard]] int mark() const;
     [[nodiscard]] QString state() const;
     [[nodiscard]] QString scores() const;
@@ -82,6 +89,8 @@ class ResultPage : public courthand::seats::EventPage {
 
     void show(event::DivisionIndex division);
 
+    /// From the desk alone to signatures, or back.
+    Q_INVOKABLE void changeConfirmer();
     /// False when there is no such match.
     Q_INVOKABLE bool look(const QString& match);
     /// The result of the table.

@@ -1,10 +1,13 @@
 #include "result_rows.h"
 
 #include <QCoreApplication>
+#include <QStringList>
 
 #include "courthand/event/advance.h"
+#include "courthand/event/earlier_result.h"
 #include "event_words.h"
 #include "officials/person_words.h"
+#include "record_words.h"
 #include "venue/table_results.h"
 
 namespace courthand::seats {
@@ -36,6 +39,7 @@ QString place_and_work(const TournamentState& state, event::MatchRef ref) {
 
 QString source_of_result(const event::Result& result) {
     if (result.award) return client::award_words(*result.award);
+    if (result.from == event::ResultFrom::signed_record) return Results::tr("signed at the table");
     return result.from == event::ResultFrom::paper ? Results::tr("from paper")
                                                    : Results::tr("from the table");
 }
@@ -73,6 +77,25 @@ MarkedWord result_words(const TournamentState& state, event::MatchRef ref,
             return {Mark::good, source_of_result(*state.match(ref).result)};
     }
     return {};
+}
+
+QString signature_words(const TournamentState& state, event::MatchRef ref,
+                        const venue::TableResults& tables) {
+    if (state.confirmer != event::Confirmer::signatures || !tables.to_confirm(state, ref))
+        return {};
+    const auto recorded = tables.of(state, ref);
+    const PerTeam<QString> names{side_words(state, ref, 0), side_words(state, ref, 1)};
+    QStringList missing;
+    for (const Signer signer : missing_to_close(recorded->signed_by))
+        missing << client::signer_words(signer, names);
+    if (!missing.isEmpty())
+        return Results::tr("Not signed: %1").arg(missing.join(QStringLiteral(", ")));
+    if (recorded->protested) return Results::tr("Signed, with a protest: the desk decides");
+    if (recorded->alerts_open > 0)
+        return Results::tr("Signed, with an alert that is not ended: the desk decides");
+    if (event::had_result(state, state.node(ref).name))
+        return Results::tr("Signed, but its result was reopened: the desk decides");
+    return Results::tr("Signed; where nothing speaks against it, it is confirmed by itself");
 }
 
 QString side_words(const TournamentState& state, event::MatchRef ref, std::size_t which) {

@@ -43,6 +43,10 @@ enum class ResultStage : std::uint8_t {
 [[nodiscard]] std::vector<event::SetScore> ended_sets(const event::TournamentState& state,
                                                       event::MatchRef match,
                                                       const venue::TableResults& tables);
+/// Of a match that a table has finished where signatures confirm results: who has not signed, or
+/// what else leaves it to the desk. Empty of others.
+[[nodiscard]] QString signature_words(const event::TournamentState& state, event::MatchRef match,
+                                      const venue::TableResults& tables);
 /// "Court 3, 14:30"; empty when it has no place.
 [[nodiscard]] QString place_of_match(const event::TournamentState& state, event::MatchRef match);
 
