@@ -33,6 +33,7 @@ struct Settings {
     std::uint64_t rallies = 0;
     std::string profile = "international-2025";
     bool waits_for_desk = false;
+    bool signs = false;
     std::string desk;
 };
 
@@ -54,6 +55,7 @@ int run_tables(const Settings& settings) {
         options.rallies = settings.rallies;
         options.profile = settings.profile;
         options.waits_for_desk = settings.waits_for_desk;
+        options.signs = settings.signs;
         tables.emplace_back([options, &say, &failed] {
             const std::string wrong =
                 courthand::client::run_simulated_table(options, stop_asked, say);
@@ -92,6 +94,7 @@ int main(int argc, char** argv) {
         ->check(CLI::ExistingDirectory);
     app.add_flag("--planned-only", settings.waits_for_desk,
                  "tables open no match by themselves: they wait for the desk's");
+    app.add_flag("--sign", settings.signs, "captains and officials sign each result");
     app.add_option("--pace", settings.pace, "seconds a rally takes; 0: as fast as possible")
         ->check(CLI::Range(0.0, 3600.0))
         ->capture_default_str();

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "client/tables/table_station.h"
+#include "courthand/match/signatures.h"
 #include "courthand/sim/match_player.h"
 
 namespace courthand::client {
@@ -98,7 +99,10 @@ class Table {
             // Another device goes on with it; this table looks for its next one.
             if (match.writing().who == Writing::Who::elsewhere) return;
             const auto step = player.next(match.rules(), match.state());
-            if (!step) return tell_result(match);
+            if (!step) {
+                if (options_.signs) sign(match);
+                return tell_result(match);
+            }
             if (!take(match, *step)) continue;
             if (match.state().set.number != set) {
                 if (set > 0) tell_set(match, set);
@@ -134,6 +138,13 @@ class Table {
         if (rally) ++rallies_;
         if (options_.pace > 0) wait(std::chrono::duration<double>{options_.pace / 2});
         return true;
+    }
+
+    /// Those who have not signed yet: the table may have been stopped among them.
+    void sign(JournaledMatch& match) {
+        const SignerSet given = signed_result(match.state(), Signatures{match.written()});
+        for (const Signer signer : record_signers)
+            if (!given.has(signer) && !take(match, {Signature{signer}, {}})) return;
     }
 
     void tell_set(const JournaledMatch& match, std::uint8_t set) {

@@ -17,6 +17,7 @@ struct SimulatedTableOptions {
     double pace = 2.0;   ///< seconds a rally takes; 0: as fast as the disk
     std::uint64_t seed = 1;
     bool waits_for_desk = false;  ///< opens no match by itself: plays what the desk has planned
+    bool signs = false;           ///< captains and officials sign each result
     std::uint64_t rallies = 0;    ///< stop after so many, once all is sent; 0: go on for ever
     std::string profile = "international-2025";  ///< of matches the table opens by itself
 };

@@ -5,15 +5,14 @@
 #include <algorithm>
 #include <atomic>
 #include <fstream>
-#include <mutex>
+#include <map>
 #include <thread>
 
-#include "client/app/enrolled_seat.h"
 #include "client/tables/simulated_desk.h"
 #include "client/tables/simulated_table.h"
 #include "courthand/event/advance.h"
+#include "tests/integration/client/onlooker.h"
 #include "tests/integration/client/venue_kit.h"
-#include "venue/event_client.h"
 #include "wire/sha256.h"
 #include "wire/uuid.h"
 
@@ -54,35 +53,6 @@ std::size_t results_of(const event::TournamentState& state) {
     return counted;
 }
 
-/// The record as a head seat sees it.
-class Onlooker {
-  public:
-    explicit Onlooker(const std::filesystem::path& folder) {
-        SeatOptions options;
-        options.seat = Seat::head;
-        options.folder = folder;
-        const auto seat = enrolled_seat(options);
-        client_ = std::make_unique<venue::EventClient>(open_channel(std::get<EnrolledSeat>(seat)),
-                                                       "head");
-        client_->start({[this](const venue::EventBook& book) {
-                            const std::scoped_lock lock{mutex_};
-                            state_ = book.state;
-                        },
-                        {}});
-    }
-    ~Onlooker() { client_->stop(); }
-    [[nodiscard]] std::shared_ptr<const event::TournamentState> state() {
-        const std::scoped_lock lock{mutex_};
-        return state_;
-    }
-
-  private:
-    std::mutex mutex_;
-    std::shared_ptr<const event::TournamentState> state_ =
-        std::make_shared<const event::TournamentState>();
-    std::unique_ptr<venue::EventClient> client_;
-};
-
 /// Everybody who plays and confirms, until the end of the test.
 class Everybody {
   public:
@@ -90,12 +60,13 @@ class Everybody {
         stop_ = true;
         for (std::thread& one : threads_) one.join();
     }
-    void table(const std::filesystem::path& folder, std::uint64_t seed) {
+    void table(const std::filesystem::path& folder, std::uint64_t seed, bool signs = false) {
         SimulatedTableOptions options;
         options.folder = folder;
         options.pace = 0;
         options.seed = seed;
         options.waits_for_desk = true;
+        options.signs = signs;
         threads_.emplace_back(
             [this, options] { EXPECT_EQ(run_simulated_table(options, stop_, quiet), ""); });
     }
@@ -146,6 +117,44 @@ TEST(EventDay, GoesFromItsScriptToItsFinalPlaces) {
         const auto record = venue.record(table, wire::Uuid{match.record.bytes}.to_text());
         ASSERT_FALSE(record.empty()) << name;
         EXPECT_EQ(match.result->head.bytes, wire::sha256(record.back())) << name;
+    }
+}
+
+// Desk and tables confirm whatever they can, each as fast as it can.
+TEST(EventDay, OfDeskAndSignaturesWhoeverComesFirstConfirmsAndNobodyTwice) {
+    const ScratchFolder scratch;
+    const auto script = scratch.path() / "small-cup.event";
+    std::ofstream{script} << small_cup << "results-by signatures\n";
+    Venue venue{{"--event", script.string()}};
+    const auto first = venue.enrol_table("table-1", 1);
+    const auto second = venue.enrol_table("table-2", 2);
+    Onlooker head{venue.enrol_seat("head", "head")};
+    {
+        Everybody everybody;
+        everybody.table(first, 1, true);
+        everybody.table(second, 2, true);
+        everybody.desk(venue.enrol_seat("desk", "desk"));
+        ASSERT_TRUE(eventually([&] { return results_of(*head.state()) == matches_of_cup; },
+                               std::chrono::seconds{120}))
+            << results_of(*head.state()) << " results after fact " << head.state()->last();
+    }
+    const auto state = head.state();
+    EXPECT_TRUE(state->findings.empty()) << state->findings.front().fault.message;
+    std::map<std::string, int> confirmed;
+    for (const event::Fact& fact : state->facts)
+        if (const auto* result = std::get_if<event::ResultConfirmed>(&fact))
+            ++confirmed[result->match];
+    EXPECT_EQ(confirmed.size(), matches_of_cup);
+    for (const auto& [name, times] : confirmed) EXPECT_EQ(times, 1) << name;
+    for (const auto& [name, ref] : state->match_names) {
+        const event::MatchState& match = state->match(ref);
+        ASSERT_TRUE(match.result) << name;
+        const auto& table = match.placement->court == 1 ? first : second;
+        const auto record = venue.record(table, wire::Uuid{match.record.bytes}.to_text());
+        // The desk may confirm before the last one has signed; the result is then of that entry.
+        EXPECT_TRUE(std::any_of(record.begin(), record.end(), [&](const std::string& entry) {
+            return match.result->head.bytes == wire::sha256(entry);
+        })) << name;
     }
 }
 
