@@ -195,7 +195,8 @@ TEST_F(EventOpening, TheHarbourCupIsAWholeEvent) {
         if (person.role == event::Role::official) ++officials;
     EXPECT_EQ(officials, 14U);
     for (const auto& [name, ref] : state().match_names)
-        if (state().node(ref).pool) EXPECT_NE(state().match(ref).duty.first_referee, 0) << name;
+        EXPECT_EQ(state().match(ref).duty.first_referee != 0, state().node(ref).pool.has_value())
+            << name;
     EXPECT_TRUE(event::clashes(state()).empty());
     look();
     const auto planned = value_or_throw(matches.matches(tournament_));
