@@ -69,7 +69,8 @@ Evidence evidence_of(const Course& course, const Verdict* now, const MatchHistor
     evidence.before = history.before(key_of(verdict));
     evidence.after = verdict.after;
     evidence.entries = {verdict.entry};
-    evidence.last_replacements = history.replacements()[verdict.team];
+    const auto replacements = course.replacements.all();
+    evidence.last_replacements.assign(replacements.begin(), replacements.end());
     evidence.since_rally = verdict.rally;
     if (now && now->remedy.action != Action::none) {
         evidence.remedy = remedy_words(now->remedy, names);

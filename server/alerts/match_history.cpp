@@ -1,11 +1,21 @@
 #include "server/alerts/match_history.h"
 
+#include <algorithm>
+
 #include "courthand/rules/profile.h"
 
 namespace courthand::server::alerts {
 
 VerdictKey key_of(const Verdict& verdict) {
     return {verdict.entry, verdict.reason, verdict.team};
+}
+
+void LastReplacements::add(const ReplacementMade& one) {
+    if (count == made.size())
+        std::rotate(made.begin(), made.begin() + 1, made.end());
+    else
+        ++count;
+    made[count - 1] = one;
 }
 
 bool shown_on_the_board(const Verdict& verdict) {
@@ -50,10 +60,9 @@ std::string MatchHistory::raw(EntryNumber entry) const {
 // The score is that of the moment at which the entry was made.
 void MatchHistory::note(const Entry& entry, const wire::FactStep& before) {
     if (const auto* replaced = std::get_if<LiberoReplacement>(&entry.fact)) {
-        auto& made = past_.replacements[replaced->team];
-        if (made.size() == evidence_replacements) made.erase(made.begin());
-        made.push_back({entry.number, replaced->in, replaced->out, before.score,
-                        static_cast<std::uint16_t>(before.rallies + 1)});
+        past_.replacements[replaced->team].add({entry.number, replaced->in, replaced->out,
+                                                before.score,
+                                                static_cast<std::uint16_t>(before.rallies + 1)});
     }
     if (const auto* redesignated = std::get_if<Redesignation>(&entry.fact))
         past_.redesignations.push_back({entry.number, *redesignated, before.set, before.score});
@@ -66,7 +75,7 @@ void MatchHistory::note(const Verdict& verdict, const Score& score, const MatchR
     if (known == past_.verdicts.end()) {
         const bool accepted = verdict.phase == Phase::accepted;
         if (!shown_on_the_board(verdict) && !(accepted && kind_of(verdict.reason))) return;
-        past_.verdicts[key_of(verdict)] = {verdict, score,
+        past_.verdicts[key_of(verdict)] = {verdict, score, past_.replacements[verdict.team],
                                            accepted ? Outcome::accepted : Outcome::stands};
         if (verdict.entry >= 1 && verdict.entry <= record.bytes.size())
             past_.raw[verdict.entry] = record.bytes[verdict.entry - 1];
@@ -76,7 +85,10 @@ void MatchHistory::note(const Verdict& verdict, const Score& score, const MatchR
     const bool was_armed = course.first_open.phase == Phase::armed;
     if (verdict.phase == Phase::accepted) course.outcome = Outcome::accepted;
     if (verdict.phase == Phase::overruled) course.outcome = Outcome::overruled;
-    if (verdict.phase == Phase::open && was_armed) course.first_open = verdict;
+    if (verdict.phase == Phase::open && was_armed) {
+        course.first_open = verdict;
+        course.replacements = past_.replacements[verdict.team];
+    }
     // The team put it right before it counted: nothing has happened.
     if (verdict.phase == Phase::cleared && was_armed) past_.verdicts.erase(known);
 }

@@ -3,8 +3,11 @@
 // entry; judges nothing itself. Not thread-safe.
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <map>
 #include <memory>
+#include <span>
 #include <string>
 #include <tuple>
 #include <utility>
@@ -21,10 +24,20 @@ namespace courthand::server::alerts {
 using VerdictKey = std::tuple<EntryNumber, Reason, Team>;
 [[nodiscard]] VerdictKey key_of(const Verdict& verdict);
 
+/// The last replacements of a team at some moment of a set. It is kept as it lies in memory.
+struct LastReplacements {
+    std::array<ReplacementMade, evidence_replacements> made{};  ///< oldest first
+    std::size_t count = 0;
+
+    void add(const ReplacementMade& one);
+    [[nodiscard]] std::span<const ReplacementMade> all() const { return {made.data(), count}; }
+};
+
 /// One verdict over the life of the match.
 struct Course {
-    Verdict first_open;  ///< as it was when it began to count
-    Score score{};       ///< of the set at that moment
+    Verdict first_open;               ///< as it was when it began to count
+    Score score{};                    ///< of the set at that moment
+    LastReplacements replacements{};  ///< of its team up to that moment
     Outcome outcome = Outcome::stands;
 };
 
@@ -43,7 +56,7 @@ class MatchHistory {
         std::map<VerdictKey, Six> before;
         std::map<EntryNumber, std::shared_ptr<const std::string>> raw;  ///< what raised verdicts
         std::vector<Redesignated> redesignations;
-        PerTeam<std::vector<ReplacementMade>> replacements;
+        PerTeam<LastReplacements> replacements;  ///< in the present set
     };
     MatchHistory() = default;
     /// Of a match that rests.
@@ -64,8 +77,8 @@ class MatchHistory {
     [[nodiscard]] const std::vector<Redesignated>& redesignations() const noexcept {
         return past_.redesignations;
     }
-    /// Of the present set, oldest first.
-    [[nodiscard]] const PerTeam<std::vector<ReplacementMade>>& replacements() const noexcept {
+    /// Of the present set.
+    [[nodiscard]] const PerTeam<LastReplacements>& replacements() const noexcept {
         return past_.replacements;
     }
 

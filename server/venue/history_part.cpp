@@ -53,8 +53,8 @@ std::string history_part(const MatchHistory& history) {
         raw.set_data(history.raw(entry));
     }
     for (const auto& made : history.redesignations()) keep(made, *kept.add_redesignations());
-    for (const auto& made : history.replacements().a) keep(made, *kept.add_replacements_a());
-    for (const auto& made : history.replacements().b) keep(made, *kept.add_replacements_b());
+    keep(history.replacements().a, *kept.mutable_replacements_a());
+    keep(history.replacements().b, *kept.mutable_replacements_b());
     return kept.SerializeAsString();
 }
 
@@ -72,8 +72,10 @@ MatchHistory history_of_part(std::string_view part) {
     for (const v1::EntryKept& raw : kept.raw())
         past.raw[raw.number()] = std::make_shared<const std::string>(raw.data());
     read_all(kept.redesignations(), past.redesignations);
-    read_all(kept.replacements_a(), past.replacements.a);
-    read_all(kept.replacements_b(), past.replacements.b);
+    using alerts::LastReplacements;
+    past.replacements = {
+        value_of<LastReplacements>(kept.replacements_a()).value_or(LastReplacements{}),
+        value_of<LastReplacements>(kept.replacements_b()).value_or(LastReplacements{})};
     return MatchHistory{std::move(past)};
 }
 

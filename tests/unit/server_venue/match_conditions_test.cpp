@@ -53,6 +53,27 @@ TEST(MatchConditions, AnOpenFaultCarriesItsEvidence) {
     EXPECT_EQ(condition->outcome, Outcome::stands);
 }
 
+/// Set 2 has replacements of its own; those beside the fault are of set 1, up to its moment.
+TEST(MatchConditions, TheEvidenceOfAnOldFaultHasTheReplacementsOfItsOwnSet) {
+    const std::string set_two =
+        "play A25\nset 2\n"
+        "lineup A 1 2 3 4 5 6 liberos 21 22\n"
+        "lineup B 31 32 33 34 35 36 liberos 41 none\n"
+        "checked A\nchecked B\n"
+        "libero A 22 for 6\nserve\nrally A\nlibero A 6 for 22\n";
+    const auto then = conditions(ready_to_serve + testing::illegal_replacement);
+    const auto* before = find_code(then, fault);
+    ASSERT_NE(before, nullptr);
+    ASSERT_EQ(before->evidence.last_replacements.size(), 3U);
+    for (const std::string& later : {std::string{"rally B\n"}, "rally B\n" + set_two}) {
+        const auto now = conditions(ready_to_serve + testing::illegal_replacement + later);
+        const auto* condition = find_code(now, fault);
+        ASSERT_NE(condition, nullptr);
+        EXPECT_EQ(condition->set, 1U);
+        EXPECT_EQ(condition->evidence.last_replacements, before->evidence.last_replacements);
+    }
+}
+
 TEST(MatchConditions, AFaultNamesTheValuesItRestsOnThatWereNotSeenInPrint) {
     std::string college = ready_to_serve;
     college.replace(college.find("international-2025"), 18, "us-college-women-2024");
