@@ -48,13 +48,45 @@ Status at(const EventScriptRead& script, std::size_t index, const std::string& w
         std::move(cure));
 }
 
+/// The names under which the tournament was opened, the newest last: a desk may have changed it.
+std::vector<std::string> names_of(const event::TournamentState& state) {
+    std::vector<std::string> names;
+    for (const event::Fact& fact : state.facts)
+        if (const auto* opened = std::get_if<event::TournamentOpened>(&fact))
+            names.push_back(opened->name);
+    return names;
+}
+
+/// Another event is in the record already; nothing when it may be the one of the script.
+std::optional<Status> held_another(const EventScriptRead& script, const KnownRecord& known,
+                                   bool began_otherwise) {
+    const std::vector<std::string> names = names_of(*known.state);
+    if (std::find(names.begin(), names.end(), script.name) != names.end()) return std::nullopt;
+    // Of one that was cut off before its name was said, the script itself knows whose it is.
+    if (!began_otherwise && (names.empty() || script.name.empty())) return std::nullopt;
+    const auto quoted = [](const std::string& name) {
+        return name.empty() ? std::string{"an event without a name"}
+                            : fmt::format("the event \"{}\"", name);
+    };
+    const std::string held = quoted(names.empty() ? std::string{} : names.back());
+    return Status::failed(
+        StatusCode::invalid,
+        fmt::format("{} is kept here already, and {} opens {}; nothing was changed", held,
+                    script.file_name, quoted(script.name)),
+        fmt::format("name another data folder and another database for it, or leave --event out "
+                    "to go on with {}",
+                    held));
+}
+
 /// The facts that the record does not have and that can be said at once, by their index. `invalid`
-/// when it has others in their places: the ids go by the places in the script.
+/// when it has another event, or others in their places: the ids go by the places in the script.
 Result<std::vector<std::size_t>> missing_of(const EventScriptRead& script, TournamentId tournament,
                                             const KnownRecord& known) {
     const Ids there = ids_of(known);
     std::vector<std::size_t> missing;
     const bool began_otherwise = !there.empty() && !there.contains(id_of(tournament, 1).value);
+    if (!there.empty())
+        if (auto another = held_another(script, known, began_otherwise)) return *std::move(another);
     if (began_otherwise) return missing;
     std::optional<std::size_t> other;
     for (std::size_t i = 0; i < script.facts.size(); ++i) {

@@ -30,8 +30,9 @@ struct EventScriptRead {
                                                         const std::string& file_name);
 
 /// Says the facts to the record of a tournament of which nothing was said yet. Begun before and cut
-/// off, also at another server, it goes on with the rest; a tournament that began otherwise stays
-/// as it is. `invalid` when a fact would have no effect or is objected to (courthand/event/act.h),
+/// off, also at another server, it goes on with the rest; a tournament of the same name that began
+/// otherwise stays as it is. `invalid` when the record holds another event, with both names and the
+/// cure; when a fact would have no effect or is objected to (courthand/event/act.h),
 /// or when the script was changed since it was begun: with file, line and column, reason and cure.
 [[nodiscard]] Status open_event(tournament::RecordKeeper& record, TournamentId tournament,
                                 const EventScriptRead& script);

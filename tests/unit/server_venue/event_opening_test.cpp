@@ -55,12 +55,51 @@ TEST_F(EventOpening, TwoServersOpenItOnce) {
     EXPECT_EQ(state().last(), 7U);
 }
 
-TEST_F(EventOpening, ATournamentThatBeganOtherwiseStaysAsItIs) {
+TEST_F(EventOpening, ATournamentOfThatNameThatBeganOtherwiseStaysAsItIs) {
     event::CourtOpened court;
     court.court = 9;
     say({court});
+    say({script(0).facts.front().fact});
     throw_if_failed(open_event(*record, tournament_, script(5)));
+    EXPECT_EQ(state().last(), 2U);
+}
+
+TEST_F(EventOpening, AnotherEventIsToldWithBothNamesAndNothingIsChanged) {
+    event::CourtOpened court;
+    court.court = 9;
+    say({court});
+    const Status unnamed = open_event(*record, tournament_, script(5));
+    EXPECT_EQ(unnamed.code, StatusCode::invalid);
+    EXPECT_EQ(unnamed.message,
+              "an event without a name is kept here already, and a.event opens the event \"Harbour "
+              "Cup\"; nothing was changed");
     EXPECT_EQ(state().last(), 1U);
+}
+
+/// As long as the one that is there, shorter, and longer: by the places alone it would seem begun.
+TEST_F(EventOpening, AnotherEventIsNotTakenForTheOneThatIsThere) {
+    const auto read = script(5);
+    throw_if_failed(open_event(*record, tournament_, read));
+    for (const std::size_t persons : {5U, 2U, 30U}) {
+        auto other = script(persons);
+        other.name = "Lantern Cup";
+        other.file_name = "cups/lantern.event";
+        std::get<event::TournamentOpened>(other.facts.front().fact).name = other.name;
+        const Status status = open_event(*record, tournament_, other);
+        ASSERT_EQ(status.code, StatusCode::invalid) << persons;
+        EXPECT_EQ(
+            status.message,
+            "the event \"Harbour Cup\" is kept here already, and cups/lantern.event opens the "
+            "event \"Lantern Cup\"; nothing was changed");
+        EXPECT_NE(status.cure.find("another data folder and another database"), std::string::npos);
+        EXPECT_EQ(state().facts.size(), read.facts.size());
+    }
+    // The desk has given it another name since: the script is still the one it began with.
+    auto renamed = std::get<event::TournamentOpened>(read.facts.front().fact);
+    renamed.name = "Harbour Cup, second day";
+    say({event::TakenBack{1}});
+    say({renamed});
+    throw_if_failed(open_event(*record, tournament_, read));
 }
 
 TEST_F(EventOpening, AFactWithoutEffectIsToldAndNothingIsKept) {
