@@ -72,8 +72,9 @@ struct Writing {
 
 /// Who plays where: enough to start a match with no server.
 struct MatchSheet {
-    std::string match_id;  ///< UUID in its text form
-    std::uint32_t number = 0;
+    std::string match_id;      ///< UUID in its text form
+    std::uint32_t number = 0;  ///< in the plan of the desk; 0: opened at a table
+    std::string name;          ///< in the record of the tournament; empty: that has no such match
     std::uint16_t court = 0;
     PerTeam<std::string> names;
     PerTeam<std::string> colours;  ///< "#rrggbb", or empty when not known

@@ -7,7 +7,10 @@
 
 namespace courthand::client {
 
-/// "Harbour Lights - Mill Lane, match 12"; without a number when the desk gave none.
+/// "C1" by the record of the tournament; "match 12" by the desk's number while that record has no
+/// such match; empty when it was opened at a table.
+[[nodiscard]] std::string match_called(const MatchSheet& sheet);
+/// "Harbour Lights - Mill Lane, C1".
 [[nodiscard]] std::string match_words(const MatchSheet& sheet);
 
 }  // namespace courthand::client

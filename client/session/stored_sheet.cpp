@@ -61,6 +61,7 @@ MatchSheet sheet_of(const v1::FetchMatchResponse& kept) {
     const v1::Match& match = kept.match();
     sheet.match_id = id_text(match.match_id());
     sheet.number = match.number();
+    sheet.name = match.name();
     sheet.court = static_cast<std::uint16_t>(match.court());
     sheet.names = {match.first().name(), match.second().name()};
     sheet.colours = {colour_of(match.first()), colour_of(match.second())};

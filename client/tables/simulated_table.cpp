@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "client/session/match_words.h"
 #include "client/tables/table_station.h"
 #include "courthand/match/signatures.h"
 #include "courthand/sim/match_player.h"
@@ -89,8 +90,7 @@ class Table {
 
     void play(JournaledMatch& match) {
         const MatchSheet& sheet = match.sheet();
-        say_(fmt::format("court {}: match {} {} - {}", station_->court(), sheet.number,
-                         sheet.names.a, sheet.names.b));
+        say_(fmt::format("court {}: {}", station_->court(), match_words(sheet)));
         sim::MatchPlayer player{options_.seed + match.records().size() * 7919 +
                                 std::hash<std::string>{}(sheet.match_id)};
         std::uint8_t set = match.state().set.number;
@@ -149,15 +149,15 @@ class Table {
 
     void tell_set(const JournaledMatch& match, std::uint8_t set) {
         const Score score = match.state().results[set - 1U].score;
-        say_(fmt::format("court {}: match {} set {} {}:{}", station_->court(), match.sheet().number,
-                         set, score.a, score.b));
+        say_(fmt::format("court {}: {} set {} {}:{}", station_->court(),
+                         match_called(match.sheet()), set, score.a, score.b));
     }
 
     void tell_result(JournaledMatch& match) {
         tell_set(match, match.state().set.number);
         const MatchState& state = match.state();
-        say_(fmt::format("court {}: match {} won by {} {}:{}", station_->court(),
-                         match.sheet().number, match.sheet().names[state.winner],
+        say_(fmt::format("court {}: {} won by {} {}:{}", station_->court(),
+                         match_called(match.sheet()), match.sheet().names[state.winner],
                          std::max(state.team.a.sets_won, state.team.b.sets_won),
                          std::min(state.team.a.sets_won, state.team.b.sets_won)));
         // The server names the next match only when it has the end of this one.

@@ -17,6 +17,10 @@ Colour colour_of_hex(const std::string& digits) {
     return colour;
 }
 
+bool CourtOnBoard::serves(Team team) const noexcept {
+    return serving == team && stage != CourtStage::set_over && stage != CourtStage::match_over;
+}
+
 const CourtOnBoard* Board::court(CourtNumber number) const noexcept {
     const auto found = std::find_if(courts.begin(), courts.end(),
                                     [number](const auto& each) { return each.court == number; });

@@ -78,8 +78,9 @@ struct TeamOnBoard {
 
 struct CourtOnBoard {
     CourtNumber court = 0;
-    Id match_id;           ///< empty while free
-    int match_number = 0;  ///< in the plan; 0 when it has none
+    Id match_id;             ///< empty while free
+    int match_number = 0;    ///< in the plan; 0 when it has none
+    std::string match_name;  ///< in the record of the tournament; empty: it has none
     CourtStage stage = CourtStage::free;
     int set = 0;  ///< 0 before the first set
     Score score{};
@@ -93,6 +94,9 @@ struct CourtOnBoard {
     std::optional<int> battery_percent;
     std::uint64_t state_hash = 0;  ///< hash of the folded state; 0 before the first entry
     friend bool operator==(const CourtOnBoard&, const CourtOnBoard&) = default;
+
+    /// The team has the next service of this set: of a set that is over nobody has.
+    [[nodiscard]] bool serves(Team team) const noexcept;
 };
 
 enum class AlertLife : std::uint8_t { open, claimed, shelved, ruled, cleared };
@@ -133,7 +137,8 @@ struct Alert {
     Severity severity = Severity::low;
     CourtNumber court = 0;
     Id match_id;
-    int match_number = 0;  ///< in the plan; 0 when it has none, or concerns no match
+    int match_number = 0;    ///< in the plan; 0 when it has none, or concerns no match
+    std::string match_name;  ///< in the record of the tournament; empty: it has none
     int set = 0;
     Score score{};
     std::optional<Team> team;

@@ -191,6 +191,7 @@ CourtOnBoard court_of(const v1::CourtCard& card) {
     court.court = card.court();
     court.match_id = id_of_bytes(card.match_id());
     court.match_number = static_cast<int>(card.match_number());
+    court.match_name = card.match_name();
     court.stage = stage_of(card);
     court.set = static_cast<int>(card.set());
     court.score = score_of(card.score());
@@ -216,6 +217,7 @@ Alert alert_of(const v1::Alert& message) {
     alert.court = message.court();
     alert.match_id = id_of_bytes(message.match_id());
     alert.match_number = static_cast<int>(message.match_number());
+    alert.match_name = message.match_name();
     alert.set = static_cast<int>(message.set());
     alert.score = score_of(message.score());
     alert.team = team_of(message.team());

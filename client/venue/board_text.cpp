@@ -59,11 +59,14 @@ std::string team_text(const TeamOnBoard& team, bool serves) {
     return text;
 }
 
-/// Of which match an alert is, where the plan has a number for it.
+/// Of which match an alert is: its name in the record of the tournament, else its number in the
+/// plan.
 std::string match_text(const Board& board, const Alert& alert) {
+    const bool earlier = board.left_behind(alert);
+    if (!alert.match_name.empty())
+        return fmt::format("{}{}  ", earlier ? "earlier match " : "", alert.match_name);
     if (alert.match_number == 0) return {};
-    return fmt::format("{}match {}  ", board.left_behind(alert) ? "earlier " : "",
-                       alert.match_number);
+    return fmt::format("{}match {}  ", earlier ? "earlier " : "", alert.match_number);
 }
 
 std::string court_line(const CourtOnBoard& court, Moment now) {
@@ -72,7 +75,7 @@ std::string court_line(const CourtOnBoard& court, Moment now) {
     std::string line = fmt::format(
         "court {:>2}  {:<9} set {}  {:>2} : {:<2}  sets {}-{}  {} - {}", court.court,
         stage_word(court.stage), court.set, court.score.a, court.score.b, a.sets, b.sets,
-        team_text(a, court.serving == Team::A), team_text(b, court.serving == Team::B));
+        team_text(a, court.serves(Team::A)), team_text(b, court.serves(Team::B)));
     if (!court.staffed && court.last_seen) line += "  not seen for " + age(*court.last_seen, now);
     return line + "\n";
 }

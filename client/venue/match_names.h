@@ -1,5 +1,5 @@
-// What a match is called: by its name in the record of the tournament, at every seat but the table,
-// which has a number for the sheet in its hand.
+// What a match is called by a seat that has the record of the tournament before it: by its name
+// there. Others are told it with the match itself.
 #pragma once
 
 #include <optional>

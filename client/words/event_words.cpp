@@ -177,7 +177,7 @@ struct Telling {
         return EventWords::tr("Version %1 of the plan published").arg(fact.version);
     }
     QString operator()(const event::RecordOpened& fact) const {
-        return EventWords::tr("Record of %1 opened at a table").arg(text(fact.match));
+        return EventWords::tr("%1 has a record for its table").arg(text(fact.match));
     }
     QString operator()(const event::ResultConfirmed& fact) const {
         return result_words(fact.from).arg(text(fact.match), set_scores(fact.sets));

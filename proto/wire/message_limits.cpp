@@ -136,6 +136,7 @@ std::optional<Unreadable> limit_broken(const v1::Match& match) {
     check_team(check, "first", match.first());
     check_team(check, "second", match.second());
     check.text("profile_id", match.profile_id(), most_word_bytes, true);
+    check.text("name", match.name(), most_word_bytes);
     return check.first();
 }
 

@@ -70,6 +70,7 @@ struct Condition {
     std::uint32_t court = 0;
     MatchId match;
     std::uint32_t match_number = 0;  ///< in the plan; 0: it has none
+    std::string match_name;          ///< in the record of the tournament; empty: it has none
     std::uint8_t set = 0;
     Score score{};
     std::optional<Team> team;

@@ -98,6 +98,7 @@ Condition on_match(const LiveMatch& match, Kind kind, std::string_view code, std
     condition.court = match.plan.court;
     condition.match = match.key.match;
     condition.match_number = match.plan.number;
+    condition.match_name = match.plan.name;
     condition.set = match.state.set.number;
     condition.score = match.state.set.score;
     return condition;
@@ -185,10 +186,9 @@ void add_missing_lineups(const LiveMatch& match, const Names& names, std::vector
 
 constexpr std::chrono::seconds minute{60};
 
-std::string place_words(std::uint32_t court, std::uint32_t number) {
+std::string place_words(std::uint32_t court, const MatchPlan& plan) {
     const std::string where = court == 0 ? "No court" : fmt::format("Court {}", court);
-    return number == 0 ? where + ", match opened at the table"
-                       : fmt::format("{}, match {}", where, number);
+    return fmt::format("{}, {}", where, match_called(plan));
 }
 
 std::string_view cause_words(Cause cause) {
@@ -240,6 +240,11 @@ bool holds(const LiveMatch& match, const VerdictKey& key, const Course& course) 
 
 }  // namespace
 
+std::string match_called(const MatchPlan& plan) {
+    if (!plan.name.empty()) return plan.name;
+    return plan.number == 0 ? "match opened at the table" : fmt::format("match {}", plan.number);
+}
+
 std::vector<Condition> conditions_of(const LiveMatch& match, const Names& names) {
     MatchHistory history;
     history.follow(match);
@@ -276,8 +281,7 @@ std::optional<Condition> recovery_condition(const LiveMatch& match) {
     const Row& row = row_of(Kind::writer_recovered);
     Condition condition =
         on_match(match, row.kind, row.word, fmt::format("epoch{}", match.head.epoch));
-    condition.text =
-        fmt::format("{}. {}", place_words(match.plan.court, match.plan.number), row.text);
+    condition.text = fmt::format("{}. {}", place_words(match.plan.court, match.plan), row.text);
     condition.reference = row.reference;
     return condition;
 }
@@ -300,7 +304,7 @@ std::string take_over_words(const MatchPlan& plan, std::optional<std::chrono::se
             : fmt::format("has not been heard for {} min",
                           std::chrono::duration_cast<std::chrono::minutes>(*silence).count());
     return fmt::format("{}: another device asks to go on; the device that writes {}",
-                       place_words(plan.court, plan.number), last);
+                       place_words(plan.court, plan), last);
 }
 
 Condition refusal_condition(const Refusals::Refusal& refusal, const MatchPlan& plan) {
@@ -314,9 +318,9 @@ Condition refusal_condition(const Refusals::Refusal& refusal, const MatchPlan& p
     condition.court = refusal.court != 0 ? refusal.court : plan.court;
     condition.match = refusal.match;
     condition.match_number = plan.number;
+    condition.match_name = plan.name;
     condition.text = fmt::format(
-        "{}: the server could not take {} of the table: {}. {}",
-        place_words(condition.court, plan.number),
+        "{}: the server could not take {} of the table: {}. {}", place_words(condition.court, plan),
         refusal.number == 0 ? "entries" : fmt::format("entry {} and what follows", refusal.number),
         cause_words(refusal.cause), cure_words(refusal.cause));
     condition.reference = row.reference;
@@ -336,7 +340,7 @@ Condition too_many_condition() {
     return condition;
 }
 
-Condition crowded_condition(std::uint32_t court, std::span<const std::uint32_t> matches) {
+Condition crowded_condition(std::uint32_t court, std::span<const std::string> matches) {
     const Row& row = row_of(Kind::court_crowded);
     Condition condition;
     condition.id = fmt::format("court/{}/{}", court, row.word);
@@ -345,11 +349,9 @@ Condition crowded_condition(std::uint32_t court, std::span<const std::uint32_t> 
     condition.severity = row.severity;
     condition.court = court;
     std::string names;
-    for (const std::uint32_t number : matches)
-        names += (names.empty() ? "" : ", ") +
-                 (number == 0 ? std::string{"one opened at the table"} : fmt::format("{}", number));
+    for (const std::string& match : matches) names += (names.empty() ? "" : ", ") + match;
     condition.text = fmt::format(
-        "Court {}: matches {} are all being played here by their records. Put each on the court it "
+        "Court {}: {} are all being played here by their records. Put each on the court it "
         "is played on; this board shows one of them",
         court, names);
     condition.reference = row.reference;

@@ -40,16 +40,20 @@ namespace courthand::server::alerts {
 [[nodiscard]] std::string take_over_words(const MatchPlan& plan,
                                           std::optional<std::chrono::seconds> silence);
 
+/// "E1" by the record of the tournament; "match 33" by the plan of the tables while that record has
+/// no such match.
+[[nodiscard]] std::string match_called(const MatchPlan& plan);
+
 /// Entries of one device that the server could not take.
 [[nodiscard]] Condition refusal_condition(const Refusals::Refusal& refusal, const MatchPlan& plan);
 
 /// Some alerts found no room.
 [[nodiscard]] Condition too_many_condition();
 
-/// The records of these matches (their numbers; 0: opened at the table) say that each is being
-/// played on this court: the board shows one of them only.
+/// The records of these matches, by what they are called, say that each is being played on this
+/// court: the board shows one of them only.
 [[nodiscard]] Condition crowded_condition(std::uint32_t court,
-                                          std::span<const std::uint32_t> matches);
+                                          std::span<const std::string> matches);
 
 /// The scope under which an alert book keeps the conditions of a match.
 [[nodiscard]] std::string scope_of(MatchId match);

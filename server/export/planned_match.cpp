@@ -52,6 +52,7 @@ v1::Match planned(const MatchPlan& plan) {
     out.set_match_id(to_bytes(plan.key.match.value));
     out.set_tournament_id(to_bytes(plan.key.tournament.value));
     out.set_number(plan.number);
+    out.set_name(plan.name);
     out.set_court(plan.court);
     write(plan.first, *out.mutable_first());
     write(plan.second, *out.mutable_second());
@@ -85,6 +86,7 @@ Result<MatchPlan> plan_of(const v1::Match& match, TournamentId tournament) {
     MatchPlan plan;
     plan.key = {tournament, MatchId{*id}};
     plan.number = match.number();
+    plan.name = match.name();
     plan.court = match.court();
     plan.first = team_of(match.first());
     plan.second = team_of(match.second());

@@ -67,6 +67,7 @@ void to_message(const LiveMatch& match, v1::Match& out) {
     out.set_match_id(to_bytes(match.key.match.value));
     out.set_tournament_id(to_bytes(match.key.tournament.value));
     out.set_number(match.plan.number);
+    out.set_name(match.plan.name);
     out.set_court(match.plan.court);
     to_message(match.plan.first, *out.mutable_first());
     to_message(match.plan.second, *out.mutable_second());

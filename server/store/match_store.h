@@ -59,6 +59,7 @@ enum class PlanStatus : std::uint8_t {
 struct MatchPlan {
     MatchKey key;
     std::uint32_t number = 0;  ///< in the tournament's plan; 0 when made: the next free one
+    std::string name;          ///< in the record of the tournament; empty: it has no such match
     std::uint32_t court = 0;   ///< 0: not yet assigned
     PlannedTeam first;         ///< A and B are settled by the toss, not here
     PlannedTeam second;

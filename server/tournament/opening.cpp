@@ -179,8 +179,8 @@ class Opener {
     }
 
     void change(MatchPlan plan, const MatchPlan& before, bool before_play = false) {
-        if (plan.court != before.court || plan.status != before.status ||
-            plan.scheduled_at != before.scheduled_at)
+        if (plan.name != before.name || plan.court != before.court ||
+            plan.status != before.status || plan.scheduled_at != before.scheduled_at)
             opening_.changed.push_back({std::move(plan), before_play});
     }
 
@@ -212,8 +212,9 @@ class Opener {
                one.profile_hash == other.profile_hash;
     }
 
-    /// The plan where and when the record has the match, as one that can be played.
+    /// The plan with the name, the court and the time of the record, as one that can be played.
     [[nodiscard]] MatchPlan as_placed(MatchRef ref, MatchPlan plan) const {
+        plan.name = state_.node(ref).name;
         const auto& placement = state_.match(ref).placement;
         if (placement)
             plan.court = placement->court;

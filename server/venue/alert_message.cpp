@@ -54,6 +54,7 @@ void fill(const Condition& condition, v1::Alert& out) {
     out.set_court(condition.court);
     if (!condition.match.nil()) out.set_match_id(to_bytes(condition.match.value));
     out.set_match_number(condition.match_number);
+    out.set_match_name(condition.match_name);
     out.set_set(condition.set);
     wire::to_proto(condition.score, *out.mutable_score());
     if (condition.team) out.set_team(wire::to_proto(*condition.team));
@@ -139,6 +140,7 @@ std::optional<Condition> condition_of(const v1::Alert& message, const std::strin
     condition.court = message.court();
     if (const auto match = uuid_from_bytes(message.match_id())) condition.match.value = *match;
     condition.match_number = message.match_number();
+    condition.match_name = message.match_name();
     condition.set = static_cast<std::uint8_t>(message.set());
     condition.score = score_of(message.score());
     condition.team = team_of(message.team());

@@ -101,19 +101,21 @@ void CourtCards::put_presence(std::uint32_t court, const Now& now, v1::CourtCard
 std::vector<alerts::Condition> CourtCards::silent(const Now& now, const Now& started) const {
     std::vector<alerts::Condition> all = watch_.conditions(now, started);
     for (alerts::Condition& each : all)
-        if (const MatchView* view = matches_.find(each.match))
+        if (const MatchView* view = matches_.find(each.match)) {
             each.match_number = view->plan.number;
+            each.match_name = view->plan.name;
+        }
     return all;
 }
 
 std::vector<alerts::Condition> CourtCards::crowded() const {
     std::vector<alerts::Condition> all;
     for (const auto& [court, matches] : matches_.courts()) {
-        std::vector<std::uint32_t> numbers;
+        std::vector<std::string> played;
         for (const MatchId id : matches)
             if (const MatchView& view = *matches_.find(id); view.played())
-                numbers.push_back(view.plan.number);
-        if (numbers.size() > 1) all.push_back(alerts::crowded_condition(court, numbers));
+                played.push_back(alerts::match_called(view.plan));
+        if (played.size() > 1) all.push_back(alerts::crowded_condition(court, played));
     }
     return all;
 }

@@ -21,6 +21,7 @@ v1::CourtCard card_of(const LiveMatch& match, const MatchTeams& teams) {
     card.set_court(match.plan.court);
     card.set_match_id(to_bytes(match.key.match.value));
     card.set_match_number(match.plan.number);
+    card.set_match_name(match.plan.name);
     fill(teams.team.a, *card.mutable_a());
     fill(teams.team.b, *card.mutable_b());
     card.set_head_seq(match.head.last);

@@ -89,12 +89,6 @@ void CourtList::tick(venue::Moment now) {
     Q_EMIT dataChanged(index(0), index(count() - 1), {AlertAgeRole, NotSeenRole});
 }
 
-void CourtList::call(const venue::MatchNames& names) {
-    if (names == names_) return;
-    names_ = names;
-    if (count() > 0) Q_EMIT dataChanged(index(0), index(count() - 1), {MatchRole});
-}
-
 QVariantMap CourtList::team_map(const Card& card, Team team) const {
     const auto& side = card.court.teams[team];
     return {{QStringLiteral("name"), text(side.name)},
@@ -102,7 +96,7 @@ QVariantMap CourtList::team_map(const Card& card, Team team) const {
             {QStringLiteral("points"),
              QString::number(team == Team::A ? card.court.score.a : card.court.score.b)},
             {QStringLiteral("sets"), QString::number(side.sets)},
-            {QStringLiteral("serving"), card.court.serving == team},
+            {QStringLiteral("serving"), card.court.serves(team)},
             {QStringLiteral("liberos"), libero_words(side)}};
 }
 
@@ -138,14 +132,14 @@ QString CourtList::spoken(const Card& card) const {
 /// Of several matches the list of alerts names each.
 QString CourtList::earlier_words(const Card& card) const {
     if (card.of_others == 0) return {};
-    const int number = card.earlier.match_number;
+    const QString match = match_called(card.earlier);
     const bool one = card.of_others == 1;
     if (card.of_several) return tr("%1 alerts of earlier matches").arg(card.of_others);
-    if (number == 0)
+    if (match.isEmpty())
         return one ? tr("1 alert of an earlier match")
                    : tr("%1 alerts of an earlier match").arg(card.of_others);
-    return one ? tr("1 alert of match %1").arg(number)
-               : tr("%1 alerts of match %2").arg(card.of_others).arg(number);
+    return one ? tr("1 alert of %1").arg(match)
+               : tr("%1 alerts of %2").arg(card.of_others).arg(match);
 }
 
 QVariant CourtList::alert_data(const Card& card, int role) const {
@@ -184,7 +178,7 @@ QVariant CourtList::data(const QModelIndex& index, int role) const {
         case NameRole:
             return court_words(court.court);
         case MatchRole:
-            return match_called(names_, court.match_id, court.match_number);
+            return match_called(court);
         case SetRole:
             return court.set > 0 ? tr("set %1").arg(court.set) : QString();
         case MarkRole:

@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "venue/board.h"
-#include "venue/match_names.h"
 
 namespace courthand::seats {
 
@@ -51,8 +50,6 @@ class CourtList : public QAbstractListModel {
     /// there before are counted apart; what is touched opens them when the match itself has none.
     /// Rows are kept where the courts are the same, so that focus and scrolling stay.
     void show(const venue::Board& board);
-    /// What matches are called from now on.
-    void call(const venue::MatchNames& names);
     /// The server's time now; ages and "not seen" follow it.
     void tick(venue::Moment now);
 
@@ -77,7 +74,6 @@ class CourtList : public QAbstractListModel {
     [[nodiscard]] QVariant alert_data(const Card& card, int role) const;
 
     std::vector<Card> courts_;
-    venue::MatchNames names_;
     venue::Moment now_{};
 };
 

@@ -26,8 +26,6 @@ HeadSeat::HeadSeat(venue::BoardSource& source, venue::EventSource& event, QStrin
       page_(source) {
     connect(&timer_, &QTimer::timeout, this, &HeadSeat::tick);
     timer_.start(tick_time);
-    connect(&standings_, &StandingsPage::changed, this,
-            [this] { courts_.call(standings_.names()); });
     source_.start({[this](const venue::Board& board) {
                        {
                            const std::scoped_lock lock{newest_mutex_};

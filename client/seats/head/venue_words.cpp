@@ -29,6 +29,11 @@ QString hours_words(long long minutes) {
         .arg(minutes % minutes_an_hour, 2, 10, QLatin1Char('0'));
 }
 
+QString match_called(const std::string& name, int number) {
+    if (!name.empty()) return text(name);
+    return number > 0 ? Venue::tr("match %1").arg(number) : QString();
+}
+
 }  // namespace
 
 Mark mark_of(venue::LinkState link) {
@@ -109,8 +114,15 @@ QString numeral_of(Position position) {
 }
 
 QString match_called(const venue::MatchNames& names, const venue::Id& record, int number) {
-    if (const auto name = names.of(record)) return text(*name);
-    return number > 0 ? Venue::tr("match %1").arg(number) : QString();
+    return match_called(names.of(record).value_or(std::string()), number);
+}
+
+QString match_called(const venue::CourtOnBoard& court) {
+    return match_called(court.match_name, court.match_number);
+}
+
+QString match_called(const venue::Alert& alert) {
+    return match_called(alert.match_name, alert.match_number);
 }
 
 QString court_words(venue::CourtNumber court) {
@@ -140,11 +152,13 @@ QString libero_words(const venue::TeamOnBoard& team) {
 
 QString match_words(const venue::Alert& alert, bool left_behind) {
     if (alert.match_id.empty()) return {};
-    if (alert.match_number == 0)
+    const QString called = match_called(alert);
+    if (called.isEmpty())
         return left_behind ? Venue::tr("an earlier match")
                            : Venue::tr("a match opened at the table");
-    return (left_behind ? Venue::tr("earlier match %1") : Venue::tr("match %1"))
-        .arg(alert.match_number);
+    if (!left_behind) return called;
+    return Venue::tr("earlier match %1")
+        .arg(alert.match_name.empty() ? QString::number(alert.match_number) : called);
 }
 
 QString place_words(const venue::Alert& alert, bool left_behind) {

@@ -38,6 +38,9 @@ struct MarkedWord {
 /// match; empty when it has no number either.
 [[nodiscard]] QString match_called(const venue::MatchNames& names, const venue::Id& record,
                                    int number);
+/// The same of what the board tells: the server knows the record.
+[[nodiscard]] QString match_called(const venue::CourtOnBoard& court);
+[[nodiscard]] QString match_called(const venue::Alert& alert);
 [[nodiscard]] QString court_words(venue::CourtNumber court);
 /// "18 : 16"
 [[nodiscard]] QString score_words(Score score);
@@ -45,10 +48,10 @@ struct MarkedWord {
 /// "L 21 for 5", "L off (21, 22)", or nothing when the team has no libero.
 [[nodiscard]] QString libero_words(const venue::TeamOnBoard& team);
 
-/// "match 12", or "earlier match 12" when another one is on the court now; empty when it concerns
-/// no match.
+/// "C1", or "earlier match C1" when another one is on the court now; by its number "match 12",
+/// "earlier match 12"; empty when it concerns no match.
 [[nodiscard]] QString match_words(const venue::Alert& alert, bool left_behind);
-/// "match 12 · Mill Lane · set 2, 18 : 16": match, team and score when the alert arose.
+/// "C1 · Mill Lane · set 2, 18 : 16": match, team and score when the alert arose.
 [[nodiscard]] QString place_words(const venue::Alert& alert, bool left_behind);
 /// The code of an alert as words: the codes are plain English, "libero-front-row".
 [[nodiscard]] QString alert_title(const venue::Alert& alert);

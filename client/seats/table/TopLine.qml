@@ -34,7 +34,7 @@ RowLayout {
     Label {
         id: about
         opacity: line.told ? 0 : 1
-        text: qsTr("match %1, %2").arg(line.seat.matchNumber).arg(line.seat.profile)
+        text: qsTr("%1, %2").arg(line.seat.matchName).arg(line.seat.profile)
         soft: true
         capMm: 2.5
         elide: Text.ElideRight

@@ -83,8 +83,10 @@ QString TableSeat::court() const {
     return QString::number(session_.sheet().court);
 }
 
-QString TableSeat::matchNumber() const {
-    return QString::number(session_.sheet().number);
+QString TableSeat::matchName() const {
+    const MatchSheet& sheet = session_.sheet();
+    if (!sheet.name.empty()) return qs(sheet.name);
+    return sheet.number > 0 ? tr("match %1").arg(sheet.number) : tr("match opened here");
 }
 
 QString TableSeat::profile() const {

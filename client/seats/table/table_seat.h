@@ -59,7 +59,7 @@ class TableSeat : public QObject, private Acting {
 
     Q_PROPERTY(Page page READ page NOTIFY changed)
     Q_PROPERTY(QString court READ court CONSTANT)
-    Q_PROPERTY(QString matchNumber READ matchNumber CONSTANT)
+    Q_PROPERTY(QString matchName READ matchName CONSTANT)
     Q_PROPERTY(QString profile READ profile CONSTANT)
     Q_PROPERTY(int setNumber READ setNumber NOTIFY changed)
     Q_PROPERTY(bool deciding READ deciding NOTIFY changed)
@@ -110,7 +110,8 @@ class TableSeat : public QObject, private Acting {
 
     Page page() const;
     QString court() const;
-    QString matchNumber() const;
+    /// What the match is called.
+    QString matchName() const;
     QString profile() const;
     int setNumber() const;
     bool deciding() const;

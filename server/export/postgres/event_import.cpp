@@ -170,16 +170,17 @@ class Rows {
         work_.exec_params(
             "insert into match (tournament_id, match_id, number, court, first_team, first_name, "
             "first_club, first_colour, second_team, second_name, second_club, second_colour, "
-            "format, profile, profile_hash, status, scheduled_at, opened_at_table, head_hash, "
-            "moved_in) select $1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13::smallint[], "
-            "$14, $15::bytea, $16, to_timestamp($17::float8 / 1000000), $18, $19::bytea, "
-            "generation from tournament where tournament_id = $1",
+            "format, profile, profile_hash, status, scheduled_at, opened_at_table, name, "
+            "head_hash, moved_in) select $1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, "
+            "$13::smallint[], "
+            "$14, $15::bytea, $16, to_timestamp($17::float8 / 1000000), $18, $19, "
+            "$20::bytea, generation from tournament where tournament_id = $1",
             id_, match_, plan.number, plan.court, postgres::text_or_null(plan.first.id),
             plan.first.name, plan.first.club, plan.first.colour,
             postgres::text_or_null(plan.second.id), plan.second.name, plan.second.club,
             plan.second.colour, postgres::format_text(plan.format), plan.profile,
             postgres::profile_hash_text(plan.profile_hash), static_cast<int>(plan.status),
-            postgres::microseconds(plan.scheduled_at), plan.opened_at_table,
+            postgres::microseconds(plan.scheduled_at), plan.opened_at_table, plan.name,
             postgres::bytea(start_hash(plan.key.match)));
     }
 

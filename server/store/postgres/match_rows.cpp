@@ -60,7 +60,7 @@ const char* const match_columns =
     // In the order of an index that begins with the match, whatever the planner knows (see by_key).
     "array(select distinct branch from (select b.branch from branch b "
     "where b.tournament_id = match.tournament_id and b.match_id between match.match_id "
-    "and match.match_id order by b.match_id) b order by 1)";
+    "and match.match_id order by b.match_id) b order by 1), name";
 
 MatchHead match_head(const pqxx::row& row, int first) {
     MatchHead head;
@@ -91,6 +91,7 @@ StoredMatch stored_match(TournamentId tournament, const pqxx::row& row) {
     match.head = match_head(row, 17);
     if (!row[24].is_null()) match.asked = TakeOverAsked{id_of<DeviceId>(row[24]), moment(row[25])};
     match.branches = branches_of(row[26]);
+    plan.name = row[27].c_str();
     return match;
 }
 

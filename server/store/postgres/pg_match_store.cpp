@@ -23,7 +23,8 @@ constexpr const char* change_match =
     "first_club = $7, first_colour = $8, second_team = $9, second_name = $10, "
     "second_club = $11, second_colour = $12, format = $13::smallint[], profile = $14, "
     "profile_hash = $15::bytea, status = $16, "
-    "scheduled_at = to_timestamp($17::float8 / 1000000), opened_at_table = $18 "
+    "scheduled_at = to_timestamp($17::float8 / 1000000), opened_at_table = $18, "
+    "name = $19 "
     "where tournament_id = $1 and match_id = $2";
 
 /// A page of the feed is merged from three tables, each read in the order of its positions and no
@@ -77,9 +78,9 @@ Database::Statements match_statements() {
         {"match_make",
          "insert into match (tournament_id, match_id, number, court, first_team, first_name, "
          "first_club, first_colour, second_team, second_name, second_club, second_colour, format, "
-         "profile, profile_hash, status, scheduled_at, opened_at_table, head_hash, moved_in) "
+         "profile, profile_hash, status, scheduled_at, opened_at_table, name, head_hash, moved_in) "
          "select $1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13::smallint[], $14, "
-         "$15::bytea, $16, to_timestamp($17::float8 / 1000000), $18, $19::bytea, generation "
+         "$15::bytea, $16, to_timestamp($17::float8 / 1000000), $18, $19, $20::bytea, generation "
          "from tournament where tournament_id = $1"},
         {"match_change", change_match},
         {"match_change_unbegun",
@@ -139,17 +140,17 @@ void keep_grant(pqxx::work& work, MatchKey key, const MatchHead& head, const cha
                        to_text(head.writer), how, reason, head.last + 1);
 }
 
-/// Fills the places $1 to $18 of `match_make` and `match_change`.
+/// Fills the places $1 to $19 of `match_make` and `match_change`.
 template <class... More>
 pqxx::result exec_plan(pqxx::work& work, const char* statement, const MatchPlan& plan,
                        const More&... more) {
-    return work.exec_prepared(statement, to_text(plan.key.tournament), to_text(plan.key.match),
-                              plan.number, plan.court, text_or_null(plan.first.id), plan.first.name,
-                              plan.first.club, plan.first.colour, text_or_null(plan.second.id),
-                              plan.second.name, plan.second.club, plan.second.colour,
-                              format_text(plan.format), plan.profile,
-                              profile_hash_text(plan.profile_hash), static_cast<int>(plan.status),
-                              microseconds(plan.scheduled_at), plan.opened_at_table, more...);
+    return work.exec_prepared(
+        statement, to_text(plan.key.tournament), to_text(plan.key.match), plan.number, plan.court,
+        text_or_null(plan.first.id), plan.first.name, plan.first.club, plan.first.colour,
+        text_or_null(plan.second.id), plan.second.name, plan.second.club, plan.second.colour,
+        format_text(plan.format), plan.profile, profile_hash_text(plan.profile_hash),
+        static_cast<int>(plan.status), microseconds(plan.scheduled_at), plan.opened_at_table,
+        plan.name, more...);
 }
 
 void describe(pqxx::work& work, MatchKey key, FeedPosition head) {

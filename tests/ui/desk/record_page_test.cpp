@@ -49,6 +49,20 @@ TEST_F(RecordPageTest, TheNewestStandsFirstWithWhatBecameOfIt) {
     EXPECT_EQ(screen->nameless(), QStringList());
 }
 
+/// The server names a record as soon as a table could play the match: nobody has opened anything
+/// yet.
+TEST_F(RecordPageTest, ARecordThatWaitsForItsTableIsNotCalledOpenedThere) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
+    screen->key(Qt::Key_F9);
+    event::RecordOpened opened;
+    opened.match = "A2";
+    opened.record.bytes = {0x01, 0x92, 0xf0, 0xa1, 0, 0, 0x70, 0, 0x80, 0, 0, 0, 0, 0, 0, 0xa2};
+    event->say({{opened, {}}});
+    EXPECT_TRUE(Screen::wait([&] {
+        return said(10) == QStringLiteral("A2 has a record for its table");
+    })) << said(10).toStdString();
+}
+
 TEST_F(RecordPageTest, AFactIsTakenBackByKeyAndCountsAgainByTouch) {
     ASSERT_NO_FATAL_FAILURE(open(event_of(small_cup)));
     screen->key(Qt::Key_F9);

@@ -133,6 +133,7 @@ TEST_F(StoreContract, KeepsThePlanOfAMatchAsItWasGiven) {
     plan.key = {tournament_, MatchId{new_uuid()}};
     plan.first = {TeamId{new_uuid()}, "Quayside \"One\"", "Quay\\side", "1f3a5f"};
     plan.second = {{}, "Saltmarsh", "", ""};
+    plan.name = "Pool A, \"first\" match";
     plan.court = 12;
     plan.format.sets = 3;
     plan.format.cap = 27;
@@ -146,6 +147,7 @@ TEST_F(StoreContract, KeepsThePlanOfAMatchAsItWasGiven) {
     const StoredMatch kept = value_or_throw(store().match(plan.key));
     EXPECT_EQ(kept.plan.first, plan.first);
     EXPECT_EQ(kept.plan.second, plan.second);
+    EXPECT_EQ(kept.plan.name, plan.name);
     EXPECT_EQ(kept.plan.court, 12u);
     EXPECT_EQ(kept.plan.format, plan.format);
     EXPECT_EQ(kept.plan.profile, plan.profile);
@@ -155,6 +157,10 @@ TEST_F(StoreContract, KeepsThePlanOfAMatchAsItWasGiven) {
     EXPECT_EQ(kept.head.hash, start_hash(plan.key.match));
     EXPECT_EQ(kept.head.epoch, 0u);
     EXPECT_EQ(store().create_match(plan).status().code, StatusCode::already_exists);
+    MatchPlan named = kept.plan;
+    named.name = "A1";
+    (void)value_or_throw(store().change_match(named));
+    EXPECT_EQ(value_or_throw(store().match(plan.key)).plan.name, "A1");
 }
 
 TEST_F(StoreContract, NumbersPlannedMatchesAndLeavesOthersOut) {

@@ -148,6 +148,13 @@ TEST_F(CourtCardsTest, OnlyMatchesThatArePlayedCrowdACourt) {
     (void)cards.put(played(5, 1));
     ASSERT_EQ(cards.crowded().size(), 1U);
     EXPECT_EQ(cards.crowded().front().court, 1U);
+    EXPECT_EQ(cards.crowded().front().text.find("Court 1: match 4, match 5 are all being played"),
+              0U)
+        << cards.crowded().front().text;
+    MatchView named = played(5, 1);
+    named.plan.name = "E1";
+    (void)cards.put(named);
+    EXPECT_EQ(cards.crowded().front().text.find("Court 1: match 4, E1 are all being played"), 0U);
     (void)cards.put(played(5, 2));
     EXPECT_TRUE(cards.crowded().empty());
 }

@@ -239,6 +239,17 @@ TEST(MatchConditions, AWishToTakeOverNamesTheDeviceAndHowLongTheWriterWasNotHear
               "heard for 4 min");
     EXPECT_NE(alerts::take_over_words(match.plan, std::nullopt).find("since the server started"),
               std::string::npos);
+    match.plan.name = "E1";
+    EXPECT_EQ(
+        alerts::take_over_words(match.plan, std::chrono::seconds{250}),
+        "Court 1, E1: another device asks to go on; the device that writes has not been heard "
+        "for 4 min");
+    EXPECT_EQ(alerts::take_over_condition(match)->match_name, "E1");
+    match.plan.name.clear();
+    match.plan.number = 0;
+    EXPECT_EQ(alerts::take_over_words(match.plan, std::nullopt)
+                  .find("Court 1, match opened at the table:"),
+              0U);
 }
 
 TEST(MatchConditions, RefusedEntriesAreToldWithPlaceCauseAndCure) {

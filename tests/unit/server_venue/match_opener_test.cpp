@@ -109,12 +109,31 @@ class Opener : public testing::OnRecord {
     }
 };
 
+/// A program before schema 32 planned it: tables that play it, and one that is over, are told its
+/// name.
+TEST_F(Opener, AMatchThatWasPlannedWithoutItsNameIsGivenIt) {
+    place_all();
+    begin(plan("S1"));
+    say({result("S2", true)});
+    look();
+    for (const char* name : {"S1", "S2"}) {
+        MatchPlan unnamed = plan(name);
+        unnamed.name.clear();
+        (void)value_or_throw(matches.change_match(unnamed));
+        look();
+        EXPECT_EQ(plan(name).name, name);
+        EXPECT_EQ(plan(name).number, unnamed.number);
+    }
+    expect_settled();
+}
+
 TEST_F(Opener, OnlyWhatHasACourtAndItsTeamsIsOpened) {
     look();
     EXPECT_EQ(plans(), 0U);
     place_all();
     EXPECT_EQ(plans(), 2U) << "the final waits for its teams";
     const MatchPlan first = plan("S1");
+    EXPECT_EQ(first.name, "S1");
     EXPECT_EQ(first.first.name, "Mill Lane");
     EXPECT_EQ(first.second.name, "Quayside");
     EXPECT_EQ(first.first.colour, "1f3a5f");

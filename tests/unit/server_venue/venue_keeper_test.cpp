@@ -177,7 +177,7 @@ TEST_F(KeeperTest, TwoMatchesInPlayOnOneCourtAreToldToTheDesk) {
         });
     };
     ASSERT_TRUE(becomes(v1::ALERT_STATE_OPEN));
-    EXPECT_NE(alert_of("court-crowded").text().find("Court 3: matches 4, 7"), std::string::npos)
+    EXPECT_NE(alert_of("court-crowded").text().find("Court 3: match 4, match 7"), std::string::npos)
         << alert_of("court-crowded").text();
     EXPECT_EQ(alert_of("court-crowded").court(), 3U);
     on_court(7, 5);

@@ -129,6 +129,12 @@ TEST(BoardMessage, AnAlertNamesItsMatchAlsoWhenAnotherOneIsOnItsCourt) {
     board.alerts = {alert_of(alert)};
     EXPECT_NE(board_text(board, {LinkState::live, {}}).find("court  3  earlier match 12  "),
               std::string::npos);
+    alert.set_match_name("E1");
+    board.alerts = {alert_of(alert)};
+    EXPECT_NE(board_text(board, {LinkState::live, {}}).find("court  3  earlier match E1  "),
+              std::string::npos);
+    card.set_match_name("E2");
+    EXPECT_EQ(court_of(card).match_name, "E2");
     alert.set_court(4);
     EXPECT_FALSE(board.left_behind(alert_of(alert))) << "nothing is known of that court";
 }
