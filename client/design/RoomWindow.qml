@@ -2,6 +2,7 @@
 // with the window, so that a wall panel three metres away shows the same page as a laptop.
 import QtQuick
 import QtQuick.Controls.Basic as Basic
+import QtQuick.Templates as T
 
 Basic.ApplicationWindow {
     id: window
@@ -22,6 +23,27 @@ Basic.ApplicationWindow {
 
     // Least side of what is touched, in pixels.
     property real leastTouch: narrow ? 48 : 0
+
+    // Enter presses the button that has the focus, as Space does; a choice that is made stays made.
+    // For the keys of a page: a sheet has its own.
+    function pressFocused(event: KeyEvent) {
+        const at = window.activeFocusItem as T.AbstractButton;
+        const enter = event.key === Qt.Key_Return || event.key === Qt.Key_Enter;
+        if (!enter || event.isAutoRepeat || at === null)
+            return;
+        event.accepted = true;
+        if (at.checked)
+            return;
+        if (at.checkable)
+            at.toggle();
+        at.clicked();
+    }
+    // What has the focus is hidden or disabled (it may keep it), or gone.
+    function focusIsLost(): bool {
+        const at = window.activeFocusItem;
+        return at === null || at === window.contentItem || at === window.contentItem.parent
+               || !at.visible || !at.enabled;
+    }
 
     width: 1280
     height: 800

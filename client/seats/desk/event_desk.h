@@ -37,7 +37,7 @@ class EventDesk : public QObject {
     Q_PROPERTY(courthand::seats::DutyPage* duties READ duties CONSTANT)
     Q_PROPERTY(courthand::seats::EntryPage* entries READ entries CONSTANT)
     Q_PROPERTY(courthand::seats::OfficialPage* officials READ officials CONSTANT)
-    Q_PROPERTY(courthand::seats::PlacePage* places READ places CONSTANT)
+    Q_PROPERTY(QObject* places READ places CONSTANT)
     Q_PROPERTY(courthand::seats::RecordPage* record READ record CONSTANT)
     Q_PROPERTY(courthand::seats::TeamPeople* people READ people CONSTANT)
     Q_PROPERTY(courthand::seats::ResultPage* results READ results CONSTANT)

@@ -11,8 +11,10 @@ ColumnLayout {
     required property AlertPage page
     property bool narrow: false
 
+    // The first that can be done now: to go there, while nobody goes.
     function focusFirst() {
-        going.forceActiveFocus(Qt.TabFocusReason);
+        const first = [going, rule, compare, see, later].find(act => act.visible && act.enabled);
+        first?.forceActiveFocus(Qt.TabFocusReason);
     }
 
     spacing: Theme.gap
@@ -66,6 +68,7 @@ ColumnLayout {
             onClicked: actions.page.claim()
         }
         Button {
+            id: rule
             objectName: "ruling"
             visible: !actions.page.asks && !actions.page.forked
             text: qsTr("Ruling")
@@ -75,6 +78,7 @@ ColumnLayout {
             onClicked: ruling.open()
         }
         Button {
+            id: compare
             objectName: "lookAtFork"
             visible: actions.page.forked
             text: qsTr("Look at both records")
@@ -88,6 +92,7 @@ ColumnLayout {
             }
         }
         Button {
+            id: see
             objectName: "seen"
             visible: actions.page.mayAcknowledge && !actions.page.asks
             text: qsTr("Seen")
@@ -97,6 +102,7 @@ ColumnLayout {
             onClicked: actions.page.acknowledge()
         }
         Button {
+            id: later
             objectName: "shelve"
             text: qsTr("Shelve")
             explanation: actions.page.whyNotShelve

@@ -17,8 +17,11 @@ ColumnLayout {
     Accessible.role: Accessible.Pane
     Accessible.name: page.title
 
+    function enter() {
+        actions.focusFirst();
+    }
     onVisibleChanged: if (visible)
-                          actions.focusFirst()
+                          view.enter()
 
     RowLayout {
         spacing: Theme.gapWide

@@ -6,6 +6,7 @@ import Courthand.Head
 
 GridView {
     id: grid
+    objectName: "courtGrid"
 
     required property HeadSeat seat
     property bool narrow: false

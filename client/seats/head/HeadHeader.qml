@@ -93,13 +93,13 @@ ColumnLayout {
         Layout.fillWidth: true
 
         Repeater {
-            model: [qsTr("Courts"), qsTr("Alerts %1").arg(header.seat.alerts.count),
-                    qsTr("Liberos"), qsTr("Places")]
+            // Counted: a new alert changes a word, and the button that has the focus stays.
+            model: 4
             Button {
                 required property int index
-                required property string modelData
                 objectName: "tab" + index
-                text: modelData
+                text: [qsTr("Courts"), qsTr("Alerts %1").arg(header.seat.alerts.count),
+                       qsTr("Liberos"), qsTr("Places")][index]
                 capMm: 2.6
                 leftPadding: Theme.mm(0.8)
                 rightPadding: Theme.mm(0.8)

@@ -34,14 +34,36 @@ RoomWindow {
             if (column.visible)
                 column.focusList();
             else
-                grid.forceActiveFocus();
+                window.enterView();
         } else {
             window.view = HeadWindow.Courts;
             grid.forceActiveFocus();
         }
     }
+    function enterView() {
+        if (window.view === HeadWindow.Liberos)
+            liberos.enter();
+        else if (window.view === HeadWindow.Standings)
+            standings.enter();
+        else if (window.narrow && window.view === HeadWindow.Alerts)
+            column.focusList();
+        else
+            grid.forceActiveFocus();
+    }
+    // Keys go on where the eyes are, and not from the first button of the window.
+    function rest() {
+        if (!window.focusIsLost() || window.seat.page.busy)
+            return;
+        if (window.seat.page.open)
+            alert.enter();
+        else
+            window.enterView();
+    }
+    onActiveFocusItemChanged: Qt.callLater(window.rest)
+    onViewChanged: Qt.callLater(window.rest)
 
     ColumnLayout {
+        Keys.onPressed: event => window.pressFocused(event)
         anchors.fill: parent
         anchors.margins: Theme.margin
         spacing: Theme.gap
@@ -82,18 +104,21 @@ RoomWindow {
                     stateCapMm: window.stateCapMm
                 }
                 LiberoView {
+                    id: liberos
                     anchors.fill: parent
                     visible: window.view === HeadWindow.Liberos && !window.seat.page.open
                     table: window.seat.liberos
                     narrow: window.narrow
                 }
                 StandingsView {
+                    id: standings
                     anchors.fill: parent
                     visible: window.view === HeadWindow.Standings && !window.seat.page.open
                     page: window.seat.standings
                     narrow: window.narrow
                 }
                 AlertView {
+                    id: alert
                     anchors.fill: parent
                     visible: window.seat.page.open
                     page: window.seat.page
@@ -130,6 +155,9 @@ RoomWindow {
     }
     Connections {
         target: window.seat.page
+        function onChanged() {
+            Qt.callLater(window.rest);
+        }
         function onTold(words: string) {
             toast.show(words, StateMark.Good);
         }

@@ -15,7 +15,7 @@ Sheet {
             [qsTr("Arrows"), qsTr("from card to card, from alert to alert")],
             [qsTr("Enter"), qsTr("open the alert, press the button")],
             [qsTr("G, N"), qsTr("let the new table go on, or not")],
-            ["P", qsTr("places of the pools")],
+            ["P", qsTr("final places, and places of the pools")],
             [qsTr("Tab"), qsTr("courts, alerts, buttons")],
             [qsTr("Esc"), qsTr("back")],
             ["?", qsTr("this list")]

@@ -13,6 +13,10 @@ ColumnLayout {
 
     spacing: Theme.gap
 
+    function enter() {
+        list.forceActiveFocus();
+    }
+
     component Cell: Label {
         wrapMode: Text.WordWrap
         Layout.fillWidth: true

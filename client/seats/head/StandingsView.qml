@@ -1,4 +1,5 @@
-// The places of a pool, and what they would be without one decision or one result.
+// The places of a pool, and what they would be without one decision or one result; or the final places
+// of a division.
 pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
@@ -13,15 +14,24 @@ ColumnLayout {
     // Read once for all lines.
     readonly property var places: page.places
 
+    readonly property var facts: page.facts
+
+    function enter() {
+        if (view.page.division !== "")
+            finals.enter();
+        else
+            list.forceActiveFocus();
+    }
+
     spacing: Theme.gap
 
     Heading {
-        text: qsTr("Standings")
+        text: view.page.division !== "" ? qsTr("Final places") : qsTr("Standings")
         Layout.fillWidth: true
     }
     StateMark {
         objectName: "eventEnding"
-        visible: word !== ""
+        visible: word !== "" && view.page.division === ""
         kind: view.page.endingMark
         word: view.page.ending
         lines: 4
@@ -30,17 +40,34 @@ ColumnLayout {
     Flow {
         spacing: Theme.mm(1)
         Layout.fillWidth: true
+        component PlacesChoice: Button {
+            capMm: 2.5
+            checkable: true
+            autoExclusive: true
+            Accessible.role: Accessible.RadioButton
+        }
+        // Counted: news changes what the buttons say, and the one that has the focus stays.
         Repeater {
-            model: view.page.pools
-            Button {
-                required property string modelData
-                objectName: "standings-" + modelData
-                text: modelData
-                capMm: 2.5
-                checkable: true
-                checked: view.page.pool === modelData
-                Accessible.role: Accessible.RadioButton
-                onClicked: view.page.pool = modelData
+            model: view.page.divisions.length
+            PlacesChoice {
+                required property int index
+                readonly property string code: view.page.divisions[index] ?? ""
+                objectName: "finals-" + code
+                text: view.page.divisions.length > 1 ? qsTr("%1 final places").arg(code)
+                                                     : qsTr("Final places")
+                checked: view.page.division === code
+                onClicked: view.page.division = code
+            }
+        }
+        Repeater {
+            model: view.page.pools.length
+            PlacesChoice {
+                required property int index
+                readonly property string pool: view.page.pools[index] ?? ""
+                objectName: "standings-" + pool
+                text: pool
+                checked: view.page.pool === pool
+                onClicked: view.page.pool = pool
             }
         }
     }
@@ -53,14 +80,23 @@ ColumnLayout {
         Layout.fillWidth: true
     }
     Label {
-        visible: view.page.pools.length === 0
-        text: qsTr("No pools are drawn.")
+        visible: view.page.pools.length === 0 && view.page.divisions.length === 0
+        text: qsTr("The tournament is not opened yet.")
         soft: true
     }
     Hairline {
         Layout.fillWidth: true
     }
+    FinalPlaces {
+        id: finals
+        visible: view.page.division !== ""
+        page: view.page.finals
+        narrow: view.narrow
+        Layout.fillWidth: true
+        Layout.fillHeight: true
+    }
     GridLayout {
+        visible: view.page.division === ""
         columns: view.narrow ? 1 : 2
         columnSpacing: Theme.gapWide
         rowSpacing: Theme.gap
@@ -176,7 +212,8 @@ ColumnLayout {
             ListView {
                 id: list
                 objectName: "standingFacts"
-                model: view.page.facts
+                // Counted, so that the line one stands on stays when it is touched.
+                model: view.facts.length
                 clip: true
                 boundsBehavior: Flickable.StopAtBounds
                 activeFocusOnTab: true
@@ -186,18 +223,19 @@ ColumnLayout {
                 Accessible.role: Accessible.List
                 Accessible.name: qsTr("Decisions and results of this pool")
                 Keys.onReturnPressed: (currentItem as ListRow)?.clicked()
+                Keys.onEnterPressed: (currentItem as ListRow)?.clicked()
                 delegate: ListRow {
                     required property int index
-                    required property var modelData
+                    readonly property var fact: view.facts[index] ?? { "words": "", "teams": "", "number": 0 }
                     objectName: "without" + index
                     width: ListView.view.width
-                    title: modelData.words
+                    title: fact.words
                     titleLines: 3
-                    detail: modelData.teams
-                    trailing: qsTr("fact %1").arg(modelData.number)
-                    selected: view.page.fact === modelData.number
+                    detail: fact.teams
+                    trailing: qsTr("fact %1").arg(fact.number)
+                    selected: view.page.fact === fact.number
                     focusPolicy: Qt.NoFocus
-                    onClicked: view.page.fact = selected ? 0 : modelData.number
+                    onClicked: view.page.fact = selected ? 0 : fact.number
                 }
             }
         }

@@ -22,7 +22,7 @@ QString key_of(const event::Division& division, const event::PoolState& pool) {
 }  // namespace
 
 StandingsPage::StandingsPage(venue::EventSource& source, QObject* parent)
-    : QObject(parent), source_(source) {
+    : QObject(parent), source_(source), finals_(book_) {
     source_.start({[this](const venue::EventBook& book) {
                        {
                            const std::scoped_lock lock{newest_mutex_};
@@ -52,8 +52,13 @@ void StandingsPage::take() {
         if (!newest_) return;
         book_ = *std::exchange(newest_, std::nullopt);
     }
-    names_ = venue::MatchNames{*book_.state};
-    if (!ref()) pool_ = pools().value(0);
+    // What is shown may have been made anew, or taken back.
+    const bool shown = division_.isEmpty() ? ref().has_value() : divisions().contains(division_);
+    if (!shown) {
+        pool_ = pools().value(0);
+        division_ = pool_.isEmpty() ? divisions().value(0) : QString();
+    }
+    show_finals();
     Q_EMIT changed();
 }
 
@@ -84,8 +89,28 @@ std::optional<PoolRef> StandingsPage::ref() const {
 
 void StandingsPage::setPool(const QString& pool) {
     pool_ = pool;
+    division_.clear();
     fact_ = 0;
     Q_EMIT changed();
+}
+
+QStringList StandingsPage::divisions() const {
+    QStringList codes;
+    for (const auto& division : book_.state->divisions) codes << text(division.rules.division);
+    return codes;
+}
+
+void StandingsPage::setDivision(const QString& code) {
+    pool_.clear();
+    division_ = code;
+    fact_ = 0;
+    show_finals();
+    Q_EMIT changed();
+}
+
+void StandingsPage::show_finals() {
+    const auto at = divisions().indexOf(division_);
+    if (at >= 0) finals_.show(static_cast<event::DivisionIndex>(at));
 }
 
 void StandingsPage::setFact(int number) {

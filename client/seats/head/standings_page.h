@@ -1,5 +1,5 @@
-// The standings of a pool at the head official's seat, with and without one decision or result. It
-// only reads: what is recorded, the desk records.
+// Places at the head official's seat: the standings of a pool, with and without one decision or
+// result, or the final places of a division. It only reads: what is recorded, the desk records.
 #pragma once
 
 #include <QtQml/qqmlregistration.h>
@@ -10,9 +10,9 @@
 #include <mutex>
 #include <optional>
 
+#include "place_page.h"
 #include "standings_without.h"
 #include "venue/event_source.h"
-#include "venue/match_names.h"
 
 namespace courthand::seats {
 
@@ -22,6 +22,9 @@ class StandingsPage : public QObject {
     QML_UNCREATABLE("Made by the head seat")
     Q_PROPERTY(QStringList pools READ pools NOTIFY changed)
     Q_PROPERTY(QString pool READ pool WRITE setPool NOTIFY changed)
+    Q_PROPERTY(QStringList divisions READ divisions NOTIFY changed)
+    Q_PROPERTY(QString division READ division WRITE setDivision NOTIFY changed)
+    Q_PROPERTY(QObject* finals READ finals CONSTANT)
     Q_PROPERTY(QVariantList facts READ facts NOTIFY changed)
     Q_PROPERTY(int fact READ fact WRITE setFact NOTIFY changed)
     Q_PROPERTY(QVariantList places READ places NOTIFY changed)
@@ -36,8 +39,15 @@ class StandingsPage : public QObject {
 
     /// "U16 A", in the order of divisions.
     [[nodiscard]] QStringList pools() const;
+    /// Empty while final places are shown.
     [[nodiscard]] QString pool() const { return pool_; }
     void setPool(const QString& pool);
+    /// The codes of those that can have final places.
+    [[nodiscard]] QStringList divisions() const;
+    /// Whose final places are shown; empty: those of a pool are.
+    [[nodiscard]] QString division() const { return division_; }
+    void setDivision(const QString& code);
+    [[nodiscard]] PlacePage* finals() { return &finals_; }
     /// What the places of the pool still wait for; empty: they are settled.
     [[nodiscard]] QString stateWords() const;
     /// Maps with number, words and teams, the latest first.
@@ -47,8 +57,6 @@ class StandingsPage : public QObject {
     void setFact(int number);
     /// Maps with name, place, without and changed.
     [[nodiscard]] QVariantList places() const;
-    /// Of the matches of the record.
-    [[nodiscard]] const venue::MatchNames& names() const { return names_; }
     /// How far the event is from its end, in a sentence, and its mark.
     [[nodiscard]] QString ending() const;
     [[nodiscard]] int endingMark() const;
@@ -60,12 +68,14 @@ class StandingsPage : public QObject {
 
   private:
     void take();
+    void show_finals();
     [[nodiscard]] std::optional<PoolRef> ref() const;
 
     venue::EventSource& source_;
     venue::EventBook book_;
-    venue::MatchNames names_;
+    PlacePage finals_;
     QString pool_;
+    QString division_;
     QString problem_;
     event::FactNumber fact_ = 0;
 

@@ -125,6 +125,19 @@ TEST_P(HeadGlass, PlacesWithAndWithoutADecision) {
     look(QStringLiteral("places-without"));
 }
 
+TEST_P(HeadGlass, FinalPlacesAndTheWayToOne) {
+    event.say(event_case("harbour-cup-24-teams", "result S11 paper 25-20 25-22"));
+    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
+    turn_to("standings", 3);
+    screen->touch(QStringLiteral("finals-U16"));
+    EXPECT_NE(screen->peek(QStringLiteral("placeList")), nullptr);
+    look(QStringLiteral("finals"));
+    const auto& rows = *seat->standings()->finals()->rows();
+    screen->touch(QStringLiteral("place-") + rows.field(1, QStringLiteral("key")).toString());
+    EXPECT_NE(screen->find(QStringLiteral("placeReason0")), nullptr);
+    look(QStringLiteral("finals-why"));
+}
+
 TEST_P(HeadGlass, PlacesThatWaitForADecision) {
     event.say(event_case("decision-by-lot",
                          "decision U16 pool A by lot teams \"Mill Lane\" \"Saltmarsh\" "

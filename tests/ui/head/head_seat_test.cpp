@@ -1,62 +1,12 @@
 // The head official's seat on a board in memory: real windows, real touches, mouse and keys.
-#include <gtest/gtest.h>
+#include "head_fixture.h"
 
 #include <QFontMetricsF>
-#include <QQuickItem>
 
-#include "event_case.h"
-#include "harbour_cup.h"
-#include "head_seat.h"
-#include "screen.h"
-#include "venue/memory_board.h"
-#include "venue/memory_event.h"
+#include "venue/board_text.h"
 
 namespace courthand::tests {
 namespace {
-
-using namespace std::chrono_literals;
-using seats::AlertList;
-using seats::CourtList;
-using seats::HeadSeat;
-using venue::MemoryBoard;
-
-const QString window_url = QStringLiteral("qrc:/qt/qml/Courthand/Head/HeadWindow.qml");
-
-class HeadSeatTest : public ::testing::Test {
-  protected:
-    void open(venue::Board board, int width = 1280, int height = 800) {
-        source = std::make_unique<MemoryBoard>(std::move(board), "Chief");
-        seat = std::make_unique<HeadSeat>(*source, event, QStringLiteral("Harbour Cup"),
-                                          [this] { return now; });
-        screen = std::make_unique<Screen>(
-            window_url, QVariantMap{{QStringLiteral("seat"), QVariant::fromValue(seat.get())}},
-            width, height);
-        ASSERT_TRUE(screen->ready());
-    }
-    void TearDown() override {
-        screen.reset();
-        seat.reset();
-    }
-    [[nodiscard]] QStringList order() const {
-        QStringList ids;
-        for (int i = 0; i < seat->alerts()->rowCount(); ++i) ids << seat->alerts()->idAt(i);
-        return ids;
-    }
-    void pass(std::chrono::milliseconds time) {
-        now += time;
-        seat->tick();
-        Screen::settle();
-    }
-    [[nodiscard]] QString told(int row, CourtList::Role role) const {
-        return seat->courts()->data(seat->courts()->index(row), role).toString();
-    }
-
-    std::chrono::milliseconds now{1'000'000};
-    std::unique_ptr<MemoryBoard> source;
-    venue::MemoryEvent event;
-    std::unique_ptr<HeadSeat> seat;
-    std::unique_ptr<Screen> screen;
-};
 
 TEST_F(HeadSeatTest, OneCardForEachCourtWithStateScoreAndWorstAlert) {
     ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board()));
@@ -516,60 +466,54 @@ TEST_F(HeadSeatTest, EverythingThatCanBePressedHasAName) {
     EXPECT_EQ(screen->nameless(), QStringList());
 }
 
-TEST_F(HeadSeatTest, PlacesOfAPoolWithAndWithoutADecision) {
-    event.say(event_case("decision-by-lot", "take-back 11"));
-    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board(), 1366, 768));
-    screen->key(Qt::Key_P);
-    EXPECT_NE(screen->find(QStringLiteral("standing0")), nullptr);
-    auto& page = *seat->standings();
-    const auto place = [&](int row, const char* name) {
-        return page.places()[row].toMap().value(QString::fromLatin1(name)).toString();
-    };
-    EXPECT_EQ(place(0, "name"), QStringLiteral("Mill Lane"));
-    EXPECT_EQ(place(0, "place"), QStringLiteral("1"));
-    EXPECT_EQ(place(0, "without"), QStringLiteral("1"));
-    EXPECT_EQ(page.ending(),
-              QStringLiteral("The event is not over. U16: 1 of 4 matches without a confirmed "
-                             "result."));
-    screen->touch(QStringLiteral("without0"));
-    EXPECT_EQ(place(0, "without"), QStringLiteral("1–3")) << "the lot is the latest fact";
-    screen->picture(QStringLiteral("head-standings-1366"));
-    EXPECT_EQ(screen->cut(), QStringList());
-    EXPECT_EQ(screen->nameless(), QStringList());
-    screen->touch(QStringLiteral("without0"));
-    EXPECT_EQ(page.fact(), 0);
-}
-
-TEST_F(HeadSeatTest, PlacesOfAPoolThatIsPlayedAreSaidToBeProvisional) {
-    event.say(event_case("decision-by-lot", "result A3 paper 20-25 20-25"));
-    ASSERT_NO_FATAL_FAILURE(open(harbour_cup_board(), 1366, 768));
-    screen->key(Qt::Key_P);
-    EXPECT_EQ(screen->text_of(QStringLiteral("standingsState")),
-              QStringLiteral("Places are provisional: 1 match is open"));
-    event::ResultConfirmed last;
-    last.match = "A3";
-    last.from = event::ResultFrom::paper;
-    last.sets = {{20, 25}, {20, 25}};
-    event.say({{last, {}}});
-    EXPECT_TRUE(Screen::wait([&] {
-        return screen->text_of(QStringLiteral("standingsState")) ==
-               QStringLiteral("Places 1–3 are level: a person must decide, at the desk");
-    }));
-}
-
 TEST_F(HeadSeatTest, AMatchIsCalledByItsNameInTheRecordOfTheTournament) {
-    auto board = harbour_cup_board();
-    board.courts[0].match_id = "0192f0a1-0000-7000-8000-0000000000a1";
+    auto board = board_after_a_match();
+    for (auto& alert : board.alerts)
+        if (alert.match_number == 12) alert.match_name = "C1";
+    board.courts[1].match_name = "Pool A, match 3";
     ASSERT_NO_FATAL_FAILURE(open(board));
-    EXPECT_EQ(told(0, CourtList::MatchRole), QStringLiteral("match 12"))
-        << "until the record tells its name";
-    event.say(event_case("harbour-cup-24-teams", "result C1 paper 21-12 21-14"));
-    event::RecordOpened opened;
-    opened.match = "C1";
-    opened.record.bytes = {0x01, 0x92, 0xf0, 0xa1, 0, 0, 0x70, 0, 0x80, 0, 0, 0, 0, 0, 0, 0xa1};
-    event.say({{opened, {}}});
-    EXPECT_TRUE(
-        Screen::wait([&] { return told(0, CourtList::MatchRole) == QStringLiteral("C1"); }));
+    EXPECT_EQ(told(0, CourtList::MatchRole), QStringLiteral("match 20")) << "the record has none";
+    EXPECT_EQ(told(1, CourtList::MatchRole), QStringLiteral("Pool A, match 3"));
+    EXPECT_EQ(told(0, CourtList::EarlierRole), QStringLiteral("2 alerts of C1"));
+    screen->key(Qt::Key_F1);
+    EXPECT_TRUE(seat->page()->where().contains(QStringLiteral("· earlier match C1 ·")))
+        << seat->page()->where().toStdString();
+    screen->key(Qt::Key_Escape);
+    // The tables keep it: it is C1 that is on the court.
+    board.courts[0].match_id = board.alert("a1")->match_id;
+    board.courts[0].match_number = 12;
+    board.courts[0].match_name = "C1";
+    source->show(board);
+    Screen::settle();
+    EXPECT_EQ(told(0, CourtList::MatchRole), QStringLiteral("C1"));
+    const auto& alerts = *seat->alerts();
+    EXPECT_EQ(alerts.data(alerts.index(alerts.rowOf(QStringLiteral("a1"))), AlertList::PlaceRole)
+                  .toString(),
+              QStringLiteral("C1 · Harbour Lights · set 2, 18 : 16"));
+}
+
+TEST_F(HeadSeatTest, OfASetThatIsOverNobodyServes) {
+    auto board = harbour_cup_board();
+    ASSERT_TRUE(board.courts[0].serving);
+    const Team server = *board.courts[0].serving;
+    const auto serving = [&] {
+        return seat->courts()
+            ->data(seat->courts()->index(0),
+                   server == Team::A ? CourtList::TeamARole : CourtList::TeamBRole)
+            .toMap()
+            .value(QStringLiteral("serving"))
+            .toBool();
+    };
+    ASSERT_NO_FATAL_FAILURE(open(board));
+    EXPECT_TRUE(serving());
+    for (const auto stage : {venue::CourtStage::set_over, venue::CourtStage::match_over}) {
+        board.courts[0].stage = stage;
+        source->show(board);
+        Screen::settle();
+        EXPECT_FALSE(serving());
+        EXPECT_EQ(board_text(board, {venue::LinkState::live, {}}).find("Harbour Lights *"),
+                  std::string::npos);
+    }
 }
 
 }  // namespace

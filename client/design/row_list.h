@@ -1,4 +1,4 @@
-// A list of rows for the desk's screen. Rows keep their identity by a key, so that a new telling of
+// A list of rows for a screen. Rows keep their identity by a key, so that a new telling of
 // the book changes only what changed and the focus stays where it was.
 #pragma once
 
@@ -13,7 +13,7 @@ namespace courthand::seats {
 class RowList : public QAbstractListModel {
     Q_OBJECT
     QML_ELEMENT
-    QML_UNCREATABLE("Made by the desk seat")
+    QML_UNCREATABLE("Made by a seat")
     Q_PROPERTY(int count READ count NOTIFY countChanged)
 
   public:

@@ -1,14 +1,13 @@
 // Why a team holds its final place: its way back from there, match by match, and through its pool.
+// `page` is the C++ PlacePage.
 pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
-import Courthand.Design
-import Courthand.Desk
 
 Sheet {
     id: sheet
 
-    required property PlacePage page
+    required property var page
 
     title: page.title
     note: qsTr("The way to this place, from its end back to its beginning")

@@ -1,8 +1,7 @@
-// The page of final places: who holds each place of a division and why, what is not decided yet,
-// and whether the division and the event are over.
+// The final places as head and desk show them: who holds each place of a division and why, what is
+// not decided yet, and whether the division and the event are over.
 #pragma once
 
-#include <QtQml/qqmlregistration.h>
 #include <QObject>
 #include <QString>
 #include <QStringList>
@@ -14,8 +13,6 @@ namespace courthand::seats {
 
 class PlacePage : public QObject {
     Q_OBJECT
-    QML_ELEMENT
-    QML_UNCREATABLE("Made by the desk seat")
     Q_PROPERTY(courthand::seats::RowList* rows READ rows CONSTANT)
     Q_PROPERTY(QString words READ words NOTIFY shown)
     Q_PROPERTY(int mark READ mark NOTIFY shown)

@@ -2,7 +2,6 @@
 import QtQuick
 import QtQuick.Layouts
 import QtQuick.Templates as T
-import Courthand.Design
 
 T.ItemDelegate {
     id: line
@@ -16,11 +15,13 @@ T.ItemDelegate {
     required property string state
 
     property bool current: false
+    // On a phone the state stands below the name.
+    property bool narrow: false
 
     objectName: "place-" + key
     leftPadding: Theme.mm(1)
     rightPadding: Theme.mm(1)
-    implicitHeight: Theme.mm(10)
+    implicitHeight: Math.max(Theme.touch, line.narrow ? words.implicitHeight + Theme.mm(2) : 0)
     focusPolicy: Qt.NoFocus
     Accessible.role: Accessible.ListItem
     Accessible.name: place !== "" ? qsTr("Place %1: %2, %3").arg(place).arg(name).arg(state)
@@ -44,10 +45,11 @@ T.ItemDelegate {
             capMm: 3.4
             strong: true
             horizontalAlignment: Text.AlignRight
-            Layout.preferredWidth: Theme.mm(17)
+            Layout.preferredWidth: Theme.mm(line.narrow ? 12 : 17)
             Accessible.ignored: true
         }
         ColumnLayout {
+            id: words
             spacing: 0
             Layout.fillWidth: true
             Layout.leftMargin: Theme.mm(2)
@@ -55,7 +57,8 @@ T.ItemDelegate {
                 text: line.name
                 strong: line.held
                 soft: !line.held
-                elide: Text.ElideRight
+                wrapMode: line.narrow ? Text.WordWrap : Text.NoWrap
+                elide: line.narrow ? Text.ElideNone : Text.ElideRight
                 Layout.fillWidth: true
                 Accessible.ignored: true
             }
@@ -64,12 +67,21 @@ T.ItemDelegate {
                 text: line.detail
                 capMm: 2.3
                 soft: true
-                elide: Text.ElideRight
+                wrapMode: line.narrow ? Text.WordWrap : Text.NoWrap
+                elide: line.narrow ? Text.ElideNone : Text.ElideRight
                 Layout.fillWidth: true
+                Accessible.ignored: true
+            }
+            StateMark {
+                visible: line.narrow
+                kind: line.mark
+                word: line.state
+                capMm: 2.5
                 Accessible.ignored: true
             }
         }
         StateMark {
+            visible: !line.narrow
             kind: line.mark
             word: line.state
             capMm: 2.5

@@ -1,4 +1,4 @@
-#include "places/place_page.h"
+#include "place_page.h"
 
 #include <algorithm>
 
