@@ -162,6 +162,14 @@ Item {
                     }
                 }
             }
+            Button {
+                objectName: "listedLiberos"
+                visible: page.draft.listedLiberos !== ""
+                text: qsTr("Write the liberos of the desk's list: %1").arg(page.draft.listedLiberos)
+                explanation: qsTr("Only if the line-up sheet says so")
+                Layout.fillWidth: true
+                onClicked: page.draft.takeListedLiberos()
+            }
             RowLayout {
                 spacing: Theme.gap
                 Layout.fillWidth: true

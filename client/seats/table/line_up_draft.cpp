@@ -8,7 +8,8 @@ namespace courthand::client {
 
 void LineUpDraft::start(const Rules& rules, const MatchState& state, Team team,
                         const Wording& wording,
-                        const PerTeam<std::array<QString, Jersey::largest + 1>>& names) {
+                        const PerTeam<std::array<QString, Jersey::largest + 1>>& names,
+                        const std::vector<MatchSheet::Player>& listed) {
     rules_ = &rules;
     state_ = state;
     team_ = team;
@@ -21,6 +22,9 @@ void LineUpDraft::start(const Rules& rules, const MatchState& state, Team team,
     naming_captain_ = false;
     typed_.clear();
     steps_.clear();
+    listed_liberos_.clear();
+    for (const MatchSheet::Player& player : listed)
+        if (player.libero) listed_liberos_.push_back(player.number);
     Q_EMIT changed();
 }
 
@@ -189,6 +193,38 @@ void LineUpDraft::copyLast() {
     boxes_ = last_[team_]->liberos;
     captain_ = last_[team_]->captain;
     current_ = 0;
+    keep(before);
+    Q_EMIT changed();
+}
+
+std::vector<Jersey> LineUpDraft::proposed_liberos() const {
+    const TeamRecord& record = state_.team[team_];
+    const auto blank = [](const LiberoBox& box) { return box.mark == LiberoBox::Mark::blank; };
+    const bool said = std::any_of(record.designated.begin(), record.designated.end(),
+                                  [](Jersey jersey) { return jersey.worn(); }) ||
+                      !std::all_of(boxes_.begin(), boxes_.end(), blank);
+    // Of more than there are boxes the list does not say which.
+    if (said || listed_liberos_.size() > libero_boxes) return {};
+    const bool may =
+        std::all_of(listed_liberos_.begin(), listed_liberos_.end(), [&](Jersey jersey) {
+            return find(record, jersey) != nullptr &&
+                   std::find(order_.begin(), order_.end(), jersey) == order_.end();
+        });
+    return may ? listed_liberos_ : std::vector<Jersey>{};
+}
+
+QString LineUpDraft::listedLiberos() const {
+    QStringList numbers;
+    for (const Jersey jersey : proposed_liberos()) numbers << Wording::number(jersey);
+    return numbers.join(tr(", "));
+}
+
+void LineUpDraft::takeListedLiberos() {
+    const Page before = page();
+    const std::vector<Jersey> liberos = proposed_liberos();
+    for (std::size_t box = 0; box < liberos.size(); ++box)
+        boxes_[box] = {LiberoBox::Mark::number, liberos[box]};
+    if (current_ >= first_box) goOn();
     keep(before);
     Q_EMIT changed();
 }

@@ -12,6 +12,7 @@
 #include "courthand/match/state.h"
 #include "courthand/rules/profile.h"
 #include "number_draft.h"
+#include "session/match_session.h"
 #include "tiles.h"
 #include "wording.h"
 
@@ -30,6 +31,9 @@ class LineUpDraft : public courthand::client::NumberDraft {
     Q_PROPERTY(bool complete READ complete NOTIFY changed)
     Q_PROPERTY(bool boxesSettled READ boxesSettled NOTIFY changed)
     Q_PROPERTY(bool canCopyLast READ canCopyLast NOTIFY changed)
+    /// "21, 22": whom the list of the desk has as liberos, while the sheet says nothing of liberos
+    /// yet and no earlier one has designated any. A proposal: a person takes it over or does not.
+    Q_PROPERTY(QString listedLiberos READ listedLiberos NOTIFY changed)
     Q_PROPERTY(bool namingCaptain READ namingCaptain WRITE setNamingCaptain NOTIFY changed)
 
   public:
@@ -38,9 +42,10 @@ class LineUpDraft : public courthand::client::NumberDraft {
 
     explicit LineUpDraft(QObject* parent = nullptr) : NumberDraft{parent} {}
 
-    /// Starts a fresh sheet of `team`.
+    /// Starts a fresh sheet of `team`. `listed` is the list of the desk; empty: it sent none.
     void start(const Rules& rules, const MatchState& state, Team team, const Wording& wording,
-               const PerTeam<std::array<QString, Jersey::largest + 1>>& names);
+               const PerTeam<std::array<QString, Jersey::largest + 1>>& names,
+               const std::vector<MatchSheet::Player>& listed);
     /// The match has changed: what is written stays, and is judged anew.
     void look(const MatchState& state);
     /// Takes back the last thing that was written here; false when the sheet is as it began.
@@ -57,6 +62,7 @@ class LineUpDraft : public courthand::client::NumberDraft {
     bool complete() const;
     bool boxesSettled() const;
     bool canCopyLast() const { return last_[team_].has_value(); }
+    QString listedLiberos() const;
     bool namingCaptain() const { return naming_captain_; }
     void setNamingCaptain(bool on);
 
@@ -68,6 +74,8 @@ class LineUpDraft : public courthand::client::NumberDraft {
     void noneInOpenBox();
     Q_INVOKABLE void clear(int cell);
     Q_INVOKABLE void copyLast();
+    /// Writes the liberos of the desk's list into the boxes.
+    Q_INVOKABLE void takeListedLiberos();
     void acceptTyped() override;
     void eraseTyped() override;
 
@@ -84,6 +92,8 @@ class LineUpDraft : public courthand::client::NumberDraft {
     static constexpr std::size_t most_steps = 100;
 
     void goOn();
+    /// Those that may be proposed now.
+    [[nodiscard]] std::vector<Jersey> proposed_liberos() const;
     [[nodiscard]] Page page() const { return {order_, boxes_, captain_, current_}; }
     /// Notes what was written before a change.
     void keep(const Page& before);
@@ -98,6 +108,7 @@ class LineUpDraft : public courthand::client::NumberDraft {
     Jersey captain_{};
     int current_ = 0;
     bool naming_captain_ = false;
+    std::vector<Jersey> listed_liberos_;
     std::vector<Page> steps_;
     PerTeam<std::optional<LineUp>> last_;
 };

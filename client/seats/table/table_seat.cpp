@@ -190,7 +190,8 @@ void TableSeat::keep_line_up_draft() {
         return;
     }
     draft_for_ = wanted;
-    line_up_.start(session_.rules(), state(), team, wording_, names_);
+    line_up_.start(session_.rules(), state(), team, wording_, names_,
+                   session_.sheet().players[team]);
 }
 
 void TableSeat::tell(const QString& words) {

@@ -1,12 +1,15 @@
 // Toss, line-up sheets with both libero boxes, the check of the second referee.
 #include "table_fixture.h"
 
+#include <algorithm>
+#include <vector>
+
 namespace courthand::client::test {
 namespace {
 
 class LineUpScreen : public TableTest {
   protected:
-    void putSix(std::initializer_list<int> numbers) {
+    void putSix(const std::vector<int>& numbers) {
         for (const int n : numbers)
             ASSERT_TRUE(hand->touch(QStringLiteral("roster%1").arg(n))) << n;
     }
@@ -142,6 +145,73 @@ TEST_F(LineUpScreen, SameAsLastSetCopiesTheSheet) {
     ASSERT_TRUE(hand->touch("sameAsLast"));
     EXPECT_TRUE(seat->lineUp()->complete());
     EXPECT_EQ(seat->lineUp()->sheet().order[4], no(5));
+}
+
+/// The list of the desk with these numbers of team A marked as liberos.
+MatchSheet sheet_with_listed(const std::vector<int>& liberos) {
+    MatchSheet sheet = harbour_cup_sheet("us-domestic-2014");
+    for (MatchSheet::Player& player : sheet.players.a)
+        player.libero =
+            std::find(liberos.begin(), liberos.end(), player.number.number()) != liberos.end();
+    for (MatchSheet::Player& player : sheet.players.b) player.libero = false;
+    return sheet;
+}
+
+TEST_F(LineUpScreen, LiberosOfTheDesksListAreProposedAndAPersonTakesThem) {
+    session = std::make_unique<MemorySession>("us-domestic-2014", sheet_with_listed({21, 22}));
+    open_match(*session);
+    session->record(Toss{Team::A, Team::A});
+    session->record(SetStarted{1});
+    show();
+    EXPECT_EQ(session->state().team.a.designated[0], Jersey::none()) << "a list designates nobody";
+    EXPECT_EQ(seat->lineUp()->listedLiberos(), QStringLiteral("21, 22"));
+    putSix({1, 2, 3, 4, 5, 6});
+    EXPECT_FALSE(hand->touch("handIn")) << "nor does it settle a box";
+    hand->picture("table-line-up-listed-liberos");
+    EXPECT_EQ(cut().join(" | ").toStdString(), "");
+    ASSERT_TRUE(hand->touch("listedLiberos"));
+    EXPECT_EQ(seat->lineUp()->listedLiberos(), QString());
+    EXPECT_EQ(last<LineUp>(), nullptr) << "they are written, and not recorded";
+    ASSERT_TRUE(hand->touch("undo"));
+    EXPECT_EQ(seat->lineUp()->listedLiberos(), QStringLiteral("21, 22"));
+    ASSERT_TRUE(hand->touch("listedLiberos"));
+    ASSERT_TRUE(hand->touch("handIn"));
+    const LineUp* sheet = last<LineUp>();
+    ASSERT_NE(sheet, nullptr);
+    EXPECT_EQ(sheet->liberos[0].number, no(21));
+    EXPECT_EQ(sheet->liberos[1].number, no(22));
+    EXPECT_EQ(session->state().team.a.designated[0], no(21));
+}
+
+TEST_F(LineUpScreen, NobodyIsProposedWhereTheSheetOrTheListLeavesItOpen) {
+    struct Row {
+        std::vector<int> listed;
+        std::vector<int> written;
+        const char* proposed;
+    };
+    for (const Row& row : std::vector<Row>{{{}, {}, ""},
+                                           Row{{21}, {}, "21"},
+                                           // Three marked: which two, only the sheet says.
+                                           Row{{14, 21, 22}, {}, ""},
+                                           // Whoever starts is no libero of this sheet.
+                                           Row{{6, 21}, {1, 2, 3, 4, 5, 6}, ""},
+                                           // The sheet has named one already.
+                                           Row{{21, 22}, {1, 2, 3, 4, 5, 6, 22}, ""}}) {
+        TearDown();
+        session =
+            std::make_unique<MemorySession>("us-domestic-2014", sheet_with_listed(row.listed));
+        open_match(*session);
+        session->record(Toss{Team::A, Team::A});
+        session->record(SetStarted{1});
+        show();
+        putSix(row.written);
+        EXPECT_EQ(seat->lineUp()->listedLiberos(), QString::fromLatin1(row.proposed));
+        if (row.listed.size() == 1) {
+            ASSERT_TRUE(hand->touch("listedLiberos"));
+            EXPECT_EQ(seat->lineUp()->sheet().liberos[1].mark, LiberoBox::Mark::blank)
+                << "whether there is a second one, a person says";
+        }
+    }
 }
 
 }  // namespace
