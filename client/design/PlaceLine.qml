@@ -21,7 +21,7 @@ T.ItemDelegate {
     objectName: "place-" + key
     leftPadding: Theme.mm(1)
     rightPadding: Theme.mm(1)
-    implicitHeight: Math.max(Theme.touch, line.narrow ? words.implicitHeight + Theme.mm(2) : 0)
+    implicitHeight: Math.max(Theme.touch, line.narrow ? implicitContentHeight + Theme.mm(2) : 0)
     focusPolicy: Qt.NoFocus
     Accessible.role: Accessible.ListItem
     Accessible.name: place !== "" ? qsTr("Place %1: %2, %3").arg(place).arg(name).arg(state)
@@ -49,7 +49,6 @@ T.ItemDelegate {
             Accessible.ignored: true
         }
         ColumnLayout {
-            id: words
             spacing: 0
             Layout.fillWidth: true
             Layout.leftMargin: Theme.mm(2)

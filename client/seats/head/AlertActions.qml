@@ -11,9 +11,11 @@ ColumnLayout {
     required property AlertPage page
     property bool narrow: false
 
+    readonly property var acts: [going, rule, compare, see, later]
+
     // The first that can be done now: to go there, while nobody goes.
     function focusFirst() {
-        const first = [going, rule, compare, see, later].find(act => act.visible && act.enabled);
+        const first = actions.acts.find(act => act.visible && act.enabled);
         first?.forceActiveFocus(Qt.TabFocusReason);
     }
 

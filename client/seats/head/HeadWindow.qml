@@ -59,9 +59,15 @@ RoomWindow {
         else
             window.enterView();
     }
-    onActiveFocusItemChanged: Qt.callLater(window.rest)
-    onViewChanged: Qt.callLater(window.rest)
+    onActiveFocusItemChanged: resting.restart()
+    onViewChanged: resting.restart()
 
+    // When what is under way has been done.
+    Timer {
+        id: resting
+        interval: 0
+        onTriggered: window.rest()
+    }
     ColumnLayout {
         Keys.onPressed: event => window.pressFocused(event)
         anchors.fill: parent
@@ -156,7 +162,7 @@ RoomWindow {
     Connections {
         target: window.seat.page
         function onChanged() {
-            Qt.callLater(window.rest);
+            resting.restart();
         }
         function onTold(words: string) {
             toast.show(words, StateMark.Good);

@@ -33,6 +33,7 @@ RowLayout {
     }
     Label {
         id: about
+        objectName: "matchName"
         opacity: line.told ? 0 : 1
         text: qsTr("%1, %2").arg(line.seat.matchName).arg(line.seat.profile)
         soft: true

@@ -92,6 +92,26 @@ TEST_F(WordsOnScreen, TheLiberoBoxesAreNotTakenForTheSidesOfTheCourt) {
     EXPECT_EQ(footnote("left5"), "L2 for 6");
 }
 
+TEST_F(WordsOnScreen, TheMatchIsCalledByItsNameAndOnlyOutsideTheEventByANumber) {
+    struct Row {
+        const char* name;
+        std::uint32_t number;
+        const char* called;
+    };
+    for (const Row& row :
+         {Row{"E1", 33, "E1, us-domestic-2014"}, Row{"", 33, "match 33, us-domestic-2014"},
+          Row{"", 0, "match opened here, us-domestic-2014"}}) {
+        TearDown();
+        MatchSheet sheet = harbour_cup_sheet("us-domestic-2014");
+        sheet.name = row.name;
+        sheet.number = row.number;
+        session = std::make_unique<MemorySession>("us-domestic-2014", sheet);
+        ready_to_serve(*session);
+        show();
+        EXPECT_EQ(hand->text("matchName").toStdString(), row.called);
+    }
+}
+
 TEST_F(WordsOnScreen, APracticePromisesNoSending) {
     ready_to_serve(*session);
     session->sync.practice = true;
