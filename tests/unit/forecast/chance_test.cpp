@@ -1,0 +1,76 @@
+// Seeded chance: every part once, the streams apart from each other.
+#include "forecast/chance.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <set>
+
+#include "forecast/outcomes.h"
+#include "printed.h"
+
+namespace courthand::forecast {
+namespace {
+
+TEST(Chance, EachStreamGivesEachSampleAPartOfItsOwn) {
+    for (const std::uint32_t samples : {64U, 1024U, 2048U}) {
+        const Chance chance{5, samples};
+        for (const std::uint64_t stream : {0U, 1U, 700U}) {
+            std::set<std::uint32_t> parts;
+            for (std::uint32_t s = 0; s < samples; ++s) parts.insert(chance.part(stream, s));
+            EXPECT_EQ(parts.size(), samples);
+            EXPECT_EQ(*parts.rbegin(), samples - 1);
+        }
+    }
+}
+
+TEST(Chance, StreamsHaveNothingToDoWithEachOther) {
+    constexpr std::uint32_t samples = 1024;
+    const Chance chance{1, samples};
+    double worst = 0;
+    double squares = 0;
+    constexpr std::uint64_t streams = 40;
+    for (std::uint64_t x = 0; x < streams; ++x)
+        for (std::uint64_t y = x + 1; y < streams; ++y) {
+            double sum = 0;
+            for (std::uint32_t s = 0; s < samples; ++s)
+                sum += chance.normal(chance.part(x, s)) * chance.normal(chance.part(y, s));
+            worst = std::max(worst, std::abs(sum / samples));
+            squares += sum / samples * sum / samples;
+        }
+    // Of independent ones: 1 / sqrt(1024) = .031, and among 780 pairs four times that at most.
+    EXPECT_LT(std::sqrt(squares / (streams * (streams - 1) / 2)), .045);
+    EXPECT_LT(worst, .2);
+}
+
+TEST(Chance, QuantilesOfTheNormalLaw) {
+    EXPECT_EQ(normal_quantile(.5), 0);
+    // Tables of the normal distribution; memory.
+    EXPECT_EQ(printed(normal_quantile(.8), 6), "0.841621");
+    EXPECT_EQ(printed(normal_quantile(.975), 6), "1.959964");
+    EXPECT_EQ(printed(normal_quantile(.001), 6), "-3.090232");
+    EXPECT_EQ(printed(normal_quantile(1 - 1e-6), 5), "4.75342");
+}
+
+TEST(Outcomes, FallAsOftenAsTheyAreLikely) {
+    MatchFormat format;
+    format.sets = 3;
+    const MatchCourse course =
+        MatchTable{format, RallyOdds::plain(.5)}.course(match_start(format, Team::A));
+    const auto outcomes = outcomes_of(course, 4096);
+    ASSERT_EQ(outcomes.size(), 4096U);
+    double rallies = 0;
+    double sets = 0;
+    double wins = 0;
+    for (const Outcome outcome : outcomes) {
+        rallies += outcome.rallies / 4096.0;
+        sets += outcome.sets / 4096.0;
+        wins += (outcome.winner == Winner::A ? 1 : 0) / 4096.0;
+    }
+    EXPECT_NEAR(rallies, mean(course.rallies()), .02);
+    EXPECT_NEAR(sets, 2.5, .001);
+    EXPECT_NEAR(wins, .5, .02);
+}
+
+}  // namespace
+}  // namespace courthand::forecast
