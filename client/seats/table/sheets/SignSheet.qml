@@ -16,8 +16,8 @@ TableSheet {
 
     title: seat.signing.ofResult ? qsTr("Who signs the result?") : qsTr("Who signs the team lists?")
     note: seat.signing.ofResult
-          ? qsTr("Each looks at the result and touches for himself. Whatever is corrected after it takes the signatures back.")
-          : qsTr("Each looks at the list of the team and touches for himself.")
+          ? qsTr("Each looks at the result and touches their own line. Whatever is corrected after it takes the signatures back.")
+          : qsTr("Each looks at the list of the team and touches their own line.")
     widthMm: 150
 
     StateMark {
@@ -27,7 +27,8 @@ TableSheet {
         lines: 3
         Layout.fillWidth: true
     }
-    GridLayout {
+    Grid {
+        id: signers
         columns: 2
         columnSpacing: Theme.gap
         rowSpacing: Theme.gap
@@ -45,8 +46,7 @@ TableSheet {
                 kind: given ? Button.Quiet : line?.missing ? Button.Primary : Button.Plain
                 enabled: !given
                 implicitHeight: Theme.touchRally
-                Layout.fillWidth: true
-                Layout.preferredWidth: 1
+                width: (signers.width - signers.columnSpacing) / 2
                 onClicked: sheet.seat.signing.sign(line.by)
             }
         }
