@@ -217,6 +217,22 @@ struct Format {
                        division.chain->id, fmt::join(missing, " and "));
 }
 
+/// `unordered`: what `unordered_of` said of the fact. A format that cannot be played at all comes
+/// first.
+void object_to_format(FactNumber number, const Fact& fact, const std::string& unordered,
+                      std::vector<Finding>& found) {
+    std::string why = unplayable_of(fact);
+    const bool playable = why.empty();
+    if (playable) why = unordered;
+    if (why.empty()) return;
+    const char* const cure =
+        playable ? "give the pools another format, or open the division again with another chain "
+                   "first"
+                 : "raise the cap or leave it out, and begin sets below the points that win them";
+    found.push_back(
+        {number, Problem::format_impossible, {format_of(fact).place, std::move(why), cure}});
+}
+
 // --- all of it ----------------------------------------------------------------------------------
 
 /// Most acts have nothing of the kind, and a state is large.
@@ -263,24 +279,14 @@ std::vector<Finding> objections(const TournamentState& state, std::span<const Sa
     for (const Said& one : said) {
         const FrozenLists before =
             tells_why(one) ? FrozenLists{} : frozen_lists(now, within_reach(now, one.fact));
-        if (std::string why = unordered_of(now, one.fact); !why.empty())
-            found.push_back({now.last() + 1,
-                             Problem::format_impossible,
-                             {format_of(one.fact).place, std::move(why),
-                              "give the pools another format, or open the division again with "
-                              "another chain first"}});
+        const std::string unordered = unordered_of(now, one.fact);
         fold_in(now, one.fact);
         object_to_lists(before, now, one, explained, found);
         // A taking back brings back an opening, or a time of before it.
         if (std::holds_alternative<TournamentOpened>(one.fact) ||
             std::holds_alternative<TakenBack>(one.fact))
             zoned = now.last();
-        if (std::string why = unplayable_of(one.fact); !why.empty())
-            found.push_back(
-                {now.last(),
-                 Problem::format_impossible,
-                 {format_of(one.fact).place, std::move(why),
-                  "raise the cap or leave it out, and begin sets below the points that win them"}});
+        object_to_format(now.last(), one.fact, unordered, found);
     }
     if (zoned != 0 && moves_times(state, now))
         found.push_back({zoned,
