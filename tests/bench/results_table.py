@@ -141,6 +141,11 @@ def short_rows(results):
                 "event/draw/64_of_64", "≤ 5,000 µs"),
         cpu_row(results, "The same with a single elimination of the first two of each pool",
                 "event/bare_draw/32_of_64", "event/draw/32_of_64", "≤ 5,000 µs"),
+        cpu_row(results, "Forecast of 32 courts over two days, 512 matches, anew as at each rally (bare: as "
+                "many numbers drawn and put in order)", "forecast/bare_chance", "forecast/at_a_rally",
+                "≤ 200,000 µs"),
+        cpu_row(results, "The first one, with the courses of two formats", "forecast/bare_chance",
+                "forecast/at_first"),
         plain_row(results, "State of one set", "core/sizes", "set_state_bytes", "bytes",
                   "≤ 1,024 bytes"),
         plain_row(results, "State of the match, set included", "core/sizes", "match_state_bytes",
