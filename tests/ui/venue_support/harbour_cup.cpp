@@ -272,11 +272,11 @@ venue::DeskBook harbour_cup_book() {
                   listed("t7", tidewater, 80, 10),     listed("t8", ropewalk, 90, 10),
                   listed("t9", gull_rock, 20, 11),     listed("t10", sandbar, 40, 0)};
     book.results = {
-        {"m11", score(2, 0), {score(25, 21), score(25, 19)}, true, true, false, 0, ""},
-        {"m12", score(1, 0), {score(25, 22), score(18, 16)}, false, false, false, 1, ""},
-        {"m13", score(0, 0), {score(7, 11)}, false, false, false, 0, ""},
-        {"m14", score(1, 1), {score(25, 18), score(23, 25)}, false, false, false, 2, ""},
-        {"m15", score(0, 0), {score(22, 24)}, false, false, false, 1, ""}};
+        {"m11", score(2, 0), {score(25, 21), score(25, 19)}, true, true, false, 0, "", {}},
+        {"m12", score(1, 0), {score(25, 22), score(18, 16)}, false, false, false, 1, "", {}},
+        {"m13", score(0, 0), {score(7, 11)}, false, false, false, 0, "", {}},
+        {"m14", score(1, 1), {score(25, 18), score(23, 25)}, false, false, false, 2, "", {}},
+        {"m15", score(0, 0), {score(22, 24)}, false, false, false, 1, "", {}}};
     const auto now = harbour_cup_time();
     book.devices = {{"d1", "Tablet 1", venue::Seat::table, 1, now - 2s, false},
                     {"d2", "Tablet 2", venue::Seat::table, 2, now - 4s, false},
