@@ -16,12 +16,11 @@ QtObject {
     property real windowHeight: 0
     property real pixelsPerMmOverride: 0
 
-    // The page every screen is drawn for: a 10-inch tablet. And the least one that still works: below its
-    // height three rows of tiles would not stand between score and slips any more.
+    // The page every screen is drawn for: a 10-inch tablet. And the least one that still works.
     readonly property real pageWidthMm: 216
     readonly property real pageHeightMm: 135
     readonly property real leastWidthMm: 176
-    readonly property real leastHeightMm: 124
+    readonly property real leastHeightMm: 104
 
     readonly property real fillPage: Math.min(windowWidth / pageWidthMm,
                                               windowHeight / pageHeightMm)

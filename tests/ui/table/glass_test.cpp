@@ -1,7 +1,6 @@
 // Every page and every sheet of the table on every glass it is used on: all can be touched and
 // read.
 #include <QTest>
-#include <algorithm>
 #include <functional>
 
 #include "glass_faults.h"
@@ -22,9 +21,6 @@ const Glass glasses[] = {{"1024x768", {1024, 768}},
                          {"1920x1080", {1920, 1080}}};
 /// Phones held upright: no screen for a table.
 const Glass phones[] = {{"360x800", {360, 800}}, {"390x844", {390, 844}}, {"412x915", {412, 915}}};
-
-const Glass phones_on_their_side[] = {
-    {"740x360", {740, 360}}, {"844x390", {844, 390}}, {"915x412", {915, 412}}};
 
 class TableGlass : public TableTest, public testing::WithParamInterface<Glass> {
   protected:
@@ -141,42 +137,6 @@ TEST_P(TablePhone, SaysThatItIsTooSmallAndStillGoesOn) {
     hand->picture(QStringLiteral("t-%1-after").arg(QLatin1String(GetParam().name)));
 }
 
-class TablePhoneOnItsSide : public TableGlass {};
-
-/// A phone whose glass has 160 points to the inch. A table that has nothing else can go on: all is
-/// in the window and does what it says, at about half its size.
-TEST_P(TablePhoneOnItsSide, AfterTheWarningAMatchCanBeKept) {
-    ready_to_serve(*session);
-    show_here();
-    setTheme("screenDensity", 160 / 25.4);
-    hand->settle();
-    EXPECT_TRUE(hand->text("smallGlass").contains("too small"));
-    ASSERT_TRUE(hand->touch("goOnSmall"));
-    hand->settle();
-    hand->picture(QStringLiteral("t-%1-after").arg(QLatin1String(GetParam().name)));
-    EXPECT_EQ(cut().join(" | ").toStdString(), "");
-    const QRectF glass{QPointF{}, QSizeF{GetParam().size}};
-    for (const QQuickItem* item : hand->touchables()) {
-        const QRectF at = item->mapRectToScene({0, 0, item->width(), item->height()});
-        EXPECT_TRUE(glass.contains(at)) << item->objectName().toStdString();
-        EXPECT_GE(std::min(at.width(), at.height()), 29.0) << item->objectName().toStdString();
-    }
-    for (const char* tile : {"left0", "right5", "leftLibero1"}) {
-        const QQuickItem* item = hand->find(tile);
-        ASSERT_NE(item, nullptr) << tile;
-        EXPECT_GE(std::min(item->width(), item->height()), 34.0) << tile;
-    }
-    ASSERT_TRUE(hand->touch("leftLibero0"));
-    ASSERT_TRUE(hand->touch("left5"));
-    EXPECT_NE(last<LiberoReplacement>(), nullptr);
-    ASSERT_TRUE(hand->touch("expected"));
-    ASSERT_NE(last<Serve>(), nullptr);
-    ASSERT_TRUE(hand->touch("wonRight"));
-    ASSERT_NE(last<RallyWon>(), nullptr);
-    ASSERT_TRUE(hand->touch("undo"));
-    EXPECT_EQ(last<RallyWon>(), nullptr);
-}
-
 TEST_P(TableGlass, ATabletIsNotCalledSmall) {
     middle_of_the_set();
     show_here();
@@ -184,8 +144,6 @@ TEST_P(TableGlass, ATabletIsNotCalledSmall) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Phone, TablePhone, testing::ValuesIn(phones),
-                         [](const auto& glass) { return std::string{"g"} + glass.param.name; });
-INSTANTIATE_TEST_SUITE_P(Phone, TablePhoneOnItsSide, testing::ValuesIn(phones_on_their_side),
                          [](const auto& glass) { return std::string{"g"} + glass.param.name; });
 INSTANTIATE_TEST_SUITE_P(Glass, TableGlass, testing::ValuesIn(glasses),
                          [](const auto& glass) { return std::string{"g"} + glass.param.name; });
