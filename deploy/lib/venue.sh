@@ -197,6 +197,7 @@ venue_other_seats() {
 
 # A seat of another window that did not end by itself is no reason to stop: venue_note_fallen leaves a note,
 # venue_take_fallen is true when there was one.
+# A note is about the seat as it was last opened: seat_claim takes it away, and a venue begins without any.
 venue_note_fallen() { (umask 077 && : >"$DATA/run/$SEAT_DEVICE.fallen"); }
 venue_take_fallen() {
     local note taken=1
@@ -215,11 +216,15 @@ seat_claim() {
         SEAT_DEVICE=table-$court${SPARE:+-spare}
         lock_take "$DATA/run/$SEAT_DEVICE.lock" || fail "the table seat of court $court is open already" \
             "use that window, or choose another court with --court"
+        rm -f -- "$DATA/run/$SEAT_DEVICE.fallen"
         return
     fi
     for n in 1 2 3 4 5 6 7 8 9; do
         SEAT_DEVICE=$seat-$n
-        if lock_take "$DATA/run/$SEAT_DEVICE.lock"; then return; fi
+        if lock_take "$DATA/run/$SEAT_DEVICE.lock"; then
+            rm -f -- "$DATA/run/$SEAT_DEVICE.fallen"
+            return
+        fi
     done
     fail "nine $seat seats are open on this machine" "close one of them"
 }
