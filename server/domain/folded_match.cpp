@@ -27,7 +27,7 @@ namespace {
 bool same_description(const StoredMatch& stored, const LiveMatch& live) {
     const MatchPlan& a = stored.plan;
     const MatchPlan& b = live.plan;
-    return a.number == b.number && a.court == b.court && a.first == b.first &&
+    return a.name == b.name && a.number == b.number && a.court == b.court && a.first == b.first &&
            a.second == b.second && a.profile == b.profile && a.status == b.status &&
            a.format == b.format && a.scheduled_at == b.scheduled_at &&
            stored.head.epoch == live.head.epoch && stored.head.grant == live.head.grant &&

@@ -27,10 +27,24 @@ bool was_said(const Act& act, const KnownRecord& known) {
     });
 }
 
+/// A person's act cannot say that signatures have spoken: what they confirm the server reads for
+/// itself.
+Status said_by_signatures(const Act& act) {
+    for (const Act::Said& said : act.facts)
+        if (const auto* const result = std::get_if<event::ResultConfirmed>(&said.said.fact);
+            result != nullptr && result->from == event::ResultFrom::signed_record)
+            return Status::failed(
+                StatusCode::invalid,
+                fmt::format("{}: only the server says that signatures confirm it", result->match),
+                "confirm it as the table has it");
+    return Status::fine();
+}
+
 }  // namespace
 
 Status confirmable(const Act& act, TournamentId tournament, RecordKeeper& record,
                    MatchStore& matches) {
+    if (Status status = said_by_signatures(act); !status.ok()) return status;
     for (const RecordEnd& end : ends_under(act)) {
         const auto stored = matches.match({tournament, end.match});
         if (stored.status().code == StatusCode::not_found) continue;

@@ -30,6 +30,7 @@ class ResultCloser final : public MatchObserver {
     ResultCloser& operator=(const ResultCloser&) = delete;
 
     void on_match_changed(const MatchChanged& change) override;
+    void on_rebuilt() override { thread_.wake(); }
 
     /// Confirms all that is closed now; false when something is to be tried again soon.
     [[nodiscard]] bool look();

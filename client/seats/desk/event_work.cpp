@@ -61,13 +61,16 @@ void add_written_since(Rows& rows, const TournamentState& state, event::Division
         if (!result || !division.matches[m].result_counts || !result->head.given()) continue;
         const auto recorded = tables.of(state, {d, static_cast<event::MatchIndex>(m)});
         if (!recorded || !recorded->head.given() || recorded->head == result->head) continue;
+        // Who signs after the result was confirmed, or adds a remark, changes nothing of it.
+        if (recorded->decided && recorded->sets == result->sets && !recorded->protested) continue;
         const QString name = text(division.graph.matches[m].name);
-        rows.push_back(
-            work_row(QStringLiteral("written-") + name, Mark::fault,
-                     Work::tr("%1: the table has written since").arg(name),
-                     Work::tr("confirmed %1, the table has %2")
-                         .arg(client::set_scores(result->sets), client::set_scores(recorded->sets)),
-                     {QStringLiteral("result"), name}));
+        rows.push_back(work_row(
+            QStringLiteral("written-") + name, Mark::fault,
+            recorded->protested ? Work::tr("%1: a protest, and its result is confirmed").arg(name)
+                                : Work::tr("%1: the table has written since").arg(name),
+            Work::tr("confirmed %1, the table has %2")
+                .arg(client::set_scores(result->sets), client::set_scores(recorded->sets)),
+            {QStringLiteral("result"), name}));
     }
 }
 

@@ -232,10 +232,11 @@ TEST_F(DeskMoved, WhatWasListedBeforeIsListedAfter) {
     constexpr int teams = 500;
     constexpr int matches = 1999;  // and one of a table: as many as are listed
     OldDatabase old{teams, matches};
-    write(old, 1, 3);
-    write(old, 2, 1);
     postgres::Database pool{old.database.dsn()};
     ASSERT_GE(value_or_throw(postgres::migrate(pool)).applied, 1U);
+    // By the store of today, which writes into the columns of today.
+    write(old, 1, 3);
+    write(old, 2, 1);
     postgres::PgMatchStore store{pool};
     const auto tables = *value_or_throw(desk::make_pg_former_tables(pool, old.tournament)->read());
     ASSERT_EQ(tables.teams.size(), static_cast<std::size_t>(teams));

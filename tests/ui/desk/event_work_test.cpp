@@ -65,7 +65,11 @@ TEST_F(TournamentTest, ATableThatWritesAfterItsResultWasConfirmedIsLookedAt) {
     record();
     EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "confirm-C1") < 0; }));
     EXPECT_LT(row_of(*seat->work(), "written-C1"), 0);
-    table_writes({{21, 18}, {21, 19}}, '\x5b');
+    // Somebody signs after the result was confirmed: the record goes on, its result stays.
+    table_writes({{21, 18}, {19, 21}, {15, 11}}, '\x5b');
+    Screen::settle();
+    EXPECT_LT(row_of(*seat->work(), "written-C1"), 0);
+    table_writes({{21, 18}, {21, 19}}, '\x5c');
     EXPECT_TRUE(Screen::wait([&] { return row_of(*seat->work(), "written-C1") >= 0; }));
     EXPECT_EQ(seat->work()->field(row_of(*seat->work(), "written-C1"), "title").toString(),
               QStringLiteral("C1: the table has written since"));

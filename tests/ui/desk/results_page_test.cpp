@@ -350,7 +350,7 @@ TEST_F(ResultsTest, WhoHasNotSignedIsSaidWhereSignaturesConfirm) {
     EXPECT_TRUE(Screen::wait([&] {
         return results.signatures() == QStringLiteral("Not signed: captain of %1").arg(name(0));
     })) << results.signatures().toStdString();
-    screen->key(Qt::Key_Return);
+    open_match("C1");
     EXPECT_NE(screen->find(QStringLiteral("signatures")), nullptr);
     EXPECT_NE(screen->find(QStringLiteral("confirmResult")), nullptr) << "the desk still may";
     screen->picture(QStringLiteral("results-signatures-1366"));

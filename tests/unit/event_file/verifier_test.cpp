@@ -311,7 +311,7 @@ TEST(Verifier, RandomEventsAreWholeAndMissEachLineThatIsTakenAway) {
         for (event::Fact& fact : event::testing::PlayedEvent{seed}.facts(120)) {
             // Of the record of a table that nobody has here.
             if (const auto* result = std::get_if<event::ResultConfirmed>(&fact);
-                result && result->from == event::ResultFrom::table)
+                result && event::is_from_record(result->from))
                 fact = event::NoteWritten{};
             said.push_back({std::move(fact), seed % 3 == 0 ? "a reason" : ""});
         }

@@ -118,6 +118,16 @@ TEST_F(ConfirmedResult, AResultThatTheTableHasWrittenSinceIsLookedAtAgain) {
     EXPECT_TRUE(confirmable(act_of(from_paper)).ok());
 }
 
+TEST_F(ConfirmedResult, NoDeskSaysThatSignaturesHaveConfirmed) {
+    ASSERT_TRUE(becomes(v1::MATCH_STATUS_SCHEDULED));
+    ASSERT_TRUE(all_appended(push(record_of(whole_match, id, table.device))));
+    ASSERT_TRUE(becomes(v1::MATCH_STATUS_FINISHED));
+    event::ResultConfirmed claimed = read_result();
+    claimed.from = event::ResultFrom::signed_record;
+    EXPECT_EQ(confirmable(act_of(claimed)).text(),
+              "1: only the server says that signatures confirm it; confirm it as the table has it");
+}
+
 TEST_F(ConfirmedResult, AResultFromPaperTakesTheMatchOffItsCourt) {
     ASSERT_TRUE(becomes(v1::MATCH_STATUS_SCHEDULED));
     EXPECT_EQ(server().keeper.on_court(1), std::vector{match});

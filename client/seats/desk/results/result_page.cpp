@@ -153,11 +153,17 @@ QString ResultPage::signatures() const {
 
 void ResultPage::changeConfirmer() {
     const bool signatures = !bySignatures();
+    const auto notes = [signatures](const event::TournamentState&) {
+        return signatures
+                   ? QStringList{tr("Matches that are signed already count at once; "
+                                    "one with a protest or an open verdict waits for the desk.")}
+                   : QStringList{};
+    };
     preview_.ask({signatures ? tr("Let signatures at the table confirm results")
                              : tr("Leave results to the desk"),
                   signatures ? tr("Signatures at the table confirm results.")
                              : tr("The desk confirms results."),
-                  {},
+                  notes,
                   {event::ConfirmerNamed{signatures ? event::Confirmer::signatures
                                                     : event::Confirmer::desk}},
                   {}});

@@ -92,7 +92,7 @@ QString signature_words(const TournamentState& state, event::MatchRef ref,
         return Results::tr("Not signed: %1").arg(missing.join(QStringLiteral(", ")));
     if (recorded->protested) return Results::tr("Signed, with a protest: the desk decides");
     if (recorded->alerts_open > 0)
-        return Results::tr("Signed, with an alert that is not ended: the desk decides");
+        return Results::tr("Signed, with an alert that is not ended: look at it");
     if (event::had_result(state, state.node(ref).name))
         return Results::tr("Signed, but its result was reopened: the desk decides");
     return Results::tr("Signed; where nothing speaks against it, it is confirmed by itself");
