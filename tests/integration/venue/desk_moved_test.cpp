@@ -151,7 +151,7 @@ class DeskMoved : public ::testing::Test {
         }
     }
 
-    /// What the calls list, without the time of the answer.
+    /// What the calls list, without the time of the answer and the names of matches.
     struct Listed {
         std::vector<v1::Team> teams;
         std::vector<v1::Court> courts;
@@ -190,6 +190,11 @@ class DeskMoved : public ::testing::Test {
         v1::ListResultsResponse results;
         EXPECT_TRUE(call(*desk.desk, &v1::Desk::Stub::ListResults, {}, results).ok());
         listed.results.assign(results.results().begin(), results.results().end());
+        // What the tournament calls a match is written a moment after the first start.
+        for (v1::Match& match : listed.matches) match.clear_name();
+        for (v1::Court& court : listed.courts)
+            if (court.has_current()) court.mutable_current()->clear_name();
+        for (v1::MatchResult& result : listed.results) result.mutable_match()->clear_name();
         return listed;
     }
 
