@@ -31,7 +31,7 @@ bool was_said(const Act& act, const KnownRecord& known) {
 /// itself.
 Status said_by_signatures(const Act& act) {
     for (const Act::Said& said : act.facts)
-        if (const auto* const result = std::get_if<event::ResultConfirmed>(&said.said.fact);
+        if (const auto* const result = from_table(said);
             result != nullptr && result->from == event::ResultFrom::signed_record)
             return Status::failed(
                 StatusCode::invalid,

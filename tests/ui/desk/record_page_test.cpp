@@ -31,6 +31,17 @@ class RecordPageTest : public TournamentTest {
         auto& rows = *seat->tournament()->record()->rows();
         return rows.field(rows.rowOf(QString::number(number)), QStringLiteral("state")).toString();
     }
+    /// The log shows these lines, newest first, and about each the words beside it.
+    void expect_told(const std::vector<venue::AuditListed>& lines,
+                     const std::vector<const char*>& abouts) {
+        desk->show_audit(lines);
+        screen->key(Qt::Key_F5);
+        auto& rows = *seat->audit()->rows();
+        ASSERT_TRUE(Screen::wait([&] { return rows.count() == static_cast<int>(abouts.size()); }));
+        for (std::size_t i = 0; i < abouts.size(); ++i)
+            EXPECT_EQ(rows.field(static_cast<int>(i), QStringLiteral("about")).toString(),
+                      QString::fromUtf8(abouts[i]));
+    }
 };
 
 TEST_F(RecordPageTest, TheNewestStandsFirstWithWhatBecameOfIt) {
@@ -185,18 +196,14 @@ TEST_F(RecordPageTest, TheLogTellsInWordsWhoWroteAMatchAndWhereItWasPlanned) {
         {"import-roster", "court 3 of the old hall", "court 3 of the old hall"},
     };
     std::vector<venue::AuditListed> lines;
+    std::vector<const char*> abouts;
     for (const Case& one : cases) {
+        abouts.push_back(one.about);
         lines.push_back(act_line("", one.detail, false));
         lines.back().act = one.act;
         lines.back().number = std::size(cases) - lines.size() + 1;
     }
-    desk->show_audit(lines);
-    screen->key(Qt::Key_F5);
-    auto& rows = *seat->audit()->rows();
-    ASSERT_TRUE(Screen::wait([&] { return rows.count() == int{std::size(cases)}; }));
-    for (std::size_t i = 0; i < std::size(cases); ++i)
-        EXPECT_EQ(rows.field(static_cast<int>(i), QStringLiteral("about")).toString(),
-                  QString::fromLatin1(cases[i].about));
+    expect_told(lines, abouts);
 }
 
 TEST_F(RecordPageTest, TheLogCallsAnAlertByItsNameAndWhereItWas) {
@@ -219,18 +226,14 @@ TEST_F(RecordPageTest, TheLogCallsAnAlertByItsNameAndWhereItWas) {
         {"elsewhere", "elsewhere · stands, head official"},
     };
     std::vector<venue::AuditListed> lines;
+    std::vector<const char*> abouts;
     for (const Case& one : cases) {
+        abouts.push_back(one.about);
         lines.push_back(act_line(one.subject, "stands, head official", false));
         lines.back().act = "rule";
         lines.back().number = std::size(cases) - lines.size() + 1;
     }
-    desk->show_audit(lines);
-    screen->key(Qt::Key_F5);
-    auto& rows = *seat->audit()->rows();
-    ASSERT_TRUE(Screen::wait([&] { return rows.count() == int{std::size(cases)}; }));
-    for (std::size_t i = 0; i < std::size(cases); ++i)
-        EXPECT_EQ(rows.field(static_cast<int>(i), QStringLiteral("about")).toString(),
-                  QString::fromUtf8(cases[i].about));
+    expect_told(lines, abouts);
 }
 
 TEST_F(RecordPageTest, TheLogIsToldAnewWhenTheRecordHasGrownAndNotWithTheNewsOfCourts) {
