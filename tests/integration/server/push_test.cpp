@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "courthand/v1/desk.grpc.pb.h"
+#include "courthand/v1/venue.grpc.pb.h"
 #include "server/service/court_rights.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
@@ -28,6 +29,13 @@ class Push : public ::testing::Test {
 std::vector<Outcome::Outcome> outcomes(const v1::PushResponse& response) {
     std::vector<Outcome::Outcome> all;
     for (const auto& result : response.results()) all.push_back(result.outcome());
+    return all;
+}
+
+/// Where each entry lies: 0 is the record itself, otherwise the number of a branch.
+std::vector<std::uint32_t> places(const v1::PushResponse& response) {
+    std::vector<std::uint32_t> all;
+    for (const auto& result : response.results()) all.push_back(result.branch());
     return all;
 }
 
@@ -60,6 +68,7 @@ TEST_F(Push, TheSameEntriesAgainAreAlreadyHad) {
     EXPECT_EQ(outcomes(again.response),
               (std::vector{Outcome::OUTCOME_ALREADY_HAD, Outcome::OUTCOME_ALREADY_HAD,
                            Outcome::OUTCOME_APPENDED, Outcome::OUTCOME_APPENDED}));
+    EXPECT_EQ(places(again.response), std::vector<std::uint32_t>(4, 0)) << "in the record";
     EXPECT_EQ(again.response.head_seq(), 6u);
 }
 
@@ -126,9 +135,11 @@ TEST_F(Push, AnotherDeviceOfTheEpochIsKeptOnABranch) {
     EXPECT_EQ(pushed.response.head_seq(), 4u);
     EXPECT_EQ(table.fetch_record(record.match()), record.bytes());
     EXPECT_EQ(database_.run("select count(*) from branch"), "2");
+    EXPECT_EQ(places(pushed.response), std::vector<std::uint32_t>(2, 1));
     const auto again = other.push(forked, 1, 2);
     EXPECT_EQ(outcomes(again.response),
               std::vector<Outcome::Outcome>(2, Outcome::OUTCOME_ALREADY_HAD));
+    EXPECT_EQ(places(again.response), std::vector<std::uint32_t>(2, 1)) << "on that branch";
 }
 
 TEST_F(Push, ADevicePutBackFromABackupForksAndLosesNothing) {
@@ -462,11 +473,39 @@ TEST_F(Push, EveryAnswerNamesGenerationAndVersion) {
     TestClient table = client();
     const TestRecord record{new_match_id(), table.device().id};
     const v1::Match match = test_match(record.match());
+    const std::string generation = database_.run("select generation from tournament");
+    const auto expect_named = [&](const char* answer, const v1::ResponseHeader& header) {
+        SCOPED_TRACE(answer);
+        const auto named = uuid_from_bytes(header.generation());
+        ASSERT_TRUE(named);
+        EXPECT_EQ(to_text(*named), generation);
+        EXPECT_FALSE(header.server_version().empty());
+    };
     const auto pushed = table.push(record, 1, 0, &match);
-    ASSERT_TRUE(pushed.status.ok());
-    EXPECT_EQ(to_text(*uuid_from_bytes(pushed.response.header().generation())),
-              database_.run("select generation from tournament"));
-    EXPECT_FALSE(pushed.response.header().server_version().empty());
+    ASSERT_TRUE(pushed.status.ok()) << pushed.status.error_message();
+    expect_named("push", pushed.response.header());
+    const auto granted = table.grant(record.match());
+    ASSERT_TRUE(granted.status.ok()) << granted.status.error_message();
+    expect_named("grant", granted.response.header());
+    const auto fetched = table.fetch(record.match());
+    ASSERT_TRUE(fetched.status.ok()) << fetched.status.error_message();
+    expect_named("fetch", fetched.response.header());
+    TestWatch watch{table, watch_match(record.match())};
+    ASSERT_TRUE(watch.read());
+    expect_named("watch", watch.responses.front().header());
+
+    TestClient head{server_.address(),
+                    enrol_device(database_.dsn(), server_.data(), auth::Seat::head)};
+    grpc::ClientContext context;
+    head.prepare(context);
+    const auto board = v1::Venue::NewStub(head.channel())->WatchBoard(&context, {});
+    v1::WatchBoardResponse shown;
+    ASSERT_TRUE(board->Read(&shown));
+    expect_named("board", shown.header());
+    context.TryCancel();
+    while (board->Read(&shown)) {
+    }
+    (void)board->Finish();
 }
 
 }  // namespace
