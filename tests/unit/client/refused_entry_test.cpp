@@ -1,5 +1,7 @@
 // Entries that the server does not take, or keeps beside the record: nothing is refused for ever,
 // nothing is hidden, and the screen never says that all is sent.
+#include <functional>
+
 #include "tests/unit/client/sync_engine_kit.h"
 
 namespace courthand::client {
@@ -56,28 +58,35 @@ TEST_F(RefusedEntry, StaysToldOverARestartAndIsOfferedAtEachStart) {
     EXPECT_TRUE(same_record(id_));
 }
 
-TEST_F(RefusedEntry, IsOfferedAgainWhenTheServerIsAnotherVersion) {
+TEST_F(RefusedEntry, IsOfferedAgainWhenTheServerIsAnother) {
+    struct Change {
+        const char* what;
+        std::uint32_t seq;
+        v1::PushResult::Cause cause;
+        std::function<void()> happen;
+    };
+    const std::vector<Change> changes{
+        {"version", 5, v1::PushResult::CAUSE_UNREADABLE,
+         [this] { server_.set_header("generation-one--", "1.1"); }},
+        {"generation", 5, v1::PushResult::CAUSE_UNREADABLE,
+         [this] { server_.set_header("generation-two--", "1.1"); }},
+        {"list of matches", 1, v1::PushResult::CAUSE_UNKNOWN_MATCH, [this] { put_on_court(14); }},
+    };
     server_.set_header("generation-one--", "1.0");
-    server_.refuse(5, 1000, v1::PushResult::CAUSE_UNREADABLE);
-    SyncEngine& engine = start_engine();
-    ASSERT_TRUE(eventually([&] { return engine.status(id_).refused == 1; }));
-    server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
-    server_.set_header("generation-one--", "1.1");
-    server_.tell_change();
-    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
-    engine.stop();
-    EXPECT_TRUE(same_record(id_));
-}
-
-TEST_F(RefusedEntry, IsOfferedAgainWhenTheListOfMatchesChanges) {
-    server_.refuse(1, 1000, v1::PushResult::CAUSE_UNKNOWN_MATCH);
-    SyncEngine& engine = start_engine();
-    ASSERT_TRUE(eventually([&] { return engine.status(id_).refused == 1; }));
-    server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
-    put_on_court(14);
-    server_.tell_change();
-    EXPECT_TRUE(eventually([&] { return engine.status(id_).all_sent(); }));
-    engine.stop();
+    for (const Change& change : changes) {
+        SCOPED_TRACE(change.what);
+        const std::string id = start_own_match();
+        play(*open_match(id, nullptr), 3, 19);
+        server_.refuse(change.seq, 1000, change.cause);
+        SyncEngine& engine = start_engine();
+        ASSERT_TRUE(eventually([&] { return engine.status(id).refused == 1; }));
+        server_.refuse(0, 0, v1::PushResult::CAUSE_UNSPECIFIED);
+        change.happen();
+        server_.tell_change();
+        EXPECT_TRUE(eventually([&] { return engine.status(id).all_sent(); }));
+        engine.stop();
+        EXPECT_TRUE(same_record(id));
+    }
 }
 
 TEST_F(RefusedEntry, KeepsNoOtherMatchFromTheServer) {
