@@ -179,8 +179,10 @@ TEST(Hub, WakesWatchersOnThreadsOfItsOwnOneAtATimeForEach) {
     std::atomic<int> inside{0};
     std::atomic<int> most_inside{0};
     std::atomic<FeedPosition> seen{0};
+    std::atomic<int> on_the_publishers_thread{0};
     const auto token = hub.subscribe(
-        [&](Hub::Wake) {
+        [&, publisher = std::this_thread::get_id()](Hub::Wake) {
+            if (std::this_thread::get_id() == publisher) ++on_the_publishers_thread;
             most_inside = std::max(most_inside.load(), ++inside);
             seen = hub.head();
             --inside;
@@ -191,6 +193,7 @@ TEST(Hub, WakesWatchersOnThreadsOfItsOwnOneAtATimeForEach) {
     while (seen != 500) std::this_thread::yield();
     hub.unsubscribe(token);
     EXPECT_EQ(most_inside, 1);
+    EXPECT_EQ(on_the_publishers_thread, 0) << "who folds does not serialise for those who watch";
     hub.publish(items(501, 501), 501);
     EXPECT_EQ(seen, 500u);
 }
