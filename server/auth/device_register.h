@@ -21,7 +21,8 @@ enum class DeviceStanding : std::uint8_t { good, unknown, revoked };
 class DeviceRegister {
   public:
     /// How often the store is asked for revocations; by then a revocation has reached every server.
-    static constexpr std::chrono::milliseconds look_every{400};
+    /// How long an open stream outlives its device rests on it: `service/stream_registry.h`.
+    static constexpr std::chrono::milliseconds look_every{250};
     /// A device that the store did not know is asked for again after this.
     static constexpr std::chrono::milliseconds unknown_lasts{1000};
     /// More devices than any venue has; beyond it those in good standing are forgotten and asked

@@ -32,7 +32,9 @@ class StreamRegistry {
     /// Breaks one stream off; for one that reads nothing any more, so that its end does not arrive.
     using Cut = std::function<void()>;
     /// What a stream that was told to end is given before it is broken off.
-    static constexpr std::chrono::milliseconds patience{1000};
+    static constexpr std::chrono::milliseconds patience{400};
+    /// A stream of a device that the desk withdraws, at any server, is gone after this.
+    static constexpr std::chrono::milliseconds gone_within{1000};
 
     explicit StreamRegistry(SteadyNow now = steady_now) : now_{std::move(now)} {}
 

@@ -70,6 +70,11 @@ auth::DeviceRegister& VenueArea::devices() noexcept {
     return parts_->devices;
 }
 
+// A stream that reads nothing: told to end at the next look, broken off at the first one after the
+// patience is over.
+static_assert(2 * auth::DeviceRegister::look_every + StreamRegistry::patience <=
+              StreamRegistry::gone_within);
+
 Status VenueArea::start() {
     if (Status read = parts_->record.start(); !read.ok()) return read;
     Status status = parts_->venue.start();

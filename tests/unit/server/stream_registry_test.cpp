@@ -1,10 +1,12 @@
 // The streams a server knows: limits, age, revocation, without network.
 #include <gtest/gtest.h>
 
+#include <chrono>
 #include <map>
 #include <string>
 #include <vector>
 
+#include "server/auth/device_register.h"
 #include "server/service/stream_registry.h"
 
 namespace courthand::server::service {
@@ -79,6 +81,33 @@ TEST_F(Registry, WhatDoesNotEndInTimeIsBrokenOffOnce) {
     streams.tidy();
     streams.tidy();
     EXPECT_EQ(cut, 1);
+}
+
+// At whatever moment between two looks the desk withdraws it, at this server or at another.
+TEST_F(Registry, AStreamThatReadsNothingIsGoneASecondAfterItsDeviceWasWithdrawn) {
+    using std::chrono::milliseconds;
+    const milliseconds look = auth::DeviceRegister::look_every;
+    for (milliseconds before{0}; before < look; before += milliseconds{50}) {
+        SCOPED_TRACE(before.count());
+        const DeviceId lost{new_uuid()};
+        bool told = false;
+        bool cut = false;
+        const auto added = streams.add(
+            lost, [&](const Status&) { told = true; }, [&] { cut = true; });
+        ASSERT_NE(added.token, 0U);
+        const SteadyTime withdrawn = now;
+        // As `DeviceRegister` goes on: it looks, and then tidies.
+        for (now += look - before; !cut && now - withdrawn < std::chrono::seconds{10};
+             now += look) {
+            streams.end_device(lost, Status::failed(StatusCode::not_enrolled, "withdrawn"));
+            ASSERT_TRUE(told);
+            streams.tidy();
+            if (cut) break;
+        }
+        EXPECT_TRUE(cut);
+        EXPECT_LE(now - withdrawn, StreamRegistry::gone_within);
+        streams.remove(added.token);
+    }
 }
 
 TEST_F(Registry, ADeviceHasOnlySoManyConnections) {
