@@ -1,11 +1,13 @@
 // The desk's seat on a book in memory: real windows, real touches, mouse and keys.
 #include <gtest/gtest.h>
+#include <qrencode.h>
 
 #include <QCoreApplication>
 #include <QKeyEvent>
 #include <QQuickItem>
 #include <QTemporaryDir>
 #include <array>
+#include <memory>
 
 #include "desk_seat.h"
 #include "event_case.h"
@@ -17,6 +19,7 @@
 #include "venue/memory_desk.h"
 #include "venue/memory_event.h"
 #include "venue/memory_exporter.h"
+#include "wire/enrolment_code.h"
 
 namespace courthand::tests {
 namespace {
@@ -438,6 +441,16 @@ TEST_F(DeskSeatTest, MissingFileSaysWhichAndNothingIsLost) {
     EXPECT_EQ(seat->rosters()->lines()->count(), 3);
 }
 
+/// The QR code of a text, row by row from the top, 1 for a dark cell.
+QString cells_of(const std::string& text) {
+    const std::unique_ptr<QRcode, decltype(&QRcode_free)> qr(
+        QRcode_encodeString(text.c_str(), 0, QR_ECLEVEL_M, QR_MODE_8, 1), &QRcode_free);
+    QString cells;
+    for (int i = 0; i < qr->width * qr->width; ++i)
+        cells += QLatin1Char((qr->data[i] & 1) != 0 ? '1' : '0');
+    return cells;
+}
+
 TEST_F(DeskSeatTest, CodeIsShownInGroupsOfFourAndAsAPatch) {
     ASSERT_NO_FATAL_FAILURE(open());
     screen->touch(QStringLiteral("work-code-5"));
@@ -447,8 +460,12 @@ TEST_F(DeskSeatTest, CodeIsShownInGroupsOfFourAndAsAPatch) {
     screen->picture(QStringLiteral("desk-code"));
     EXPECT_GE(seat->code()->qrSize(), 21);
     EXPECT_EQ(seat->code()->qrCells().size(), seat->code()->qrSize() * seat->code()->qrSize());
-    // The three corner marks of every such patch begin with seven dark cells.
-    EXPECT_EQ(seat->code()->qrCells().left(7), QStringLiteral("1111111"));
+    // A camera reads what a person would type: secret and fingerprint, all 24 symbols.
+    const std::string text = "7K3M 9QXA 04ZT V8WB 5C1N HRJ6";
+    const auto read = wire::EnrolmentCode::parse(text);
+    ASSERT_TRUE(std::holds_alternative<wire::EnrolmentCode>(read));
+    EXPECT_EQ(std::get<wire::EnrolmentCode>(read).fingerprint(), "04ZTV8WB5C1NHRJ6");
+    EXPECT_EQ(seat->code()->qrCells(), cells_of(text));
 }
 
 // A common laptop: all of the code is on the glass at once, and large enough to be read out.
