@@ -18,6 +18,7 @@ std::string remedy_words(const Remedy& remedy) {
         remedy.action == Action::delay_warning || remedy.action == Action::delay_penalty ||
         remedy.action == Action::incomplete;
     if (addressed) out += fmt::format(" {}", letter(remedy.team));
+    if (remedy.restore) out += " undo";
     return out + fmt::format(" cancel {}", remedy.cancel);
 }
 

@@ -42,6 +42,12 @@ const std::array wrong_ones{
           "expect armed libero-no-completed-rally A remedy delay-warning B",
           "remedy delay-warning A"},
     Wrong{"Cancel", second_libero, "expect armed libero-no-completed-rally A cancel 1", "cancel 0"},
+    Wrong{"Undo", "serve A 3\n",
+          "expect open wrong-server A remedy point-and-service B undo cancel 0",
+          "remedy point-and-service B cancel 0"},
+    Wrong{"UndoWithOtherCount", second_libero,
+          "expect armed libero-no-completed-rally A remedy delay-warning undo cancel 1",
+          "remedy delay-warning A undo cancel 0"},
     Wrong{"Raised", "play A\n", "expect raised wrong-server A", "raised nothing"},
     Wrong{"RaisedEarlier", "serve A 4\nrally A\n", "expect raised wrong-server A",
           "the last entry raised nothing"},
@@ -94,6 +100,17 @@ INSTANTIATE_TEST_SUITE_P(Table, WrongExpectation, testing::ValuesIn(wrong_ones),
                          [](const testing::TestParamInfo<Wrong>& row) {
                              return std::string{row.param.name};
                          });
+
+/// A remedy of several parts holds when each of them does.
+TEST(RemedyOfSeveralParts, Holds) {
+    const std::string text =
+        std::string{opening} + std::string{second_libero} +
+        "expect armed libero-no-completed-rally A remedy delay-warning A undo cancel 0\n"
+        "play A B\n"
+        "expect open libero-no-completed-rally A remedy point-and-service B undo cancel 1\n";
+    const Script script = script_of(text);
+    EXPECT_TRUE(failures(find_profile(script.profile)->rules, script).empty());
+}
 
 }  // namespace
 }  // namespace courthand
