@@ -131,8 +131,9 @@ bool opponent_won_the_set(const MatchState& state, const Standing& fault) noexce
 
 bool opponent_has_its_point(const Rules& rules, const Standing& fault) noexcept {
     if (fault.opponent_won_last == 0 || fault.in_rally != 0) return false;
-    // A wrong service is worth one point, whatever came of its rally. Of an illegal substitution
-    // the opponent keeps what it won, and has a point besides.
+    // A fault of service costs its rally, which is one point, each by its own text ("When the
+    // opponent has won the rally already" in RULES.md). Of an illegal substitution the opponent
+    // keeps what it won, and has a point besides.
     return fault.point_given != 0 || describe(fault.reason).life == Life::service ||
            rules.lost_rally_is_the_point == LostRally::of_any_fault;
 }

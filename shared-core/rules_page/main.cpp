@@ -4,12 +4,14 @@
 // published rule of each family, and the first case that covers it. With --check it compares the
 // page with a file instead, and fails when they differ or when a reason has no case.
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <iterator>
 #include <map>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <fmt/format.h>
@@ -186,14 +188,65 @@ std::string profiles() {
     return text;
 }
 
-/// Two readings of one remedy, and what each profile's rests on.
+/// On what it rests that the rally the opponent has won is the point of a fault of service.
+struct OwnText {
+    std::string_view word;  ///< the reason's
+    std::string_view says;
+    std::string_view source;
+};
+
+/// Each by its own text: what is printed for one of them is not taken over for another.
+constexpr std::array own_texts{
+    OwnText{"wrong-server", "one point only, whatever the result of the rally was",
+            "FIVB Official Volleyball Rules 2021-2024, rule 7.7.1.1"},
+    OwnText{
+        "positional-fault",
+        "a fault in the rally that is played: it costs that rally, and a rally is one point; it "
+        "ends with the rally that the opponent has won",
+        "FIVB Official Volleyball Rules 2021-2024, rules 7.5.4, 6.1.2.1 and 6.1.3"},
+    OwnText{
+        "libero-may-not-serve",
+        "the service is the fault and not the replacement, which was legal, so that it costs the "
+        "rally and has no consequences of an illegal substitution; no text says it of a rally "
+        "that was played to its end",
+        "FIVB Official Volleyball Rules 2021-2024, rules 19.3.1.3 and 6.1.3; for the rally that "
+        "was played: memory"},
+    OwnText{"libero-second-serving-position",
+            "in the US domestic text a wrong server, as the row of `wrong-server`; the US school "
+            "and college profiles "
+            "read every fault so",
+            "US national federation domestic rules, libero-serving text of about 2006-2011, rule "
+            "7.7.1; high school and college: memory"},
+};
+
+const OwnText* own_text(std::string_view word) {
+    const auto* const found = std::find_if(own_texts.begin(), own_texts.end(),
+                                           [&](const OwnText& text) { return text.word == word; });
+    return found == own_texts.end() ? nullptr : found;
+}
+
+bool of_service(const ReasonRow& row) {
+    return row.life == Life::service;
+}
+
+std::string own_text_rows() {
+    std::string text;
+    for (const ReasonRow& row : reason_table)
+        if (const OwnText* const own = own_text(row.word))
+            text += fmt::format("| `{}` | {} | {} |\n", row.word, own->says, own->source);
+    return text;
+}
+
+/// Two readings of one remedy, and what each reason's and each profile's rests on.
 std::string lost_rallies() {
     std::string text =
         "\n## When the opponent has won the rally already\n\n"
-        "A wrong service that is found after its rally is worth one point, whoever won the rally: "
-        "the opponent's own point is the one. For an illegal substitution the opponent keeps the "
-        "points it won and is given point and service besides, and so it is for what has the "
-        "consequences of one; `of-any-fault` reads it as the wrong service everywhere.\n\n"
+        "Of a fault of service the opponent's own point is the one, each by its own text:\n\n"
+        "| reason | why the won rally is its point | rests on |\n|---|---|---|\n" +
+        own_text_rows() +
+        "\nFor an illegal substitution the opponent keeps the points it won and is given point and "
+        "service besides, and so it is for what has the consequences of one; `of-any-fault` reads "
+        "it as the wrong service everywhere.\n\n"
         "| profile | the won rally is the point | rests on |\n|---|---|---|\n";
     for (const std::string& id : profile_ids()) {
         const ProfileValue& value = value_of(*find_profile(id), "fault.lost-rally-is-the-point");
@@ -232,6 +285,13 @@ int check(const std::string& text, const std::filesystem::path& file,
     for (std::size_t i = 0; i < reason_count; ++i)
         if (cases.find(static_cast<Reason>(i)) == cases.end()) {
             std::cerr << "no case expects " << describe(static_cast<Reason>(i)).word << '\n';
+            wrong = 1;
+        }
+    for (const ReasonRow& row : reason_table)
+        if (of_service(row) != (own_text(row.word) != nullptr)) {
+            std::cerr << "on what it rests that " << row.word
+                      << " is one point with the rally the opponent won: a row of own_texts "
+                      << (of_service(row) ? "is missing\n" : "is of no fault of service\n");
             wrong = 1;
         }
     if (read_file(file) != text) {
