@@ -1,6 +1,7 @@
 #include "courthand/match/signatures.h"
 
 #include <algorithm>
+#include <set>
 #include <utility>
 #include <variant>
 
@@ -52,6 +53,8 @@ void Signatures::take(const Record& record) {
     const Amend& amend = std::get<Amend>(record);
     take_away(lists_, amend.target);
     lists_from(amend.target);
+    // What it said before, it says no more.
+    take_start(amend.target);
     take_changed(amend.fact);
 }
 
@@ -59,16 +62,41 @@ void Signatures::take_fact(const Fact& fact) {
     if (const auto* const signature = std::get_if<Signature>(&fact)) return sign(signature->by);
     if (!changes_nothing(fact)) record_ = {};
     if (const auto* const roster = std::get_if<Roster>(&fact)) list_changed(roster->team);
-    if (std::holds_alternative<SetStarted>(fact)) begun_ = true;
+    note_start(fact);
 }
 
 /// A fact that an entry inserts or puts in the place of another.
 void Signatures::take_changed(const Fact& fact) {
     record_ = {};
     if (const auto* const roster = std::get_if<Roster>(&fact)) list_changed(roster->team);
+    note_start(fact);
+}
+
+void Signatures::note_start(const Fact& fact) {
+    if (!std::holds_alternative<SetStarted>(fact)) return;
+    starts_.push_back(last_);
+    begun_ = true;
+}
+
+/// A set that was begun by mistake is taken back, or such a taking back is.
+void Signatures::take_start(EntryNumber target) {
+    const auto is_start = [&](EntryNumber entry) {
+        return std::find(starts_.begin(), starts_.end(), entry) != starts_.end();
+    };
+    const bool of_strike = std::any_of(strikes_.begin(), strikes_.end(),
+                                       [&](const Struck& one) { return one.by == target; });
+    if (!of_strike && !is_start(target)) return;
+    strikes_.push_back({last_, target});
+    // A strike may itself be struck, so the last word is found from the end.
+    std::set<EntryNumber> struck;
+    for (auto one = strikes_.rbegin(); one != strikes_.rend(); ++one)
+        if (!struck.contains(one->by)) struck.insert(one->target);
+    begun_ = std::any_of(starts_.begin(), starts_.end(),
+                         [&](EntryNumber entry) { return !struck.contains(entry); });
 }
 
 void Signatures::take_strike(EntryNumber target) {
+    take_start(target);
     const bool was_signature = take_away(record_, target);
     const bool of_list = take_away(lists_, target);
     if (was_signature || of_list) return;

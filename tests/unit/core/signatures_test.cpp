@@ -101,6 +101,32 @@ TEST(Signatures, OfAListStandUntilThatListChanges) {
     EXPECT_EQ(of({Fact{SetStarted{1}}, Strike{5}}), (SignerSet{captain_a, coach_a}));
 }
 
+/// Lists may be signed as long as no set stands as begun, however that came about.
+TEST(Signatures, OfAListAreGivenAgainAfterASetThatWasBegunByMistake) {
+    const Fact begun{SetStarted{1}};
+    const Fact toss{Toss{}};
+    const std::vector<Behind> table{
+        {"a set begun", {begun}, {}},
+        {"and undone", {begun, Strike{3}}, {captain_a, coach_b}},
+        {"undone and done again", {begun, Strike{3}, Strike{4}}, {}},
+        {"undone in the end", {begun, Strike{3}, Strike{4}, Strike{5}}, {captain_a, coach_b}},
+        {"begun twice, undone once", {begun, begun, Strike{3}}, {}},
+        {"begun twice, both undone", {begun, begun, Strike{4}, Strike{3}}, {captain_a, coach_b}},
+        {"something else undone", {begun, toss, Strike{4}}, {}},
+        {"inserted", {Insert{2, SetStarted{1}}}, {}},
+        {"inserted and undone", {Insert{2, SetStarted{1}}, Strike{3}}, {captain_a, coach_b}},
+        {"amended into something else", {begun, Amend{3, toss}}, {captain_a, coach_b}},
+        {"and that undone", {begun, Amend{3, toss}, Strike{4}}, {}},
+        {"amended into it", {toss, Amend{3, SetStarted{1}}}, {}},
+    };
+    for (const Behind& behind : table) {
+        std::vector<Record> records{Fact{Roster{.team = Team::A}}, Fact{Roster{.team = Team::B}}};
+        records.insert(records.end(), behind.more.begin(), behind.more.end());
+        for (const Signer signer : {captain_a, coach_b}) records.push_back(Fact{by(signer)});
+        EXPECT_EQ(Signatures{records}.under_lists(), behind.stay) << behind.what;
+    }
+}
+
 TEST(Signatures, StandUnderAResultOnlyOnceTheMatchIsOver) {
     MatchState state;
     const Signatures signatures{closed()};

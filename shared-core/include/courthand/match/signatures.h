@@ -89,12 +89,22 @@ class Signatures {
     void take_fact(const Fact& fact);
     void take_changed(const Fact& fact);
     void take_strike(EntryNumber target);
+    void take_start(EntryNumber target);
+    void note_start(const Fact& fact);
     void sign(Signer by);
     void list_changed(Team team) noexcept;
     void lists_from(EntryNumber target) noexcept;
 
+    /// An entry that takes another one back.
+    struct Struck {
+        EntryNumber by = 0;
+        EntryNumber target = 0;
+    };
+
     EntryNumber last_ = 0;
-    bool begun_ = false;  ///< the first set was started: lists are signed before it
+    std::vector<EntryNumber> starts_;  ///< entries that say that a set has begun
+    std::vector<Struck> strikes_;      ///< of these, and of such strikes, in their order
+    bool begun_ = false;               ///< one of them stands: lists are signed before it
     Given lists_{};
     Given record_{};
     PerTeam<EntryNumber> list_{};  ///< the entries that hold the lists
