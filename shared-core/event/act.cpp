@@ -47,6 +47,14 @@ namespace {
         one);
 }
 
+/// Signatures confirm as long as the event says so: of who confirms nothing must have been said
+/// since.
+[[nodiscard]] bool takes_away(const Fact& came, const Fact& said) {
+    const auto* const result = std::get_if<ResultConfirmed>(&said);
+    return std::holds_alternative<ConfirmerNamed>(came) && result != nullptr &&
+           result->from == ResultFrom::signed_record;
+}
+
 [[nodiscard]] TournamentState with(TournamentState state, std::span<const Fact> said) {
     for (const Fact& fact : said) fold_in(state, fact);
     return state;
@@ -100,7 +108,7 @@ bool overtaken(const TournamentState& then, const TournamentState& now, std::spa
                const Meaning& means) {
     for (const Fact& came : std::span{now.facts}.subspan(then.last()))
         for (const Fact& fact : said)
-            if (about_the_same(fact, came)) return true;
+            if (about_the_same(fact, came) || takes_away(came, fact)) return true;
     const Effects changed = difference(then, now);
     return share_one(changed.matches, means.effects.matches) ||
            share_one(changed.places, means.effects.places) ||

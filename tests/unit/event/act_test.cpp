@@ -17,6 +17,10 @@ struct Case {
     bool overtaken;
 };
 
+constexpr const char* signed_result =
+    "result A1 signed-record 25-20 25-20 record 0190a5f0000070008000000000000001 "
+    "head 00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff\n";
+
 TEST(Act, IsOvertakenByWhatChangesItAndByNothingElse) {
     const Case cases[]{
         {"nothing came", "", "result A1 paper 25-20 25-20\n", false},
@@ -39,6 +43,11 @@ TEST(Act, IsOvertakenByWhatChangesItAndByNothingElse) {
          "result A1 paper 25-20 25-20\n", false},
         {"somebody else has said who confirms", "results-by desk\n", "results-by signatures\n",
          true},
+        {"signatures confirm no more", "results-by desk\n", signed_result, true},
+        {"nor do they when it is said anew", "results-by signatures\n", signed_result, true},
+        {"of who confirms the desk's own result knows nothing", "results-by desk\n",
+         "result A1 paper 25-20 25-20\n", false},
+        {"a court, and a signed result", "court 1 called \"Quay\"\n", signed_result, false},
         {"nothing to take back any more", "take-back 10\n", "take-back 10\n", true},
     };
     for (const Case& one : cases) {
