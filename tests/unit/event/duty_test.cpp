@@ -114,8 +114,9 @@ TEST(Duty, MatchesMeetWhenOneBeginsBeforeTheOtherCanBeOver) {
     };
     EXPECT_EQ(clashes_of(times("09:00", "09:40", "10:00"), "X1").size(), 1U);
     EXPECT_EQ(clashes_of(times("09:00", "10:00", "10:00"), "X1").size(), 0U);
-    EXPECT_EQ(clashes_of(times("09:00", "08:40", "10:00"), "X1").size(), 0U)
-        << "nothing tells how long X2 lasts";
+    EXPECT_EQ(clashes_of(times("09:00", "08:40", "10:00"), "X1").size(), 1U)
+        << "X2 is the last of its court: two sets to 25 are not over in 20 minutes";
+    EXPECT_EQ(clashes_of(times("09:00", "08:10", "10:00"), "X1").size(), 0U);
     EXPECT_EQ(clashes_of(cup() + duty, "X1").size(), 0U) << "without a time";
 }
 

@@ -38,7 +38,7 @@ TEST(CourtTime, IsThePlannedLengthOrTheTimeUntilTheNextMatch) {
         const char* end;
     };
     const Case cases[] = {
-        {"nothing is told", "", place("A1", 1, "09:00"), "09:01"},
+        {"nothing is told: two sets to 25", "", place("A1", 1, "09:00"), "09:50"},
         {"the next match", "", place("A1", 1, "09:00") + place("B1", 1, "10:10"), "10:10"},
         {"a length alone", " lasts 50", place("A1", 1, "09:00"), "09:50"},
         {"a pause behind it", " lasts 50", place("A1", 1, "09:00") + place("B1", 1, "10:10"),
@@ -52,6 +52,15 @@ TEST(CourtTime, IsThePlannedLengthOrTheTimeUntilTheNextMatch) {
         SCOPED_TRACE(one.about);
         EXPECT_EQ(end_of(cup(one.limits) + one.places, "A1"), one.end);
     }
+}
+
+TEST(CourtTime, OfAFormatAloneIsThatOfItsFewestSets) {
+    EXPECT_EQ(usual_minutes({.sets = 5}), 75);
+    EXPECT_EQ(usual_minutes({.sets = 3}), 50);
+    EXPECT_EQ(usual_minutes({.sets = 3, .points = 21}), 42);
+    EXPECT_EQ(usual_minutes({.sets = 1, .deciding_points = 25}), 25);
+    EXPECT_EQ(usual_minutes({.sets = 2, .all_sets_played = 1}), 50);
+    EXPECT_EQ(usual_minutes({.sets = 3, .all_sets_played = 1}), 75) << "all of them are played";
 }
 
 Lines clashes_of(const std::string& script, const std::string& match) {
@@ -116,7 +125,15 @@ TEST(PlanClashes, CourtTeamAndRestAreLookedAt) {
          " lasts 50",
          place("B1", 2, "09:00") + place("A2", 1, "09:30"),
          {}},
-        {"no length is planned", " rest 20", first + place("A2", 2, "09:30"), {}},
+        {"no length is planned, and two sets to 25 are not over",
+         " rest 20",
+         first + place("A2", 2, "09:49"),
+         {common + " plays A1 at this time"}},
+        {"no length is planned, and they rest after them",
+         " rest 20",
+         first + place("A2", 2, "10:09"),
+         {common + " has 19 minutes of rest beside A1, and not 20"}},
+        {"no length is planned, and none of rest", "", first + place("A2", 2, "09:50"), {}},
     };
     for (const Case& one : cases) {
         SCOPED_TRACE(one.about);

@@ -17,10 +17,20 @@ struct CourtTime {
     friend bool operator==(const CourtTime&, const CourtTime&) = default;
 };
 
+/// How long a match of this format holds its court at least, where nothing else tells: a minute for
+/// each point of the fewest sets that can end it. Sets to 25 take 22 to 26 minutes in print
+/// (forecast/pace.h); that intervals and longer matches are left out: our own choice, so that what
+/// is told on account of it is no false alarm.
+[[nodiscard]] constexpr std::int32_t usual_minutes(const MatchFormat& format) noexcept {
+    const std::uint8_t sets = format.all_sets_played != 0 ? format.sets : format.sets_to_win();
+    std::int32_t minutes = 0;
+    for (std::uint8_t set = 1; set <= sets; ++set) minutes += format.points_of(set);
+    return minutes;
+}
+
 /// Of every match that has a time, in the order of divisions and matches. A match lasts as long as
 /// its division plans it (`DivisionOpened::match_minutes`). Where that is not told it lasts until
-/// the next match of its court begins or, where none follows that day, one minute: it began, and
-/// nothing tells more.
+/// the next match of its court begins or, where none follows that day, `usual_minutes`.
 [[nodiscard]] std::vector<CourtTime> court_times(const TournamentState& state);
 
 /// Whether one begins before the other is over.
