@@ -195,18 +195,18 @@ venue_other_seats() {
     done
 }
 
-# A seat of another window that did not end by itself is no reason to stop: venue_note_fallen leaves a note,
-# venue_take_fallen is true when there was one.
+# Whoever keeps the venue is to know that a seat of another window did not end by itself: venue_note_fallen STATUS
+# leaves a note, venue_take_fallen prints the status of the last one; nothing when there was none.
 # A note is about the seat as it was last opened: seat_claim takes it away, and a venue begins without any.
-venue_note_fallen() { (umask 077 && : >"$DATA/run/$SEAT_DEVICE.fallen"); }
+venue_note_fallen() { (umask 077 && printf '%s\n' "$1" >"$DATA/run/$SEAT_DEVICE.fallen"); }
 venue_take_fallen() {
-    local note taken=1
+    local note status=
     for note in "$DATA"/run/*.fallen; do
         [[ -e $note ]] || continue
+        read -r status <"$note" || true
         rm -f -- "$note"
-        taken=0
     done
-    return "$taken"
+    printf '%s' "$status"
 }
 
 # seat_claim SEAT COURT: SEAT_DEVICE is a device that no other window of this machine uses

@@ -136,10 +136,21 @@ ended_with 1
 expect_text "$(<"$SCRATCH/run.out")" "the server ended (exit 137)"
 none_left
 
-echo "-- a seat falls: said with its status and how to open it again, all else goes on"
+echo "-- the only seat falls: all ends with its status"
 start_run --headless
 kill -9 "$(pid_of "--seat head")"
-wait_for "The venue goes on" "$SCRATCH/run.out"
+ended_with 137
+expect_text "$(<"$SCRATCH/run.out")" "The head seat ended (exit 137, signal KILL)"
+expect_text "$(<"$SCRATCH/run.out")" "No other seat is open: all ends here"
+none_left
+
+echo "-- a seat falls beside another: said with its status and how to open it again, all else goes on"
+start_run --headless
+run --seat head --headless >"$SCRATCH/other.out" 2>&1 &
+other=$!
+wait_for "devices/head-2" "$STARTED"
+kill -9 "$(pid_of devices/head-1)"
+wait_for "The venue goes on with head-2" "$SCRATCH/run.out"
 expect_text "$(<"$SCRATCH/run.out")" "The head seat ended (exit 137, signal KILL)"
 expect_text "$(<"$SCRATCH/run.out")" "deploy/run --seat head --data $DATA"
 for part in "courthand-server serve" devices/table-3 --desk-dir; do
@@ -147,25 +158,41 @@ for part in "courthand-server serve" devices/table-3 --desk-dir; do
 done
 kill -9 "$(pid_of --desk-dir)"
 wait_for "The simulated desk ended (exit 137, signal KILL" "$SCRATCH/run.out"
-expect_text "$(<"$SCRATCH/run.out")" "deploy/run --seat desk --data $DATA"
+wait_for "deploy/run --seat desk --data $DATA" "$SCRATCH/run.out"
 
 echo "-- it is opened again as the same device; one that falls elsewhere stops nothing either"
 run --seat head --headless >"$SCRATCH/second.out" 2>&1 &
 second=$!
 wait_for_times 2 "courthand --seat head.*devices/head-1" "$STARTED"
 noticed
-kill -9 "$(pid_of "--seat head")"
+kill -9 "$(pid_of devices/head-1)"
 if wait "$second"; then die "a seat that was killed was called closed"; fi
 expect_text "$(<"$SCRATCH/second.out")" "open it again: deploy/run --seat head"
-wait_for "No seat is open now; the venue goes on" "$SCRATCH/run.out"
-alive "$(pid_of "courthand-server serve")" || die "the server ended with the seat of another window"
+noticed
+alive "$(pid_of "courthand-server serve")" || die "the server ended with one seat of several"
 
-echo "-- the last seat is closed: all ends"
+echo "-- it is open again as the last one falls elsewhere: all ends with its status"
 run --seat head --headless >"$SCRATCH/second.out" 2>&1 &
 second=$!
 wait_for_times 3 "courthand --seat head.*devices/head-1" "$STARTED"
+kill -TERM "$(pid_of devices/head-2)"
+wait "$other" || die "a seat that was closed was called a failure"
 noticed
-kill -TERM "$(pid_of "--seat head")"
+kill -9 "$(pid_of devices/head-1)"
+wait "$second" || true
+ended_with 137
+expect_text "$(<"$SCRATCH/run.out")" "The last seat that was open ended (exit 137, signal KILL)"
+none_left
+
+echo "-- the last seat is closed: all ends"
+start_run --headless
+run --seat head --headless >"$SCRATCH/second.out" 2>&1 &
+second=$!
+wait_for "devices/head-2" "$STARTED"
+kill -TERM "$(pid_of devices/head-1)"
+wait_for "The venue goes on with head-2" "$SCRATCH/run.out"
+noticed
+kill -TERM "$(pid_of devices/head-2)"
 wait "$second" || die "a seat that was closed was called a failure"
 ended_with 0
 expect_text "$(<"$SCRATCH/run.out")" "The last seat was closed."
