@@ -48,31 +48,36 @@ Status at(const EventScriptRead& script, std::size_t index, const std::string& w
         std::move(cure));
 }
 
-/// The names under which the tournament was opened, the newest last: a desk may have changed it.
-std::vector<std::string> names_of(const event::TournamentState& state) {
-    std::vector<std::string> names;
-    for (const event::Fact& fact : state.facts)
-        if (const auto* opened = std::get_if<event::TournamentOpened>(&fact))
-            names.push_back(opened->name);
-    return names;
+/// An event is told from another by its name and days: next year's may have the same name.
+bool same_event(const event::TournamentOpened& one, const event::TournamentOpened& other) {
+    return one.name == other.name && one.first_day == other.first_day &&
+           one.last_day == other.last_day;
+}
+
+std::string words_of(const event::TournamentOpened* opened) {
+    if (opened == nullptr) return "an event without a name";
+    return fmt::format("the event \"{}\" from {} to {}", opened->name,
+                       event::written(opened->first_day), event::written(opened->last_day));
 }
 
 /// Another event is in the record already; nothing when it may be the one of the script.
 std::optional<Status> held_another(const EventScriptRead& script, const KnownRecord& known,
                                    bool began_otherwise) {
-    const std::vector<std::string> names = names_of(*known.state);
-    if (std::find(names.begin(), names.end(), script.name) != names.end()) return std::nullopt;
+    const event::TournamentOpened* newest = nullptr;
+    for (const event::Fact& fact : known.state->facts) {
+        const auto* const opened = std::get_if<event::TournamentOpened>(&fact);
+        if (opened == nullptr) continue;
+        // Also by an earlier one: a desk may have changed name and days.
+        if (script.opened && same_event(*opened, *script.opened)) return std::nullopt;
+        newest = opened;
+    }
     // Of one that was cut off before its name was said, the script itself knows whose it is.
-    if (!began_otherwise && (names.empty() || script.name.empty())) return std::nullopt;
-    const auto quoted = [](const std::string& name) {
-        return name.empty() ? std::string{"an event without a name"}
-                            : fmt::format("the event \"{}\"", name);
-    };
-    const std::string held = quoted(names.empty() ? std::string{} : names.back());
+    if (!began_otherwise && (newest == nullptr || !script.opened)) return std::nullopt;
+    const std::string held = words_of(newest);
     return Status::failed(
         StatusCode::invalid,
         fmt::format("{} is kept here already, and {} opens {}; nothing was changed", held,
-                    script.file_name, quoted(script.name)),
+                    script.file_name, words_of(script.opened ? &*script.opened : nullptr)),
         fmt::format("name another data folder and another database for it, or leave --event out "
                     "to go on with {}",
                     held));
@@ -162,7 +167,7 @@ Result<EventScriptRead> read_event_script(std::string_view text, const std::stri
         auto* said = std::get_if<event::Said>(&line.content);
         if (said == nullptr) continue;
         if (const auto* opened = std::get_if<event::TournamentOpened>(&said->fact))
-            out.name = opened->name;
+            out.opened = *opened;
         out.facts.push_back(std::move(*said));
         out.places.push_back({line.line, line.column});
     }

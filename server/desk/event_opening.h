@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -12,7 +13,7 @@
 
 namespace courthand::server::desk {
 
-/// What a script says, where, and the name of its tournament.
+/// What a script says, where, and which event it opens.
 struct EventScriptRead {
     /// Where a fact stands in the file, both from 1.
     struct Place {
@@ -22,7 +23,8 @@ struct EventScriptRead {
     std::vector<event::Said> facts;
     std::vector<Place> places;  ///< one for each fact
     std::string file_name;
-    std::string name;  ///< empty: it names none
+    /// Its name and days; nothing: it does not say.
+    std::optional<event::TournamentOpened> opened;
 };
 
 /// `invalid` with line and column of the first mistake. `file_name` is for the message.
@@ -30,10 +32,11 @@ struct EventScriptRead {
                                                         const std::string& file_name);
 
 /// Says the facts to the record of a tournament of which nothing was said yet. Begun before and cut
-/// off, also at another server, it goes on with the rest; a tournament of the same name that began
-/// otherwise stays as it is. `invalid` when the record holds another event, with both names and the
-/// cure; when a fact would have no effect or is objected to (courthand/event/act.h),
-/// or when the script was changed since it was begun: with file, line and column, reason and cure.
+/// off, also at another server, it goes on with the rest; a tournament of the same name and days
+/// that began otherwise stays as it is. `invalid` when the record holds another event, be it that
+/// of another year, with names and days of both and the cure; when a fact would have no effect or
+/// is objected to (courthand/event/act.h), or when the script was changed since it was begun: with
+/// file, line and column, reason and cure.
 [[nodiscard]] Status open_event(tournament::RecordKeeper& record, TournamentId tournament,
                                 const EventScriptRead& script);
 

@@ -58,7 +58,7 @@ struct Beginning {
     desk::EventScriptRead event;  ///< no facts: nothing
 
     [[nodiscard]] std::string tournament_name() const {
-        return event.name.empty() ? "Tournament" : event.name;
+        return event.opened ? event.opened->name : "Tournament";
     }
 };
 

@@ -9,6 +9,7 @@
 #include "courthand/event/advance.h"
 #include "courthand/event/duty.h"
 #include "courthand/event/limits.h"
+#include "courthand/event/plan_clash.h"
 #include "record_kit.h"
 
 namespace courthand::server::desk {
@@ -28,7 +29,8 @@ class EventOpening : public testing::OnRecord {
 
 TEST_F(EventOpening, SaysAllOfItOnce) {
     const auto read = script(5);
-    EXPECT_EQ(read.name, "Harbour Cup");
+    ASSERT_TRUE(read.opened);
+    EXPECT_EQ(read.opened->name, "Harbour Cup");
     throw_if_failed(open_event(*record, tournament_, read));
     EXPECT_EQ(state().last(), 7U);
     throw_if_failed(open_event(*record, tournament_, read));
@@ -72,7 +74,7 @@ TEST_F(EventOpening, AnotherEventIsToldWithBothNamesAndNothingIsChanged) {
     EXPECT_EQ(unnamed.code, StatusCode::invalid);
     EXPECT_EQ(unnamed.message,
               "an event without a name is kept here already, and a.event opens the event \"Harbour "
-              "Cup\"; nothing was changed");
+              "Cup\" from 2026-11-28 to 2026-11-29; nothing was changed");
     EXPECT_EQ(state().last(), 1U);
 }
 
@@ -82,15 +84,16 @@ TEST_F(EventOpening, AnotherEventIsNotTakenForTheOneThatIsThere) {
     throw_if_failed(open_event(*record, tournament_, read));
     for (const std::size_t persons : {5U, 2U, 30U}) {
         auto other = script(persons);
-        other.name = "Lantern Cup";
+        other.opened->name = "Lantern Cup";
         other.file_name = "cups/lantern.event";
-        std::get<event::TournamentOpened>(other.facts.front().fact).name = other.name;
+        std::get<event::TournamentOpened>(other.facts.front().fact) = *other.opened;
         const Status status = open_event(*record, tournament_, other);
         ASSERT_EQ(status.code, StatusCode::invalid) << persons;
         EXPECT_EQ(
             status.message,
-            "the event \"Harbour Cup\" is kept here already, and cups/lantern.event opens the "
-            "event \"Lantern Cup\"; nothing was changed");
+            "the event \"Harbour Cup\" from 2026-11-28 to 2026-11-29 is kept here already, and "
+            "cups/lantern.event opens the event \"Lantern Cup\" from 2026-11-28 to 2026-11-29; "
+            "nothing was changed");
         EXPECT_NE(status.cure.find("another data folder and another database"), std::string::npos);
         EXPECT_EQ(state().facts.size(), read.facts.size());
     }
@@ -100,6 +103,30 @@ TEST_F(EventOpening, AnotherEventIsNotTakenForTheOneThatIsThere) {
     say({event::TakenBack{1}});
     say({renamed});
     throw_if_failed(open_event(*record, tournament_, read));
+}
+
+/// The next year's script has the lines of this year's in most places.
+TEST_F(EventOpening, TheEventOfAnotherYearIsAnotherOneWhateverItsName) {
+    const auto read = script(5);
+    throw_if_failed(open_event(*record, tournament_, read));
+    for (const std::size_t persons : {5U, 2U, 30U}) {
+        auto next = script(persons);
+        next.opened->first_day.days += 365;
+        next.opened->last_day.days += 365;
+        next.file_name = "cups/harbour-2027.event";
+        std::get<event::TournamentOpened>(next.facts.front().fact) = *next.opened;
+        const Status status = open_event(*record, tournament_, next);
+        ASSERT_EQ(status.code, StatusCode::invalid) << persons;
+        EXPECT_EQ(
+            status.message,
+            "the event \"Harbour Cup\" from 2026-11-28 to 2026-11-29 is kept here already, and "
+            "cups/harbour-2027.event opens the event \"Harbour Cup\" from 2027-11-28 to "
+            "2027-11-29; nothing was changed");
+        EXPECT_EQ(status.cure,
+                  "name another data folder and another database for it, or leave --event out to "
+                  "go on with the event \"Harbour Cup\" from 2026-11-28 to 2026-11-29");
+        EXPECT_EQ(state().facts.size(), read.facts.size());
+    }
 }
 
 TEST_F(EventOpening, AFactWithoutEffectIsToldAndNothingIsKept) {
@@ -228,6 +255,9 @@ TEST_F(EventOpening, TheHarbourCupIsAWholeEvent) {
     ASSERT_EQ(state().match_names.size(), 59U);
     for (const auto& [name, ref] : state().match_names)
         EXPECT_TRUE(state().match(ref).placement) << name;
+    for (const auto& [name, ref] : state().match_names)
+        for (const event::PlanClash& clash : event::plan_clashes(state(), ref))
+            ADD_FAILURE() << name << ": " << event::in_words(state(), ref, clash);
     EXPECT_TRUE(event::waiting(state()).empty());
     std::size_t officials = 0;
     for (const auto& [number, person] : state().persons)
