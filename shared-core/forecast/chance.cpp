@@ -1,5 +1,6 @@
 #include "forecast/chance.h"
 
+#include <algorithm>
 #include <bit>
 #include <cmath>
 #include <numbers>
@@ -7,6 +8,20 @@
 #include "courthand/draw/random.h"
 
 namespace courthand::forecast {
+namespace {
+
+/// The chance that a gamma variable of this shape lies below x: the series of the incomplete gamma
+/// function, which has positive terms only; so far out that it takes too many, all lies below.
+double gamma_below(double shape, double x) {
+    if (x <= 0) return 0;
+    double term = 1 / shape;
+    double sum = term;
+    constexpr int most_terms = 100'000;
+    for (int n = 1; n < most_terms && term > sum * 1e-16; ++n) sum += term *= x / (shape + n);
+    return std::min(1.0, sum * std::exp(shape * std::log(x) - x - std::lgamma(shape)));
+}
+
+}  // namespace
 
 double normal_quantile(double chance) {
     // Newton's method on the distribution function, from the middle of the half that it lies in;
@@ -24,6 +39,28 @@ double normal_quantile(double chance) {
     return x;
 }
 
+double gamma_quantile(double shape, double chance) {
+    // Newton's method held between bounds, from Wilson and Hilferty's cube of a normal variable
+    // (1931; memory). Of small shapes that cube is nonsense in the lower tail, where the power of
+    // the density alone is nearly exact.
+    double low = 0;
+    double high = shape + 40 * std::sqrt(shape) + 40;
+    const double root = 1 - 1 / (9 * shape) + normal_quantile(chance) / (3 * std::sqrt(shape));
+    double x = root > .3 ? shape * root * root * root
+                         : std::exp((std::log(chance) + std::lgamma(shape + 1)) / shape);
+    for (int step = 0; step < 100; ++step) {
+        const double off = gamma_below(shape, x) - chance;
+        (off < 0 ? low : high) = x;
+        const double density = std::exp((shape - 1) * std::log(x) - x - std::lgamma(shape));
+        double next = x - off / density;
+        if (!(next > low && next < high)) next = (low + high) / 2;
+        const double change = std::abs(next - x);
+        x = next;
+        if (change <= 1e-13 * x) break;
+    }
+    return x;
+}
+
 Chance::Chance(std::uint64_t seed, std::uint32_t samples)
     : seed_{seed},
       last_{samples - 1},
@@ -37,10 +74,11 @@ Chance::Chance(std::uint64_t seed, std::uint32_t samples)
 
 std::uint32_t Chance::part(std::uint64_t stream, std::uint32_t sample) const noexcept {
     // Odd factors and shifts to the right can be undone within so many bits, so no part falls
-    // twice.
-    draw::Random random{seed_ ^ (stream * 0x9e3779b97f4a7c15U)};
+    // twice. Seed and stream are mixed apart from each other: keys of neighbours would overlap.
+    // Fewer rounds leave streams that know of each other (TwoStreamsTogetherFillThePlaneEvenly).
+    draw::Random random{draw::Random{seed_}.next() ^ draw::Random{~stream}.next()};
     std::uint32_t x = sample;
-    for (int round = 0; round < 2; ++round) {
+    for (int round = 0; round < 4; ++round) {
         const std::uint64_t key = random.next();
         x = (x * (static_cast<std::uint32_t>(key) | 1U) + static_cast<std::uint32_t>(key >> 32U)) &
             last_;

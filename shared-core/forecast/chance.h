@@ -29,5 +29,7 @@ class Chance {
 
 /// The value below which a standard normal one falls with this chance.
 [[nodiscard]] double normal_quantile(double chance);
+/// The same of a gamma variable of scale 1; `shape` above 0, `chance` between 0 and 1.
+[[nodiscard]] double gamma_quantile(double shape, double chance);
 
 }  // namespace courthand::forecast

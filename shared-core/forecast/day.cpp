@@ -5,9 +5,12 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <initializer_list>
 #include <limits>
 #include <queue>
 #include <utility>
+
+#include "courthand/match/set_end.h"
 
 namespace courthand::forecast {
 namespace {
@@ -35,23 +38,37 @@ void find_sizes(const Day& day, Faults& faults) {
     within(static_cast<std::size_t>(day.teams) + day.crews, most_entrants, "teams and crews");
 }
 
+bool can_be_played(const MatchFormat& format) {
+    return format.sets >= 1 && format.sets <= MatchFormat::most_sets && format.points >= 1 &&
+           format.deciding_points >= 1 && format.lead >= 1;
+}
+
+bool positive(double value) {
+    return std::isfinite(value) && value > 0;
+}
+
+bool none_below_zero(std::initializer_list<double> values) {
+    return std::all_of(values.begin(), values.end(),
+                       [](double value) { return std::isfinite(value) && value >= 0; });
+}
+
 void find_in_kinds(const Day& day, Faults& faults) {
     for (std::size_t k = 0; k < day.kinds.size(); ++k) {
         const Kind& kind = day.kinds[k];
         const auto place = fmt::format("kind {}", k);
-        if (kind.format.sets < 1 || kind.format.sets > MatchFormat::most_sets ||
-            kind.format.points < 1 || kind.format.deciding_points < 1 || kind.format.lead < 1)
+        if (!can_be_played(kind.format))
             faults.push_back({place, "no set of this format can be played",
                               "give it 1 to 5 sets, points and a lead"});
         for (const double value : {kind.interval, kind.warm_up, kind.rest})
             if (!std::isfinite(value) || value < 0)
                 faults.push_back({place, "interval, warm-up and rest are 0 minutes or more",
                                   "say them in minutes"});
-        if (!(kind.pace.mean > 0) || !(kind.pace.day_deviation > 0) ||
-            !(kind.pace.match_deviation > 0) || !(kind.pace.rally_deviation > 0))
+        if (!positive(kind.pace.mean) || !positive(kind.pace.day_deviation) ||
+            !positive(kind.pace.match_deviation) || !positive(kind.pace.rally_deviation))
             faults.push_back({place, "pace and its deviations are above 0 seconds",
                               "leave them at what they are without a value"});
-        if (!(kind.strength.p > 0 && kind.strength.p < 1) || !(kind.strength.rallies >= 2))
+        if (!(kind.strength.p > 0 && kind.strength.p < 1) || !positive(kind.strength.rallies) ||
+            kind.strength.rallies < 2)
             faults.push_back({place, "a chance lies between 0 and 1 and weighs two rallies or more",
                               "leave it at an even match"});
     }
@@ -73,11 +90,58 @@ bool leads_somewhere(const Day& day, const Entrant& entrant) {
     return false;
 }
 
+/// Whether a match comes from itself.
+bool comes_from_itself(const Day& day, std::size_t match, const Entrant& entrant) {
+    if (entrant.kind == Entrant::Kind::winner || entrant.kind == Entrant::Kind::loser)
+        return entrant.of == match;
+    if (entrant.kind != Entrant::Kind::place) return false;
+    const auto& of = day.pools[entrant.of].matches;
+    return std::find(of.begin(), of.end(), match) != of.end();
+}
+
+/// Why a match cannot be under way at this score, or nothing.
+std::string score_fault(const MatchFormat& format, const MatchNow& score) {
+    if (score.sets.a + score.sets.b >= format.sets || match_over(format, score.sets))
+        return "it is under way at a score at which it is over";
+    const auto& [a, b, server] = score.set;
+    if (a < 0 || b < 0 || a > most_points || b > most_points)
+        return fmt::format("a set is under way at {}-{}", a, b);
+    const auto number = static_cast<std::uint8_t>(score.sets.a + score.sets.b + 1);
+    if (wins_set(format, number, a, b) || wins_set(format, number, b, a))
+        return fmt::format("a set is under way at {}-{}, which ends it", a, b);
+    return {};
+}
+
+void find_in_state(const Day& day, MatchIndex match, Faults& faults) {
+    const auto fault = [&](std::string what, const char* cure) {
+        faults.push_back({place_of(day, match), std::move(what), cure});
+    };
+    if (const auto* live = std::get_if<Live>(&day.matches[match].state)) {
+        if (!std::isfinite(live->began)) fault("it began at no time", "say when it began");
+        if (auto what = score_fault(format_of(day, match), live->score); !what.empty())
+            fault(std::move(what), "give the score before its last rally, or say that it is over");
+        if (!none_below_zero({live->played.rallies, live->played.seconds, live->interval_left}) ||
+            live->rallies_won.a < 0 || live->rallies_won.b < 0)
+            fault("what was played of it is no number of 0 or more", "leave it at nothing played");
+    }
+    if (const auto* over = std::get_if<Over>(&day.matches[match].state)) {
+        if (!std::isfinite(over->began) || !std::isfinite(over->ended) || over->ended < over->began)
+            fault("it ended at no time, or before it began", "say when it began and ended");
+        if (!none_below_zero({over->played.rallies, over->played.seconds}))
+            fault("what was played of it is no number of 0 or more", "leave it at nothing played");
+    }
+}
+
 void find_in_matches(const Day& day, Faults& faults) {
     for (std::size_t m = 0; m < day.matches.size(); ++m) {
         const DayMatch& match = day.matches[m];
         if (match.kind >= day.kinds.size())
             faults.push_back({place_of(day, m), "its kind is not there", "name one of the kinds"});
+        else
+            find_in_state(day, static_cast<MatchIndex>(m), faults);
+        if (match.format && !can_be_played(*match.format))
+            faults.push_back({place_of(day, m), "no set of this format can be played",
+                              "give it 1 to 5 sets, points and a lead"});
         if (match.workers.size() > most_workers)
             faults.push_back({place_of(day, m), "more workers than a match has",
                               fmt::format("name {} at most", most_workers)});
@@ -85,6 +149,9 @@ void find_in_matches(const Day& day, Faults& faults) {
             if (!leads_somewhere(day, entrant))
                 faults.push_back({place_of(day, m), "a side or a worker comes from nowhere",
                                   "name a team, a crew, a match or a place of a pool"});
+            else if (comes_from_itself(day, m, entrant))
+                faults.push_back({place_of(day, m), "it waits for itself",
+                                  "name another match, or a pool that it is not of"});
         });
         for (const Entrant& side : match.sides)
             if (side.kind == Entrant::Kind::crew)
@@ -228,7 +295,7 @@ Faults faults_of(const Day& day) {
     find_in_matches(day, faults);
     find_on_courts(day, faults);
     if (!std::isfinite(day.now)) faults.push_back({"day", "it has no time", "say what time it is"});
-    if (!(day.punctuality.mean_minutes > 0) || !(day.punctuality.starts > 0))
+    if (!positive(day.punctuality.mean_minutes) || !positive(day.punctuality.starts))
         faults.push_back({"day", "lateness is known by minutes and starts above 0",
                           "leave it at what it is without a value"});
     if (faults.empty() && !order_of_waiting(day))

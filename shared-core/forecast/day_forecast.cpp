@@ -99,12 +99,15 @@ std::vector<std::pair<Minute, MatchIndex>> over_by_end(const Day& day) {
 /// All samples of the rest of one day.
 class Samples {
   public:
-    Samples(const Day& day, Sampling sampling, std::vector<Ahead> ahead)
+    /// `spread`: by part of chance, a gamma variable of the shape of the day's lateness.
+    Samples(const Day& day, Sampling sampling, Learned learned, const std::vector<double>& spread,
+            std::vector<Ahead> ahead)
         : day_{day},
           samples_{sampling.samples},
           chance_{sampling.seed, sampling.samples},
           seed_{sampling.seed},
-          learned_{learned(day)},
+          learned_{std::move(learned)},
+          spread_{spread},
           ahead_{std::move(ahead)},
           starts_(ahead_.size(), std::vector<float>(samples_)),
           ends_(starts_),
@@ -138,11 +141,7 @@ class Samples {
 
   private:
     void play_once(World& world, std::uint32_t s, Minute latest) {
-        // Wilson and Hilferty's cube of a normal variable for the gamma one (1931; memory).
-        const double shape = learned_.lateness.shape;
-        const double normal = chance_.normal(chance_.part(day_stream(0), s));
-        const double root = 1 - 1 / (9 * shape) + normal / (3 * std::sqrt(shape));
-        const double late = learned_.lateness.scale / (shape * root * root * root);
+        const double late = learned_.lateness.scale / spread_[chance_.part(day_stream(0), s)];
         for (std::size_t i = 0; i < ahead_.size(); ++i) {
             const Ahead& ahead = ahead_[i];
             Minute start = day_.now;
@@ -163,9 +162,14 @@ class Samples {
 
     Minute begin(World& world, std::size_t i, std::uint32_t s, double late) {
         const Ahead& ahead = ahead_[i];
-        const Ready ready = world.ready(ahead.match);
+        Ready ready = world.ready(ahead.match);
+        Minute possible = ready.at + ahead.kind->warm_up;
+        if (possible < day_.now) {
+            // All has been there for a while: what came last is no news any more.
+            ready = {};
+            possible = day_.now;
+        }
         tallies_[i].count(ready);
-        const Minute possible = std::max(day_.now, ready.at + ahead.kind->warm_up);
         const Minute start = possible + late * chance_.exponential(chance_.part(
                                                    stream(ahead.match, Of::lateness), s));
         starts_[i][s] = static_cast<float>(start - day_.now);
@@ -197,6 +201,7 @@ class Samples {
     Chance chance_;
     std::uint64_t seed_;
     Learned learned_;
+    const std::vector<double>& spread_;
     std::vector<Ahead> ahead_;                ///< in the order in which they wait for each other
     std::vector<std::vector<float>> starts_;  ///< minutes from now, by match ahead and sample
     std::vector<std::vector<float>> ends_;
@@ -206,7 +211,8 @@ class Samples {
 
 }  // namespace
 
-/// What is the same at every rally: the courses of each format, and of its fresh matches.
+/// What is the same at every rally: the courses of each format and of its fresh matches, and how
+/// lateness is spread.
 class Forecaster::Kept {
   public:
     const Expectation& expectation(const MatchFormat& format) {
@@ -216,25 +222,39 @@ class Forecaster::Kept {
         return *formats_.emplace_back(std::make_unique<Expectation>(format));
     }
 
-    const std::vector<Outcome>& fresh(const Kind& kind, std::uint32_t samples) {
+    const std::vector<Outcome>& fresh(const MatchFormat& format, const StrengthPrior& strength,
+                                      std::uint32_t samples) {
         for (const Fresh& known : fresh_)
-            if (known.format == kind.format && known.strength == kind.strength &&
+            if (known.format == format && known.strength == strength &&
                 known.outcomes.size() == samples)
                 return known.outcomes;
         if (fresh_.size() >= most_kinds) fresh_.clear();
         return fresh_
             .emplace_back(
-                Fresh{kind.format, kind.strength,
-                      outcomes_of(expectation(kind.format).fresh(kind.strength), samples)})
+                Fresh{format, strength, outcomes_of(expectation(format).fresh(strength), samples)})
             .outcomes;
+    }
+
+    /// A gamma variable of this shape by part of chance. The shape grows with each start and is
+    /// the same until the next.
+    const std::vector<double>& gamma(double shape, std::uint32_t samples) {
+        if (shape != gamma_shape_ || gamma_.size() != samples) {
+            gamma_shape_ = shape;
+            gamma_.clear();
+            for (std::uint32_t part = 0; part < samples; ++part)
+                gamma_.push_back(gamma_quantile(shape, (part + .5) / samples));
+        }
+        return gamma_;
     }
 
     Ahead ahead(const Day& day, MatchIndex match, std::uint32_t samples) {
         const Kind& kind = day.kinds[day.matches[match].kind];
+        const MatchFormat& format = format_of(day, match);
         const auto* live = std::get_if<Live>(&day.matches[match].state);
-        if (live == nullptr) return {match, &kind, false, fresh(kind, samples), {}, 0};
+        if (live == nullptr)
+            return {match, &kind, false, fresh(format, kind.strength, samples), {}, 0};
         const MatchCourse course =
-            expectation(kind.format).live(kind.strength, live->score, live->rallies_won);
+            expectation(format).live(kind.strength, live->score, live->rallies_won);
         return {
             match, &kind, true, outcomes_of(course, samples), live->played, live->interval_left};
     }
@@ -247,6 +267,8 @@ class Forecaster::Kept {
     };
     std::vector<std::unique_ptr<Expectation>> formats_;
     std::vector<Fresh> fresh_;
+    std::vector<double> gamma_;
+    double gamma_shape_ = 0;
 };
 
 Forecaster::Forecaster() : kept_{std::make_unique<Kept>()} {}
@@ -274,7 +296,9 @@ std::variant<DayForecast, Faults> Forecaster::forecast(const Day& day, Sampling 
             forecast.matches[m].end = Band::known(over->ended);
         }
     }
-    Samples samples{day, sampling, std::move(ahead)};
+    Learned of_day = learned(day);
+    const auto& spread = kept_->gamma(of_day.lateness.shape, sampling.samples);
+    Samples samples{day, sampling, std::move(of_day), spread, std::move(ahead)};
     samples.play();
     samples.tell(forecast);
     return forecast;

@@ -70,11 +70,7 @@ Faults change(Day& day, const Swap& swap) {
 Faults change(Day& day, const Shorten& shorten) {
     Faults faults = faults_of_match(day, shorten.match);
     if (!faults.empty()) return faults;
-    // A kind of its own: pace and strength are believed as before, and learned apart.
-    Kind kind = day.kinds[day.matches[shorten.match].kind];
-    kind.format = shorten.format;
-    day.matches[shorten.match].kind = static_cast<KindIndex>(day.kinds.size());
-    day.kinds.push_back(kind);
+    day.matches[shorten.match].format = shorten.format;
     return {};
 }
 
@@ -95,8 +91,7 @@ std::vector<std::uint16_t> people_to_tell(const Day& before, const Day& after) {
         const DayMatch& was = before.matches[m];
         const DayMatch& is = after.matches[m];
         if (spot_of(before, match).court == spot_of(after, match).court &&
-            was.planned == is.planned &&
-            before.kinds[was.kind].format == after.kinds[is.kind].format)
+            was.planned == is.planned && format_of(before, match) == format_of(after, match))
             continue;
         const auto tell = [&](const Entrant& who) {
             if (who.kind == Entrant::Kind::team) people.insert(who.of);

@@ -42,6 +42,10 @@ World::World(const Day& day)
     }
 }
 
+void World::draw(std::uint64_t lot) noexcept {
+    lot_ = draw::Random{lot}.next();
+}
+
 World::Person World::who(const Entrant& entrant) {
     switch (entrant.kind) {
         case Entrant::Kind::team:
@@ -73,7 +77,8 @@ void World::order_pool(PoolIndex pool) {
     for (const std::uint16_t team : of.teams) {
         const auto won = std::count_if(of.matches.begin(), of.matches.end(),
                                        [&](auto match) { return ended_[match].winner == team; });
-        keys.emplace_back(-static_cast<int>(won), draw::Random{lot_ + team}.next(), team);
+        keys.emplace_back(-static_cast<int>(won),
+                          draw::Random{lot_ ^ draw::Random{team}.next()}.next(), team);
     }
     std::sort(keys.begin(), keys.end());
     for (std::size_t i = 0; i < keys.size(); ++i)
@@ -120,8 +125,11 @@ void World::play(MatchIndex match, Minute end, Winner winner) {
     const DayMatch& here = day_->matches[match];
     const Person first = who(here.sides[0]);
     const Person second = who(here.sides[1]);
-    const bool turned = winner == Winner::B;
-    ended_[match] = {end, turned ? second : first, turned ? first : second};
+    // Of a level match nobody goes on: who does is for the desk to say.
+    if (winner == Winner::nobody)
+        ended_[match] = {end, unknown, unknown};
+    else
+        ended_[match] = winner == Winner::A ? Ended{end, first, second} : Ended{end, second, first};
     last_[courts_[match]] = match;
     for (const Person person : {first, second})
         if (person != unknown) {

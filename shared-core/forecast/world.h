@@ -24,7 +24,7 @@ class World {
     explicit World(const Day& day);
 
     /// `lot` decides between level teams of pools.
-    void draw(std::uint64_t lot) noexcept { lot_ = lot; }
+    void draw(std::uint64_t lot) noexcept;
     /// After what has been played so far; infinite where it waits for a match that has not been.
     [[nodiscard]] Ready ready(MatchIndex match);
     void play(MatchIndex match, Minute end, Winner winner);

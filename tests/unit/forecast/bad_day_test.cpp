@@ -14,6 +14,12 @@ struct Bad {
     void (*change)(Day&);
 };
 
+constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
+
+Live live_at(const MatchNow& score) {
+    return {60, score, {}, {}, 0};
+}
+
 class BadDay : public testing::TestWithParam<Bad> {};
 
 TEST_P(BadDay, IsToldAndNotGuessedAt) {
@@ -55,6 +61,67 @@ INSTANTIATE_TEST_SUITE_P(
             [](Day& day) { day.matches[0].planned = std::numeric_limits<double>::quiet_NaN(); }},
         Bad{"match M1", "more workers than a match has",
             [](Day& day) { day.matches[0].workers.assign(9, team(2)); }},
+        Bad{"match M3", "it waits for itself",
+            [](Day& day) { day.matches[2].sides[0] = winner_of_match(2); }},
+        Bad{"match M3", "it waits for itself",
+            [](Day& day) { day.matches[2].workers = {loser_of_match(2)}; }},
+        Bad{"match M3", "it waits for itself",
+            [](Day& day) {
+                day.pools.push_back({{0, 1}, {0, 2}});
+                day.matches[2].sides[0] = placed(0, 1);
+            }},
+        Bad{"match M1", "it is under way at a score at which it is over",
+            [](Day& day) {
+                day.matches[0].state = live_at({{2, 0}, {0, 0, Team::A}, Team::A});
+            }},
+        Bad{"match M1", "a set is under way at 25-3, which ends it",
+            [](Day& day) {
+                day.matches[0].state = live_at({{0, 0}, {25, 3, Team::A}, Team::A});
+            }},
+        Bad{"match M1", "a set is under way at -1-3",
+            [](Day& day) {
+                day.matches[0].state = live_at({{0, 0}, {-1, 3, Team::A}, Team::A});
+            }},
+        Bad{"match M1", "a set is under way at 1000-999",
+            [](Day& day) {
+                day.matches[0].state = live_at({{0, 0}, {1000, 999, Team::A}, Team::A});
+            }},
+        Bad{"match M1", "what was played of it is no number of 0 or more",
+            [](Day& day) {
+                Live live = live_at(match_start({}, Team::A));
+                live.played.seconds = not_a_number;
+                day.matches[0].state = live;
+            }},
+        Bad{"match M1", "what was played of it is no number of 0 or more",
+            [](Day& day) {
+                Live live = live_at(match_start({}, Team::A));
+                live.rallies_won.b = -1;
+                day.matches[0].state = live;
+            }},
+        Bad{"match M1", "what was played of it is no number of 0 or more",
+            [](Day& day) {
+                Live live = live_at(match_start({}, Team::A));
+                live.interval_left = not_a_number;
+                day.matches[0].state = live;
+            }},
+        Bad{"match M1", "it began at no time",
+            [](Day& day) {
+                Live live = live_at(match_start({}, Team::A));
+                live.began = not_a_number;
+                day.matches[0].state = live;
+            }},
+        Bad{"match M1", "it ended at no time, or before it began",
+            [](Day& day) {
+                day.matches[0].state = Over{60, 50, Winner::A, {}};
+            }},
+        Bad{"match M1", "it ended at no time, or before it began",
+            [](Day& day) {
+                day.matches[0].state = Over{60, not_a_number, Winner::A, {}};
+            }},
+        Bad{"kind 0", "pace and its deviations are above 0 seconds",
+            [](Day& day) { day.kinds[0].pace.mean = std::numeric_limits<double>::infinity(); }},
+        Bad{"day", "lateness is known by minutes and starts above 0",
+            [](Day& day) { day.punctuality.mean_minutes = not_a_number; }},
         Bad{"kind 0", "no set of this format can be played",
             [](Day& day) { day.kinds[0].format.sets = 0; }},
         Bad{"kind 0", "interval, warm-up and rest are 0 minutes or more",

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <set>
 
@@ -41,6 +42,41 @@ TEST(Chance, StreamsHaveNothingToDoWithEachOther) {
     // Of independent ones: 1 / sqrt(1024) = .031, and among 780 pairs four times that at most.
     EXPECT_LT(std::sqrt(squares / (streams * (streams - 1) / 2)), .045);
     EXPECT_LT(worst, .2);
+}
+
+TEST(Chance, TwoStreamsTogetherFillThePlaneEvenly) {
+    // Chi-square of 64 equal squares, 63 degrees less 14 for the margins: above 85 once in 830
+    // pairs.
+    for (const std::uint64_t seed : {0U, 1U, 2U}) {
+        constexpr std::uint32_t samples = 256;
+        constexpr std::uint64_t streams = 80;
+        const Chance chance{seed, samples};
+        std::size_t odd = 0;
+        for (std::uint64_t x = 0; x < streams; ++x)
+            for (std::uint64_t y = x + 1; y < streams; ++y) {
+                std::array<int, 64> squares{};
+                for (std::uint32_t s = 0; s < samples; ++s)
+                    ++squares[chance.part(x, s) / 32 * 8 + chance.part(y, s) / 32];
+                int sum = 0;
+                for (const int square : squares) sum += (square - 4) * (square - 4);
+                if (sum / 4 > 85) ++odd;
+            }
+        EXPECT_LT(odd, 20U) << seed;  // of 3160 pairs; four are to be expected
+    }
+}
+
+TEST(Chance, QuantilesOfTheGammaLaw) {
+    // Shape 1 is the exponential law; of shape 2, 1 - (1 + x) e^-x; of shape 1/2, half the square
+    // of a normal variable.
+    for (const double chance : {1e-5, .03, .5, .9, 1 - 1e-5}) {
+        EXPECT_NEAR(gamma_quantile(1, chance) / -std::log1p(-chance), 1, 1e-9);
+        const double x = gamma_quantile(2, chance);
+        EXPECT_NEAR(1 - (1 + x) * std::exp(-x), chance, 1e-9);
+        const double normal = normal_quantile((1 + chance) / 2);
+        EXPECT_NEAR(gamma_quantile(.5, chance) / (normal * normal / 2), 1, 1e-6);
+    }
+    // Of a large shape nearly normal, with the correction of Wilson and Hilferty (1931; memory).
+    EXPECT_NEAR(gamma_quantile(10'000, .8), 10'000 * std::pow(1 - 1 / 9e4 + .841621 / 300, 3), .01);
 }
 
 TEST(Chance, QuantilesOfTheNormalLaw) {

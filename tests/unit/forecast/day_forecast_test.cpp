@@ -95,6 +95,71 @@ INSTANTIATE_TEST_SUITE_P(
                     day.matches[1].may_start_early = true;
                 }}));
 
+TEST(DayForecast, WhatWasWaitedForLongAgoIsNoCauseNow) {
+    Day day = steady_day(8, 1);
+    day.punctuality = {4, 5};
+    add_match(day, 0, 60, team(0), team(1));
+    day.matches[0].state = over_at(200);
+    add_match(day, 0, 120, team(4), team(5));
+    day.now = 209;  // the warm-up goes on
+    EXPECT_EQ(forecast_of(day).matches[1].cause, Cause::court);
+    day.now = 211;  // all is there, and nobody plays
+    const MatchForecast match = forecast_of(day).matches[1];
+    EXPECT_EQ(match.cause, Cause::nothing);
+    EXPECT_FALSE(match.by);
+    day.matches[1].planned = 215;
+    EXPECT_EQ(forecast_of(day).matches[1].cause, Cause::not_before);
+}
+
+TEST(DayForecast, LatenessIsAsBelievedHoweverLittleIsBelieved) {
+    Day day = steady_day(4, 1);
+    add_match(day, 0, 100, team(0), team(1));
+    for (const double starts : {.05, .5, 1.0, 2.0, 5.0}) {
+        day.punctuality = {4, starts};
+        // An exponential wait whose mean is inverse-gamma: its chance to last longer than t is
+        // (scale / (scale + t))^shape.
+        const Lateness late = lateness_of_day(day.punctuality, {});
+        const Band start = forecast_of(day, {1, Sampling::most}).matches[0].start;
+        EXPECT_GE(start.deciles[0], 100) << starts;
+        for (std::size_t i = 0; i < start.deciles.size(); ++i) {
+            const double waited = start.deciles[i] - 100;
+            EXPECT_NEAR(std::pow(late.scale / (late.scale + waited), late.shape),
+                        .9 - .1 * static_cast<double>(i), .01)
+                << starts;
+        }
+    }
+}
+
+TEST(DayForecast, ALevelMatchIsWonByNobody) {
+    // A pool of two teams that met twice: level, and won by team 1, so team 1 is its first, and it
+    // still plays elsewhere.
+    Day day = steady_day(4, 2);
+    day.now = 200;
+    day.kinds[0].format = {2, 1};
+    add_match(day, 0, 60, team(0), team(1));
+    add_match(day, 0, 120, team(0), team(1));
+    day.matches[0].state = Over{60, 100, Winner::nobody, {}};
+    day.matches[1].state = Over{120, 160, Winner::B, {}};
+    day.pools.push_back({{0, 1}, {0, 1}});
+    add_match(day, 1, 190, team(1), team(2));
+    day.matches[2].state = Live{190, match_start({}, Team::A), {}, {}, 0};
+    add_match(day, 0, 195, placed(0, 1), team(3));
+    const MatchForecast match = forecast_of(day).matches[3];
+    EXPECT_EQ(match.by, MatchIndex{2});
+    EXPECT_EQ(match.share, 1);
+}
+
+TEST(DayForecast, OfALevelMatchNobodyGoesOn) {
+    // A win of the first side would keep the last match waiting for its rest.
+    Day day = steady_day(4, 2);
+    day.now = 200;
+    day.kinds[0].format = {2, 1};
+    add_match(day, 0, 60, team(0), team(1));
+    day.matches[0].state = Over{60, 190, Winner::nobody, {}};
+    add_match(day, 1, 100, winner_of_match(0), team(3));
+    EXPECT_NEAR(forecast_of(day).matches[1].start.p50(), 200, .01);
+}
+
 TEST(DayForecast, ACrewIsOnOneCourtAtATime) {
     Day day = steady_day(4, 2);
     add_match(day, 0, 100, team(0), team(1), {crew(0)});

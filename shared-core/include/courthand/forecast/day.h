@@ -72,6 +72,7 @@ struct Over {
 struct DayMatch {
     std::string name;  ///< for messages
     KindIndex kind = 0;
+    std::optional<MatchFormat> format{};  ///< where it is another than that of its kind
     std::array<Entrant, 2> sides{};
     std::vector<Entrant> workers;  ///< who must be free; mostly one team or one crew
     Minute planned = 0;            ///< first service
@@ -97,6 +98,12 @@ struct Day {
     PunctualityPrior punctuality{};
 };
 
+/// In which format a match is played.
+[[nodiscard]] inline const MatchFormat& format_of(const Day& day, MatchIndex match) {
+    const DayMatch& of = day.matches[match];
+    return of.format ? *of.format : day.kinds[of.kind].format;
+}
+
 /// Whether a match has not begun.
 [[nodiscard]] inline bool waits(const Day& day, MatchIndex match) {
     return std::holds_alternative<Waiting>(day.matches[match].state);
@@ -107,9 +114,11 @@ inline constexpr std::size_t most_matches = 4096;   ///< as many as a match grap
 inline constexpr std::size_t most_kinds = 32;       ///< as many as a tournament has divisions
 inline constexpr std::size_t most_entrants = 1024;  ///< 512 teams, 512 crews
 inline constexpr std::size_t most_workers = 8;      ///< of one match
+inline constexpr int most_points = 999;  ///< of a team in a set: what a sheet has room for
 
-/// What is wrong with a day: indices that lead nowhere, a match on no court or on two, an order
-/// that goes in a circle. A day without faults can be forecast.
+/// What is wrong with a day: indices that lead nowhere, a match on no court or on two, a score that
+/// no match under way has, numbers that are none, an order that goes in a circle. A day without
+/// faults can be forecast.
 [[nodiscard]] Faults faults_of(const Day& day);
 
 /// The matches that are not over, so that each comes after all that it waits for: the match before

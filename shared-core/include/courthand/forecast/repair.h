@@ -13,7 +13,7 @@ namespace courthand::forecast {
 struct Repair {
     DayChange change;
     double saved = 0;        ///< minutes that starts are less late, all matches that wait together
-    double lost = 0;         ///< of those minutes, what other matches are later than without it
+    double lost = 0;         ///< minutes that others than the changed matches begin later
     double end_moves = 0;    ///< minutes by which the P80 of the end of the day moves
     std::size_t people = 0;  ///< teams and crews to tell
 };
@@ -32,9 +32,10 @@ inline constexpr std::size_t repairs_told = 3;
 inline constexpr std::size_t most_repairs_tried = 96;
 
 /// The best repairs, best first: most minutes saved less what telling people weighs. Those that
-/// save nothing are left out. Tried are, for the late match and those before it on its court that
-/// have not begun: another court at every place by its forecast, the place of a match elsewhere,
-/// and each shorter format.
+/// save no more than that weighs are left out. Tried are, for the late match and those before it on
+/// its court that have not begun: each other court behind what begins there before its planned
+/// time, the place of the match that comes next there, and each shorter format; when that is more
+/// than `most_repairs_tried`, those that promise most by the forecast without them.
 [[nodiscard]] std::variant<std::vector<Repair>, Faults> repairs(Forecaster& forecaster,
                                                                 const Day& day,
                                                                 const RepairWish& wish);
