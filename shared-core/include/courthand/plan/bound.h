@@ -1,0 +1,51 @@
+// What no plan of a task can go below, so that a plan can be called good, or best.
+//
+// The bound adds up three parts, each the least that its own relaxation allows, weighted:
+// * waiting: of each team by itself, the rest between its matches of one day, less what its duties
+// can
+//   fill; of a team that comes out of earlier matches, the rest after them; of a cluster (below)
+//   its best plan alone in the hall, where that is known and more;
+// * the end of each day, of the matches that can only be on that day: the longest way through the
+//   graph with rests; and for matches that can begin no sooner than h and are followed by q
+//   minutes, h + q + the time that their courts need for them all;
+// * duties, which no plan changes.
+// Other wishes count nothing.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "courthand/plan/task.h"
+
+namespace courthand::plan {
+
+/// Matches that share known teams, directly or through others, all on one day whatever the plan.
+struct Cluster {
+    std::vector<MatchIndex> matches;
+    friend bool operator==(const Cluster&, const Cluster&) = default;
+};
+[[nodiscard]] std::vector<Cluster> clusters_of(const PlanTask& task);
+
+/// What is known of a cluster alone in the hall, with as many courts as it likes.
+struct ClusterBest {
+    Cluster cluster;
+    std::int64_t waiting = 0;  ///< the least of its teams, waiting and spread weighted
+    Minute length = 0;         ///< the least from its first beginning to its last end
+};
+
+struct LowerBound {
+    std::int64_t waiting = 0;  ///< with spread; weighted, as are the others
+    std::int64_t end = 0;
+    std::int64_t duties = 0;
+    [[nodiscard]] std::int64_t total() const noexcept { return waiting + end + duties; }
+    friend bool operator==(const LowerBound&, const LowerBound&) = default;
+};
+
+/// The task must be without faults.
+[[nodiscard]] LowerBound lower_bound(const PlanTask& task, std::span<const ClusterBest> best = {});
+
+/// By how much a cost is above a bound, as a share of the bound; 0 when they are equal.
+[[nodiscard]] double gap_of(std::int64_t cost, std::int64_t bound) noexcept;
+
+}  // namespace courthand::plan
