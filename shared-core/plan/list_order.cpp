@@ -17,9 +17,8 @@ namespace {
     return std::nullopt;
 }
 
-}  // namespace
-
-Plan in_this_order(const PlanTask& task, const std::vector<MatchIndex>& order) {
+[[nodiscard]] Plan fill(const PlanTask& task, const std::vector<MatchIndex>& order,
+                        bool as_published) {
     assert(order.size() == task.matches.size());
     const Relations relations{task};
     const std::vector<Minute> starts = starts_of(task);
@@ -27,14 +26,29 @@ Plan in_this_order(const PlanTask& task, const std::vector<MatchIndex>& order) {
     for (const MatchIndex match : order)
         if (const auto& pinned = task.matches[match].pinned) board.place(match, *pinned);
     for (const MatchIndex match : order)
-        if (!task.matches[match].pinned)
+        if (const auto& published = task.matches[match].published; as_published && published &&
+                                                                   !board.plan().places[match] &&
+                                                                   board.fits(match, *published))
+            board.place(match, *published);
+    for (const MatchIndex match : order)
+        if (!board.plan().places[match])
             if (const auto place = earliest(relations, board, starts, match))
                 board.place(match, *place);
     return board.plan();
 }
 
+}  // namespace
+
+Plan in_this_order(const PlanTask& task, const std::vector<MatchIndex>& order) {
+    return fill(task, order, false);
+}
+
 Plan in_list_order(const PlanTask& task) {
     return in_this_order(task, in_order(task));
+}
+
+Plan near_published(const PlanTask& task) {
+    return fill(task, in_order(task), true);
 }
 
 std::vector<PartyIndex> people_to_tell(const PlanTask& task, const Plan& plan) {

@@ -179,6 +179,43 @@ PlanTask without(const PlanTask& task, const Rule& rule) {
     return loose;
 }
 
+std::optional<PlanTask> loosened(const PlanTask& task, const Rule& rule, std::int32_t by) {
+    PlanTask loose = task;
+    if (rule.kind == Kind::hours) {
+        for (TaskCourt& court : loose.courts)
+            for (Opening& opening : court.open) opening.hours.until += by;
+        const std::vector<Window> days = days_of(task);
+        for (TaskCourt& court : loose.courts)
+            for (Opening& opening : court.open)
+                if (opening.day + std::size_t{1} < days.size())
+                    opening.hours.until =
+                        std::min(opening.hours.until, days[opening.day + std::size_t{1}].from);
+        return loose;
+    }
+    if (!rule.group) return std::nullopt;
+    Group& group = loose.groups[*rule.group];
+    const auto more = static_cast<std::uint16_t>(by);
+    if (rule.kind == Kind::rest) {
+        group.rest = std::max(0, group.rest - by);
+    } else if (rule.kind == Kind::in_a_row) {
+        group.most_in_a_row = static_cast<std::uint16_t>(group.most_in_a_row + more);
+    } else if (rule.kind == Kind::a_day) {
+        group.most_a_day = static_cast<std::uint16_t>(group.most_a_day + more);
+    } else if (rule.kind == Kind::latest_finish) {
+        for (Minute& finish : group.latest_finish) finish = std::min(never, finish + by);
+    } else if (rule.kind == Kind::not_before || rule.kind == Kind::latest_end) {
+        for (TaskMatch& match : loose.matches) {
+            if (match.group != *rule.group) continue;
+            if (rule.kind == Kind::not_before) match.earliest = std::max(0, match.earliest - by);
+            if (rule.kind == Kind::latest_end)
+                match.latest_end = std::min(never, match.latest_end + by);
+        }
+    } else {
+        return std::nullopt;
+    }
+    return loose;
+}
+
 bool breaks(const PlanTask& task, const Rule& rule, const Violation& violation) {
     return kind_of(task, violation) == rule.kind &&
            (!rule.group || task.matches[violation.match].group == rule.group);

@@ -34,6 +34,11 @@ struct ClusterBest {
     Minute length = 0;         ///< the least from its first beginning to its last end
 };
 
+/// Of clusters in which no two matches can be at once, because all have a team in common: each
+/// order of its matches is looked at, with the least time of each team in it. Those that are too
+/// large are left out.
+[[nodiscard]] std::vector<ClusterBest> cluster_bests(const PlanTask& task);
+
 struct LowerBound {
     std::int64_t waiting = 0;  ///< with spread; weighted, as are the others
     std::int64_t end = 0;

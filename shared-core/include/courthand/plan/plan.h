@@ -20,6 +20,9 @@ struct Plan {
 /// The same in another order, which must hold each match once.
 [[nodiscard]] Plan in_this_order(const PlanTask& task, const std::vector<MatchIndex>& order);
 
+/// The same in the order of the list, but what was published stays there as far as it fits.
+[[nodiscard]] Plan near_published(const PlanTask& task);
+
 /// The parties who were told of a published place that the plan changes; each once, in order.
 [[nodiscard]] std::vector<PartyIndex> people_to_tell(const PlanTask& task, const Plan& plan);
 

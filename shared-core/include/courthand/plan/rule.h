@@ -38,6 +38,11 @@ struct Rule {
 /// what has begun stays pinned.
 [[nodiscard]] PlanTask without(const PlanTask& task, const Rule& rule);
 
+/// The task with a looser rule: by so many minutes, or matches; nothing for a rule that holds or
+/// does not.
+[[nodiscard]] std::optional<PlanTask> loosened(const PlanTask& task, const Rule& rule,
+                                               std::int32_t by);
+
 /// Whether a violation is one of this rule.
 [[nodiscard]] bool breaks(const PlanTask& task, const Rule& rule, const Violation& violation);
 
