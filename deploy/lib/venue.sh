@@ -94,12 +94,13 @@ venue_start_server() {
     local log
     log=$(log_file server)
     spawn "$log" "$BIN_SERVER" serve --listen "$SERVER" --database "$DSN" \
-        --data "$DATA/venue" --event "$EVENT"
+        --data "$DATA/venue" --event "$EVENT" --publish 127.0.0.1:0
     SERVER_PID=$SPAWNED
     wait_for_line "$SERVER_PID" "$log" '^ready on ' "the server"
     venue_bind_database
     venue_bind_event
     say "    $(grep -m 1 '^ready on ' "$log")"
+    say "    pages for everyone in the hall, also on a phone: $(sed -n 's/^pages at //p' "$log" | head -n 1)"
 }
 
 # wait_for_line PID LOG PATTERN WHO

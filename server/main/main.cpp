@@ -36,6 +36,12 @@ void add_serve(CLI::App& app, Settings& settings) {
         ->check(CLI::IsMember({"trace", "debug", "info", "warn", "error", "off"}))
         ->capture_default_str();
     app.add_option("--log-file", settings.log.file, "log file (default: standard error)");
+    app.add_option(
+        "--publish", settings.publish,
+        "address and port of the pages for everyone in the hall, without names of persons; "
+        "without it there are none");
+    app.add_option("--publish-folder", settings.publish_folder,
+                   "folder in which these pages are written too, for another web server");
     app.add_flag("--reflection", settings.reflection, "offer gRPC reflection, for developers");
     app.add_option("--name-days", settings.name_days,
                    "names of persons are erased so many days after the last day of the event; 0: "

@@ -19,6 +19,7 @@
 #include "server/main/settings.h"
 #include "server/main/stop_signal.h"
 #include "server/main/version.h"
+#include "server/publish/publisher.h"
 
 namespace courthand::server {
 namespace {
@@ -94,11 +95,35 @@ bool start_parts(Composition& parts, const Beginning& beginning, StopSignal& sto
     }
 }
 
+/// Pages for everyone, where the command line asks for them. A door that cannot be opened stops the
+/// start: who asked for pages would look in vain.
+std::unique_ptr<publish::Publisher> publisher_of(const Settings& settings, Composition& parts) {
+    publish::Publisher::Ways ways;
+    if (!settings.publish.empty()) ways.door = or_stop(publish::WebDoor::open(settings.publish));
+    if (!settings.publish_folder.empty()) ways.folder.emplace(settings.publish_folder);
+    if (!ways.door && !ways.folder) return nullptr;
+    auto publisher = std::make_unique<publish::Publisher>(
+        parts.record, parts.venue.keeper().board(), std::move(ways), [](const Status& status) {
+            if (status.ok())
+                log(LogLevel::info, "pages-written-again");
+            else
+                log(LogLevel::warn, "pages-not-written", "why", status.text());
+        });
+    if (const publish::WebDoor* door = publisher->door())
+        log(LogLevel::info, "pages-ready", "port", door->port());
+    return publisher;
+}
+
 void serve_until_stopped(const Settings& settings, const auth::ServerIdentity& identity,
                          Composition& parts, Health& health, NameKeeper& names, StopSignal& stop) {
+    auto publisher = publisher_of(settings, parts);
     Network network{settings, identity, parts};
     health.show_at([&network](bool serving) { network.set_serving(serving); });
     log(LogLevel::info, "ready", "listen", network.address(), "version", version);
+    if (publisher && publisher->door() != nullptr)
+        fmt::print("pages at http://{}:{}/\n",
+                   settings.publish.substr(0, settings.publish.rfind(':')),
+                   publisher->door()->port());
     fmt::print("ready on {}\n", network.address());
     std::fflush(stdout);
     names.look(std::chrono::system_clock::now());
@@ -109,6 +134,7 @@ void serve_until_stopped(const Settings& settings, const auth::ServerIdentity& i
     log(LogLevel::info, "stopping");
     health.show_at({});
     network.stop();
+    publisher.reset();
     parts.stop();
 }
 

@@ -18,6 +18,8 @@ struct Settings {
     std::filesystem::path data = "courthand-data";
     LogSettings log;
     bool reflection = false;
+    std::string publish;                   ///< where pages for everyone are served; empty: nowhere
+    std::filesystem::path publish_folder;  ///< where they are written too; empty: nowhere
     /// Days after the event for which names of persons are kept; 0: until somebody erases them.
     std::uint32_t name_days = tournament::usual_name_days;
     std::filesystem::path event;  ///< script that opens an empty tournament; empty: none

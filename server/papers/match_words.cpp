@@ -51,8 +51,7 @@ std::string place_words(const event::MatchState& match, bool with_day) {
     if (!place.at.given()) return text;
     const std::string time = event::written(place.at).substr(11);
     if (!with_day) return fmt::format("{}, {}", text, time);
-    const Day day = day_of(place.at.date());
-    return fmt::format("{}, {} {} {}", text, day.day, day.month.substr(0, 3), time);
+    return fmt::format("{}, {} {}", text, short_day_words(place.at.date()), time);
 }
 
 std::string work_words(const event::TournamentState& state, event::MatchRef match) {
@@ -100,6 +99,11 @@ std::string origin_words(const event::Result& result) {
     }
     if (result.from == event::ResultFrom::signed_record) return "signed";
     return result.from == event::ResultFrom::paper ? "paper" : "table";
+}
+
+std::string short_day_words(event::Date date) {
+    const Day day = day_of(date);
+    return fmt::format("{} {}", day.day, day.month.substr(0, 3));
 }
 
 std::string days_words(event::Date first, event::Date last) {

@@ -36,6 +36,8 @@ struct SetCount {
 };
 [[nodiscard]] SetCount sets_won(const event::Result& result);
 
+/// "28 Nov".
+[[nodiscard]] std::string short_day_words(event::Date date);
 /// "28 November 2026", and "28 to 29 November 2026" or two whole days.
 [[nodiscard]] std::string days_words(event::Date first, event::Date last);
 
