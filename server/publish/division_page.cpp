@@ -57,7 +57,7 @@ std::string standing_html(const TournamentState& state, DivisionIndex d, PoolInd
     const auto* how = std::get_if<event::Standing>(&found);
     if (how == nullptr) return "<p>This pool cannot be put in order; ask the desk.</p>";
     std::string html = fmt::format(
-        "<table><caption>{}</caption><thead><tr><th scope=\"col\">Place</th>"
+        "<table><caption class=\"unseen\">{}</caption><thead><tr><th scope=\"col\">Place</th>"
         "<th scope=\"col\">Team</th><th scope=\"col\">Won-lost</th><th scope=\"col\">Sets</th>"
         "<th scope=\"col\">Points</th></tr></thead><tbody>{}</tbody></table>",
         escaped(title), standing_rows(state, state.divisions[d].pools[p], *how));
