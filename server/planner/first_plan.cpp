@@ -22,9 +22,10 @@ constexpr int mends_tried = 60;
 /// Larger tasks are not searched as a whole.
 constexpr std::size_t most_at_once = 240;
 
-/// Matches that wait for nothing that is not there, the longest ways first, with some chance.
-[[nodiscard]] std::vector<MatchIndex> some_order(const plan::Relations& relations,
-                                                 draw::Random& random) {
+/// Each match behind what it waits for, the longest ways to the end first; by so many minutes, less
+/// one, chance makes ways longer.
+[[nodiscard]] std::vector<MatchIndex> by_longest_way(const plan::Relations& relations,
+                                                     draw::Random& random, std::uint64_t chance) {
     const auto& matches = relations.task.matches;
     std::vector<MatchIndex> order = plan::in_order(relations.task);
     std::vector<std::int64_t> way(matches.size(), 0);
@@ -33,9 +34,7 @@ constexpr std::size_t most_at_once = 240;
             way[*at] = std::max(way[*at], way[wait.match] + wait.gap);
         way[*at] += matches[*at].duration;
     }
-    for (auto& each : way) each += static_cast<std::int64_t>(random.below(60));
-    // A match never has a shorter way than what waits for it by more than chance may turn: sorted
-    // by way, then put behind what it waits for.
+    for (auto& each : way) each += static_cast<std::int64_t>(random.below(chance));
     std::stable_sort(order.begin(), order.end(),
                      [&](MatchIndex a, MatchIndex b) { return way[a] > way[b]; });
     std::vector<bool> there(matches.size(), false);
@@ -112,6 +111,26 @@ class Mending {
 
 }  // namespace
 
+std::vector<Plan> plans_by_shape(const plan::Relations& relations,
+                                 std::span<const plan::ClusterBest> bests) {
+    std::size_t most = 0;
+    for (const plan::ClusterBest& best : bests) most = std::max(most, best.shapes.size());
+    draw::Random none{0};
+    std::vector<Plan> plans;
+    for (const auto& list : {plan::in_order(relations.task), by_longest_way(relations, none, 1)})
+        for (std::size_t k = 0; k < most; ++k) {
+            std::vector<MatchIndex> order = list;
+            for (const plan::ClusterBest& best : bests) {
+                const auto& of = best.cluster.matches;
+                auto next = best.shapes[std::min(k, best.shapes.size() - 1)].order.begin();
+                for (MatchIndex& match : order)
+                    if (std::binary_search(of.begin(), of.end(), match)) match = *next++;
+            }
+            plans.push_back(plan::in_this_order(relations.task, order));
+        }
+    return plans;
+}
+
 std::size_t unplaced_in(const Plan& plan) {
     return static_cast<std::size_t>(
         std::count(plan.places.begin(), plan.places.end(), std::nullopt));
@@ -148,7 +167,7 @@ FirstPlan first_plan(const plan::Relations& relations, Steps& steps, draw::Rando
     };
     offer(plan::near_published(task));
     for (int tries = 0; tries < orders_tried; ++tries)
-        offer(plan::in_this_order(task, some_order(relations, random)));
+        offer(plan::in_this_order(task, by_longest_way(relations, random, tries == 0 ? 1 : 60)));
     if (first.unplaced == 0) return first;
     return Mending{relations, steps, random, std::move(first)}.run();
 }

@@ -50,10 +50,17 @@ std::vector<int> ModelBuilder::starts_for(MatchIndex match) const {
     for (const auto& also : {task_.matches[match].published, task_.matches[match].pinned})
         if (also) all.push_back(also->start);
     for (const Minute start : all)
-        if (board_.time_fits(match, start)) starts.push_back(start);
+        if (in_time(match, start) && board_.time_fits(match, start)) starts.push_back(start);
     std::sort(starts.begin(), starts.end());
     starts.erase(std::unique(starts.begin(), starts.end()), starts.end());
     return starts;
+}
+
+bool ModelBuilder::in_time(MatchIndex match, Minute start) const {
+    if (choice_.until.empty()) return true;
+    const DayIndex day = relations_.day_of(start);
+    return day >= choice_.until.size() ||
+           start + task_.matches[match].duration <= choice_.until[day];
 }
 
 void ModelBuilder::make_variables() {

@@ -33,6 +33,7 @@ class ModelBuilder {
 
     void make_variables();
     [[nodiscard]] std::vector<int> starts_for(plan::MatchIndex match) const;
+    [[nodiscard]] bool in_time(plan::MatchIndex match, plan::Minute start) const;
     void limit_to_hours(std::size_t free, const std::vector<int>& starts);
     void keep_courts_apart();
     void keep_order();

@@ -1,7 +1,7 @@
 #include "server/planner/place_model.h"
 
 #include "courthand/draw/random.h"
-#include "server/planner/left_to_right.h"
+#include "server/planner/in_time.h"
 #include "server/planner/model_builder.h"
 
 namespace courthand::server::planner {
@@ -45,7 +45,8 @@ PlaceModel::PlaceModel(const plan::Relations& relations, const plan::Board& boar
     if (trying.way == Trying::Way::all)
         decide_all(*this, start_, court_);
     else
-        decide_left_to_right(*this, start_, court_, some_lag(start_.size(), trying.seed));
+        decide_in_time(*this, start_, court_, some_lag(start_.size(), trying.seed),
+                       trying.way == Trying::Way::to_end ? Towards::end : Towards::beginning);
     Gecode::branch(*this, cost_, Gecode::INT_VAL_MIN());
 }
 

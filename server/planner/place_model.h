@@ -15,8 +15,9 @@ namespace courthand::server::planner {
 struct Trying {
     std::vector<plan::CourtIndex> courts;  ///< every court once, those to be tried first in front
     enum class Way : std::uint8_t {
-        all,            ///< every time of every match, those that can begin first in front
-        left_to_right,  ///< plans in which nothing could begin earlier by itself
+        all,           ///< every time of every match, those that can begin first in front
+        to_beginning,  ///< plans in which nothing could begin earlier by itself
+        to_end,        ///< plans in which nothing could begin later by itself
     };
     Way way = Way::all;
     std::uint64_t seed = 1;
@@ -26,6 +27,8 @@ struct ModelChoice {
     std::vector<plan::MatchIndex> free;
     /// Costs are not looked at: any plan will do.
     bool costs = true;
+    /// By day: no free match ends later; empty: no limit.
+    std::vector<plan::Minute> until{};
 };
 
 /// A space of the solver. Minimises the weighted cost of all that the free matches touch; what they

@@ -40,7 +40,9 @@ class Improving {
     }
 
     [[nodiscard]] Planned run() {
-        best_.bound = plan::lower_bound(task_, plan::cluster_bests(task_));
+        const auto bests = plan::cluster_bests(task_);
+        best_.bound = plan::lower_bound(task_, bests);
+        for (Plan& plan : plans_by_shape(relations_, bests)) take(std::move(plan));
         tell();
         if (!good()) {
             try_whole();
@@ -69,17 +71,31 @@ class Improving {
         best_.best = improve(choice, steps_.left() / 2, Trying::Way::all);
     }
 
-    /// Many matches pushed together, or few at all times that they can have.
+    /// Many matches pushed to the beginning or the end of the day, or few at all times they can
+    /// have.
     void step() {
-        const bool many = random_.below(3) != 0;
-        const std::size_t size = many ? std::min(most_free, fewest_free + failed_ / 40)
-                                      : most_at_all_times - random_.below(most_at_all_times);
+        using Way = Trying::Way;
+        constexpr Way ways[] = {Way::to_beginning, Way::to_beginning, Way::to_end, Way::all};
+        const Way way = ways[random_.below(std::size(ways))];
+        const std::size_t size = way == Way::all ? 1 + random_.below(most_at_all_times)
+                                                 : std::min(most_free, fewest_free + failed_ / 40);
         ModelChoice choice{near_.choose(best_.plan, size, random_)};
         if (choice.free.empty()) return steps_.take(steps_.left());
+        if (way == Way::to_end) choice.until = ends();
         const std::int64_t before = best_.report.total;
-        improve(choice, nodes_each * choice.free.size(),
-                many ? Trying::Way::left_to_right : Trying::Way::all);
+        improve(choice, nodes_each * choice.free.size(), way);
         failed_ = best_.report.total < before ? failed_ / 2 : failed_ + 1;
+    }
+
+    [[nodiscard]] std::vector<plan::Minute> ends() const {
+        std::vector<plan::Minute> ends(relations_.days.size(), 0);
+        for (std::size_t m = 0; m < task_.matches.size(); ++m) {
+            const plan::Minute start = best_.plan.places[m]->start;
+            const auto day = relations_.day_of(start);
+            if (day < ends.size())
+                ends[day] = std::max(ends[day], start + task_.matches[m].duration);
+        }
+        return ends;
     }
 
     /// Whether all ways to place these were tried.
@@ -103,11 +119,15 @@ class Improving {
         return same->status() == Gecode::SS_FAILED ? Gecode::Int::Limits::max : same->least_cost();
     }
 
-    /// The checker of the core has the last word.
     void take(const ModelChoice& choice, const Found& found) {
         Plan plan = best_.plan;
         for (std::size_t i = 0; i < choice.free.size(); ++i)
             plan.places[choice.free[i]] = found.places[i];
+        take(std::move(plan));
+    }
+
+    /// The checker of the core has the last word.
+    void take(Plan plan) {
         plan::Report report = plan::check(task_, plan);
         if (!report.fine() || report.total >= best_.report.total) return;
         best_.plan = std::move(plan);

@@ -7,6 +7,7 @@
 
 #include "courthand/plan/checker.h"
 #include "plan/heads.h"
+#include "plan/waits_between.h"
 
 namespace courthand::plan {
 
@@ -15,40 +16,95 @@ namespace {
 class Bound {
   public:
     Bound(const PlanTask& task, std::span<const ClusterBest> best)
-        : task_{task}, best_{best}, relations_{task}, heads_{heads_of(relations_, best)} {}
+        : task_{task},
+          grid_{grid_of(task)},
+          best_{best},
+          relations_{task},
+          heads_{heads_of(relations_, best)} {}
 
     [[nodiscard]] LowerBound run() const {
         LowerBound bound;
-        bound.waiting = waiting();
+        std::map<PartyIndex, std::int64_t> alone;
+        for (std::size_t p = 0; p < task_.parties.size(); ++p)
+            if (task_.parties[p].kind == Party::Kind::team)
+                alone[static_cast<PartyIndex>(p)] =
+                    task_.weights[Wish::waiting] * waits_of(static_cast<PartyIndex>(p));
         std::int64_t ends = 0;
-        for (std::size_t d = 0; d < relations_.days.size(); ++d)
-            ends += end_of(static_cast<DayIndex>(d));
-        bound.end = task_.weights[Wish::end] * std::max(ends, all_load());
+        for (std::size_t d = 0; d < relations_.days.size(); ++d) {
+            const Trade trade = least_of(static_cast<DayIndex>(d), alone);
+            ends += trade.end;
+            bound.waiting += trade.waiting;
+        }
+        for (const auto& [team, waits] : alone) bound.waiting += waits;
+        bound.waiting += task_.weights[Wish::waiting] * least_waits_between(relations_, heads_);
+        bound.end = std::max(task_.weights[Wish::end] * all_load(), ends);
         const Plan none{std::vector<std::optional<Place>>(task_.matches.size())};
         bound.duties = task_.weights[Wish::duties] * check(task_, none).of(Wish::duties);
         return bound;
     }
 
   private:
-    [[nodiscard]] std::int64_t waiting() const {
-        std::map<PartyIndex, std::int64_t> of_team;
-        for (std::size_t p = 0; p < task_.parties.size(); ++p)
-            if (relations_.is_team(static_cast<PartyIndex>(p)))
-                of_team[static_cast<PartyIndex>(p)] =
-                    task_.weights[Wish::waiting] * waits_of(static_cast<PartyIndex>(p));
-        std::int64_t sum = 0;
-        for (const ClusterBest& each : best_) {
-            std::int64_t alone = 0;
-            for (const MatchIndex match : each.cluster.matches)
-                for (const auto& who : relations_.of_match[match])
-                    if (task_.parties[who.party].kind == Party::Kind::team) {
-                        alone += of_team[who.party];
-                        of_team[who.party] = 0;
-                    }
-            sum += std::max(alone, each.waiting);
+    /// Of one day and its clusters, weighted.
+    struct Trade {
+        std::int64_t end = 0;
+        std::int64_t waiting = 0;
+        [[nodiscard]] std::int64_t total() const { return end + waiting; }
+    };
+    /// A cluster on its day: how long the day is at least with each of its shapes.
+    struct OnDay {
+        const ClusterBest* best = nullptr;
+        Minute around = 0;       ///< before and after it
+        std::int64_t alone = 0;  ///< what its teams wait, each by itself
+    };
+
+    /// The cheapest length of a day with its clusters, whose teams are then counted.
+    [[nodiscard]] Trade least_of(DayIndex day, std::map<PartyIndex, std::int64_t>& alone) const {
+        std::vector<OnDay> clusters;
+        for (const ClusterBest& best : best_)
+            if (heads_.day[best.cluster.matches.front()] == day)
+                clusters.push_back(on_day(best, day, alone));
+        auto shortest = static_cast<Minute>(end_of(day));
+        std::set<Minute> lengths;
+        for (const OnDay& each : clusters) {
+            shortest = std::max(shortest, each.around + each.best->shapes.front().length);
+            for (const Shape& shape : each.best->shapes) lengths.insert(each.around + shape.length);
         }
-        return std::accumulate(of_team.begin(), of_team.end(), sum,
-                               [](std::int64_t a, const auto& team) { return a + team.second; });
+        Trade least = with(shortest, clusters);
+        for (const Minute length : lengths)
+            if (const Trade other = with(length, clusters);
+                length > shortest && other.total() < least.total())
+                least = other;
+        return least;
+    }
+
+    [[nodiscard]] OnDay on_day(const ClusterBest& best, DayIndex day,
+                               std::map<PartyIndex, std::int64_t>& alone) const {
+        OnDay each{&best, 0, 0};
+        Minute head = never;
+        Minute tail = never;
+        for (const MatchIndex match : best.cluster.matches) {
+            head = std::min(head, heads_.head[match]);
+            tail = std::min(tail, heads_.tail[match]);
+            for (const auto& who : relations_.of_match[match]) {
+                const auto team = alone.find(who.party);
+                if (team == alone.end()) continue;
+                each.alone += team->second;
+                team->second = 0;
+            }
+        }
+        each.around = head - relations_.days[day].from + tail;
+        return each;
+    }
+
+    [[nodiscard]] Trade with(Minute length, const std::vector<OnDay>& clusters) const {
+        Trade trade{task_.weights[Wish::end] * length, 0};
+        for (const OnDay& each : clusters) {
+            std::int64_t least = each.best->shapes.front().waiting;
+            for (const Shape& shape : each.best->shapes)
+                if (each.around + shape.length <= length) least = std::min(least, shape.waiting);
+            trade.waiting += std::max(each.alone, least);
+        }
+        return trade;
     }
 
     /// The least minutes that one team waits, all its days together.
@@ -56,28 +112,21 @@ class Bound {
         std::int64_t plays = 0;
         std::int64_t works = 0;
         Minute rest = never;
-        Minute worked = 0;
         std::set<std::optional<DayIndex>> days;
         for (const Attendance& each : relations_.of_party[party]) {
             const TaskMatch& match = task_.matches[each.match];
+            if (match.begun) return 0;  // it may have rested less
             days.insert(heads_.day[each.match]);
             if (each.part != Part::plays) {
                 ++works;
-                worked += match.duration;
                 continue;
             }
             ++plays;
             rest = std::min(rest, break_after(match));
         }
         if (plays == 0) return 0;
-        for (const MatchIndex from : task_.parties[party].from) days.insert(heads_.day[from]);
         const bool one_day = days.size() == 1 && *days.begin();
         const auto most_days = static_cast<std::int64_t>(relations_.days.size());
-        if (!task_.parties[party].from.empty())
-            return one_day
-                       ? std::max(0, relations_.rest_of(relations_.of_party[party].front().match) -
-                                         worked)
-                       : 0;
         const std::int64_t breaks = plays - works - (one_day ? 1 : most_days);
         return std::max<std::int64_t>(0, breaks) * rest;
     }
@@ -85,10 +134,7 @@ class Bound {
     /// The least break after a match; on the grid it may be more than the rest.
     [[nodiscard]] Minute break_after(const TaskMatch& match) const {
         const Minute rest = task_.groups[match.group].rest;
-        const bool pins =
-            std::any_of(task_.matches.begin(), task_.matches.end(),
-                        [](const TaskMatch& each) { return each.pinned.has_value(); });
-        return pins ? rest : stride(task_.step, match.duration, rest) - match.duration;
+        return stride(grid_, match.duration, rest) - match.duration;
     }
 
     /// From the opening of the day to the end of its last match.
@@ -123,7 +169,7 @@ class Bound {
         // Some court has so many of them; all but its last are followed by a start on the grid.
         const std::size_t most = (durations.size() + courts.size() - 1) / courts.size();
         Minute fewest = durations[most - 1];
-        for (std::size_t i = 0; i + 1 < most; ++i) fewest += stride(task_.step, durations[i], 0);
+        for (std::size_t i = 0; i + 1 < most; ++i) fewest += stride(grid_, durations[i], 0);
         const Minute all = std::accumulate(durations.begin(), durations.end(), 0);
         const auto count = static_cast<Minute>(courts.size());
         return head + std::max(fewest, (all + count - 1) / count) + tail;
@@ -144,6 +190,7 @@ class Bound {
     }
 
     const PlanTask& task_;
+    Minute grid_;
     std::span<const ClusterBest> best_;
     Relations relations_;
     Heads heads_;

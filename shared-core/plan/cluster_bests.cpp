@@ -11,14 +11,17 @@ namespace {
 
 /// More orders than this are not gone through: those of a pool of five with its ten matches mostly
 /// end early, those of larger ones do not.
-constexpr std::uint64_t most_steps = 400'000;
+constexpr std::uint64_t most_steps = 100'000;
 constexpr std::size_t largest = 12;
 
 /// Goes through the orders of matches that can only follow each other.
 class Orders {
   public:
     Orders(const Relations& relations, const Cluster& cluster)
-        : relations_{relations}, task_{relations.task}, matches_{cluster.matches} {
+        : relations_{relations},
+          task_{relations.task},
+          grid_{grid_of(task_)},
+          matches_{cluster.matches} {
         apart_.resize(matches_.size() * matches_.size());
         for (std::size_t i = 0; i < matches_.size(); ++i)
             for (std::size_t j = 0; j < matches_.size(); ++j) apart_[at(i, j)] = apart(i, j);
@@ -37,7 +40,9 @@ class Orders {
         used_.assign(matches_.size(), false);
         go();
         if (steps_ > most_steps) return std::nullopt;
-        return ClusterBest{cluster, least_waiting_, least_length_};
+        std::sort(shapes_.begin(), shapes_.end(),
+                  [](const Shape& a, const Shape& b) { return a.length < b.length; });
+        return ClusterBest{cluster, std::move(shapes_)};
     }
 
   private:
@@ -60,7 +65,7 @@ class Orders {
                 if (one.party != two.party) continue;
                 const bool rests = one.part == Part::plays && two.part == Part::plays;
                 const Minute gap = rests ? relations_.rest_of(matches_[j]) : 0;
-                least = std::max(least, stride(task_.step, duration, gap));
+                least = std::max(least, stride(grid_, duration, gap));
             }
         return least;
     }
@@ -112,13 +117,29 @@ class Orders {
         return sum;
     }
 
+    /// Whether a shape is there that is no longer and waits no more.
+    [[nodiscard]] bool beaten(Minute length, std::int64_t waiting) const {
+        return std::any_of(shapes_.begin(), shapes_.end(), [&](const Shape& shape) {
+            return shape.length <= length && shape.waiting <= waiting;
+        });
+    }
+
+    void keep(Minute length) {
+        std::erase_if(shapes_, [&](const Shape& shape) {
+            return length <= shape.length && waiting_ <= shape.waiting;
+        });
+        Shape shape{length, waiting_, {}};
+        for (const std::size_t match : order_) shape.order.push_back(matches_[match]);
+        shapes_.push_back(std::move(shape));
+    }
+
     void go() {
         if (++steps_ > most_steps) return;
-        if (order_.size() == matches_.size()) {
-            const Minute length = least_time(0) + task_.matches[matches_[order_.back()]].duration;
-            least_length_ = std::min(least_length_, length);
-            least_waiting_ = std::min(least_waiting_, waiting_);
-            return;
+        if (!order_.empty()) {
+            const Minute last = task_.matches[matches_[order_.back()]].duration;
+            const Minute length = least_time(0) + last;
+            if (beaten(length, waiting_)) return;
+            if (order_.size() == matches_.size()) return keep(length);
         }
         for (std::size_t i = 0; i < matches_.size(); ++i) {
             if (used_[i]) continue;
@@ -126,7 +147,7 @@ class Orders {
             used_[i] = true;
             const std::int64_t before = waiting_;
             waiting_ += added();
-            if (waiting_ < least_waiting_ || least_time(0) < least_length_) go();
+            go();
             waiting_ = before;
             used_[i] = false;
             order_.pop_back();
@@ -135,6 +156,7 @@ class Orders {
 
     const Relations& relations_;
     const PlanTask& task_;
+    Minute grid_;
     const std::vector<MatchIndex>& matches_;
     std::vector<Minute> apart_;
     std::vector<TeamOf> teams_;
@@ -142,8 +164,7 @@ class Orders {
     std::vector<bool> used_;
     std::vector<Minute> times_;
     std::int64_t waiting_ = 0;  ///< of the teams that are through
-    std::int64_t least_waiting_ = std::int64_t{never} * heaviest;
-    Minute least_length_ = never;
+    std::vector<Shape> shapes_;
     std::uint64_t steps_ = 0;
 };
 

@@ -54,7 +54,7 @@ class Search {
                 }
                 first = std::min(first, found_.head[match]);
             }
-            if (first != never) over = std::max(over, first + each.length);
+            if (first != never) over = std::max(over, first + each.shapes.front().length);
         }
         return over;
     }
@@ -105,7 +105,7 @@ class Search {
     void add_tail(MatchIndex match) {
         const auto& day = found_.day[match];
         for (const Relations::Wait& wait : relations_.after[match])
-            if (day && found_.day[wait.match] == day)
+            if (day && found_.day[wait.match] == day && !task_.matches[wait.match].begun)
                 found_.tail[match] =
                     std::max(found_.tail[match], wait.gap + task_.matches[wait.match].duration +
                                                      found_.tail[wait.match]);
@@ -119,6 +119,13 @@ class Search {
 };
 
 }  // namespace
+
+Minute grid_of(const PlanTask& task) {
+    for (const TaskMatch& match : task.matches)
+        for (const auto& place : {match.pinned, match.published})
+            if (place && place->start % task.step != 0) return 1;
+    return task.step;
+}
 
 Heads heads_of(const Relations& relations, std::span<const ClusterBest> best) {
     return Search{relations, best}.run();

@@ -18,6 +18,10 @@ struct Heads {
 
 [[nodiscard]] Heads heads_of(const Relations& relations, std::span<const ClusterBest> best);
 
+/// The step on which every beginning of every plan lies: 1 where something was pinned or published
+/// beside it.
+[[nodiscard]] Minute grid_of(const PlanTask& task);
+
 /// From a start on the grid to the next after a match of this length and a gap.
 [[nodiscard]] constexpr Minute stride(Minute step, Minute duration, Minute gap) noexcept {
     return (duration + gap + step - 1) / step * step;

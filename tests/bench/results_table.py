@@ -108,8 +108,21 @@ def restart_rows(results):
                           once_cell(results, "restart/back", memory), "", ""]]
 
 
+def plan_rows(results):
+    """A plan as on paper where others have the bare limit: the least that is to be beaten."""
+    halls = (("24", "24 teams in a day on 6 courts", "gap ≤ 2 % in ≤ 10 s"),
+             ("64", "64 teams in two days on 16 courts", "gap ≤ 5 % in ≤ 60 s"))
+    quality = ("{waiting_share:.1%} of the time of teams is waiting; days of {end_minutes:.0f} minutes in all; "
+               "worst rest {worst_rest:.0f} minutes; {gap:.1%} above the bound")
+    times = "; first plan after {first_s:.2f} s, within 5 % after {five_s:.2f} s (0: not), {nodes:,.0f} steps"
+    return [[f"Plan of {what} (bare: match by match in the order of the list, as on paper)",
+             once_cell(results, f"plan/paper/{size}", quality),
+             once_cell(results, f"plan/ours/{size}", quality + times), "", target]
+            for size, what, target in halls]
+
+
 def rows(results):
-    return short_rows(results) + desk_rows(results) + venue_rows(results) + [
+    return short_rows(results) + plan_rows(results) + desk_rows(results) + venue_rows(results) + [
         drain_row(results, "one_table", "on one table, drained"),
         drain_row(results, "many_tables", "on {tables} tables, drained at the same time"),
     ] + restart_rows(results)

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "tests/testkit/plan_tasks.h"
 
 namespace courthand::plan {
@@ -42,7 +44,7 @@ TEST(Bound, OfTheLongestWay) {
     // Who knows how long a pool takes alone knows more.
     const PlanTask task = plan_task(hall);
     std::vector<ClusterBest> best;
-    for (const Cluster& cluster : clusters_of(task)) best.push_back({cluster, 100, 400});
+    for (const Cluster& cluster : clusters_of(task)) best.push_back({cluster, {{400, 100, {}}}});
     ASSERT_EQ(best.size(), 4U);
     EXPECT_EQ(best[1].cluster.matches, (std::vector<MatchIndex>{6, 7, 8, 9, 10, 11}));
     EXPECT_EQ(lower_bound(task, best).end, 20 * (400 + 3 * 80));
@@ -58,6 +60,40 @@ TEST(Bound, OfTwoDaysCountsEachByItself) {
     // 12 matches on each of two courts; the next day 12 that a final follows, then that after a
     // rest.
     EXPECT_EQ(lower_bound(plan_task(hall)).end, 20 * (12 * 60 + 6 * 60 + 80));
+}
+
+/// The six matches of a pool of four with duties can only follow each other: 720 orders, gone
+/// through by another program.
+TEST(Bound, OfAPoolKnowsWhatIsShortAndWhatWaitsLittle) {
+    Hall hall;
+    hall.pools = 2;
+    hall.courts = 2;
+    const auto bests = cluster_bests(plan_task(hall));
+    ASSERT_EQ(bests.size(), 2U);
+    for (const ClusterBest& best : bests) {
+        ASSERT_EQ(best.shapes.size(), 2U);
+        EXPECT_EQ(best.shapes[0].length, 400);
+        EXPECT_EQ(best.shapes[0].waiting, 400);
+        EXPECT_EQ(best.shapes[1].length, 420);
+        EXPECT_EQ(best.shapes[1].waiting, 320);
+        EXPECT_TRUE(std::is_permutation(best.shapes[0].order.begin(), best.shapes[0].order.end(),
+                                        best.cluster.matches.begin()));
+    }
+    // Two pools: 20 minutes more of a day weigh 400, 80 less of waiting in each 160.
+    const LowerBound bound = lower_bound(plan_task(hall), bests);
+    EXPECT_EQ(bound.end, 20 * 400);
+    EXPECT_EQ(bound.waiting, 2 * 400);
+}
+
+/// Three pools, six teams in each bracket. The first of A waits until the second of A, or of B, has
+/// won and rested: 20, 60 and 20 minutes; all others rest 20.
+TEST(Bound, OfTeamsThatComeOutOfEarlierMatches) {
+    Hall hall;
+    hall.pools = 3;
+    hall.courts = 30;
+    hall.brackets = true;
+    const std::int64_t pools = 3 * 40;
+    EXPECT_EQ(lower_bound(plan_task(hall)).waiting, pools + 2 * (100 + 9 * 20));
 }
 
 TEST(Gap, IsAShareOfTheBound) {

@@ -57,6 +57,9 @@ TEST(Laws, ListOrderBreaksNothingAndNothingGoesBelowTheBound) {
         if (!report.fine()) continue;
         ++whole;
         EXPECT_GE(report.total, lower_bound(task).total());
+        const auto bests = cluster_bests(task);
+        EXPECT_GE(lower_bound(task, bests).total(), lower_bound(task).total());
+        EXPECT_GE(report.total, lower_bound(task, bests).total());
     }
     EXPECT_GT(whole, 20);
 }

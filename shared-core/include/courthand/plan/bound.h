@@ -1,13 +1,18 @@
 // What no plan of a task can go below, so that a plan can be called good, or best.
 //
-// The bound adds up three parts, each the least that its own relaxation allows, weighted:
-// * waiting: of each team by itself, the rest between its matches of one day, less what its duties
-// can
-//   fill; of a team that comes out of earlier matches, the rest after them; of a cluster (below)
-//   its best plan alone in the hall, where that is known and more;
+// The bound adds up what relaxations allow at least, weighted:
+// * waiting of known teams: of each by itself, the rest between its matches of one day, less what
+// its
+//   duties can fill; of a cluster (below) whose orders were gone through, its best one alone in the
+//   hall;
+// * waiting of teams that come out of earlier matches: all that these waits have in common. Their
+// sum is
+//   that of all beginnings less that of all ends, whoever is put beside whom; of all ways to put an
+//   earlier match before a later one, the one with the longest ways through the graph counts;
 // * the end of each day, of the matches that can only be on that day: the longest way through the
 //   graph with rests; and for matches that can begin no sooner than h and are followed by q
-//   minutes, h + q + the time that their courts need for them all;
+//   minutes, h + q + the time that their courts need for them all. Where a cluster could wait less
+//   if the day were longer, the cheaper of both counts;
 // * duties, which no plan changes.
 // Other wishes count nothing.
 #pragma once
@@ -27,16 +32,21 @@ struct Cluster {
 };
 [[nodiscard]] std::vector<Cluster> clusters_of(const PlanTask& task);
 
-/// What is known of a cluster alone in the hall, with as many courts as it likes.
+/// An order of the matches of a cluster, alone in the hall with as many courts as it likes.
+struct Shape {
+    Minute length = 0;         ///< the least from its first beginning to its last end
+    std::int64_t waiting = 0;  ///< the least of its teams, waiting and spread weighted
+    std::vector<MatchIndex> order;
+    friend bool operator==(const Shape&, const Shape&) = default;
+};
+/// The shapes than which none is both shorter and waits less, the shortest first; at least one.
 struct ClusterBest {
     Cluster cluster;
-    std::int64_t waiting = 0;  ///< the least of its teams, waiting and spread weighted
-    Minute length = 0;         ///< the least from its first beginning to its last end
+    std::vector<Shape> shapes;
 };
 
 /// Of clusters in which no two matches can be at once, because all have a team in common: each
-/// order of its matches is looked at, with the least time of each team in it. Those that are too
-/// large are left out.
+/// order of its matches is looked at. Those that are too large are left out.
 [[nodiscard]] std::vector<ClusterBest> cluster_bests(const PlanTask& task);
 
 struct LowerBound {

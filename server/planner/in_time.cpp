@@ -1,4 +1,4 @@
-#include "server/planner/left_to_right.h"
+#include "server/planner/in_time.h"
 
 #include <algorithm>
 
@@ -11,10 +11,12 @@ using Views = Gecode::ViewArray<IntView>;
 
 constexpr int not_put_off = -1;
 
-class LeftToRight : public Gecode::Brancher {
+class InTime : public Gecode::Brancher {
   public:
-    LeftToRight(Gecode::Home home, Views& starts, Views& courts, const std::vector<int>& lag)
+    InTime(Gecode::Home home, Views& starts, Views& courts, const std::vector<int>& lag,
+           Towards towards)
         : Gecode::Brancher{home},
+          towards_{towards},
           starts_{starts},
           courts_{courts},
           lag_{static_cast<Gecode::Space&>(home).alloc<int>(starts.size())},
@@ -24,8 +26,9 @@ class LeftToRight : public Gecode::Brancher {
             put_off_[i] = not_put_off;
         }
     }
-    LeftToRight(Gecode::Space& home, LeftToRight& other)
+    InTime(Gecode::Space& home, InTime& other)
         : Gecode::Brancher{home, other},
+          towards_{other.towards_},
           lag_{home.alloc<int>(other.starts_.size())},
           put_off_{home.alloc<int>(other.starts_.size())} {
         starts_.update(home, other.starts_);
@@ -47,13 +50,12 @@ class LeftToRight : public Gecode::Brancher {
                 if (!courts_[i].assigned()) return new Turn{*this, 2, i, courts_[i].min(), true};
                 continue;
             }
-            if (put_off_[i] == starts_[i].min()) continue;
-            if (first < 0 || starts_[i].min() + lag_[i] < starts_[first].min() + lag_[first])
-                first = i;
+            if (put_off_[i] == edge(i)) continue;
+            if (first < 0 || turn_of(i) < turn_of(first)) first = i;
         }
-        // All that is left was put off and nothing made it later: this way leads nowhere.
+        // All that is left was put off and its time did not change: this way leads nowhere.
         if (first < 0) return new Turn{*this, 1, first, 0, false};
-        return new Turn{*this, 2, first, starts_[first].min(), false};
+        return new Turn{*this, 2, first, edge(first), false};
     }
     Gecode::Choice* choice(const Gecode::Space&, Gecode::Archive& archive) override {
         unsigned alternatives = 0;
@@ -82,16 +84,14 @@ class LeftToRight : public Gecode::Brancher {
         return Gecode::me_failed(event) ? Gecode::ES_FAILED : Gecode::ES_OK;
     }
 
-    Gecode::Actor* copy(Gecode::Space& home) override {
-        return new (home) LeftToRight{home, *this};
-    }
+    Gecode::Actor* copy(Gecode::Space& home) override { return new (home) InTime{home, *this}; }
     std::size_t dispose(Gecode::Space& home) override {
         (void)Gecode::Brancher::dispose(home);
         return sizeof(*this);
     }
 
   private:
-    /// A match has its earliest time or is put off; or a court, or not that one.
+    /// A match has its time or is put off; or a court, or not that one.
     class Turn : public Gecode::Choice {
       public:
         Turn(const Gecode::Brancher& brancher, unsigned alternatives, int m, int v, bool c)
@@ -105,6 +105,15 @@ class LeftToRight : public Gecode::Brancher {
         bool court;
     };
 
+    /// The time that a match has when it is decided now.
+    [[nodiscard]] int edge(int i) const {
+        return towards_ == Towards::beginning ? starts_[i].min() : starts_[i].max();
+    }
+    [[nodiscard]] int turn_of(int i) const {
+        return (towards_ == Towards::beginning ? edge(i) : -edge(i)) + lag_[i];
+    }
+
+    Towards towards_;
     Views starts_;
     Views courts_;
     int* lag_;
@@ -113,11 +122,12 @@ class LeftToRight : public Gecode::Brancher {
 
 }  // namespace
 
-void decide_left_to_right(Gecode::Home home, const Gecode::IntVarArgs& starts,
-                          const Gecode::IntVarArgs& courts, const std::vector<int>& lag) {
+void decide_in_time(Gecode::Home home, const Gecode::IntVarArgs& starts,
+                    const Gecode::IntVarArgs& courts, const std::vector<int>& lag,
+                    Towards towards) {
     Views start_views{home, starts};
     Views court_views{home, courts};
-    (void)new (home) LeftToRight{home, start_views, court_views, lag};
+    (void)new (home) InTime{home, start_views, court_views, lag, towards};
 }
 
 }  // namespace courthand::server::planner
