@@ -2,9 +2,11 @@
 #include "server/tournament/postgres/pg_fact_store.h"
 
 #include "fact_store_contract.h"
+#include "server/audit/postgres/pg_audit_store.h"
 #include "server/domain/record_start.h"
 #include "server/store/postgres/migrations.h"
 #include "server/store/postgres/pg_match_store.h"
+#include "server/testing/query_plan.h"
 #include "server/testing/test_database.h"
 
 namespace courthand::server::tournament {
@@ -14,6 +16,8 @@ class PgTwin final : public FactStoreTwin {
   public:
     PgTwin() { (void)value_or_throw(postgres::migrate(connections_)); }
     FactStore& facts() override { return facts_; }
+    server::testing::TestDatabase& database() { return database_; }
+    postgres::Database& connections() { return connections_; }
     MatchStore& feed() override { return feed_; }
     /// Holds each act open between its look at the ends and its fact, so that others come between
     /// if they can.
@@ -130,6 +134,43 @@ TEST_F(FactStoreContract, NoEntryComesBetweenTheEndAndTheFactThatRestsOnIt) {
     EXPECT_EQ(facts_told, ends.size());
     EXPECT_GT(outwritten, 0u) << "no entry came between a look and an act";
     EXPECT_GT(held_up, 0u) << "no entry came while a fact was being added";
+}
+
+constexpr const char* fill_record_and_audit = R"SQL(
+insert into tournament_fact (tournament_id, number, fact_id, device_id, hash, bytes)
+    select tournament_id, n, gen_random_uuid(), gen_random_uuid(), sha256('x'), 'x'
+    from tournament, generate_series(1, 5000) n;
+insert into audit (tournament_id, at, act, refused, row_id)
+    select tournament_id, now(), 'act', false, gen_random_uuid()
+    from tournament, generate_series(1, 5000) n;
+analyze)SQL";
+
+/// Both grow with every act of a desk. A connection keeps the plans that it made when they were
+/// empty, so those are looked at, too.
+TEST_F(FactStoreContract, NoStatementReadsTheWholeRecordOrTheWholeAudit) {
+    auto& twin = static_cast<PgTwin&>(*twin_);
+    const auto audit = audit::make_pg_audit_store(twin.connections(), tournament_);
+    for (const bool filled : {false, true}) {
+        SCOPED_TRACE(filled ? "filled and analysed" : "new tables");
+        if (filled) twin.database().run(fill_record_and_audit);
+        const auto opened = twin.connections().open();
+        ASSERT_TRUE(opened.connection) << opened.status.text();
+        std::size_t looked_at = 0;
+        for (const postgres::Statement& statement : twin.connections().statements()) {
+            if (!statement.name.starts_with("fact_") && !statement.name.starts_with("audit_"))
+                continue;
+            ++looked_at;
+            const std::string plan = server::testing::plan_of(*opened.connection, statement);
+            SCOPED_TRACE(statement.name + '\n' + plan);
+            EXPECT_EQ(plan.find("Sort"), std::string::npos);
+            if (statement.name == "fact_head")  // the last one, from the end of the index
+                EXPECT_NE(plan.find("Limit\n"), std::string::npos);
+            else
+                EXPECT_EQ(server::testing::scans_in(plan, {"tournament_fact", "audit"}), "");
+            EXPECT_EQ(plan.find("Seq Scan on tournament_fact"), std::string::npos);
+        }
+        EXPECT_EQ(looked_at, 8U);
+    }
 }
 
 }  // namespace
