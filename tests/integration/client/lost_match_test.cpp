@@ -2,6 +2,7 @@
 // match comes back with it.
 #include <gtest/gtest.h>
 
+#include "server/testing/put_back.h"
 #include "tests/integration/client/venue_kit.h"
 
 namespace courthand::client {
@@ -62,6 +63,22 @@ TEST_F(LostMatch, OpenedAtTheTableComesBackWithItsRecord) {
     play_and_send(id);
     put_back_before(id);
     expect_it_comes_back(id);
+}
+
+// Nobody restarts anything and nobody tells: the server notices by itself, and so its table.
+TEST_F(LostMatch, WhatADatabaseLostWhileServingIsSentAgain) {
+    play_and_send(desk_match_);
+    const std::string kept = venue_.database().run("select feed_head from tournament");
+    auto opened = table_->open_match(desk_match_);
+    ASSERT_TRUE(std::holds_alternative<std::unique_ptr<JournaledMatch>>(opened));
+    play_steps(*std::get<0>(opened), 32, 6);
+    ASSERT_TRUE(eventually([this] { return table_->all_sent(); }));
+    const std::string count = "select count(*) from entry where match_id = '" + desk_match_ + "'";
+    const std::string before = venue_.database().run(count);
+    server::testing::put_back(venue_.database(), std::stoull(kept));
+    ASSERT_NE(venue_.database().run(count), before);
+    expect_it_comes_back(desk_match_);
+    venue_.host().wait_for_log("event=feed-went-back");
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 
 #include "courthand/match/signatures.h"
 #include "courthand/v1/desk.grpc.pb.h"
+#include "server/testing/put_back.h"
 #include "server/testing/server_process.h"
 #include "server/testing/test_database.h"
 #include "test_client.h"
@@ -146,19 +147,6 @@ TEST_F(Watch, AfterTheDatabaseWasPutBackStartsAgain) {
     ASSERT_TRUE(watch.read_until([](const TestWatch& w) { return w.snapshot_complete; }));
     EXPECT_TRUE(watch.resync);
     EXPECT_EQ(watch.entries, record.bytes());
-}
-
-/// Takes everything after this position of the feed out of the database, as a restored backup or
-/// a standby that was behind would; the server is not told.
-void put_back(const TestDatabase& database, std::uint64_t position) {
-    const std::string after = std::to_string(position);
-    for (const std::string table : {"feed", "entry", "branch"})
-        database.run("delete from " + table + " where position > " + after);
-    database.run(
-        "update match m set last_number = (select count(*) from entry e where e.match_id = "
-        "m.match_id), head_hash = coalesce((select e.hash from entry e where e.match_id = "
-        "m.match_id order by e.number desc limit 1), m.head_hash)");
-    database.run("update tournament set feed_head = " + after);
 }
 
 // Fault 3.
