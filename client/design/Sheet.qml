@@ -139,6 +139,7 @@ T.Popup {
             Layout.fillWidth: true
         }
         Label {
+            objectName: "sheetNote"
             visible: sheet.note !== ""
             text: sheet.note
             soft: true

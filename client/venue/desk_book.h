@@ -74,6 +74,7 @@ struct ResultListed {
     std::string head_hash{};  ///< of the record's last entry, 32 bytes; a confirmed result names it
     SignerSet signed_by;      ///< A is the team that the desk named first
     bool protested = false;
+    std::string left_to_desk{};  ///< why its signatures do not confirm it; empty: they do
     friend bool operator==(const ResultListed&, const ResultListed&) = default;
 };
 

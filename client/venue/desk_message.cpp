@@ -83,6 +83,7 @@ ResultListed result_of(const v1::MatchResult& result) {
     listed.signed_by = wire::signers_of(result.signed_by());
     if (turned) listed.signed_by = courthand::turned(listed.signed_by);
     listed.protested = result.protested();
+    listed.left_to_desk = result.left_to_desk();
     return listed;
 }
 

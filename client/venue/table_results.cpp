@@ -38,7 +38,7 @@ std::optional<TableResult> TableResults::of(const event::TournamentState& state,
         out.sets.push_back(turned ? event::SetScore{set.b, set.a} : event::SetScore{set.a, set.b});
     out.signed_by = turned ? courthand::turned(result.signed_by) : result.signed_by;
     out.protested = result.protested;
-    out.alerts_open = result.alerts_open;
+    out.left_to_desk = result.left_to_desk;
     if (result.head_hash.size() == out.head.bytes.size())
         std::transform(result.head_hash.begin(), result.head_hash.end(), out.head.bytes.begin(),
                        [](char byte) { return static_cast<std::uint8_t>(byte); });

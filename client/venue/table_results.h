@@ -18,10 +18,10 @@ struct TableResult {
     std::size_t ended = 0;              ///< so many of them are over
     event::HeadHash head;
     bool decided = false;
-    bool forfeited = false;  ///< lost by default: awarded, not confirmed as played
-    SignerSet signed_by;     ///< A is the first side of the match
-    bool protested = false;  ///< a team has announced a protest
-    int alerts_open = 0;     ///< of the match
+    bool forfeited = false;    ///< lost by default: awarded, not confirmed as played
+    SignerSet signed_by;       ///< A is the first side of the match
+    bool protested = false;    ///< a team has announced a protest
+    std::string left_to_desk;  ///< why its signatures do not confirm it; empty: they do
 };
 
 /// The results of a desk's book by their records.

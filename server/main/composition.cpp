@@ -39,6 +39,7 @@ Composition::Composition(Basis basis_, Follower::Report report)
              basis.stores.audit,
              audit,
              refusals,
+             [this](const LiveMatch& match) { return closer.left_to_desk(match); },
              basis.clock}},
       waking{basis.stores.matches, keeper},
       follower{basis.tournament.id,
@@ -50,7 +51,9 @@ Composition::Composition(Basis basis_, Follower::Report report)
                  note_look(status);
                  venue.renew_courts();
              }},
-      closer{record, keeper,
+      closer{record,
+             keeper,
+             {basis.signed_stand, [now = basis.clock] { return now().steady; }},
              [this](MatchId match, const Status& status) { note_closed(match, status); }} {
     keeper.add_observer(event_log);
     keeper.add_observer(venue.keeper());
@@ -115,10 +118,11 @@ void Composition::note_look(const Status& status) {
         log(LogLevel::warn, "matches-not-opened", "why", status.text());
 }
 
+/// A refusal comes once for each match. What passes is tried soon again, and told once.
 void Composition::note_closed(MatchId match, const Status& status) {
     if (status.ok())
         log(LogLevel::info, "signed-result-settled", "match", to_text(match));
-    else if (status.code != closed_)
+    else if (status.code == StatusCode::invalid || status.code != closed_)
         log(LogLevel::warn, "signed-result-not-confirmed", "match", to_text(match), "why",
             status.text());
     closed_ = status.code;

@@ -43,6 +43,8 @@ class Composition {
         const auth::Authority& authority;
         /// By which alerts wait and the board says when a device was heard.
         venue::VenueKeeper::Clock clock = alerts::system_now;
+        /// How long a signed record stands before its result goes out.
+        std::chrono::seconds signed_stand = tournament::ResultCloser::usual_stand;
     };
     /// `report`: the store cannot be read, or can be again.
     Composition(Basis basis_, Follower::Report report);

@@ -48,6 +48,11 @@ void add_serve(CLI::App& app, Settings& settings) {
                    "they are kept until somebody erases them")
         ->check(CLI::Range(0U, 3650U))
         ->capture_default_str();
+    app.add_option("--signed-after", settings.signed_after,
+                   "where signatures confirm: seconds for which a signed record stands before its "
+                   "result goes out, so that a signature touched by mistake can be undone")
+        ->check(CLI::Range(0U, 600U))
+        ->capture_default_str();
     app.add_option(
            "--event", settings.event,
            "event script (.event) that opens an empty tournament: courts, teams, draw, plan")

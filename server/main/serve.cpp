@@ -167,7 +167,8 @@ int serve(const Settings& settings) {
     }
     Health health;
     PgStores stores{foundation, tournament->id};
-    Composition parts{{stores.stores(), *tournament, name, authority},
+    Composition parts{{stores.stores(), *tournament, name, authority, alerts::system_now,
+                       std::chrono::seconds{settings.signed_after}},
                       [&health](const Status& status) { health.note_database(status); }};
     NameKeeper names{
         {parts.basis.stores.facts, parts.basis.stores.audit}, tournament->id, settings.name_days};

@@ -9,6 +9,7 @@
 #include "server/auth/caller.h"
 #include "server/main/log.h"
 #include "server/tournament/name_retention.h"
+#include "server/tournament/result_closer.h"
 
 namespace courthand::server {
 
@@ -22,6 +23,8 @@ struct Settings {
     std::filesystem::path publish_folder;  ///< where they are written too; empty: nowhere
     /// Days after the event for which names of persons are kept; 0: until somebody erases them.
     std::uint32_t name_days = tournament::usual_name_days;
+    /// Seconds for which a signed record stands before its result goes out.
+    std::uint32_t signed_after = tournament::ResultCloser::usual_stand.count();
     std::filesystem::path event;  ///< script that opens an empty tournament; empty: none
     // of `code`
     std::string seat = "table";

@@ -75,8 +75,11 @@ class DeskCalls {
         auto response = stamped<v1::ListResultsResponse>();
         (void)parts_.keeper.read_at([&](std::span<const LiveMatch* const> matches) {
             for (const LiveMatch* match : matches)
-                if (match->head.last > 0 && response.results_size() < most_listed)
-                    *response.add_results() = result_of(*match);
+                if (match->head.last > 0 && response.results_size() < most_listed) {
+                    v1::MatchResult& result = *response.add_results();
+                    result = result_of(*match);
+                    result.set_left_to_desk(parts_.left_to_desk(*match));
+                }
         });
         for (v1::MatchResult& result : *response.mutable_results())
             if (const auto id = id_of<MatchId>(result.match().match_id()))

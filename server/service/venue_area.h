@@ -47,6 +47,7 @@ class VenueArea {
         audit::AuditStore& audit_store;
         audit::AuditTrail& audit;
         Refusals& refusals;
+        LeftToDesk left_to_desk;
         venue::VenueKeeper::Clock clock;
     };
 

@@ -1,6 +1,7 @@
 // What the services of the venue, the desk and enrolment work with. All parts outlive them.
 #pragma once
 
+#include <functional>
 #include <string>
 
 #include "server/audit/audit_trail.h"
@@ -21,6 +22,9 @@
 
 namespace courthand::server::service {
 
+/// Why a match that is closed at its table is left to the desk; empty: it is not.
+using LeftToDesk = std::function<std::string(const LiveMatch&)>;
+
 struct VenueParts {
     TournamentId tournament;
     std::string tournament_name;
@@ -40,6 +44,7 @@ struct VenueParts {
     audit::AuditTrail& audit;
     tournament::RecordKeeper& record;
     tournament::FactStore& facts;
+    LeftToDesk left_to_desk;
 };
 
 }  // namespace courthand::server::service

@@ -75,6 +75,7 @@ struct FactAppend {
     Fate fate = Fate::behind;
     FactHead head;  ///< of the record as it is now
     MatchId match{};
+    ServerTime stored_at{};  ///< of what was appended
 };
 
 class FactStore {

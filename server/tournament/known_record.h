@@ -29,6 +29,8 @@ struct KnownRecord {
     std::shared_ptr<const Words> words = std::make_shared<const Words>();
     std::shared_ptr<const Erased> erased = std::make_shared<const Erased>();
     FactHead head;
+    /// When it was said, by the store's clock, that signatures confirm; as long as they do.
+    ServerTime signatures_since{};
     std::uint64_t version = 0;  ///< one more whenever any of these has changed
     std::uint64_t reading = 0;  ///< one more whenever all was read anew, and `erased` begun anew
 };

@@ -1,5 +1,7 @@
 #include "server/tournament/looking_thread.h"
 
+#include <algorithm>
+
 namespace courthand::server::tournament {
 
 void LookingThread::start() {
@@ -27,17 +29,23 @@ void LookingThread::wake() {
     woken_.notify_all();
 }
 
+void LookingThread::look_again_in(std::chrono::milliseconds time) {
+    const std::scoped_lock lock{mutex_};
+    rests_ = std::min(rests_, time);
+}
+
 void LookingThread::run() {
     std::unique_lock lock{mutex_};
     while (!stop_) {
         wanted_ = false;
+        rests_ = looks_every;
         lock.unlock();
         bool done = false;
         shield_.run([&] { done = look_(); });
         lock.lock();
         // A database that is away is not asked at every act, and others get time to end.
         if (done)
-            woken_.wait_for(lock, looks_every, [this] { return wanted_ || stop_; });
+            woken_.wait_for(lock, rests_, [this] { return wanted_ || stop_; });
         else
             woken_.wait_for(lock, tries_again, [this] { return stop_; });
     }

@@ -34,6 +34,8 @@ class LookingThread {
     void stop();
     /// From any thread; waits for nothing.
     void wake();
+    /// Said by the look: the next one comes after this time at the latest.
+    void look_again_in(std::chrono::milliseconds time);
 
   private:
     void run();
@@ -44,6 +46,7 @@ class LookingThread {
     std::mutex mutex_;
     std::condition_variable woken_;
     bool wanted_ = false;
+    std::chrono::milliseconds rests_ = looks_every;  ///< after the look that is done
     bool stop_ = false;
     std::thread thread_;
 };

@@ -54,6 +54,7 @@ Result<FactAppend> MemoryFactStore::append(TournamentId tournament, const FactHe
                                            std::span<const RecordEnd> rests_on) {
     if (const Status status = fits(seen, facts); !status.ok()) return status;
     if (const Status status = known(tournament); !status.ok()) return status;
+    ServerTime stored_at{};
     {
         const std::scoped_lock lock{mutex_};
         std::vector<KeptFact>& record = records_[tournament];
@@ -66,20 +67,22 @@ Result<FactAppend> MemoryFactStore::append(TournamentId tournament, const FactHe
             ++had;
         }
         if (had == facts.size())
-            return FactAppend{FactAppend::Fate::already_had, head_of(record), {}};
+            return FactAppend{FactAppend::Fate::already_had, head_of(record), {}, {}};
         if (had != 0) return id_taken();
         if (head_of(record) != seen)
-            return FactAppend{FactAppend::Fate::behind, head_of(record), {}};
+            return FactAppend{FactAppend::Fate::behind, head_of(record), {}, {}};
         const auto match = outwritten(tournament, rests_on);
         if (!match.ok()) return match.status();
-        if (*match) return FactAppend{FactAppend::Fate::outwritten, head_of(record), **match};
+        if (*match) return FactAppend{FactAppend::Fate::outwritten, head_of(record), **match, {}};
+        stored_at = std::chrono::system_clock::now();
         for (const KeptFact& fact : facts) {
             record.push_back(fact);
-            record.back().stored_at = std::chrono::system_clock::now();
+            record.back().stored_at = stored_at;
         }
     }
     if (const auto told = feed_.publish(tournament, grown()); !told.ok()) return told.status();
-    return FactAppend{FactAppend::Fate::appended, {facts.back().number, facts.back().hash}, {}};
+    return FactAppend{
+        FactAppend::Fate::appended, {facts.back().number, facts.back().hash}, {}, stored_at};
 }
 
 Result<std::size_t> MemoryFactStore::erase_beside(TournamentId tournament,

@@ -65,12 +65,20 @@ Status RecordDraft::add(const KeptFact& fact) {
     if (const auto broken = chain_.append(entry->header(), entry->hash()))
         return damaged(fact.number, broken->message);
     if (entry->hash() != fact.hash) return damaged(fact.number, "its hash is another one");
-    event::fold_in(own(state_, known_.state), entry->fact());
+    fold_in(entry->fact(), fact.stored_at);
     add_words(fact, entry->beside().has_value());
     own(ids_, known_.ids).push_back(fact.id);
     numbers_.emplace_back(fact.id, fact.number);
     known_.head = {fact.number, fact.hash};
     return Status::fine();
+}
+
+void RecordDraft::fold_in(const event::Fact& said, ServerTime at) {
+    KnownRecord::State& state = own(state_, known_.state);
+    const event::Confirmer before = state.confirmer;
+    event::fold_in(state, said);
+    // Also by a taking back.
+    if (state.confirmer != before) known_.signatures_since = at;
 }
 
 void RecordDraft::add_words(const KeptFact& fact, bool sealed) {

@@ -37,6 +37,7 @@ class RecordDraft {
 
   private:
     [[nodiscard]] Status add(const KeptFact& fact);
+    void fold_in(const event::Fact& said, ServerTime at);
     void add_words(const KeptFact& fact, bool sealed);
 
     KnownRecord known_;

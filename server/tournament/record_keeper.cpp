@@ -219,7 +219,7 @@ Result<Outcome> RecordKeeper::act(const Act& act) {
         if (!outcome.ok() || outcome->fate != Outcome::Fate::kept) return outcome;
         if (const event::Finding* const finding = refusing(act, *outcome))
             return to_status(*finding);
-        const auto facts = seal(tournament_, shown_.head, act);
+        auto facts = seal(tournament_, shown_.head, act);
         if (!facts.ok()) return facts.status();
         const auto kept = store_.append(tournament_, shown_.head, *facts, ends_under(act));
         if (!kept.ok()) return kept.status();
@@ -227,6 +227,7 @@ Result<Outcome> RecordKeeper::act(const Act& act) {
         // Another server came first, with other acts or with this one: the record says.
         if (kept->fate != FactAppend::Fate::appended) continue;
         RecordDraft draft{tournament_, shown_};
+        for (KeptFact& fact : *facts) fact.stored_at = kept->stored_at;
         draft.add(*facts);
         take(std::move(draft));
         return outcome;

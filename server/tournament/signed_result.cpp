@@ -10,13 +10,6 @@ namespace courthand::server::tournament {
 
 namespace {
 
-/// The record alone says that its result counts.
-bool needs_nobody(const LiveMatch& match) {
-    return match.closed() && match.state.forfeited == 0 && !match.protested &&
-           match.standing.empty() && match.branches.empty() && match.unreadable.empty() &&
-           match.plan.status != PlanStatus::cancelled && match.plan.status != PlanStatus::confirmed;
-}
-
 /// Whether A of the record is the second side of the match; nothing when others play.
 std::optional<bool> turned(const KnownRecord& known, event::MatchRef ref, const LiveMatch& match) {
     const event::Side first = known.state->side(ref, 0);
@@ -30,25 +23,51 @@ std::optional<bool> turned(const KnownRecord& known, event::MatchRef ref, const 
     return std::nullopt;
 }
 
+/// What a person must weigh; empty: nothing.
+std::string to_weigh(const KnownRecord& known, event::MatchRef ref, const LiveMatch& match) {
+    if (match.state.forfeited != 0) return "it was lost by default and is to be awarded";
+    if (match.plan.status == PlanStatus::cancelled || match.plan.status == PlanStatus::confirmed)
+        return "the desk has closed or cancelled the match";
+    if (!match.unreadable.empty()) return "its record cannot be read: " + match.unreadable;
+    if (!match.branches.empty()) return "a branch beside its record waits to be chosen or dropped";
+    if (match.protested) return "a team has announced a protest";
+    if (!match.standing.empty()) return "a verdict still stands";
+    if (event::had_result(*known.state, known.state->node(ref).name))
+        return "it had a result that was reopened or taken back";
+    if (!turned(known, ref, match)) return "the tournament has other teams in it";
+    if (match.last_entry_at < known.signatures_since)
+        return "it was signed before signatures confirmed results";
+    return {};
+}
+
+/// The match of the record whose result is that of the signatures, if nobody has to weigh it.
+std::optional<event::MatchRef> awaited(const KnownRecord& known, const LiveMatch& match) {
+    const event::TournamentState& state = *known.state;
+    if (state.confirmer != event::Confirmer::signatures || !match.closed()) return std::nullopt;
+    const auto ref = match_of_record(state, match.key.match);
+    return ref && !state.match(*ref).result ? ref : std::nullopt;
+}
+
 }  // namespace
+
+std::string left_to_desk(const KnownRecord& known, const LiveMatch& match) {
+    const auto ref = awaited(known, match);
+    return ref ? to_weigh(known, *ref, match) : std::string{};
+}
 
 std::optional<event::ResultConfirmed> signed_result(const KnownRecord& known,
                                                     const LiveMatch& match) {
     const event::TournamentState& state = *known.state;
-    if (state.confirmer != event::Confirmer::signatures || !needs_nobody(match))
-        return std::nullopt;
-    const auto ref = match_of_record(state, match.key.match);
-    if (!ref || state.match(*ref).result) return std::nullopt;
+    const auto ref = awaited(known, match);
+    if (!ref || !to_weigh(known, *ref, match).empty()) return std::nullopt;
     event::ResultConfirmed result;
     result.match = state.node(*ref).name;
-    if (event::had_result(state, result.match)) return std::nullopt;
-    const auto changed_over = turned(known, *ref, match);
-    if (!changed_over) return std::nullopt;
+    const bool changed_over = turned(known, *ref, match).value();
     result.from = event::ResultFrom::signed_record;
     for (const SetResult& set : match.state.results) {
         if (set.played == 0) break;
-        result.sets.push_back(*changed_over ? event::SetScore{set.score.b, set.score.a}
-                                            : event::SetScore{set.score.a, set.score.b});
+        result.sets.push_back(changed_over ? event::SetScore{set.score.b, set.score.a}
+                                           : event::SetScore{set.score.a, set.score.b});
     }
     result.record = record_id(match.key.match);
     result.head.bytes = match.head.hash;

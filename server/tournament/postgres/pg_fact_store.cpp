@@ -33,7 +33,8 @@ Database::Statements statements() {
         {"fact_add",
          "insert into tournament_fact (tournament_id, number, fact_id, device_id, hash, bytes, "
          "salt, words) select $1, * from unnest($2::int[], $3::uuid[], $4::uuid[], $5::bytea[], "
-         "$6::bytea[], $7::bytea[], $8::bytea[])"},
+         "$6::bytea[], $7::bytea[], $8::bytea[]) "
+         "returning (extract(epoch from stored_at) * 1000000)::bigint"},
         {"fact_ends",
          "select match_id, head_hash from match where tournament_id = $1 "
          "and match_id = any($2::uuid[])"},
@@ -93,7 +94,8 @@ std::optional<MatchId> outwritten(pqxx::work& work, const std::string& tournamen
     return std::nullopt;
 }
 
-void add(pqxx::work& work, const std::string& tournament, std::span<const KeptFact> facts) {
+/// Answers when: all of one call at the same moment.
+ServerTime add(pqxx::work& work, const std::string& tournament, std::span<const KeptFact> facts) {
     ArrayText numbers, ids, devices, hashes, bytes, salts, words;
     for (const KeptFact& fact : facts) {
         numbers.add_number(fact.number);
@@ -109,8 +111,10 @@ void add(pqxx::work& work, const std::string& tournament, std::span<const KeptFa
             words.add_null();
         }
     }
-    work.exec_prepared("fact_add", tournament, numbers.text(), ids.text(), devices.text(),
-                       hashes.text(), bytes.text(), salts.text(), words.text());
+    const pqxx::result added =
+        work.exec_prepared("fact_add", tournament, numbers.text(), ids.text(), devices.text(),
+                           hashes.text(), bytes.text(), salts.text(), words.text());
+    return postgres::moment(added[0][0]);
 }
 
 }  // namespace
@@ -148,15 +152,16 @@ Result<FactAppend> PgFactStore::append(TournamentId tournament, const FactHead& 
         const FeedPosition feed = postgres::lock_sequencer(work, tournament);
         const FactHead head = head_in(work, id);
         const std::size_t known = had(work, id, facts);
-        if (known == facts.size()) return FactAppend{FactAppend::Fate::already_had, head, {}};
+        if (known == facts.size()) return FactAppend{FactAppend::Fate::already_had, head, {}, {}};
         if (known != 0) throw postgres::StoreFailure{id_taken()};
-        if (head != seen) return FactAppend{FactAppend::Fate::behind, head, {}};
+        if (head != seen) return FactAppend{FactAppend::Fate::behind, head, {}, {}};
         if (const auto match = outwritten(work, id, rests_on))
-            return FactAppend{FactAppend::Fate::outwritten, head, *match};
-        add(work, id, facts);
+            return FactAppend{FactAppend::Fate::outwritten, head, *match, {}};
+        const ServerTime stored_at = add(work, id, facts);
         (void)postgres::add_feed_item(work, tournament, feed, grown());
         postgres::leave_trace(work);
-        return FactAppend{FactAppend::Fate::appended, {facts.back().number, facts.back().hash}, {}};
+        return FactAppend{
+            FactAppend::Fate::appended, {facts.back().number, facts.back().hash}, {}, stored_at};
     });
     if (added.ok() && added->fate == FactAppend::Fate::appended) feed_.tell(tournament);
     return added;

@@ -125,7 +125,7 @@ TEST(EventDay, OfDeskAndSignaturesWhoeverComesFirstConfirmsAndNobodyTwice) {
     const ScratchFolder scratch;
     const auto script = scratch.path() / "small-cup.event";
     std::ofstream{script} << small_cup << "results-by signatures\n";
-    Venue venue{{"--event", script.string()}};
+    Venue venue{{"--event", script.string(), "--signed-after", "0"}};
     const auto first = venue.enrol_table("table-1", 1);
     const auto second = venue.enrol_table("table-2", 2);
     Onlooker head{venue.enrol_seat("head", "head")};

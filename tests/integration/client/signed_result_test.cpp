@@ -31,7 +31,8 @@ class SignedAtTheTable : public testing::Test {
     void SetUp() override {
         const auto script = scratch_.path() / "a-final.event";
         std::ofstream{script} << a_final;
-        venue_ = std::make_unique<Venue>(std::vector<std::string>{"--event", script.string()});
+        venue_ = std::make_unique<Venue>(
+            std::vector<std::string>{"--event", script.string(), "--signed-after", "1"});
         folder_ = venue_->enrol_table("table-1", 1);
         head_ = std::make_unique<Onlooker>(venue_->enrol_seat("head", "head"));
         table_ = open_table(folder_);

@@ -46,7 +46,7 @@ class DutiesTest : public TournamentTest {
 
 TEST_F(DutiesTest, TheRowShowsThePoolsWorkersUntilTheDeskSaysOtherwise) {
     ASSERT_NO_FATAL_FAILURE(open_results());
-    EXPECT_EQ(place("A1"), QStringLiteral("Court 1, 09:00 · work: Quayside"));
+    EXPECT_EQ(place("A1"), QStringLiteral("Court 1, 2026-11-28 09:00 · work: Quayside"));
     screen->picture(QStringLiteral("results-work-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
 
@@ -81,7 +81,8 @@ TEST_F(DutiesTest, TheRowShowsThePoolsWorkersUntilTheDeskSaysOtherwise) {
     EXPECT_EQ(duty("A1").first_referee, 3);
     EXPECT_EQ(duty("A1").second_referee, 4);
     EXPECT_TRUE(Screen::wait([&] {
-        return place("A1") == QStringLiteral("Court 1, 09:00 · work: Mill Lane · referees 3, 4");
+        return place("A1") ==
+               QStringLiteral("Court 1, 2026-11-28 09:00 · work: Mill Lane · referees 3, 4");
     }));
 
     // The work list leads back to the sheet.
@@ -112,7 +113,8 @@ TEST_F(DutiesTest, TheLoserOfAMatchWorksTheNext) {
     record();
     EXPECT_EQ(duty("A2").workers.kind, event::Source::Kind::loser);
     EXPECT_EQ(duty("A2").crew, "Blue");
-    EXPECT_EQ(place("A2"), QStringLiteral("Court 1, 10:00 · work: loser of A1 · crew Blue"));
+    EXPECT_EQ(place("A2"),
+              QStringLiteral("Court 1, 2026-11-28 10:00 · work: loser of A1 · crew Blue"));
 }
 
 /// The match is moved to another time while the sheet is open: the clash comes to it.

@@ -1,4 +1,5 @@
 // A match gets its court and time at the desk.
+#include "courthand/event/duty.h"
 #include "tournament_fixture.h"
 
 namespace courthand::tests {
@@ -91,6 +92,28 @@ TEST_F(PlacingTest, WhatSpeaksAgainstACourtAndATimeIsToldFirst) {
     EXPECT_TRUE(told("2", "10:00")
                     .contains(QStringLiteral(
                         "Clash: Saltmarsh has 10 minutes of rest beside A1, and not 20")));
+}
+
+/// Who works a match by the pool's order is not to play another one at that time.
+TEST_F(PlacingTest, WhatSpeaksAgainstTheDutyOfAnotherMatchIsToldFirst) {
+    std::string script = small_cup;
+    script.insert(script.find(" format"), " lasts 50");
+    ASSERT_NO_FATAL_FAILURE(open(event_of(script + "place A1 court 1 at 2026-11-28T09:00\n")));
+    const auto work = state().find_match("A1");
+    const auto workers = event::workers_of(state(), *work);
+    ASSERT_TRUE(workers);
+    const auto team = state().divisions[work->division].settled[*workers].team;
+    const QString name = QString::fromStdString(state().teams[team].name);
+    auto& page = *seat->tournament()->results();
+    page.look(QStringLiteral("A2"));
+    page.place(QStringLiteral("2"), QStringLiteral("9:30"));
+    const QStringList together = seat->tournament()->preview()->notes();
+    EXPECT_TRUE(together.contains(QStringLiteral("Clash: A1: %1 plays A2 at this time").arg(name)))
+        << together.join('\n').toStdString();
+    seat->tournament()->preview()->close();
+    page.place(QStringLiteral("2"), QStringLiteral("9:50"));
+    for (const QString& note : seat->tournament()->preview()->notes())
+        EXPECT_FALSE(note.startsWith(QStringLiteral("Clash: A1: "))) << note.toStdString();
 }
 
 TEST_F(PlacingTest, WithoutACourtItIsTakenOffItsCourt) {

@@ -252,6 +252,12 @@ TEST_F(ResultsTest, HomeAndEndLeadToTheFirstAndTheLastMatch) {
     EXPECT_EQ(row(), 0);
     screen->key(Qt::Key_PageDown);
     EXPECT_GT(row(), 1);
+    screen->key(Qt::Key_End, Qt::KeypadModifier);
+    EXPECT_EQ(row(), last) << "of a numeric keypad";
+    screen->key(Qt::Key_Home, Qt::KeypadModifier);
+    EXPECT_EQ(row(), 0);
+    screen->key(Qt::Key_End, Qt::ControlModifier);
+    EXPECT_EQ(row(), 0) << "a key of something else";
 }
 
 TEST_F(ResultsTest, AnEmptyListSaysWhyAndWhatToDo) {
@@ -346,7 +352,7 @@ TEST_F(ResultsTest, WhoHasNotSignedIsSaidWhereSignaturesConfirm) {
                   .arg(name(0), name(1)));
 
     // The desk has named the second side first: its captain is "A" in what the server says.
-    table_is_signed({Signer::captain_a, Signer::first_referee}, false);
+    table_is_signed({Signer::captain_a, Signer::first_referee});
     EXPECT_TRUE(Screen::wait([&] {
         return results.signatures() == QStringLiteral("Not signed: captain of %1").arg(name(0));
     })) << results.signatures().toStdString();
@@ -355,16 +361,22 @@ TEST_F(ResultsTest, WhoHasNotSignedIsSaidWhereSignaturesConfirm) {
     EXPECT_NE(screen->find(QStringLiteral("confirmResult")), nullptr) << "the desk still may";
     screen->picture(QStringLiteral("results-signatures-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
-    table_is_signed({Signer::captain_a, Signer::captain_b, Signer::first_referee}, true);
+    constexpr SignerSet all{Signer::captain_a, Signer::captain_b, Signer::first_referee};
+    table_is_signed(all);
     EXPECT_TRUE(Screen::wait([&] {
-        return results.signatures() == QStringLiteral("Signed, with a protest: the desk decides");
+        return results.signatures() ==
+               QStringLiteral("Signed; it is confirmed by itself in a moment");
     }));
+    table_is_signed(all, "a team has announced a protest");
+    const auto left =
+        QStringLiteral("Signed, and left to the desk: a team has announced a protest");
+    EXPECT_TRUE(Screen::wait([&] { return results.signatures() == left; }));
     const int row = seat->work()->rowOf(QStringLiteral("confirm-C1"));
     ASSERT_GE(row, 0);
     EXPECT_TRUE(seat->work()
                     ->field(row, QStringLiteral("detail"))
                     .toString()
-                    .endsWith(QStringLiteral(" · Signed, with a protest: the desk decides")));
+                    .endsWith(QStringLiteral(" · ") + left));
 }
 
 }  // namespace

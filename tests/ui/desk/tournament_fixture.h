@@ -124,12 +124,12 @@ class TournamentTest : public ::testing::Test {
     }
 
     /// Who has signed the record of C1, in the order of the desk.
-    void table_is_signed(SignerSet by, bool protested) {
+    void table_is_signed(SignerSet by, const char* left_to_desk = "") {
         auto news = desk->book();
         for (auto& result : news.results) {
             if (result.match_id != c1_record) continue;
             result.signed_by = by;
-            result.protested = protested;
+            result.left_to_desk = left_to_desk;
         }
         desk->show(news);
     }

@@ -34,6 +34,7 @@ TEST_F(Signs, AResultIsClosedByOneTouchOfEachWhoMustSign) {
     ASSERT_NE(hand->await("sign-captain-a"), nullptr);
     hand->picture("table-sign-sheet");
     EXPECT_EQ(cut(), QStringList());
+    EXPECT_TRUE(hand->text("sheetNote").contains("with that signature the result goes out"));
     for (const char* name : {"sign-scorer", "sign-captain-a", "sign-captain-b"})
         ASSERT_TRUE(hand->touch(name)) << name;
     EXPECT_TRUE(shows("signState", "Not signed: first referee"));
@@ -102,6 +103,22 @@ TEST_F(Signs, TeamListsAreSignedBeforeTheMatchByKey) {
     hand->picture("table-sign-lists");
     hand->key(Qt::Key_Escape);
     EXPECT_TRUE(shows("signLists", "✓ Both team lists are signed"));
+}
+
+TEST_F(Signs, TeamListsAreSignedAgainAfterASetThatWasBegunByMistake) {
+    use("international-2021");
+    open_match(*session);
+    session->record(SetStarted{1});
+    session->correct(Strike{static_cast<EntryNumber>(session->written().size())}, {});
+    show();
+    ASSERT_NE(hand->await("signLists"), nullptr);
+    hand->key(Qt::Key_Y);
+    ASSERT_TRUE(hand->touch("sign-captain-a"));
+    EXPECT_TRUE(shows("sign-captain-a", "✓ captain of Harbour Lights"));
+    const std::size_t entries = session->written().size();
+    (void)hand->touch("sign-captain-a");
+    hand->settle();
+    EXPECT_EQ(session->written().size(), entries);
 }
 
 TEST_F(Signs, NothingIsToBeSignedDuringPlay) {

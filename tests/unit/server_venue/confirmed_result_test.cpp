@@ -34,6 +34,7 @@ class ConfirmedResult : public WholeVenue {
         wish.second = teams[1].id;
         wish.court = 1;
         wish.profile = "international-2025";
+        wish.format = shorter;
         (void)value_or_throw(desk::plan_match({server().record, stores.matches, speaker}, wish));
         match = wish.key.match;
     }
@@ -74,6 +75,7 @@ class ConfirmedResult : public WholeVenue {
     }
 
     wire::Uuid id = new_match_id();
+    std::optional<MatchFormat> shorter;
     MatchId match;
     tournament::Speaker speaker{DeviceId{new_uuid()}, "desk"};
 };
@@ -173,11 +175,28 @@ class SignedResult : public ConfirmedResult {
         const auto& kept = held_->match(*held_->find_match("1")).result;
         return kept ? &*kept : nullptr;
     }
+    /// Once it has stood.
     ::testing::AssertionResult is_confirmed() {
-        return testkit::eventually([&] { return result() != nullptr; });
+        return testkit::eventually([&] {
+            (void)server().closer.look();
+            later(stand);
+            return result() != nullptr;
+        });
     }
-    /// Nothing more comes: what the closer could do it has done in a look of its own.
+    [[nodiscard]] std::string left_to_desk() {
+        std::string why;
+        server().keeper.read(
+            match, [&](const LiveMatch& live) { why = server().closer.left_to_desk(live); });
+        return why;
+    }
+    /// Nothing more comes, however long: what the closer could do it has done in looks of its own.
     ::testing::AssertionResult stays_open() {
+        (void)server().closer.look();
+        later(stand);
+        return is_open();
+    }
+    /// Nor anything now.
+    ::testing::AssertionResult is_open() {
         const bool looked = testkit::eventually([&] { return server().closer.look(); });
         if (!looked) return ::testing::AssertionFailure() << "the look was not done";
         if (result() != nullptr) return ::testing::AssertionFailure() << "it has a result";
@@ -190,6 +209,8 @@ class SignedResult : public ConfirmedResult {
             return last == record.size();
         });
     }
+
+    static constexpr std::chrono::seconds stand = tournament::ResultCloser::usual_stand;
 
     std::shared_ptr<const event::TournamentState> held_;
 };
@@ -230,18 +251,119 @@ TEST_F(SignedResult, ItTellsWhoHasSigned) {
     EXPECT_EQ(entry->author(), "signed by captain-a captain-b first-referee");
 }
 
-TEST_F(SignedResult, WhereTheDeskConfirmsSignaturesDoNotUntilTheEventSaysSo) {
+TEST_F(SignedResult, ASignatureThatIsTakenBackAtOnceHasConfirmedNothing) {
+    by_signatures();
+    TestRecord record = record_of(whole_match, id, table.device);
+    sign(record);
+    const std::uint32_t signed_by_mistake = record.size();
+    ASSERT_TRUE(all_appended(push(record)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(is_open());
+    record.correct(Strike{signed_by_mistake});
+    ASSERT_TRUE(all_appended(push(record, signed_by_mistake + 1)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(stays_open()) << "it was undone";
+
+    record.add(Signature{Signer::first_referee});
+    ASSERT_TRUE(all_appended(push(record, signed_by_mistake + 2)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(is_open()) << "it has not stood yet";
+    later(stand - std::chrono::seconds{1});
+    EXPECT_TRUE(is_open());
+    record.add(Note{});
+    ASSERT_TRUE(all_appended(push(record, signed_by_mistake + 3)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(is_open());
+    later(stand - std::chrono::seconds{1});
+    EXPECT_TRUE(is_open()) << "whoever is still writing is still at it";
+    later(std::chrono::seconds{1});
+    EXPECT_TRUE(testkit::eventually([&] {
+        (void)server().closer.look();
+        return result() != nullptr;
+    }));
+    EXPECT_EQ(std::string(result()->head.bytes.begin(), result()->head.bytes.end()),
+              record.head_hash());
+}
+
+TEST_F(SignedResult, SignaturesConfirmWhatTablesWriteSinceTheEventSaysSo) {
+    TestRecord record = record_of(whole_match, id, table.device);
+    sign(record);
+    const std::uint32_t before = record.size();
+    ASSERT_TRUE(all_appended(push(record)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(stays_open());
+    EXPECT_EQ(left_to_desk(), "") << "nobody waits for the signatures";
+    by_signatures();
+    EXPECT_TRUE(stays_open()) << "whoever signed did not know that the result goes out with it";
+    EXPECT_EQ(left_to_desk(), "it was signed before signatures confirmed results");
+    by_signatures();
+    record.correct(Strike{before});
+    record.add(Signature{Signer::first_referee});
+    ASSERT_TRUE(all_appended(push(record, before + 1)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(is_confirmed());
+}
+
+TEST_F(SignedResult, SinceWhenSignaturesConfirmIsKnownAfterARestart) {
     TestRecord record = record_of(whole_match, id, table.device);
     sign(record);
     ASSERT_TRUE(all_appended(push(record)));
     ASSERT_TRUE(folded_to(record));
-    EXPECT_TRUE(stays_open());
     by_signatures();
-    EXPECT_TRUE(is_confirmed());
+    const ServerTime since = server().record.known().signatures_since;
+    stop();
+    start();
+    EXPECT_EQ(server().record.known().signatures_since, since);
+    EXPECT_NE(since, ServerTime{});
+    EXPECT_TRUE(stays_open());
+}
+
+/// A match that the desk plans shorter than its table plays it.
+class RefusedResult : public SignedResult {
+  protected:
+    void SetUp() override {
+        shorter = MatchFormat{.sets = 3};
+        SignedResult::SetUp();
+    }
+};
+
+TEST_F(RefusedResult, IsTriedAgainOnlyOnceSomethingItWasRefusedForIsOtherwise) {
+    std::vector<Status> tried;
+    tournament::ResultCloser closer{
+        server().record,
+        server().keeper,
+        {std::chrono::milliseconds{0}},
+        [&](MatchId, const Status& status) { tried.push_back(status); }};
+    by_signatures();
+    TestRecord record = record_of(whole_match, id, table.device);
+    sign(record);
+    ASSERT_TRUE(all_appended(push(record)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(closer.look());
+    ASSERT_EQ(tried.size(), 1U);
+    EXPECT_EQ(tried[0].code, StatusCode::invalid);
+    say(event::CourtOpened{7, "", {}, {}, {}});
+    EXPECT_TRUE(closer.look());
+    EXPECT_EQ(tried.size(), 1U) << "a court has nothing to do with it";
+    std::string why;
+    server().keeper.read(match, [&](const LiveMatch& live) { why = closer.left_to_desk(live); });
+    EXPECT_EQ(why, tried[0].text());
+    EXPECT_NE(why.find("1: "), std::string::npos) << "names the match: " << why;
+
+    record.add(Note{});
+    ASSERT_TRUE(all_appended(push(record, record.size())));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(closer.look());
+    EXPECT_EQ(tried.size(), 2U) << "the table has written";
+    say(event::MatchPlaced{"1", 7, {}, event::Timing::follows, false});
+    EXPECT_TRUE(closer.look());
+    EXPECT_EQ(tried.size(), 3U) << "the desk has changed the match";
+    EXPECT_EQ(result(), nullptr);
 }
 
 struct LeftToTheDesk {
     const char* what;
+    const char* why;  ///< as the desk is told; nobody waits for it while the signatures are missing
     std::vector<Record> before;  ///< the three signatures
     std::vector<Record> behind;  ///< them
 };
@@ -258,16 +380,22 @@ TEST_P(ResultOfTheDesk, IsNotConfirmedBySignatures) {
     ASSERT_TRUE(all_appended(push(record)));
     ASSERT_TRUE(folded_to(record));
     EXPECT_TRUE(stays_open());
+    EXPECT_EQ(left_to_desk(), GetParam().why);
     say(read_result());
     EXPECT_EQ(result()->from, event::ResultFrom::table) << "the desk may";
+    EXPECT_EQ(left_to_desk(), "") << "it is done";
 }
 
 INSTANTIATE_TEST_SUITE_P(
     Each, ResultOfTheDesk,
-    ::testing::Values(LeftToTheDesk{"a protest", {Fact{Protest{Team::B}}}, {}},
-                      LeftToTheDesk{"a protest behind them", {}, {Fact{Protest{Team::B}}}},
-                      LeftToTheDesk{"a correction", {}, {Insert{1, Note{}}}},
-                      LeftToTheDesk{"a verdict that stands", {Fact{Whistle{}}}, {}}));
+    ::testing::Values(
+        LeftToTheDesk{"a protest", "a team has announced a protest", {Fact{Protest{Team::B}}}, {}},
+        LeftToTheDesk{"a protest behind them",
+                      "a team has announced a protest",
+                      {},
+                      {Fact{Protest{Team::B}}}},
+        LeftToTheDesk{"a correction", "", {}, {Insert{1, Note{}}}},
+        LeftToTheDesk{"a verdict that stands", "a verdict still stands", {Fact{Whistle{}}}, {}}));
 
 TEST_F(SignedResult, OnceItWasReopenedTheDeskHasItInHand) {
     by_signatures();
@@ -278,6 +406,7 @@ TEST_F(SignedResult, OnceItWasReopenedTheDeskHasItInHand) {
     ASSERT_TRUE(is_confirmed());
     say(event::ResultReopened{"1"});
     EXPECT_TRUE(stays_open());
+    EXPECT_EQ(left_to_desk(), "it had a result that was reopened or taken back");
     sign(record);
     ASSERT_TRUE(all_appended(push(record, first + 1)));
     ASSERT_TRUE(folded_to(record));
@@ -285,12 +414,15 @@ TEST_F(SignedResult, OnceItWasReopenedTheDeskHasItInHand) {
 }
 
 TEST_F(SignedResult, OfDeskAndSignaturesAtOnceOneConfirms) {
+    by_signatures();
     TestRecord record = record_of(whole_match, id, table.device);
     sign(record);
     ASSERT_TRUE(all_appended(push(record)));
     ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(is_open());
     const tournament::Act act = act_of(read_result());
-    by_signatures();
+    later(stand);
+    auto looking = std::async(std::launch::async, [&] { (void)server().closer.look(); });
     const auto outcome = server().record.act(act);
     ASSERT_TRUE(is_confirmed());
     const bool kept = outcome.ok() && outcome->fate == tournament::Outcome::Fate::kept;

@@ -1,6 +1,7 @@
 #include "officials/person_words.h"
 
 #include <QCoreApplication>
+#include <algorithm>
 
 #include "courthand/event/advance.h"
 #include "courthand/event/plan_clash.h"
@@ -75,15 +76,22 @@ QString clash_words(const venue::EventBook& book, const event::TournamentState& 
         .arg(who, text(event::objection_words(state, clash)));
 }
 
-QStringList place_clash_words(const venue::EventBook& book, const event::TournamentState& state,
-                              const std::string& match) {
+QStringList place_clash_words(const venue::EventBook& book, const event::TournamentState& before,
+                              const event::TournamentState& after, const std::string& match) {
     QStringList lines;
-    const auto ref = state.find_match(match);
+    const auto ref = after.find_match(match);
     if (!ref) return lines;
-    for (const event::PlanClash& clash : event::plan_clashes(state, *ref))
-        lines << Officials::tr("Clash: %1").arg(text(event::in_words(state, *ref, clash)));
-    for (const event::Clash& clash : event::clashes(state, *ref))
-        lines << Officials::tr("Clash: %1").arg(clash_words(book, state, clash));
+    for (const event::PlanClash& clash : event::plan_clashes(after, *ref))
+        lines << Officials::tr("Clash: %1").arg(text(event::in_words(after, *ref, clash)));
+    for (const event::Clash& clash : event::clashes(after, *ref))
+        lines << Officials::tr("Clash: %1").arg(clash_words(book, after, clash));
+    const auto had = event::clashes(before);
+    for (const event::MatchClash& one : event::clashes(after))
+        if (one.match != *ref && std::find(had.begin(), had.end(), one) == had.end())
+            lines << Officials::tr("Clash: %1: %2",
+                                   "the match whose duty it is, what speaks against it")
+                         .arg(text(after.node(one.match).name),
+                              clash_words(book, after, one.clash));
     return lines;
 }
 

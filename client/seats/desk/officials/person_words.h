@@ -22,10 +22,12 @@ namespace courthand::seats {
 /// "Robin Example (7) works A2 at this time".
 [[nodiscard]] QString clash_words(const venue::EventBook& book, const event::TournamentState& state,
                                   const event::Clash& clash);
-/// What speaks against the court and time that a match has, of its teams and of who works it:
-/// "Clash: Mill Lane plays A2 at this time", a line each.
+/// What speaks against the court and time that a match gets, of its teams and of who works it:
+/// "Clash: Mill Lane plays A2 at this time", a line each. What speaks against the duties of other
+/// matches on account of it too: "Clash: A1: Mill Lane plays A2 at this time".
 [[nodiscard]] QStringList place_clash_words(const venue::EventBook& book,
-                                            const event::TournamentState& state,
+                                            const event::TournamentState& before,
+                                            const event::TournamentState& after,
                                             const std::string& match);
 /// "work: Mill Lane, crew Blue, referees 1 and 2": numbers, as it stands in lists; empty: nobody.
 [[nodiscard]] QString duty_words(const event::TournamentState& state, event::MatchRef match);

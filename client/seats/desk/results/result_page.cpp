@@ -154,10 +154,11 @@ QString ResultPage::signatures() const {
 void ResultPage::changeConfirmer() {
     const bool signatures = !bySignatures();
     const auto notes = [signatures](const event::TournamentState&) {
-        return signatures
-                   ? QStringList{tr("Matches that are signed already count at once; "
-                                    "one with a protest or an open verdict waits for the desk.")}
-                   : QStringList{};
+        return signatures ? QStringList{tr(
+                                "This counts from now on: what tables have closed before is left "
+                                "to the desk, and so is a match with a protest or a verdict "
+                                "that stands.")}
+                          : QStringList{};
     };
     preview_.ask({signatures ? tr("Let signatures at the table confirm results")
                              : tr("Leave results to the desk"),
@@ -275,7 +276,7 @@ void ResultPage::place(const QString& court, const QString& at) {
                         placed = std::get<0>(facts)](const event::TournamentState& state) {
         event::TournamentState after = state;
         for (const auto& fact : placed) event::fold_in(after, fact);
-        return of(state) + place_clash_words(book_, after, match);
+        return of(state) + place_clash_words(book_, state, after, match);
     };
     preview_.ask({tr("Court and time of %1").arg(match_),
                   tr("%1 has its place.").arg(match_),

@@ -4,7 +4,6 @@
 #include <QStringList>
 
 #include "courthand/event/advance.h"
-#include "courthand/event/earlier_result.h"
 #include "event_words.h"
 #include "officials/person_words.h"
 #include "record_words.h"
@@ -90,12 +89,10 @@ QString signature_words(const TournamentState& state, event::MatchRef ref,
         missing << client::signer_words(signer, names);
     if (!missing.isEmpty())
         return Results::tr("Not signed: %1").arg(missing.join(QStringLiteral(", ")));
-    if (recorded->protested) return Results::tr("Signed, with a protest: the desk decides");
-    if (recorded->alerts_open > 0)
-        return Results::tr("Signed, with an alert that is not ended: look at it");
-    if (event::had_result(state, state.node(ref).name))
-        return Results::tr("Signed, but its result was reopened: the desk decides");
-    return Results::tr("Signed; where nothing speaks against it, it is confirmed by itself");
+    // The server alone knows what speaks against it: it is the one that confirms.
+    if (!recorded->left_to_desk.empty())
+        return Results::tr("Signed, and left to the desk: %1").arg(text(recorded->left_to_desk));
+    return Results::tr("Signed; it is confirmed by itself in a moment");
 }
 
 QString side_words(const TournamentState& state, event::MatchRef ref, std::size_t which) {
@@ -157,11 +154,13 @@ QString place_of_match(const TournamentState& state, event::MatchRef ref) {
     if (!placement) return {};
     const QString court = court_words(placement->court);
     if (!placement->at.given()) return court;
-    const int minutes = placement->at.minutes % event::LocalTime::minutes_of_day;
-    return QStringLiteral("%1, %2:%3")
-        .arg(court)
-        .arg(minutes / 60, 2, 10, QLatin1Char('0'))
-        .arg(minutes % 60, 2, 10, QLatin1Char('0'));
+    const QString whole = text(event::written(placement->at));
+    const QString of_day = whole.section(QLatin1Char('T'), 1);
+    // Of an event of one day everybody knows which.
+    const bool one_day = !state.opened || (state.opened->first_day == state.opened->last_day &&
+                                           placement->at.date() == state.opened->first_day);
+    if (one_day) return QStringLiteral("%1, %2").arg(court, of_day);
+    return QStringLiteral("%1, %2 %3").arg(court, whole.section(QLatin1Char('T'), 0, 0), of_day);
 }
 
 std::vector<QVariantMap> result_rows(const TournamentState& state, event::DivisionIndex division,

@@ -47,7 +47,8 @@ enum class ResultStage : std::uint8_t {
 /// what else leaves it to the desk. Empty of others.
 [[nodiscard]] QString signature_words(const event::TournamentState& state, event::MatchRef match,
                                       const venue::TableResults& tables);
-/// "Court 3, 14:30"; empty when it has no place.
+/// "Court 3, 14:30", in an event of several days "Court 3, 2026-11-29 14:30"; empty when it has no
+/// place.
 [[nodiscard]] QString place_of_match(const event::TournamentState& state, event::MatchRef match);
 
 /// Rows with key (the name of the match), about, first, second, known (both sides), sets, scores,

@@ -16,7 +16,7 @@ TableSheet {
 
     title: seat.signing.ofResult ? qsTr("Who signs the result?") : qsTr("Who signs the team lists?")
     note: seat.signing.ofResult
-          ? qsTr("Each looks at the result and touches their own line. Whatever is corrected after it takes the signatures back.")
+          ? qsTr("Each looks at the result and touches their own line, the first referee last: with that signature the result goes out. Whatever is corrected after it takes the signatures back.")
           : qsTr("Each looks at the list of the team and touches their own line.")
     widthMm: 150
 
