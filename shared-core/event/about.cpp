@@ -46,6 +46,7 @@ class About {
     }
 
     bool operator()(const RosterFrozen& fact) const { return is_of(fact.team); }
+    bool operator()(const TeamWithdrawn& fact) const { return is_of(fact.team); }
     bool operator()(const NoteWritten& fact) const {
         return !fact.team.empty() && is_of(fact.team);
     }

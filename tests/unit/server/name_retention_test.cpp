@@ -80,24 +80,27 @@ class WordsAboutPersons : public NameRetention {
         note.team = "Mill Lane";
         say(note, "Alex has lost a shoe");
         say(event::TeamDescribed{"Quayside", "Quay", ""}, "the club says so");
+        say(event::TeamWithdrawn{"Mill Lane"}, "Alex is ill, and they are five");
+        say(event::TeamWithdrawn{"Quayside"}, "their bus");
     }
 };
 
 TEST_F(WordsAboutPersons, OfOnePersonGoWithTheNameAndNoOthers) {
     const auto erased = value_or_throw(erase_names(facts_, tournament_, {std::uint16_t{11}}));
-    EXPECT_EQ(erased.count, 4U);
-    EXPECT_EQ(words(), (Texts{"Robin", "Kim", "the hall was closed at eight", "Robin of the quay",
-                              "as in the spring", "Sam", "Sam's brother went home",
-                              "Kim is Sam's uncle", "Kim asked for it", "the club says so"}));
-    EXPECT_EQ(value_or_throw(erase_names(facts_, tournament_, {std::uint16_t{8}})).count, 3U);
+    EXPECT_EQ(erased.count, 5U);
     EXPECT_EQ(words(),
-              (Texts{"Robin", "the hall was closed at eight", "Robin of the quay",
-                     "as in the spring", "Sam", "Sam's brother went home", "the club says so"}));
+              (Texts{"Robin", "Kim", "the hall was closed at eight", "Robin of the quay",
+                     "as in the spring", "Sam", "Sam's brother went home", "Kim is Sam's uncle",
+                     "Kim asked for it", "the club says so", "their bus"}));
+    EXPECT_EQ(value_or_throw(erase_names(facts_, tournament_, {std::uint16_t{8}})).count, 3U);
+    EXPECT_EQ(words(), (Texts{"Robin", "the hall was closed at eight", "Robin of the quay",
+                              "as in the spring", "Sam", "Sam's brother went home",
+                              "the club says so", "their bus"}));
 }
 
 TEST_F(WordsAboutPersons, GoWithTheNamesWhenTheyAreDue) {
     EXPECT_EQ(erased_on("2026-12-29", 30), 0U);
-    EXPECT_EQ(erased_on("2026-12-30", 30), 11U);
+    EXPECT_EQ(erased_on("2026-12-30", 30), 13U);
     EXPECT_EQ(words(),
               (Texts{"the hall was closed at eight", "as in the spring", "the club says so"}));
 }

@@ -12,9 +12,9 @@
 namespace courthand::event {
 
 /// Numbers of the facts about this person: that list the person, freeze the list of a team of which
-/// the person ever was, note something about such a team, give the person a crew, a duty or a
-/// conflict of interest, or take any of these back. Nothing: about anybody. Facts that do not count
-/// are among them: their words are there all the same.
+/// the person ever was, note something about such a team or withdraw it, give the person a crew, a
+/// duty or a conflict of interest, or take any of these back. Nothing: about anybody. Facts that do
+/// not count are among them: their words are there all the same.
 [[nodiscard]] std::vector<FactNumber> facts_about(std::span<const Fact> facts,
                                                   std::optional<std::uint16_t> person);
 
