@@ -30,9 +30,10 @@ T.Button {
     Accessible.checked: checked
     Accessible.onPressAction: clicked()
 
-    // A key that is held is one press.
-    Keys.onPressed: event => event.accepted = event.isAutoRepeat && event.key === Qt.Key_Space
-    Keys.onReleased: event => event.accepted = event.isAutoRepeat && event.key === Qt.Key_Space
+    // A key that is held is one press, whichever key presses a button here.
+    readonly property list<int> pressedBy: [Qt.Key_Space, Qt.Key_Return, Qt.Key_Enter, Qt.Key_Select]
+    Keys.onPressed: event => event.accepted = event.isAutoRepeat && pressedBy.includes(event.key)
+    Keys.onReleased: event => event.accepted = event.isAutoRepeat && pressedBy.includes(event.key)
 
     // The width of the whole text: an elided one does not tell its own once the type has grown.
     TextMetrics {

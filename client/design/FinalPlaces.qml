@@ -54,32 +54,14 @@ ColumnLayout {
             }
         }
     }
-    ListView {
+    KeyedList {
         id: list
         objectName: "placeList"
         model: places.page.rows
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [listEnds]
-        ListEnds {
-            id: listEnds
-            view: list
-        }
         Layout.fillWidth: true
         Layout.fillHeight: true
-        Accessible.role: Accessible.List
         Accessible.name: qsTr("Final places")
-        // A key that is still held from the sheet before opens nothing.
-        Keys.onReturnPressed: event => {
-            if (!event.isAutoRepeat)
-                places.look(places.page.rows.field(currentIndex, "key") ?? "");
-        }
-        Keys.onEnterPressed: event => {
-            if (!event.isAutoRepeat)
-                places.look(places.page.rows.field(currentIndex, "key") ?? "");
-        }
+        onEntered: places.look(places.page.rows.field(currentIndex, "key") ?? "")
         delegate: PlaceLine {
             width: ListView.view.width
             narrow: places.narrow

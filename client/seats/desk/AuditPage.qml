@@ -31,22 +31,13 @@ ColumnLayout {
         lines: 4
         Layout.fillWidth: true
     }
-    ListView {
+    KeyedList {
         id: list
         objectName: "auditList"
         model: page.audit.rows
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [listEnds]
-        ListEnds {
-            id: listEnds
-            view: list
-        }
         Layout.fillWidth: true
         Layout.fillHeight: true
-        Accessible.role: Accessible.List
+        enters: false
         Accessible.name: qsTr("What was done")
         delegate: ListRow {
             id: row

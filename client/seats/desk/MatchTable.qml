@@ -26,32 +26,14 @@ ColumnLayout {
     Hairline {
         Layout.fillWidth: true
     }
-    ListView {
+    KeyedList {
         id: list
         objectName: "matchList"
         model: table.matches
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [listEnds]
-        ListEnds {
-            id: listEnds
-            view: list
-        }
         Layout.fillWidth: true
         Layout.fillHeight: true
-        Accessible.role: Accessible.List
         Accessible.name: qsTr("Matches")
-        // A key that is still held from the sheet before opens nothing.
-        Keys.onReturnPressed: event => {
-            if (!event.isAutoRepeat)
-                (currentItem as MatchLine)?.askCourt();
-        }
-        Keys.onEnterPressed: event => {
-            if (!event.isAutoRepeat)
-                (currentItem as MatchLine)?.askCourt();
-        }
+        onEntered: (currentItem as MatchLine)?.askCourt()
 
         delegate: MatchLine {
             width: ListView.view.width

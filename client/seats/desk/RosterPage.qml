@@ -124,26 +124,15 @@ ColumnLayout {
             onClicked: page.rosters.cancel()
         }
     }
-    ListView {
+    KeyedList {
         id: faults
         objectName: "rosterFaults"
         visible: count > 0
         model: page.rosters.faults
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [faultsEnds]
-        ListEnds {
-            id: faultsEnds
-            view: faults
-        }
         Layout.fillWidth: true
         Layout.preferredHeight: Math.min(contentHeight, page.height * 0.36)
-        Accessible.role: Accessible.List
         Accessible.name: qsTr("What is wrong with the file")
-        Keys.onReturnPressed: (currentItem as T.ItemDelegate)?.clicked()
-        Keys.onEnterPressed: (currentItem as T.ItemDelegate)?.clicked()
+        onEntered: (currentItem as T.ItemDelegate)?.clicked()
         delegate: T.ItemDelegate {
             id: fault
             required property int index

@@ -25,21 +25,12 @@ ColumnLayout {
     Hairline {
         Layout.fillWidth: true
     }
-    ListView {
+    KeyedList {
         id: list
         model: picker.teams
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [listEnds]
-        ListEnds {
-            id: listEnds
-            view: list
-        }
         Layout.fillWidth: true
         Layout.preferredHeight: Theme.mm(56)
-        Accessible.role: Accessible.List
+        enters: false
         Accessible.name: picker.title
         Keys.onSpacePressed: (currentItem as ListRow)?.clicked()
         delegate: ListRow {

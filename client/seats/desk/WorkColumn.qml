@@ -32,32 +32,14 @@ ColumnLayout {
             strong: true
         }
     }
-    ListView {
+    KeyedList {
         id: list
         objectName: "workList"
         model: column.work
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [listEnds]
-        ListEnds {
-            id: listEnds
-            view: list
-        }
         Layout.fillWidth: true
         Layout.fillHeight: true
-        Accessible.role: Accessible.List
         Accessible.name: qsTr("Work list")
-        // A key that is still held from the sheet before opens nothing.
-        Keys.onReturnPressed: event => {
-            if (!event.isAutoRepeat)
-                (currentItem as T.ItemDelegate)?.clicked();
-        }
-        Keys.onEnterPressed: event => {
-            if (!event.isAutoRepeat)
-                (currentItem as T.ItemDelegate)?.clicked();
-        }
+        onEntered: (currentItem as T.ItemDelegate)?.clicked()
         Keys.onPressed: event => {
             // A key that is held down answers one row, not all that follow it.
             const answers = !event.isAutoRepeat && column.work.field(currentIndex, "act") === "take-over"
@@ -122,7 +104,6 @@ ColumnLayout {
                     }
                     Label {
                         text: row.detail
-                        capMm: 2.5
                         soft: true
                         wrapMode: Text.WordWrap
                         Layout.fillWidth: true
@@ -139,7 +120,6 @@ ColumnLayout {
                             keyHint: row.ListView.isCurrentItem && list.activeFocus ? qsTr("G") : ""
                             explanation: qsTr("What the old device still sends is kept aside")
                             kind: Button.Primary
-                            capMm: 2.5
                             enabled: !column.busy
                             Layout.fillWidth: true
                             onClicked: column.answered(row.subject, true)
@@ -149,7 +129,6 @@ ColumnLayout {
                             text: qsTr("No")
                             keyHint: row.ListView.isCurrentItem && list.activeFocus ? qsTr("N") : ""
                             explanation: qsTr("The device that writes goes on alone")
-                            capMm: 2.5
                             enabled: !column.busy
                             onClicked: column.answered(row.subject, false)
                         }

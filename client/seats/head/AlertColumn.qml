@@ -29,19 +29,14 @@ ColumnLayout {
             Accessible.name: qsTr("%1 open alerts").arg(text)
         }
     }
-    ListView {
+    KeyedList {
         id: list
 
         objectName: "alertList"
         model: column.seat.alerts
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
         highlightMoveDuration: 0
         Layout.fillWidth: true
         Layout.fillHeight: true
-        Accessible.role: Accessible.List
         Accessible.name: qsTr("Alerts, %1").arg(column.seat.alerts.summary)
 
         Keys.onPressed: event => {
@@ -53,8 +48,7 @@ ColumnLayout {
                 column.seat.answerTakeOver(row.alertId, event.key === Qt.Key_G);
             event.accepted = answers;
         }
-        Keys.onReturnPressed: column.seat.openAlert((currentItem as AlertRow)?.alertId ?? "")
-        Keys.onEnterPressed: column.seat.openAlert((currentItem as AlertRow)?.alertId ?? "")
+        onEntered: column.seat.openAlert((currentItem as AlertRow)?.alertId ?? "")
 
         delegate: AlertRow {
             width: ListView.view.width

@@ -209,21 +209,15 @@ ColumnLayout {
                 wrapMode: Text.WordWrap
                 Layout.fillWidth: true
             }
-            ListView {
+            KeyedList {
                 id: list
                 objectName: "standingFacts"
                 // Counted, so that the line one stands on stays when it is touched.
                 model: view.facts.length
-                clip: true
-                boundsBehavior: Flickable.StopAtBounds
-                activeFocusOnTab: true
-                keyNavigationEnabled: true
                 Layout.fillWidth: true
                 Layout.fillHeight: true
-                Accessible.role: Accessible.List
                 Accessible.name: qsTr("Decisions and results of this pool")
-                Keys.onReturnPressed: (currentItem as ListRow)?.clicked()
-                Keys.onEnterPressed: (currentItem as ListRow)?.clicked()
+                onEntered: (currentItem as ListRow)?.clicked()
                 delegate: ListRow {
                     required property int index
                     readonly property var fact: view.facts[index] ?? { "words": "", "teams": "", "number": 0 }

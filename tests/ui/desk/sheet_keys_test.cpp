@@ -1,7 +1,5 @@
 // Enter on a sheet of the desk: it chooses what has the focus, goes on once, and its hint stands on
 // what it does.
-#include <QCoreApplication>
-#include <QKeyEvent>
 #include <QSignalSpy>
 
 #include "tournament_fixture.h"
@@ -25,12 +23,6 @@ class SheetKeys : public TournamentTest {
         constexpr int most_stops = 60;
         for (int i = 0; i < most_stops && !wanted->hasActiveFocus(); ++i) screen->key(Qt::Key_Tab);
         ASSERT_TRUE(wanted->hasActiveFocus()) << name;
-    }
-    /// A key that is held: the press that comes again and again.
-    void hold(Qt::Key key) {
-        QKeyEvent again(QEvent::KeyPress, key, Qt::NoModifier, {}, true);
-        QCoreApplication::sendEvent(&screen->window(), &again);
-        Screen::settle();
     }
     [[nodiscard]] QString hint(const char* button) {
         return screen->find(QString::fromLatin1(button))->property("keyHint").toString();
@@ -202,7 +194,7 @@ TEST_F(SheetKeys, LettersOfAPageAreMeantWithoutOtherKeysAndOnce) {
         screen->key(Qt::Key_W, with);
         EXPECT_FALSE(shows("giveDuty")) << with;
     }
-    hold(Qt::Key_W);
+    screen->hold(Qt::Key_W);
     EXPECT_FALSE(shows("giveDuty"));
     screen->key(Qt::Key_W);
     EXPECT_TRUE(shows("giveDuty"));
@@ -210,7 +202,7 @@ TEST_F(SheetKeys, LettersOfAPageAreMeantWithoutOtherKeysAndOnce) {
     EXPECT_TRUE(shows("decideNow"));
     screen->key(Qt::Key_Escape);
     screen->key(Qt::Key_D, Qt::ControlModifier);
-    hold(Qt::Key_D);
+    screen->hold(Qt::Key_D);
     EXPECT_FALSE(shows("decideNow"));
 }
 
@@ -228,7 +220,7 @@ TEST_F(SheetKeys, EnterThatIsHeldOpensNoRow) {
         screen->find(QString::fromLatin1(page.list))->forceActiveFocus(Qt::TabFocusReason);
         screen->key(Qt::Key_Down);
         for (const Qt::Key key : {Qt::Key_Return, Qt::Key_Enter}) {
-            hold(key);
+            screen->hold(key);
             for (const QObject* each : screen->window().findChildren<QObject*>())
                 EXPECT_FALSE(each->inherits("QQuickPopup") && each->property("visible").toBool())
                     << page.list << ": " << each->metaObject()->className();

@@ -94,6 +94,13 @@ TEST_F(HeadKeys, TheLineOfAPoolStaysWhereTheKeysAre) {
     EXPECT_NE(seat->standings()->fact(), 0);
     EXPECT_EQ(list->property("currentIndex").toInt(), 1);
     EXPECT_TRUE(focus_is_at("standingFacts"));
+    const auto fact = seat->standings()->fact();
+    screen->hold(Qt::Key_Return);
+    EXPECT_EQ(seat->standings()->fact(), fact) << "a key that is held asks once";
+    screen->key(Qt::Key_End);
+    EXPECT_EQ(list->property("currentIndex").toInt(), list->property("count").toInt() - 1);
+    screen->key(Qt::Key_Home);
+    EXPECT_EQ(list->property("currentIndex").toInt(), 0);
 }
 
 TEST_F(HeadKeys, OnAPhoneANewAlertLeavesTheFocusOnItsButton) {

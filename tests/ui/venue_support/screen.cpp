@@ -3,8 +3,10 @@
 #include <gtest/gtest.h>
 
 #include <QAccessible>
+#include <QCoreApplication>
 #include <QDir>
 #include <QElapsedTimer>
+#include <QKeyEvent>
 #include <QTest>
 #include <cmath>
 
@@ -123,6 +125,12 @@ void Screen::touch(const QString& name) {
     const QPoint at = centre(*item);
     QTest::touchEvent(window_, &finger()).press(1, at, window_);
     QTest::touchEvent(window_, &finger()).release(1, at, window_);
+    settle();
+}
+
+void Screen::hold(Qt::Key key) {
+    QKeyEvent again(QEvent::KeyPress, key, Qt::NoModifier, {}, true);
+    QCoreApplication::sendEvent(window_, &again);
     settle();
 }
 

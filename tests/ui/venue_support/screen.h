@@ -31,6 +31,8 @@ class Screen {
     void click(const QString& name);
     void touch(const QString& name);
     void key(Qt::Key key, Qt::KeyboardModifiers modifiers = Qt::NoModifier);
+    /// A key that is held: the press that comes again and again.
+    void hold(Qt::Key key);
     void type(const QString& name, const QString& text);
 
     /// Runs the event loop until the condition holds; false when it never does.

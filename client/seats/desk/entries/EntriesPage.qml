@@ -57,32 +57,14 @@ ColumnLayout {
     Hairline {
         Layout.fillWidth: true
     }
-    ListView {
+    KeyedList {
         id: list
         objectName: "entryList"
         model: page.entries.rows
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [listEnds]
-        ListEnds {
-            id: listEnds
-            view: list
-        }
         Layout.fillWidth: true
         Layout.fillHeight: true
-        Accessible.role: Accessible.List
         Accessible.name: qsTr("Teams")
-        // A key that is still held from the sheet before opens nothing.
-        Keys.onReturnPressed: event => {
-            if (!event.isAutoRepeat)
-                page.teamWanted(page.entries.rows.field(currentIndex, "key") ?? "");
-        }
-        Keys.onEnterPressed: event => {
-            if (!event.isAutoRepeat)
-                page.teamWanted(page.entries.rows.field(currentIndex, "key") ?? "");
-        }
+        onEntered: page.teamWanted(page.entries.rows.field(currentIndex, "key") ?? "")
         delegate: ListRow {
             id: row
             required property string key

@@ -48,32 +48,14 @@ ColumnLayout {
     Hairline {
         Layout.fillWidth: true
     }
-    ListView {
+    KeyedList {
         id: list
         objectName: "officialList"
         model: page.desk.officials.rows
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [listEnds]
-        ListEnds {
-            id: listEnds
-            view: list
-        }
         Layout.fillWidth: true
         Layout.fillHeight: true
-        Accessible.role: Accessible.List
         Accessible.name: qsTr("Officials")
-        // A key that is still held from the sheet before opens nothing.
-        Keys.onReturnPressed: event => {
-            if (!event.isAutoRepeat)
-                page.look(page.desk.officials.rows.field(currentIndex, "key") ?? "");
-        }
-        Keys.onEnterPressed: event => {
-            if (!event.isAutoRepeat)
-                page.look(page.desk.officials.rows.field(currentIndex, "key") ?? "");
-        }
+        onEntered: page.look(page.desk.officials.rows.field(currentIndex, "key") ?? "")
         delegate: ListRow {
             id: row
             required property string key

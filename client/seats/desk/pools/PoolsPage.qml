@@ -52,32 +52,15 @@ ColumnLayout {
     Hairline {
         Layout.fillWidth: true
     }
-    ListView {
+    KeyedList {
         id: list
         objectName: "poolList"
         model: page.pools.rows
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [listEnds]
-        ListEnds {
-            id: listEnds
-            view: list
-        }
         Layout.fillWidth: true
         Layout.fillHeight: true
         Accessible.role: Accessible.Table
         Accessible.name: qsTr("Pools")
-        // A key that is still held from the sheet before opens nothing.
-        Keys.onReturnPressed: event => {
-            if (!event.isAutoRepeat)
-                page.open();
-        }
-        Keys.onEnterPressed: event => {
-            if (!event.isAutoRepeat)
-                page.open();
-        }
+        onEntered: page.open()
         Keys.onPressed: event => {
             event.accepted = event.key === Qt.Key_D && event.modifiers === Qt.NoModifier && !event.isAutoRepeat;
             if (event.accepted)

@@ -26,33 +26,15 @@ ColumnLayout {
     Hairline {
         Layout.fillWidth: true
     }
-    ListView {
+    KeyedList {
         id: list
         objectName: "recordList"
         model: page.desk.record.rows
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [listEnds]
-        ListEnds {
-            id: listEnds
-            view: list
-        }
         highlightMoveDuration: 0
         Layout.fillWidth: true
         Layout.fillHeight: true
-        Accessible.role: Accessible.List
         Accessible.name: qsTr("The record")
-        // A key that is still held from the sheet before opens nothing.
-        Keys.onReturnPressed: event => {
-            if (!event.isAutoRepeat)
-                (currentItem as ListRow)?.clicked();
-        }
-        Keys.onEnterPressed: event => {
-            if (!event.isAutoRepeat)
-                (currentItem as ListRow)?.clicked();
-        }
+        onEntered: (currentItem as ListRow)?.clicked()
         delegate: ListRow {
             id: row
             required property int index

@@ -69,32 +69,14 @@ ColumnLayout {
     Hairline {
         Layout.fillWidth: true
     }
-    ListView {
+    KeyedList {
         id: list
         objectName: "resultList"
         model: page.results.rows
-        clip: true
-        boundsBehavior: Flickable.StopAtBounds
-        activeFocusOnTab: true
-        keyNavigationEnabled: true
-        Keys.forwardTo: [listEnds]
-        ListEnds {
-            id: listEnds
-            view: list
-        }
         Layout.fillWidth: true
         Layout.fillHeight: true
-        Accessible.role: Accessible.List
         Accessible.name: qsTr("Results")
-        // A key that is still held from the sheet before opens nothing.
-        Keys.onReturnPressed: event => {
-            if (!event.isAutoRepeat)
-                page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "");
-        }
-        Keys.onEnterPressed: event => {
-            if (!event.isAutoRepeat)
-                page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "");
-        }
+        onEntered: page.matchWanted(page.results.rows.field(currentIndex, "key") ?? "")
         Keys.onPressed: event => {
             event.accepted = event.key === Qt.Key_W && event.modifiers === Qt.NoModifier && !event.isAutoRepeat;
             if (event.accepted)
