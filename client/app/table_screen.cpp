@@ -44,6 +44,7 @@ std::string TableScreen::open() {
 }
 
 std::string TableScreen::choose_match() {
+    if (std::string id = station_->match_left_open(); !id.empty()) return id;
     QElapsedTimer waited;
     waited.start();
     do {

@@ -12,6 +12,8 @@
 #include "client/session/news.h"
 #include "client/session/stored_sheet.h"
 #include "client/sync/entry_signer.h"
+#include "courthand/match/signatures.h"
+#include "wire/read_entry.h"
 
 namespace courthand::client {
 namespace {
@@ -150,6 +152,41 @@ std::string TableStation::match_to_show() {
     if (std::string begun = begun_here(practice); !begun.empty()) return begun;
     if (std::string elsewhere = match_elsewhere(); !elsewhere.empty()) return elsewhere;
     return next_match();
+}
+
+std::string TableStation::written_last() const {
+    std::string found;
+    std::int64_t written_at = 0;
+    for (const std::string& id : journal_->matches_recorded()) {
+        const auto last = journal_->entry(id, journal_->last_seq(id));
+        const auto entry = last ? wire::parse_entry(last->bytes) : std::nullopt;
+        if (!entry || (!found.empty() && entry->device_time_us() < written_at)) continue;
+        written_at = entry->device_time_us();
+        found = id;
+    }
+    return found;
+}
+
+bool TableStation::waits_for_signatures(const std::string& match_id) const {
+    const auto stored = journal_->match(match_id);
+    if (!stored) return false;
+    const auto read = read_sheet(*stored);
+    const auto* sheet = std::get_if<StoredSheet>(&read);
+    if (sheet == nullptr || sheet->practice || elsewhere(*sheet, device_) ||
+        sheet->writer.held_by_other(id_bytes(device_)) ||
+        sheet->match.status() == v1::MATCH_STATUS_SIGNED)
+        return false;
+    const auto opened = JournaledMatch::open(*journal_, device_, match_id, {});
+    const auto* match = std::get_if<std::unique_ptr<JournaledMatch>>(&opened);
+    if (match == nullptr || (*match)->state().set.stage != Stage::match_over) return false;
+    return !missing_to_close(Signatures{(*match)->written()}.under_record()).empty();
+}
+
+std::string TableStation::match_left_open() {
+    std::string practice;
+    if (std::string begun = begun_here(practice); !begun.empty()) return begun;
+    std::string last = written_last();
+    return waits_for_signatures(last) ? last : std::string{};
 }
 
 std::string TableStation::words_of(const std::string& match_id) const {

@@ -59,6 +59,9 @@ class TableStation {
     /// What the screen of this table should show: its own unfinished match, else the one on the
     /// court, whoever writes it, else the next one. Empty: none.
     [[nodiscard]] std::string match_to_show();
+    /// What this table has left open, for its start: its own unfinished match, else the last one
+    /// that it wrote, as long as the result waits for signatures. Empty: nothing.
+    [[nodiscard]] std::string match_left_open();
     /// The desk has put the match on another court or cancelled it. `status` says so in words.
     [[nodiscard]] bool left_court(const std::string& match_id) const;
     /// "Harbour Lights - Mill Lane, match 12" for a match the device knows.
@@ -95,6 +98,11 @@ class TableStation {
     [[nodiscard]] bool playable(const std::string& match_id);
     /// True when the record as far as it is here is over.
     [[nodiscard]] bool over(const std::string& match_id);
+    /// The match whose record was written last by the clock of this device; empty: none, or a
+    /// practice.
+    [[nodiscard]] std::string written_last() const;
+    /// Over, and not signed by those without whom it is not closed.
+    [[nodiscard]] bool waits_for_signatures(const std::string& match_id) const;
     /// The unfinished match that this device writes; a practice in `practice`.
     [[nodiscard]] std::string begun_here(std::string& practice);
 

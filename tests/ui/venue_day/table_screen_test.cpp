@@ -76,5 +76,48 @@ TEST_F(ShownMatch, WhoseEndIsTakenBackIsGoneOnWith) {
     EXPECT_EQ(station_->match_to_show(), first.match_id);
 }
 
+// After the last rally the table was switched off: the captains stand before it and wait.
+TEST_F(ShownMatch, WhoseResultWaitsForSignaturesIsThereAgainAfterARestart) {
+    const StoredMatch first = planned(12);
+    const StoredMatch next = planned(13);
+    put_on_court({first, next}, first.match_id);
+    auto match = std::move(std::get<0>(station_->open_match(first.match_id)));
+    sim::MatchPlayer player{6};
+    while (const auto step = player.next(match->rules(), match->state()))
+        ASSERT_FALSE(
+            (step->fact ? match->record(*step->fact, step->words) : match->strike_last()).error);
+    put_on_court({}, next.match_id);
+    ASSERT_FALSE(match->record(Signature{Signer::captain_a}).error);
+    EXPECT_EQ(station_->match_left_open(), first.match_id);
+    match.reset();
+    {
+        QQmlApplicationEngine engine;
+        engine.addImportPath(QStringLiteral("qrc:/qt/qml"));
+        TableScreen screen{std::move(station_), engine};
+        ASSERT_EQ(screen.open(), "");
+        EXPECT_EQ(screen.match().sheet().match_id, first.match_id);
+    }
+    SetUp();
+    const auto again = std::move(std::get<0>(station_->open_match(first.match_id)));
+    ASSERT_FALSE(again->record(Signature{Signer::captain_b}).error);
+    ASSERT_FALSE(again->record(Signature{Signer::first_referee}).error);
+    EXPECT_EQ(station_->match_left_open(), "") << "it is closed";
+    EXPECT_EQ(station_->match_to_show(), next.match_id);
+}
+
+// Whoever went on did not wait for signatures.
+TEST_F(ShownMatch, ThatIsBegunComesBeforeOneThatIsNotSigned) {
+    const StoredMatch first = planned(12);
+    const StoredMatch next = planned(13);
+    put_on_court({first, next}, first.match_id);
+    const auto match = std::move(std::get<0>(station_->open_match(first.match_id)));
+    ASSERT_FALSE(match->record(Default{Team::B}).error);
+    ASSERT_EQ(match->state().set.stage, Stage::match_over);
+    put_on_court({}, next.match_id);
+    const auto begun = std::move(std::get<0>(station_->open_match(next.match_id)));
+    ASSERT_FALSE(begun->record(Roster{.team = Team::A}).error);
+    EXPECT_EQ(station_->match_left_open(), next.match_id);
+}
+
 }  // namespace
 }  // namespace courthand::client::test
