@@ -84,6 +84,7 @@ TEST_F(FactStoreContract, FactsAreHandedOutAsTheyWereGiven) {
     const auto more = facts(end_of(first), 20);
     const FactAppend added = append(end_of(first), more);
     EXPECT_EQ(added.fate, FactAppend::Fate::appended);
+    EXPECT_EQ(added.stored_at, record().back().stored_at) << "it tells when";
     EXPECT_EQ(added.head, end_of(more));
     EXPECT_EQ(value_or_throw(store().head(tournament_)), end_of(more));
 
