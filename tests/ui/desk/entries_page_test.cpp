@@ -123,10 +123,13 @@ TEST_F(TournamentTest, ATournamentBeginsWithNothing) {
         screen->text_of(QStringLiteral("divisionProblem")).contains(QStringLiteral("2026-11-28")));
     screen->find(QStringLiteral("firstDay"))->setProperty("text", QString());
     screen->type(QStringLiteral("firstDay"), QStringLiteral("2026-11-28"));
+    screen->click(QStringLiteral("confirms-signatures"));
+    screen->picture(QStringLiteral("open-tournament-signatures-1366"));
     screen->click(QStringLiteral("openNow"));
     record();
     ASSERT_TRUE(state().opened);
     EXPECT_EQ(state().opened->name, "Harbour Cup");
+    EXPECT_EQ(state().confirmer, event::Confirmer::signatures);
 
     screen->click(QStringLiteral("backToEntries"));
     screen->type(QStringLiteral("divisionCode"), QStringLiteral("U16"));

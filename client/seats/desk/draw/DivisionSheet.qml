@@ -17,6 +17,7 @@ Sheet {
     property string chain: ""
     property int sets: 3
     property bool struck: true
+    property string confirms: "desk"
 
     title: first ? qsTr("Open the tournament") : qsTr("Open a division")
     widthMm: 280
@@ -30,6 +31,7 @@ Sheet {
             field.text = "";
         sets = 3;
         struck = true;
+        confirms = "desk";
         // What is left to be written comes first.
         (first ? firstDay : code).input.forceActiveFocus();
     }
@@ -74,6 +76,14 @@ Sheet {
             maximumLength: 48
             Layout.preferredWidth: Theme.mm(54)
         }
+    }
+    Choice {
+        visible: sheet.first
+        name: "confirms-"
+        label: qsTr("Results are confirmed by")
+        options: [["desk", qsTr("the desk")], ["signatures", qsTr("signatures at the table, or the desk")]]
+        chosen: sheet.confirms
+        onPicked: value => sheet.confirms = value
     }
     RowLayout {
         visible: !sheet.first
@@ -163,7 +173,8 @@ Sheet {
             text: qsTr("See what it changes")
             keyHint: qsTr("Enter")
             onClicked: sheet.first
-                       ? sheet.page.openTournament(eventName.text, firstDay.text, lastDay.text, zone.text)
+                       ? sheet.page.openTournament(eventName.text, firstDay.text, lastDay.text, zone.text,
+                                                       sheet.confirms)
                        : sheet.page.openDivision({
                              "code": code.text, "name": name.text, "profile": sheet.profile,
                              "chain": sheet.chain, "sets": sheet.sets, "lasts": lasts.text,

@@ -154,7 +154,7 @@ void DivisionPage::forgetProblem() {
 }
 
 void DivisionPage::openTournament(const QString& name, const QString& first, const QString& last,
-                                  const QString& zone) {
+                                  const QString& zone, const QString& confirmer) {
     event::TournamentOpened fact;
     fact.name = name.trimmed().toStdString();
     const auto from = event::date_of(first.trimmed().toStdString());
@@ -171,6 +171,9 @@ void DivisionPage::openTournament(const QString& name, const QString& first, con
     fact.time_zone = zone.trimmed().toStdString();
     complain({});
     std::vector<event::Fact> facts{fact};
+    const auto confirms = choice_of<event::Confirmer>(confirmer);
+    if (confirms && *confirms != book_.state->confirmer)
+        facts.emplace_back(event::ConfirmerNamed{*confirms});
     const QTimeZone in_hall{QByteArray::fromStdString(fact.time_zone)};
     for (event::Fact& place : placed_anew(*book_.state, in_hall)) facts.push_back(std::move(place));
     preview_.ask({tr("Open the tournament %1").arg(name.trimmed()),

@@ -48,9 +48,10 @@ class DivisionPage : public QObject {
 
     void show(event::DivisionIndex division);
 
-    /// The name of the event, its days ("2026-11-28") and time zone.
+    /// The name of the event, its days ("2026-11-28") and time zone, and who confirms results, by
+    /// the word of the choice; empty: that stays.
     Q_INVOKABLE void openTournament(const QString& name, const QString& first, const QString& last,
-                                    const QString& zone);
+                                    const QString& zone, const QString& confirmer = {});
     /// With code, name, profile, chain, sets, points, decidingPoints, lasts and rest (minutes as
     /// typed) and struck.
     Q_INVOKABLE void openDivision(const QVariantMap& said);
