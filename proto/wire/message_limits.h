@@ -26,6 +26,11 @@ inline constexpr std::size_t most_entry_bytes = 4096;
 /// Entries in one push or one piece of a snapshot: about two sets, and at the largest entry size
 /// 2 MiB, half of what gRPC takes by default.
 inline constexpr std::size_t most_batch_entries = 500;
+/// One message that a device sends: twice the largest push.
+inline constexpr std::size_t most_message_bytes = 4UL * 1024 * 1024;
+/// What gRPC reads at all: above our own limit, so that who goes past that hears our words and the
+/// cure. Beyond this one gRPC refuses in its own words.
+inline constexpr int most_read_bytes = 8 * 1024 * 1024;
 /// Matches planned on one court after the present one.
 inline constexpr std::size_t most_following = 50;
 /// A roster file: 500 teams of 24 with long names are about 0.8 MB.

@@ -11,6 +11,7 @@
 
 #include "server/auth/call_gate.h"
 #include "server/service/sync_service.h"
+#include "wire/message_limits.h"
 
 namespace courthand::server {
 namespace {
@@ -67,6 +68,7 @@ Network::Network(const Settings& settings, const auth::ServerIdentity& identity,
     sync_ = service::make_sync_service(parts.sync_parts());
     grpc::ServerBuilder builder;
     set_keepalive(builder);
+    builder.SetMaxReceiveMessageSize(wire::most_read_bytes);
     grpc::ResourceQuota quota{"courthand-server"};
     quota.Resize(memory_bytes);
     builder.SetResourceQuota(quota);

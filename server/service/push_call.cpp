@@ -13,8 +13,8 @@
 namespace courthand::server::service {
 namespace {
 
-Status invalid(std::string why) {
-    return Status::failed(StatusCode::invalid, std::move(why));
+Status invalid(std::string why, std::string cure = {}) {
+    return Status::failed(StatusCode::invalid, std::move(why), std::move(cure));
 }
 
 /// A request whose entries have been read: what goes to the store, and what is refused already.
@@ -85,6 +85,10 @@ void read_entries(const v1::PushRequest& request, ReadPush& read) {
 
 Result<ReadPush> read_push(const SyncParts& parts, const auth::Caller& who,
                            const v1::PushRequest& request) {
+    if (const std::size_t bytes = request.ByteSizeLong(); bytes > wire::most_message_bytes)
+        return invalid(fmt::format("a push of {} bytes is too large, at most {} are read", bytes,
+                                   wire::most_message_bytes),
+                       "send fewer entries at once; one has 4096 bytes at most");
     const auto match = uuid_from_bytes(request.match_id());
     if (!match || match->nil()) return invalid("match_id: must be 16 bytes");
     if (request.entries_size() > static_cast<int>(wire::most_batch_entries))

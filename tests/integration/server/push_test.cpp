@@ -8,6 +8,7 @@
 #include "server/testing/test_database.h"
 #include "test_client.h"
 #include "tests/testkit/eventually.h"
+#include "wire/message_limits.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -88,22 +89,30 @@ TEST_F(Push, AnEpochBeyondTheLimitIsUnreadable) {
     EXPECT_EQ(pushed.response.results(0).cause(), Outcome::CAUSE_UNREADABLE);
 }
 
-// gRPC refuses it before any code of ours sees it, in its own words, and reads it no further. A
-// table never comes near: a push has 500 entries of 4 KiB at most.
-TEST_F(Push, AMessageAboveFourMebibytesCostsItsCallOnly) {
+// A table never comes near: a push has 500 entries of 4 KiB at most.
+TEST_F(Push, AMessageAboveFourMebibytesIsRefusedInOurWordsAndCostsItsCallOnly) {
     TestClient table = client();
     TestRecord record{new_match_id(), table.device().id};
     record.add_rallies(1);
     const v1::Match match = test_match(record.match());
-    const std::vector<std::string> large(5, std::string(1024 * 1024, 'x'));
-    const auto refused = table.push_bytes(record.match(), large);
-    EXPECT_EQ(refused.status.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
-    EXPECT_NE(refused.status.error_message().find("larger than max"), std::string::npos)
-        << refused.status.error_message();
-    const std::vector<std::string> small(1, std::string(3 * 1024 * 1024, 'x'));
-    const auto read = table.push_bytes(record.match(), small);
-    ASSERT_TRUE(read.status.ok() || read.status.error_code() == grpc::StatusCode::NOT_FOUND)
-        << read.status.error_message();
+    ASSERT_TRUE(table.push(record, 1, 0, &match).status.ok());
+    const auto push_of = [&](std::size_t bytes) {
+        return table.push_bytes(record.match(), {std::string(bytes, 'x')}).status;
+    };
+    const std::string ours = "is too large, at most 4194304 are read; send fewer entries";
+    const grpc::Status above = push_of(wire::most_message_bytes);
+    EXPECT_EQ(above.error_code(), grpc::StatusCode::INVALID_ARGUMENT);
+    EXPECT_NE(above.error_message().find(ours), std::string::npos) << above.error_message();
+    // Beyond what gRPC reads it refuses before any code of ours sees the message, in its own words.
+    const grpc::Status beyond = push_of(wire::most_read_bytes);
+    EXPECT_EQ(beyond.error_code(), grpc::StatusCode::RESOURCE_EXHAUSTED);
+    EXPECT_NE(beyond.error_message().find("larger than max"), std::string::npos)
+        << beyond.error_message();
+    // A little less than ours is read: what it says is looked at.
+    const auto below =
+        table.push_bytes(record.match(), {std::string(wire::most_message_bytes - 1024, 'x')});
+    ASSERT_TRUE(below.status.ok()) << below.status.error_message();
+    EXPECT_EQ(outcomes(below.response), std::vector{Outcome::OUTCOME_INVALID});
     EXPECT_TRUE(table.push(record, 1, 2, &match).status.ok()) << "on the same connection";
 }
 
