@@ -55,8 +55,7 @@ constexpr const char* not_sent = "state IN ('waiting', 'refused')";
 /// Not empty: what was overwritten may still stand in the files.
 constexpr const char* wiping_setting = "journal/wiping";
 
-/// The first entry of the end of a record that may not be set aside; null: all may. What waits
-/// behind a refused one cannot reach the server.
+/// First of the tail that may not be set aside, or null; behind a refused one nothing is sent.
 const JournalEntry* must_stay(const std::vector<JournalEntry>& tail) {
     bool held_up = false;
     for (const JournalEntry& entry : tail) {
@@ -138,46 +137,55 @@ JournalError Journal::explain(const sqlite::SqliteFailure& failure) const {
 }
 
 std::optional<JournalError> Journal::append(const JournalEntry& entry, std::string_view signature) {
-    return append_row(entry, chain_hash(entry.bytes), signature);
+    const NewRow alone{entry, chain_hash(entry.bytes), signature};
+    return append_rows({&alone, 1});
 }
 
-std::optional<JournalError> Journal::append(const wire::ReadEntry& entry,
-                                            std::string_view signature) {
-    const JournalEntry row = row_of(entry);
-    return append_row(row, row.hash, signature);
+std::optional<JournalError> Journal::append(std::span<const Arrival> entries) {
+    std::vector<NewRow> rows;
+    for (const Arrival& arrival : entries) {
+        JournalEntry row = row_of(arrival.entry);
+        row.standing = arrival.standing;
+        rows.push_back({row, row.hash, arrival.signature});
+    }
+    return append_rows(rows);
 }
 
-std::optional<JournalError> Journal::append_row(const JournalEntry& entry,
-                                                std::string_view true_hash,
-                                                std::string_view signature) {
+std::optional<JournalError> Journal::append_rows(std::span<const NewRow> rows) {
     const std::scoped_lock lock{mutex_};
-    if (entry.bytes.empty() || entry.bytes.size() > most_entry_bytes)
-        return JournalError{JournalError::Kind::too_large,
-                            fmt::format("An entry has {} bytes, at most {} are possible: shorten "
-                                        "its words.",
-                                        entry.bytes.size(), most_entry_bytes)};
-    // Longer than any real one: worth nothing, and no reason to lose the entry.
-    if (signature.size() > most_signature_bytes) signature = {};
+    for (const auto& [entry, hash, signature] : rows)
+        if (entry.bytes.empty() || entry.bytes.size() > most_entry_bytes)
+            return JournalError{
+                JournalError::Kind::too_large,
+                fmt::format("An entry has {} bytes, at most {} are possible: shorten its words.",
+                            entry.bytes.size(), most_entry_bytes)};
     try {
         sqlite::Transaction transaction{*db_};
-        sqlite::Statement last = db_->prepare(
-            "SELECT seq, hash FROM entry WHERE match_id = ? ORDER BY seq DESC LIMIT 1");
-        last.bind_text(1, entry.match_id);
-        const bool first = !last.step();
-        const auto seq = first ? 1 : last.number(0) + 1;
-        const std::string prev = first ? first_hash(entry.match_id) : last.bytes(1);
-        if (entry.seq != seq || entry.prev_hash != prev || entry.hash != true_hash)
-            return JournalError{JournalError::Kind::out_of_order,
-                                fmt::format("Entry {} of match {} does not follow entry {}: start "
-                                            "the program again.",
-                                            entry.seq, entry.match_id, seq - 1)};
-        last.reset();
-        insert_entry(*db_, entry, signature);
+        for (const NewRow& row : rows)
+            if (auto error = append_row(row)) return error;
         transaction.commit();
     } catch (const sqlite::SqliteFailure& failure) {
         return explain(failure);
     }
-    high_water_.mark(entry.match_id, entry.seq);
+    for (const NewRow& row : rows) high_water_.mark(row.entry.match_id, row.entry.seq);
+    return std::nullopt;
+}
+
+std::optional<JournalError> Journal::append_row(const NewRow& row) {
+    const auto& entry = row.entry;
+    sqlite::Statement last =
+        db_->prepare("SELECT seq, hash FROM entry WHERE match_id = ? ORDER BY seq DESC LIMIT 1");
+    last.bind_text(1, entry.match_id);
+    const bool first = !last.step();
+    const auto seq = first ? 1 : last.number(0) + 1;
+    const std::string prev = first ? first_hash(entry.match_id) : last.bytes(1);
+    if (entry.seq != seq || entry.prev_hash != prev || entry.hash != row.true_hash)
+        return JournalError{JournalError::Kind::out_of_order,
+                            fmt::format("Entry {} of match {} does not follow entry {}: start "
+                                        "the program again.",
+                                        entry.seq, entry.match_id, seq - 1)};
+    // A signature longer than any real one is worth nothing, and no reason to lose the entry.
+    insert_entry(*db_, entry, row.signature.size() > most_signature_bytes ? "" : row.signature);
     return std::nullopt;
 }
 
@@ -341,12 +349,14 @@ std::optional<JournalError> Journal::write(Change change) {
 }
 
 std::optional<JournalError> Journal::settle(std::string_view match_id,
-                                            const std::vector<Settled>& settled) {
+                                            const std::vector<Settled>& settled,
+                                            const Settings& settings) {
     return write([&](sqlite::Database& db) {
         sqlite::Statement update =
             db.prepare("UPDATE entry SET state = ? WHERE match_id = ? AND seq = ?");
         for (const Settled& one : settled)
             update.bind_text(1, word(one.standing)).bind_text(2, match_id).bind(3, one.seq).run();
+        store_rows(db, {}, settings);
     });
 }
 

@@ -15,6 +15,7 @@
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -94,9 +95,20 @@ class Journal {
     /// the device that made it, kept when that is another one; empty: none.
     [[nodiscard]] std::optional<JournalError> append(const JournalEntry& entry,
                                                      std::string_view signature = {});
-    /// The same for an entry that was read: its bytes are not hashed again.
+    /// An entry that was read, on its way into the journal.
+    struct Arrival {
+        const wire::ReadEntry& entry;
+        std::string_view signature;  ///< as above
+        EntryStanding standing = EntryStanding::waiting;
+    };
+    /// The same for entries that were read, whose bytes are not hashed again: in their order, in
+    /// one commit, all or none.
+    [[nodiscard]] std::optional<JournalError> append(std::span<const Arrival> entries);
     [[nodiscard]] std::optional<JournalError> append(const wire::ReadEntry& entry,
-                                                     std::string_view signature = {});
+                                                     std::string_view signature = {}) {
+        const Arrival alone{entry, signature};
+        return append(std::span{&alone, 1});
+    }
     /// All entries of a match in order.
     [[nodiscard]] std::vector<JournalEntry> entries(std::string_view match_id) const;
     /// The oldest entries of a match that the server does not have yet, up to `most`.
@@ -142,8 +154,11 @@ class Journal {
         std::uint32_t seq = 0;
         EntryStanding standing = EntryStanding::acknowledged;
     };
+    using Settings = std::vector<std::pair<std::string, std::string>>;
+    /// With it, in the same commit, what else is to be kept.
     [[nodiscard]] std::optional<JournalError> settle(std::string_view match_id,
-                                                     const std::vector<Settled>& settled);
+                                                     const std::vector<Settled>& settled,
+                                                     const Settings& settings = {});
     /// The server turns out to have only the first `head` entries: the rest waits again.
     [[nodiscard]] std::optional<JournalError> wait_again_after(std::string_view match_id,
                                                                std::uint32_t head);
@@ -202,10 +217,14 @@ class Journal {
   private:
     Journal(std::filesystem::path folder, std::unique_ptr<sqlite::Database> db,
             std::optional<Recovery> recovery);
-    /// `true_hash` is what the bytes of the entry hash to.
-    [[nodiscard]] std::optional<JournalError> append_row(const JournalEntry& entry,
-                                                         std::string_view true_hash,
-                                                         std::string_view signature);
+    struct NewRow {
+        JournalEntry entry;
+        std::string true_hash;  ///< what the bytes of the entry hash to
+        std::string_view signature;
+    };
+    [[nodiscard]] std::optional<JournalError> append_rows(std::span<const NewRow> rows);
+    /// Under mutex_, in a transaction. Why the row does not follow the last one of its match.
+    [[nodiscard]] std::optional<JournalError> append_row(const NewRow& row);
     /// Runs `change` in one transaction.
     template <class Change>
     [[nodiscard]] std::optional<JournalError> write(Change change);

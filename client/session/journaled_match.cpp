@@ -143,13 +143,6 @@ std::optional<std::string> JournaledMatch::read_entry(const JournalEntry& entry)
     return std::nullopt;
 }
 
-std::optional<std::string> JournaledMatch::begin() {
-    const MatchFormat format = sheet_.sheet.format.value_or(profile_.rules.format);
-    v1::Entry entry = frame();
-    wire::to_proto(Record{Fact{MatchOpened{format}}}, entry);
-    return write(std::move(entry)).error;
-}
-
 Writing::Who JournaledMatch::who_writes() const {
     if (sheet_.practice || !sheet_.writer.held_by_other(id_bytes(device_)))
         return Writing::Who::here;
@@ -185,22 +178,28 @@ v1::Entry JournaledMatch::frame() {
     return entry;
 }
 
-RecordResult JournaledMatch::record(const Fact& fact, std::string_view text) {
-    return record(Record{fact}, text);
-}
-
-RecordResult JournaledMatch::record(const Record& what, std::string_view text) {
-    RecordResult refusal;
+RecordResult JournaledMatch::record(std::span<const Record> what, std::string_view text) {
+    RecordResult result;
+    if (what.empty()) return result;
     if (who_writes() == Writing::Who::elsewhere) {
-        refusal.error =
+        result.error =
             "Not saved: another device writes this match. Ask to go on here first, or go on at "
             "that device.";
-        return refusal;
+        return result;
     }
-    const Fact* first = std::get_if<Fact>(&what);
+    std::vector<v1::Entry> entries;
+    const Fact* first = std::get_if<Fact>(&what.front());
     const bool opens = first != nullptr && std::holds_alternative<MatchOpened>(*first);
-    if (records().empty() && !opens)
-        if ((refusal.error = begin())) return refusal;
+    if (records().empty() && !opens) {
+        const MatchFormat format = sheet_.sheet.format.value_or(profile_.rules.format);
+        entries.push_back(frame());
+        wire::to_proto(Record{Fact{MatchOpened{format}}}, entries.back());
+    }
+    for (const Record& one : what) entries.push_back(entry_of(one, text));
+    return write(std::move(entries));
+}
+
+v1::Entry JournaledMatch::entry_of(const Record& what, std::string_view text) {
     v1::Entry entry = frame();
     wire::to_proto(what, entry);
     if (v1::Fact* beside = wire::mutable_fact_of(entry)) {
@@ -211,56 +210,75 @@ RecordResult JournaledMatch::record(const Record& what, std::string_view text) {
         if (const auto* roster = std::get_if<Roster>(fact)) add_team(*roster, sheet(), *beside);
         add_words(*fact, text, *beside);
     }
-    return write(std::move(entry));
+    return entry;
 }
 
-RecordResult JournaledMatch::correct(const Correction& correction, std::string_view text) {
-    return std::visit([&](const auto& what) { return record(Record{what}, text); }, correction);
-}
-
-RecordResult JournaledMatch::write(v1::Entry entry) {
+RecordResult JournaledMatch::write(std::vector<v1::Entry> entries) {
     RecordResult result;
-    auto sealed = wire::seal(std::move(entry), fold_.head(), hasher_);
-    if (const auto* wrong = std::get_if<wire::Unreadable>(&sealed)) {
-        result.error = fmt::format("Not saved: {}.", wrong->text());
+    std::vector<wire::ReadEntry> written;
+    std::vector<std::string> signatures;
+    wire::Head head = fold_.head();
+    for (v1::Entry& entry : entries) {
+        auto sealed = wire::seal(std::move(entry), head, hasher_);
+        if (const auto* wrong = std::get_if<wire::Unreadable>(&sealed)) {
+            result.error = fmt::format("Not saved: {}.", wrong->text());
+            return result;
+        }
+        written.push_back(std::get<wire::ReadEntry>(std::move(sealed)));
+        head = written.back().head();
+        // Signed now: should this device be enrolled anew, its key is another one by the time it
+        // sends.
+        signatures.push_back(hooks_.sign ? hooks_.sign(written.back().bytes()) : std::string{});
+    }
+    std::vector<Journal::Arrival> arrivals;
+    for (std::size_t i = 0; i < written.size(); ++i)
+        arrivals.push_back({written[i], signatures[i]});
+    if (const auto error = journal_.append(arrivals)) {
+        result.error = words_of(*error);
         return result;
     }
-    const auto& written = std::get<wire::ReadEntry>(sealed);
-    // Signed now: should this device be enrolled anew, its key is another one by the time it sends.
-    const std::string signature = hooks_.sign ? hooks_.sign(written.bytes()) : std::string{};
-    if (const auto error = journal_.append(written, signature)) {
-        result.error = error->message;
-        // Entries came back from the server between two touches: the person must see them first.
-        bool completed = false;
-        if (error->kind == JournalError::Kind::out_of_order)
-            unreadable_ = unless_unreadable([&] { completed = !read_record(); });
-        if (completed)
-            result.error =
-                "Not saved: the record has just been completed from the server. Look at "
-                "the score and enter it again.";
-        return result;
-    }
-    const std::size_t verdicts_before = fold_.verdicts().size();
-    // Only a correction is compared with what stood before.
-    const bool corrects = !std::holds_alternative<Fact>(written.record());
-    const std::vector<Verdict> standing_before = corrects ? standing() : std::vector<Verdict>{};
-    const auto fault = fold_.add(written);
-    assert(!fault);
-    static_cast<void>(fault);
-    last_is_ours_ = true;
-    result.seq = written.header().seq;
-    if (!fold_.refolded()) {
-        for (std::size_t i = verdicts_before; i < fold_.verdicts().size(); ++i)
-            result.verdicts.push_back(fold_.verdicts()[i].verdict);
-    } else {
-        // A correction: what stands now and did not stand before.
-        for (const Verdict& now : standing())
-            if (std::none_of(standing_before.begin(), standing_before.end(),
-                             [&now](const Verdict& was) { return same_fault(was, now); }))
-                result.verdicts.push_back(now);
-    }
+    take(written, result);
     if (hooks_.written) hooks_.written();
     return result;
+}
+
+std::string JournaledMatch::words_of(const JournalError& error) {
+    // Entries came back from the server between two touches: the person must see them first.
+    bool completed = false;
+    if (error.kind == JournalError::Kind::out_of_order)
+        unreadable_ = unless_unreadable([&] { completed = !read_record(); });
+    return completed ? "Not saved: the record has just been completed from the server. Look at "
+                       "the score and enter it again."
+                     : error.message;
+}
+
+/// Into the fold; what that raised is the result.
+void JournaledMatch::take(const std::vector<wire::ReadEntry>& written, RecordResult& result) {
+    const std::size_t verdicts_before = fold_.verdicts().size();
+    // Only a correction is compared with what stood before.
+    const bool corrects = std::any_of(
+        written.begin(), written.end(),
+        [](const wire::ReadEntry& entry) { return !std::holds_alternative<Fact>(entry.record()); });
+    const std::vector<Verdict> standing_before = corrects ? standing() : std::vector<Verdict>{};
+    bool refolded = false;
+    for (const wire::ReadEntry& entry : written) {
+        const auto fault = fold_.add(entry);
+        assert(!fault);
+        static_cast<void>(fault);
+        refolded = refolded || fold_.refolded();
+    }
+    last_is_ours_ = true;
+    result.seq = fold_.head().seq;
+    if (!refolded) {
+        for (std::size_t i = verdicts_before; i < fold_.verdicts().size(); ++i)
+            result.verdicts.push_back(fold_.verdicts()[i].verdict);
+        return;
+    }
+    // What stands now and did not stand before.
+    for (const Verdict& now : standing())
+        if (std::none_of(standing_before.begin(), standing_before.end(),
+                         [&now](const Verdict& was) { return same_fault(was, now); }))
+            result.verdicts.push_back(now);
 }
 
 RecordResult JournaledMatch::strike_last() {
@@ -273,7 +291,7 @@ RecordResult JournaledMatch::strike_last() {
         nothing.error = "There is nothing to undo.";
         return nothing;
     }
-    return record(Record{Strike{last->number}}, {});
+    return correct(Strike{last->number}, {});
 }
 
 std::vector<Verdict> JournaledMatch::standing() const {

@@ -46,11 +46,8 @@ class JournaledMatch final : public MatchSession {
     [[nodiscard]] static std::variant<std::unique_ptr<JournaledMatch>, std::string> open(
         Journal& journal, const Device& device, const std::string& match_id, SessionHooks hooks);
 
-    RecordResult record(const Fact& fact) override { return record(fact, {}); }
-    RecordResult record(const Fact& fact, std::string_view text) override;
-    RecordResult correct(const Correction& correction, std::string_view text) override;
-    /// Any record, also a correction in the middle.
-    RecordResult record(const Record& record, std::string_view text);
+    using MatchSession::record;
+    RecordResult record(std::span<const Record> what, std::string_view text) override;
     /// Strikes the last fact that counts, whoever wrote it. An error when there is none.
     RecordResult strike_last();
 
@@ -84,10 +81,12 @@ class JournaledMatch final : public MatchSession {
     /// Adds one entry to the fold and notes who made it.
     [[nodiscard]] std::optional<std::string> read_entry(const JournalEntry& entry);
     [[nodiscard]] bool take_in();
-    [[nodiscard]] std::optional<std::string> begin();
     [[nodiscard]] Writing::Who who_writes() const;
     [[nodiscard]] v1::Entry frame();
-    RecordResult write(v1::Entry entry);
+    [[nodiscard]] v1::Entry entry_of(const Record& what, std::string_view text);
+    RecordResult write(std::vector<v1::Entry> entries);
+    [[nodiscard]] std::string words_of(const JournalError& error);
+    void take(const std::vector<wire::ReadEntry>& written, RecordResult& result);
     [[nodiscard]] bool bind(const std::string& name, v1::RulingNotice& notice);
     [[nodiscard]] bool take_ruling(const std::string& name, const v1::RulingNotice& notice);
     void tell_gone(const std::string& name, const v1::RulingNotice& notice);

@@ -24,8 +24,8 @@ namespace courthand::client {
 /// What came of recording. With an error nothing was written and the state is unchanged.
 struct RecordResult {
     std::optional<std::string> error;  ///< a sentence for the person at the table, with the cure
-    std::vector<Verdict> verdicts;     ///< raised, opened, cleared or ruled by this entry
-    std::uint32_t seq = 0;             ///< number of the entry in the match record, from 1
+    std::vector<Verdict> verdicts;     ///< raised, opened, cleared or ruled by these entries
+    std::uint32_t seq = 0;             ///< number of the last entry in the match record, from 1
 };
 
 struct SyncStatus {
@@ -102,12 +102,19 @@ class MatchSession {
   public:
     virtual ~MatchSession() = default;
 
-    /// Writes the fact down. Durable before it returns: the screen may confirm it.
-    virtual RecordResult record(const Fact& fact) = 0;
-    /// As `record`, with the words that go beside a fact: a remark, a signature, a cause.
-    virtual RecordResult record(const Fact& fact, std::string_view text) = 0;
+    /// Writes down what one touch says, an entry each, in one commit: all or none, with numbers
+    /// that follow one another. Durable before it returns: the screen may confirm it. The words go
+    /// beside each fact: a remark, a signature, a cause.
+    virtual RecordResult record(std::span<const Record> what, std::string_view text) = 0;
+    RecordResult record(const Fact& fact, std::string_view text = {}) {
+        const Record alone{fact};
+        return record(std::span{&alone, 1}, text);
+    }
     /// Changes an earlier entry, by its number. The words go beside the fact that it brings.
-    virtual RecordResult correct(const Correction& correction, std::string_view text) = 0;
+    RecordResult correct(const Correction& correction, std::string_view text) {
+        const Record alone = std::visit([](const auto& what) { return Record{what}; }, correction);
+        return record(std::span{&alone, 1}, text);
+    }
     /// Facts and corrections as written; entry n is at index n - 1. Valid until the next call that
     /// may write or read.
     [[nodiscard]] virtual std::span<const Record> written() const = 0;

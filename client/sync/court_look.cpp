@@ -1,6 +1,7 @@
 // The match on this device's court: its sheet, who writes it, and what its record holds more than
 // the journal. Looking claims nothing; a match nobody writes is claimed by its first entry.
 #include <algorithm>
+#include <span>
 #include <utility>
 
 #include <fmt/format.h>
@@ -8,6 +9,7 @@
 #include "client/journal/chain_hash.h"
 #include "client/sync/sync_engine.h"
 #include "wire/chain.h"
+#include "wire/read_entry.h"
 #include "wire/uuid.h"
 
 namespace courthand::client {
@@ -18,7 +20,8 @@ std::string id_text(const std::string& bytes) {
     return id ? id->to_text() : std::string{};
 }
 
-JournalEntry acknowledged_entry(const std::string& match_id, const std::string& bytes) {
+/// An entry that this program cannot read, as it came: another version of it can.
+JournalEntry unread_entry(const std::string& match_id, const std::string& bytes) {
     JournalEntry row;
     row.match_id = match_id;
     row.bytes = bytes;
@@ -31,6 +34,17 @@ JournalEntry acknowledged_entry(const std::string& match_id, const std::string& 
         row.entry_id = id_text(entry->entry_id());
     }
     return row;
+}
+
+/// An entry of the server's record, into the journal: read and hashed once.
+std::optional<JournalError> append_acknowledged(Journal& journal, const std::string& match_id,
+                                                const v1::EntryBytes& bytes) {
+    const auto read = wire::read_entry(bytes.data());
+    const auto* const entry = std::get_if<wire::ReadEntry>(&read);
+    if (entry == nullptr || entry->header().match_id.to_text() != match_id)
+        return journal.append(unread_entry(match_id, bytes.data()), bytes.signature());
+    const Journal::Arrival arrival{*entry, bytes.signature(), EntryStanding::acknowledged};
+    return journal.append(std::span{&arrival, 1});
 }
 
 /// The server keeps one wish of a match, that of whoever asked last; nobody has said no then.
@@ -233,8 +247,7 @@ SyncEngine::Failure SyncEngine::take_back(const v1::FetchMatchResponse& answer) 
         const auto& page = std::get<v1::FetchMatchResponse>(result);
         if (page.entries_size() == 0) return std::nullopt;
         for (const v1::EntryBytes& bytes : page.entries()) {
-            const auto error =
-                journal_.append(acknowledged_entry(match_id, bytes.data()), bytes.signature());
+            const auto error = append_acknowledged(journal_, match_id, bytes);
             // The table has gone on meanwhile: then the two records differ, and a person chooses.
             if (error && error->kind == JournalError::Kind::out_of_order) return std::nullopt;
             if (error) return of_journal(*error);

@@ -155,10 +155,10 @@ SyncEngine::Failure SyncEngine::push_batch(const StoredSheet& sheet,
     hear(answer.header());
     const PushOutcome outcome = read_answer(batch, answer);
     const std::string& match_id = batch.front().match_id;
+    Settings settings;
     if (outcome.refused) {
         const Refusal refusal{*outcome.refused, ServerMark::of(answer.header())};
-        if (const auto error = journal_.store({}, {kept(match_id, refusal)}))
-            return of_journal(*error);
+        settings.push_back(kept(match_id, refusal));
         if (refusal.of_unknown_match() && !request.has_opened_here() && is_ours(sheet)) {
             // With the next offer the match is told as well.
             const std::scoped_lock lock{mutex_};
@@ -166,8 +166,10 @@ SyncEngine::Failure SyncEngine::push_batch(const StoredSheet& sheet,
         }
     }
     if (!outcome.settled.empty()) {
-        if (const auto error = journal_.settle(match_id, outcome.settled))
+        if (const auto error =
+                journal_.settle(match_id, outcome.settled, with_cursor(std::move(settings))))
             return of_journal(*error);
+        held_cursor_.reset();
         after = outcome.settled.back().seq;
         moved_ = true;
         // This device may have been given the match after it had written them.

@@ -233,11 +233,17 @@ void SyncEngine::run() {
         wake_.wait_for(lock, until_next,
                        [this, &failure] { return stop_ || (!failure && work_waits_); });
     }
+    lock.unlock();
+    // When it cannot be stored, the watch brings a little again.
+    if (held_cursor_) static_cast<void>(journal_.store({}, with_cursor({})));
 }
 
 std::chrono::milliseconds SyncEngine::rest() const {
     using std::chrono::milliseconds;
     auto most = std::min(options_.look_again, watch_.time_left());
+    if (held_cursor_)
+        most = std::clamp(std::chrono::ceil<milliseconds>(held_cursor_->due - options_.now()),
+                          milliseconds{1}, most);
     if (pass_)
         most = std::clamp(std::chrono::ceil<milliseconds>(pass_->next - options_.now()),
                           milliseconds{1}, most);
@@ -283,6 +289,7 @@ void SyncEngine::hear(const v1::ResponseHeader& header) {
 SyncEngine::Failure SyncEngine::work() {
     if (auto failure = keep_watching()) return failure;
     if (auto failure = store_steps()) return failure;
+    if (auto failure = store_cursor()) return failure;
     moved_ = false;
     patience_.begin_round();
     for (const auto step : {&SyncEngine::look_if_wanted, &SyncEngine::ask_if_wanted,
@@ -304,7 +311,8 @@ SyncEngine::Failure SyncEngine::hold(const std::string& subject, Failure failure
 
 SyncEngine::Failure SyncEngine::keep_watching() {
     if (device_.court == 0) return std::nullopt;
-    Failure end = watch_.keep(device_.court, journal_.setting(watch_cursor_setting));
+    Failure end = watch_.keep(device_.court, held_cursor_ ? held_cursor_->cursor
+                                                          : journal_.setting(watch_cursor_setting));
     if (end) {
         // A new stream may have missed a change of the court.
         const std::scoped_lock lock{mutex_};
@@ -317,6 +325,7 @@ SyncEngine::Failure SyncEngine::store_steps() {
     const auto steps = watch_.steps();
     if (steps.empty()) return std::nullopt;
     Settings settings;
+    std::string cursor;
     bool look = false;
     std::size_t kept = 0;
     bool full = false;
@@ -328,11 +337,18 @@ SyncEngine::Failure SyncEngine::store_steps() {
         full = full || (step.has_ruling() && !keep_ruling(step.ruling(), settings));
         // The cursor never passes a ruling that is not kept: it comes again when there is room.
         if (full) continue;
-        if (!step.cursor().empty()) settings.emplace_back(watch_cursor_setting, step.cursor());
+        if (!step.cursor().empty()) cursor = step.cursor();
         ++kept;
     }
-    // The cursor goes into the same transaction as what it covers.
-    if (const auto error = journal_.store({}, settings)) return of_journal(*error);
+    // The cursor goes into the same transaction as what it covers; one that covers nothing, as
+    // after each acknowledged entry, goes with the next commit.
+    if (settings.empty()) {
+        if (!cursor.empty()) hold_cursor(cursor);
+    } else {
+        if (!cursor.empty()) settings.emplace_back(watch_cursor_setting, cursor);
+        if (const auto error = journal_.store({}, settings)) return of_journal(*error);
+        if (!cursor.empty()) held_cursor_.reset();
+    }
     watch_.done(kept);
     {
         const std::scoped_lock lock{mutex_};
@@ -340,6 +356,23 @@ SyncEngine::Failure SyncEngine::store_steps() {
         rulings_held_up_ = full;
     }
     changed();
+    return std::nullopt;
+}
+
+void SyncEngine::hold_cursor(const std::string& cursor) {
+    const auto due = held_cursor_ ? held_cursor_->due : options_.now() + options_.cursor_rest;
+    held_cursor_ = HeldCursor{cursor, due};
+}
+
+SyncEngine::Settings SyncEngine::with_cursor(Settings settings) const {
+    if (held_cursor_) settings.emplace_back(watch_cursor_setting, held_cursor_->cursor);
+    return settings;
+}
+
+SyncEngine::Failure SyncEngine::store_cursor() {
+    if (!held_cursor_ || options_.now() < held_cursor_->due) return std::nullopt;
+    if (const auto error = journal_.store({}, with_cursor({}))) return of_journal(*error);
+    held_cursor_.reset();
     return std::nullopt;
 }
 

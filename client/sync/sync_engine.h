@@ -77,6 +77,9 @@ class SyncEngine {
         /// Records are compared no more often than this, unless the database is another one.
         std::chrono::milliseconds compare_again{60000};
         std::chrono::milliseconds longest_silence{14000};
+        /// How long a cursor of the watch that covers nothing kept here may wait for the next
+        /// commit: after a power cut so much of the watch comes once more.
+        std::chrono::milliseconds cursor_rest{3000};
         /// Spreads the tries of several devices; 0: from the device's id.
         std::uint64_t seed = 0;
         std::function<Clock::time_point()> now = Clock::now;
@@ -111,7 +114,11 @@ class SyncEngine {
     [[nodiscard]] Failure work();
     [[nodiscard]] Failure keep_watching();
     [[nodiscard]] Failure store_steps();
-    using Settings = std::vector<std::pair<std::string, std::string>>;
+    using Settings = Journal::Settings;
+    void hold_cursor(const std::string& cursor);
+    /// The cursor that waits, for the commit that is about to be made.
+    [[nodiscard]] Settings with_cursor(Settings settings) const;
+    [[nodiscard]] Failure store_cursor();
     [[nodiscard]] bool keep_ruling(const v1::RulingNotice& notice, Settings& settings) const;
     /// Rulings that this device has still to record.
     struct Rulings {
@@ -206,7 +213,13 @@ class SyncEngine {
     };
     std::optional<Pass> pass_;           ///< under way; engine's thread only
     std::set<std::string> offers_owed_;  ///< matches that were passed by; engine's thread only
-    bool moved_ = false;    ///< something was settled in this round; engine's thread only
+    bool moved_ = false;  ///< something was settled in this round; engine's thread only
+    /// Of the watch, not in the journal yet.
+    struct HeldCursor {
+        std::string cursor;
+        Clock::time_point due;  ///< when it is stored by itself
+    };
+    std::optional<HeldCursor> held_cursor_;  ///< engine's thread only
     bool follows_ = false;  ///< another device writes the court's match; engine's thread only
     Clock::time_point fetched_{};  ///< the court's sheets; engine's thread only
 

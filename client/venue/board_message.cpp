@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "wire/fact_convert.h"
+#include "wire/read_entry.h"
 #include "wire/uuid.h"
 
 namespace courthand::venue {
@@ -128,12 +129,26 @@ Severity severity_of(v1::Severity severity) {
     }
 }
 
+/// An entry of a record as a board shows it: nothing follows it here, so it is not hashed.
+struct SeenEntry {
+    wire::EntryHeader header;
+    std::optional<Record> content;  ///< none: of a kind that this program does not know
+};
+
+/// Nothing when the bytes are no entry.
+std::optional<SeenEntry> seen_entry(const std::string& bytes) {
+    const auto entry = wire::parse_entry(bytes);
+    if (!entry) return std::nullopt;
+    SeenEntry seen{wire::header_of(*entry), std::nullopt};
+    auto record = wire::from_proto(*entry);
+    if (auto* readable = std::get_if<Record>(&record)) seen.content = std::move(*readable);
+    return seen;
+}
+
 EntryConcerned entry_of(std::uint32_t number, const v1::EntryBytes* raw) {
     EntryConcerned concerned{number, std::nullopt};
-    v1::Entry entry;
-    if (raw == nullptr || !entry.ParseFromString(raw->data())) return concerned;
-    auto record = wire::from_proto(entry);
-    if (auto* readable = std::get_if<Record>(&record)) concerned.content = std::move(*readable);
+    if (raw == nullptr) return concerned;
+    if (auto seen = seen_entry(raw->data())) concerned.content = std::move(seen->content);
     return concerned;
 }
 
@@ -141,13 +156,12 @@ ForkEntry fork_entry_of(const v1::ForkEntry& message) {
     ForkEntry out;
     out.device = message.device_name();
     out.stored = moment_of_us(message.stored_us());
-    v1::Entry entry;
-    if (!entry.ParseFromString(message.entry().data())) return out;
-    out.number = entry.seq();
-    out.epoch = entry.epoch();
-    out.made = maybe_moment(entry.device_time_us());
-    auto record = wire::from_proto(entry);
-    if (auto* readable = std::get_if<Record>(&record)) out.content = std::move(*readable);
+    auto seen = seen_entry(message.entry().data());
+    if (!seen) return out;
+    out.number = seen->header.seq;
+    out.epoch = seen->header.epoch;
+    out.made = maybe_moment(seen->header.device_time_us);
+    out.content = std::move(seen->content);
     return out;
 }
 

@@ -49,17 +49,26 @@ std::vector<Record> with(std::span<const Record> records, std::span<const Correc
 
 }  // namespace
 
-bool Recorder::take(const RecordResult& result, Record record, Act& act, Outcome& outcome) {
+Outcome Recorder::write(const std::vector<Record>& what, const std::string& text) {
+    Outcome outcome;
+    problem_.clear();
+    const RecordResult result = session_.record(what, text);
     if (result.error) {
         problem_ = QString::fromStdString(*result.error);
         outcome.saved = false;
-        return false;
+        return outcome;
     }
-    if (const Fact* fact = fact_of(record)) outcome.words = wording_.fact(*fact);
-    act.entries.push_back({result.seq, std::move(record)});
-    outcome.needs_look =
-        outcome.needs_look || std::any_of(result.verdicts.begin(), result.verdicts.end(), raises);
-    return true;
+    outcome.needs_look = std::any_of(result.verdicts.begin(), result.verdicts.end(), raises);
+    // They have the last numbers of the record.
+    Act act;
+    EntryNumber number = result.seq - static_cast<EntryNumber>(what.size());
+    for (const Record& record : what) {
+        if (const Fact* fact = fact_of(record)) act.words = wording_.fact(*fact);
+        act.entries.push_back({++number, record});
+    }
+    outcome.words = act.words;
+    keep(std::move(act));
+    return outcome;
 }
 
 void Recorder::keep(Act act) {
@@ -69,25 +78,15 @@ void Recorder::keep(Act act) {
 }
 
 Outcome Recorder::perform(const std::vector<Fact>& facts, const QString& text) {
-    Outcome outcome;
-    Act act;
-    problem_.clear();
-    const std::string words = text.left(longest_text).toStdString();
-    for (const Fact& fact : facts)
-        if (!take(session_.record(fact, words), Record{fact}, act, outcome)) break;
-    act.words = outcome.words;
-    keep(std::move(act));
-    return outcome;
+    return write({facts.begin(), facts.end()}, text.left(longest_text).toStdString());
 }
 
 Outcome Recorder::correct(const std::vector<Correction>& corrections, const QString& words) {
-    Outcome outcome;
-    Act act;
-    problem_.clear();
-    for (const Correction& correction : corrections)
-        if (!take(session_.correct(correction, {}), record_of(correction), act, outcome)) break;
-    if (!act.entries.empty()) act.words = outcome.words = words;
-    keep(std::move(act));
+    std::vector<Record> what;
+    for (const Correction& correction : corrections) what.push_back(record_of(correction));
+    Outcome outcome = write(what, {});
+    if (!outcome.saved || what.empty()) return outcome;
+    acts_.back().words = outcome.words = words;
     return outcome;
 }
 
@@ -157,17 +156,16 @@ Outcome Recorder::undo() {
     const auto kept = std::find_if(acts_.begin(), acts_.end(), is_this);
     // Anything later in the list is no longer in the record.
     if (kept != acts_.end()) acts_.erase(kept, acts_.end());
-    while (!act->entries.empty()) {
-        const RecordResult result = session_.correct(Strike{act->entries.back().number}, {});
-        if (result.error) {
-            problem_ = QString::fromStdString(*result.error);
-            outcome.saved = false;
-            break;
-        }
-        act->entries.pop_back();
+    std::vector<Record> strikes;
+    for (auto entry = act->entries.rbegin(); entry != act->entries.rend(); ++entry)
+        strikes.emplace_back(Strike{entry->number});
+    const RecordResult result = session_.record(strikes, {});
+    if (result.error) {
+        problem_ = QString::fromStdString(*result.error);
+        outcome.saved = false;
     }
     outcome.words = act->words;
-    keep(std::move(*act));
+    if (!outcome.saved) keep(*std::move(act));
     return outcome;
 }
 

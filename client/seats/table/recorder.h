@@ -71,7 +71,7 @@ class Recorder {
     [[nodiscard]] std::optional<Act> next_undo() const;
     /// The state after `undo` of that act.
     [[nodiscard]] MatchState state_without(const Act& act) const;
-    /// Strikes every entry of that act. What could not be struck stays to be taken back.
+    /// Strikes every entry of that act, or none of them when that cannot be saved.
     Outcome undo();
 
     // ---- faults found late ----------------------------------------------------------------------
@@ -92,8 +92,8 @@ class Recorder {
     /// Every entry of the act is in the record as written, and not struck.
     [[nodiscard]] bool stands(const Act& act, const std::vector<bool>& struck) const;
     void keep(Act act);
-    /// Adds what was written to the act, or notes why it was not.
-    bool take(const RecordResult& result, Record record, Act& act, Outcome& outcome);
+    /// Writes all of it as one act, or notes why nothing was.
+    Outcome write(const std::vector<Record>& what, const std::string& text);
 
     MatchSession& session_;
     const Wording& wording_;

@@ -29,36 +29,32 @@ LiberoBox box(int number) {
 MemorySession::MemorySession(const std::string& profile, MatchSheet sheet)
     : rules_{rules_of(profile)}, sheet_{std::move(sheet)} {}
 
-RecordResult MemorySession::record(const Fact& fact, std::string_view text) {
+RecordResult MemorySession::record(std::span<const Record> what, std::string_view text) {
     RecordResult result;
     if (!disk_error.empty()) {
         result.error = disk_error;
         return result;
     }
-    records_.emplace_back(fact);
     last_text_ = text;
-    result.seq = static_cast<std::uint32_t>(records_.size());
-    const Judged judged = judge(rules_, state_, Entry{result.seq, fact});
-    result.verdicts.assign(judged.verdicts.begin(), judged.verdicts.end());
-    refold();
+    for (const Record& one : what) record(one, result);
     return result;
 }
 
-RecordResult MemorySession::correct(const Correction& correction, std::string_view text) {
-    RecordResult result;
-    if (!disk_error.empty()) {
-        result.error = disk_error;
-        return result;
-    }
-    std::visit([this](const auto& what) { records_.emplace_back(what); }, correction);
-    last_text_ = text;
+void MemorySession::record(const Record& what, RecordResult& result) {
+    records_.push_back(what);
     result.seq = static_cast<std::uint32_t>(records_.size());
+    if (const Fact* fact = std::get_if<Fact>(&what)) {
+        const Judged judged = judge(rules_, state_, Entry{result.seq, *fact});
+        result.verdicts.insert(result.verdicts.end(), judged.verdicts.begin(),
+                               judged.verdicts.end());
+        refold();
+        return;
+    }
     const std::vector<Verdict> before = standing();
     refold();
     for (const Verdict& verdict : standing())
         if (std::find(before.begin(), before.end(), verdict) == before.end())
             result.verdicts.push_back(verdict);
-    return result;
 }
 
 std::vector<Verdict> MemorySession::standing() const {

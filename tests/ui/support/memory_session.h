@@ -14,9 +14,8 @@ class MemorySession final : public MatchSession {
   public:
     MemorySession(const std::string& profile, MatchSheet sheet);
 
-    RecordResult record(const Fact& fact) override { return record(fact, {}); }
-    RecordResult record(const Fact& fact, std::string_view text) override;
-    RecordResult correct(const Correction& correction, std::string_view text) override;
+    using MatchSession::record;
+    RecordResult record(std::span<const Record> what, std::string_view text) override;
     [[nodiscard]] std::span<const Record> written() const override { return records_; }
     [[nodiscard]] const MatchState& state() const override { return state_; }
     [[nodiscard]] const Rules& rules() const override { return rules_; }
@@ -46,6 +45,7 @@ class MemorySession final : public MatchSession {
 
   private:
     void refold();
+    void record(const Record& what, RecordResult& result);
 
     Rules rules_;
     MatchSheet sheet_;

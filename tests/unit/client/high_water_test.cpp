@@ -1,41 +1,13 @@
 // The marks of how far each match had been written, and what must be on the disk before what.
 #include <gtest/gtest.h>
-#include <sys/syscall.h>
-#include <unistd.h>
 
 #include <algorithm>
-#include <filesystem>
-#include <mutex>
 #include <string>
 #include <vector>
 
 #include "client/journal/journal.h"
 #include "tests/unit/client/journal_kit.h"
-
-namespace {
-
-std::mutex mutex;
-std::vector<std::string> synced;  ///< names of the files, in order
-
-void note(int file) {
-    std::error_code unknown;
-    const auto path =
-        std::filesystem::read_symlink("/proc/self/fd/" + std::to_string(file), unknown);
-    const std::scoped_lock lock{mutex};
-    if (!unknown) synced.push_back(path.filename().string());
-}
-
-}  // namespace
-
-// In the place of the library's, also for SQLite: what is flushed to the disk, in which order.
-extern "C" int fsync(int file) {
-    note(file);
-    return static_cast<int>(syscall(SYS_fsync, file));
-}
-extern "C" int fdatasync(int file) {
-    note(file);
-    return static_cast<int>(syscall(SYS_fdatasync, file));
-}
+#include "tests/unit/client/synced_files.h"
 
 namespace courthand::client {
 namespace {
@@ -49,13 +21,10 @@ TEST(HighWaterMark, IsLowOnTheDiskBeforeTheRowsGo) {
     for (int i = 0; i < 5; ++i) ASSERT_FALSE(journal->append(chain.next()));
     ASSERT_FALSE(
         journal->settle(match_one, {{4, EntryStanding::on_branch}, {5, EntryStanding::on_branch}}));
-    {
-        const std::scoped_lock lock{mutex};
-        synced.clear();
-    }
+    static_cast<void>(take_synced_files());
     ASSERT_FALSE(journal->set_aside_after(match_one, 3, "why"));
-    const std::scoped_lock lock{mutex};
-    const auto of = [](const char* part) {
+    const std::vector<std::string> synced = take_synced_files();
+    const auto of = [&synced](const char* part) {
         return std::find_if(synced.begin(), synced.end(), [part](const std::string& name) {
             return name.find(part) != std::string::npos;
         });

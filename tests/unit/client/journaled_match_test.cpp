@@ -2,11 +2,14 @@
 // must be the same match at every moment.
 #include <gtest/gtest.h>
 
+#include <array>
+
 #include "client/session/journaled_match.h"
 #include "client/session/news.h"
 #include "courthand/rules/judge.h"
 #include "courthand/sim/match_player.h"
 #include "tests/unit/client/journal_kit.h"
+#include "tests/unit/client/synced_files.h"
 #include "wire/fact_convert.h"
 #include "wire/work_done.h"
 
@@ -52,7 +55,7 @@ std::uint64_t hash_of_journal(const Journal& journal, const JournaledMatch& matc
 }
 
 // From the touch to the screen an entry is a value: it is written and hashed once and never parsed.
-TEST(JournaledMatch, ATouchParsesNothingAndHashesOnce) {
+TEST(JournaledMatch, ATouchParsesNothingAndHashesAndJudgesOnce) {
     const ScratchFolder folder;
     const auto journal = open_journal(folder.path());
     const auto match = open_session(*journal, open_match(*journal));
@@ -64,6 +67,47 @@ TEST(JournaledMatch, ATouchParsesNothingAndHashesOnce) {
     EXPECT_EQ(after.parses - before.parses, 0u);
     EXPECT_EQ(after.conversions - before.conversions, 1u);
     EXPECT_EQ(after.hashes - before.hashes, 1u);
+    EXPECT_EQ(after.judged - before.judged, 1u);
+}
+
+const std::array<Record, 2> won_by_a{Record{Fact{Serve{}}}, Record{Fact{RallyWon{Team::A}}}};
+
+// The screen confirms a touch after one commit, however many entries it writes.
+TEST(JournaledMatch, ATouchOfSeveralEntriesIsOneCommit) {
+    const ScratchFolder folder;
+    const auto journal = open_journal(folder.path());
+    const auto match = open_session(*journal, open_match(*journal));
+    ASSERT_NE(match, nullptr);
+    static_cast<void>(take_commits());
+    ASSERT_FALSE(match->record(Fact{Toss{Team::A, Team::A}}).error);
+    EXPECT_EQ(take_commits(), 1u) << "with the opening of the match";
+    const RecordResult result = match->record(won_by_a, {});
+    ASSERT_FALSE(result.error);
+    EXPECT_EQ(take_commits(), 1u);
+    EXPECT_EQ(result.seq, 4u);
+    EXPECT_EQ(match->records().size(), 4u);
+    EXPECT_EQ(hash_of_journal(*journal, *match), state_hash(match->state()));
+}
+
+TEST(JournaledMatch, AFullDiskKeepsNoHalfOfATouch) {
+    for (const std::size_t words : {1u, 150u, 400u}) {
+        const ScratchFolder folder;
+        constexpr std::int64_t few_pages = 24;
+        const auto journal = open_journal(folder.path(), few_pages);
+        const std::string id = open_match(*journal);
+        const auto match = open_session(*journal, id);
+        ASSERT_NE(match, nullptr);
+        const Record note{Fact{Note{Note::Kind::remark}}};
+        const std::array<Record, 3> touch{note, note, note};
+        ASSERT_FALSE(match->record(Fact{Toss{Team::A, Team::A}}).error);
+        std::size_t saved = 0;
+        constexpr std::size_t more_than_fit = 2000;
+        while (saved < more_than_fit && !match->record(touch, std::string(words, 'x')).error)
+            ++saved;
+        ASSERT_LT(saved, more_than_fit);
+        EXPECT_EQ(journal->last_seq(id), 2 + 3 * saved);
+        EXPECT_EQ(match->records().size(), 2 + 3 * saved);
+    }
 }
 
 TEST(JournaledMatch, AStartReadsEachEntryOnce) {
@@ -415,7 +459,7 @@ TEST_F(RulingNotices, ARulingNeverHitsAnotherFault) {
     ASSERT_FALSE(match_->standing().empty()) << "the fault stands until it is ruled";
     remember(match_->standing().front());
     const std::string hash = hash_of(meant);
-    ASSERT_FALSE(match_->record(Record{Strike{meant}}, {}).error);
+    ASSERT_FALSE(match_->correct(Strike{meant}, {}).error);
     const EntryNumber later = raise_fault();
     ASSERT_EQ(match_->standing().size(), 1U);
     notify(meant);
@@ -434,7 +478,7 @@ TEST_F(RulingNotices, ARulingNeverHitsAnotherFault) {
 TEST_F(RulingNotices, ARulingWhoseFaultIsGoneIsSaidAlsoWhenAnotherOfItsKindWasRuled) {
     const EntryNumber meant = raise_fault();
     remember(match_->standing().front());
-    ASSERT_FALSE(match_->record(Record{Strike{meant}}, {}).error);
+    ASSERT_FALSE(match_->correct(Strike{meant}, {}).error);
     notify(raise_fault(), true, "alert-2");
     ASSERT_TRUE(match_->poll());
     ASSERT_TRUE(take_news().empty());
@@ -468,7 +512,7 @@ TEST_F(RulingNotices, TwoThatRecordNothingAreBothToldAlsoAfterARestart) {
         const EntryNumber meant = raise_fault();
         remember(match_->standing().front());
         notify(meant, true, alert);
-        ASSERT_FALSE(match_->record(Record{Strike{meant}}, {}).error);
+        ASSERT_FALSE(match_->correct(Strike{meant}, {}).error);
     }
     EXPECT_FALSE(match_->poll());
     match_.reset();
@@ -526,7 +570,7 @@ TEST_F(RulingNotices, ARulingWithoutAnEntryThatHadToWaitHitsNoLaterFault) {
     notify(0, false);
     EXPECT_FALSE(match_->poll()) << "the device that writes records it";
     EXPECT_NE(journal_->setting(ruling_setting("alert-1")), "") << "and here it waits";
-    ASSERT_FALSE(match_->record(Record{Strike{meant}}, {}).error);
+    ASSERT_FALSE(match_->correct(Strike{meant}, {}).error);
     const EntryNumber later = raise_fault();
     written_by({});
     EXPECT_FALSE(match_->poll());

@@ -30,6 +30,7 @@ class SyncEngineTest : public testing::Test {
         server_.device = wire::Uuid::from_text(device_.id)->to_bytes();
         options_.back_off = {1ms, 5ms};
         options_.look_again = 20ms;
+        options_.cursor_rest = 0ms;
     }
 
     /// A match as the desk put it on the court.

@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "tests/unit/client/sync_engine_kit.h"
+#include "tests/unit/client/synced_files.h"
 
 namespace courthand::client {
 namespace {
@@ -107,6 +108,7 @@ TEST_F(SyncEngineTest, WhatTheServerHoldsMoreComesBack) {
     EXPECT_EQ(match->records().size(), 40U);
     SyncEngine& engine = start_engine();
     ASSERT_TRUE(eventually([&] { return same_record(id); }));
+    EXPECT_EQ(journal_->count(id, EntryStanding::waiting), 0U) << "the server has them";
     EXPECT_TRUE(match->poll());
     EXPECT_EQ(state_hash(match->state()), hash);
     ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "goes on").error);
@@ -130,6 +132,31 @@ TEST_F(SyncEngineTest, TheWatchGoesOnFromItsCursor) {
     engine.stop();
     EXPECT_EQ(server_.cursors()[0], "");
     EXPECT_EQ(server_.cursors()[1], "c99");
+}
+
+// What the watch says of an acknowledged entry moves the cursor alone: no commit of its own.
+TEST_F(SyncEngineTest, ATouchIsOneCommitAndItsAcknowledgementOneMore) {
+    options_.cursor_rest = 1h;
+    const std::string id = put_on_court();
+    SyncEngine& engine = start_engine();
+    ASSERT_TRUE(eventually([&] { return engine.court_match() == id; }));
+    const auto match = open_match(id, &engine);
+    ASSERT_FALSE(match->record(Fact{Toss{Team::A, Team::A}}).error);
+    ASSERT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
+    static_cast<void>(take_commits());
+    constexpr int touches = 5;
+    for (int touch = 0; touch < touches; ++touch) {
+        ASSERT_FALSE(match->record(Fact{Note{Note::Kind::remark}}, "wet floor").error);
+        ASSERT_TRUE(eventually([&] { return journal_->waiting_count() == 0; }));
+        v1::WatchResponse bookmark;
+        bookmark.mutable_bookmark();
+        bookmark.set_cursor("t" + std::to_string(touch));
+        server_.tell(bookmark);
+    }
+    engine.stop();
+    EXPECT_EQ(journal_->setting(watch_cursor_setting).substr(0, 1), "t")
+        << "at the latest when it stops";
+    EXPECT_LE(take_commits(), 2U * touches + 1U) << "and the one at the end";
 }
 
 TEST_F(SyncEngineTest, EntriesBesideTheRecordAreTold) {

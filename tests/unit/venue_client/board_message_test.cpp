@@ -6,6 +6,7 @@
 #include "venue/board_pieces.h"
 #include "venue/board_text.h"
 #include "wire/fact_convert.h"
+#include "wire/work_done.h"
 
 namespace courthand::venue {
 namespace {
@@ -96,7 +97,11 @@ TEST(BoardMessage, EvidenceCarriesTheEntryAndWhatCannotBeReadIsLeftEmpty) {
     evidence.add_raw()->set_data("not an entry");
     evidence.mutable_before()->add_numbers(-1);
     evidence.mutable_before()->add_numbers(300);
+    const wire::WorkDone earlier = wire::work_done();
     const auto read = alert_of(alert);
+    const wire::WorkDone now = wire::work_done();
+    EXPECT_EQ(now.parses - earlier.parses, 2U) << "each once, and counted";
+    EXPECT_EQ(now.hashes, earlier.hashes) << "nothing follows them here";
     const auto& entries = read.evidence.entries;
     ASSERT_EQ(entries.size(), 2u);
     ASSERT_TRUE(entries[0].content);
