@@ -72,16 +72,22 @@ Chance::Chance(std::uint64_t seed, std::uint32_t samples)
     }
 }
 
-std::uint32_t Chance::part(std::uint64_t stream, std::uint32_t sample) const noexcept {
-    // Odd factors and shifts to the right can be undone within so many bits, so no part falls
-    // twice. Seed and stream are mixed apart from each other: keys of neighbours would overlap.
-    // Fewer rounds leave streams that know of each other (TwoStreamsTogetherFillThePlaneEvenly).
+Chance::Order Chance::order(std::uint64_t stream) const noexcept {
+    // Seed and stream are mixed apart from each other: keys of neighbours would overlap.
     draw::Random random{draw::Random{seed_}.next() ^ draw::Random{~stream}.next()};
-    std::uint32_t x = sample;
-    for (int round = 0; round < 4; ++round) {
+    Order order;
+    for (std::size_t round = 0; round < rounds; ++round) {
         const std::uint64_t key = random.next();
-        x = (x * (static_cast<std::uint32_t>(key) | 1U) + static_cast<std::uint32_t>(key >> 32U)) &
-            last_;
+        order.factors[round] = static_cast<std::uint32_t>(key) | 1U;
+        order.shifts[round] = static_cast<std::uint32_t>(key >> 32U);
+    }
+    return order;
+}
+
+std::uint32_t Chance::part(const Order& order, std::uint32_t sample) const noexcept {
+    std::uint32_t x = sample;
+    for (std::size_t round = 0; round < rounds; ++round) {
+        x = (x * order.factors[round] + order.shifts[round]) & last_;
         x ^= x >> half_way_;
     }
     return x;

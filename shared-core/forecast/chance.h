@@ -1,6 +1,8 @@
 // Seeded chance for many samples at once, even by construction.
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <cstdint>
 #include <vector>
 
@@ -13,8 +15,17 @@ class Chance {
     /// `samples`: a power of two.
     Chance(std::uint64_t seed, std::uint32_t samples);
 
+    /// How one stream deals its parts. Odd factors and shifts to the right can be undone within so
+    /// many bits, so no part falls twice; with fewer rounds streams know of each other
+    /// (TwoStreamsTogetherFillThePlaneEvenly).
+    static constexpr std::size_t rounds = 4;
+    struct Order {
+        std::array<std::uint32_t, rounds> factors{};
+        std::array<std::uint32_t, rounds> shifts{};
+    };
+    [[nodiscard]] Order order(std::uint64_t stream) const noexcept;
     /// Which part falls to a sample, from 0.
-    [[nodiscard]] std::uint32_t part(std::uint64_t stream, std::uint32_t sample) const noexcept;
+    [[nodiscard]] std::uint32_t part(const Order& order, std::uint32_t sample) const noexcept;
     /// The standard normal value, and the exponential one of mean 1, in the middle of a part.
     [[nodiscard]] double normal(std::uint32_t part) const { return normals_[part]; }
     [[nodiscard]] double exponential(std::uint32_t part) const { return exponentials_[part]; }

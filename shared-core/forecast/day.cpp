@@ -64,11 +64,12 @@ void find_in_kinds(const Day& day, Faults& faults) {
                 faults.push_back({place, "interval, warm-up and rest are 0 minutes or more",
                                   "say them in minutes"});
         if (!positive(kind.pace.mean) || !positive(kind.pace.day_deviation) ||
-            !positive(kind.pace.match_deviation) || !positive(kind.pace.rally_deviation))
+            !positive(kind.pace.match_deviation) || !positive(kind.pace.rally_deviation) ||
+            !none_below_zero({kind.pace.hall_deviation}))
             faults.push_back({place, "pace and its deviations are above 0 seconds",
                               "leave them at what they are without a value"});
         if (!(kind.strength.p > 0 && kind.strength.p < 1) || !positive(kind.strength.rallies) ||
-            kind.strength.rallies < 2)
+            kind.strength.rallies < 2 || !(std::abs(kind.strength.serve) <= most_serve))
             faults.push_back({place, "a chance lies between 0 and 1 and weighs two rallies or more",
                               "leave it at an even match"});
     }

@@ -33,6 +33,9 @@ struct Ahead {
     std::vector<Outcome> outcomes;  ///< by part of chance
     Played played{};
     double interval_left = 0;
+    Chance::Order outcome{};
+    Chance::Order length{};
+    Chance::Order lateness{};
 };
 
 /// How often a match waited for what.
@@ -112,7 +115,16 @@ class Samples {
           starts_(ahead_.size(), std::vector<float>(samples_)),
           ends_(starts_),
           tallies_(ahead_.size()),
-          last_(samples_) {}
+          last_(samples_),
+          late_{chance_.order(day_stream(0))} {
+        for (Ahead& of : ahead_) {
+            of.outcome = chance_.order(stream(of.match, Of::outcome));
+            of.length = chance_.order(stream(of.match, Of::length));
+            of.lateness = chance_.order(stream(of.match, Of::lateness));
+        }
+        for (std::size_t kind = 0; kind < day.kinds.size(); ++kind)
+            paces_.push_back(chance_.order(day_stream(1 + kind)));
+    }
 
     void play() {
         World begun{day_};
@@ -141,7 +153,7 @@ class Samples {
 
   private:
     void play_once(World& world, std::uint32_t s, Minute latest) {
-        const double late = learned_.lateness.scale / spread_[chance_.part(day_stream(0), s)];
+        const double late = learned_.lateness.scale / spread_[chance_.part(late_, s)];
         for (std::size_t i = 0; i < ahead_.size(); ++i) {
             const Ahead& ahead = ahead_[i];
             Minute start = day_.now;
@@ -150,8 +162,7 @@ class Samples {
                     std::get<Live>(day_.matches[ahead.match].state).began - day_.now);
             else
                 start = begin(world, i, s, late);
-            const Outcome outcome =
-                ahead.outcomes[chance_.part(stream(ahead.match, Of::outcome), s)];
+            const Outcome outcome = ahead.outcomes[chance_.part(ahead.outcome, s)];
             const Minute end = start + minutes(ahead, outcome, s);
             ends_[i][s] = static_cast<float>(end - day_.now);
             latest = std::max(latest, end);
@@ -170,8 +181,7 @@ class Samples {
             possible = day_.now;
         }
         tallies_[i].count(ready);
-        const Minute start = possible + late * chance_.exponential(chance_.part(
-                                                   stream(ahead.match, Of::lateness), s));
+        const Minute start = possible + late * chance_.exponential(chance_.part(ahead.lateness, s));
         starts_[i][s] = static_cast<float>(start - day_.now);
         return start;
     }
@@ -182,16 +192,14 @@ class Samples {
         const PacePrior& prior = ahead.kind->pace;
         const auto kind = static_cast<std::size_t>(ahead.kind - day_.kinds.data());
         const Normal& of_day = learned_.paces[kind];
-        const double day_pace =
-            of_day.mean +
-            std::sqrt(of_day.variance) * chance_.normal(chance_.part(day_stream(1 + kind), s));
+        const double day_pace = of_day.mean + std::sqrt(of_day.variance) *
+                                                  chance_.normal(chance_.part(paces_[kind], s));
         const Normal pace = pace_of_match(prior, day_pace, ahead.played);
         const double n = outcome.rallies;
         const double variance =
             n * n * pace.variance + n * prior.rally_deviation * prior.rally_deviation;
         const double seconds =
-            n * pace.mean +
-            std::sqrt(variance) * chance_.normal(chance_.part(stream(ahead.match, Of::length), s));
+            n * pace.mean + std::sqrt(variance) * chance_.normal(chance_.part(ahead.length, s));
         const double intervals = outcome.sets > 1 ? (outcome.sets - 1) * ahead.kind->interval : 0;
         return std::max(seconds, n * quickest_rally) / 60 + intervals + ahead.interval_left;
     }
@@ -207,6 +215,8 @@ class Samples {
     std::vector<std::vector<float>> ends_;
     std::vector<Tally> tallies_;
     std::vector<float> last_;  ///< by sample, the end of the day
+    Chance::Order late_;
+    std::vector<Chance::Order> paces_;  ///< by kind
 };
 
 }  // namespace
@@ -215,11 +225,11 @@ class Samples {
 /// lateness is spread.
 class Forecaster::Kept {
   public:
-    const Expectation& expectation(const MatchFormat& format) {
+    const Expectation& expectation(const MatchFormat& format, double serve) {
         for (const auto& known : formats_)
-            if (known->format() == format) return *known;
+            if (known->format() == format && known->serve() == serve) return *known;
         if (formats_.size() >= most_kinds) formats_.clear();
-        return *formats_.emplace_back(std::make_unique<Expectation>(format));
+        return *formats_.emplace_back(std::make_unique<Expectation>(format, serve));
     }
 
     const std::vector<Outcome>& fresh(const MatchFormat& format, const StrengthPrior& strength,
@@ -231,7 +241,8 @@ class Forecaster::Kept {
         if (fresh_.size() >= most_kinds) fresh_.clear();
         return fresh_
             .emplace_back(
-                Fresh{format, strength, outcomes_of(expectation(format).fresh(strength), samples)})
+                Fresh{format, strength,
+                      outcomes_of(expectation(format, strength.serve).fresh(strength), samples)})
             .outcomes;
     }
 
@@ -251,12 +262,20 @@ class Forecaster::Kept {
         const Kind& kind = day.kinds[day.matches[match].kind];
         const MatchFormat& format = format_of(day, match);
         const auto* live = std::get_if<Live>(&day.matches[match].state);
-        if (live == nullptr)
-            return {match, &kind, false, fresh(format, kind.strength, samples), {}, 0};
-        const MatchCourse course =
-            expectation(format).live(kind.strength, live->score, live->rallies_won);
-        return {
-            match, &kind, true, outcomes_of(course, samples), live->played, live->interval_left};
+        Ahead ahead;
+        ahead.match = match;
+        ahead.kind = &kind;
+        if (live == nullptr) {
+            ahead.outcomes = fresh(format, kind.strength, samples);
+            return ahead;
+        }
+        const MatchCourse course = expectation(format, kind.strength.serve)
+                                       .live(kind.strength, live->score, live->rallies_won);
+        ahead.live = true;
+        ahead.outcomes = outcomes_of(course, samples);
+        ahead.played = live->played;
+        ahead.interval_left = live->interval_left;
+        return ahead;
     }
 
   private:

@@ -8,10 +8,10 @@ constexpr double negligible_weight = 1e-6;
 
 }  // namespace
 
-Expectation::Expectation(const MatchFormat& format) : format_{format} {
+Expectation::Expectation(const MatchFormat& format, double serve) : format_{format}, serve_{serve} {
     tables_.reserve(strengths);
     for (std::size_t i = 0; i < strengths; ++i)
-        tables_.emplace_back(format, RallyOdds::plain(strength_at(i)));
+        tables_.emplace_back(format, RallyOdds{strength_at(i) - serve, strength_at(i) + serve});
 }
 
 MatchCourse Expectation::fresh(const StrengthPrior& prior) const {

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "courthand/forecast/day_forecast.h"
 #include "forecast/world.h"
@@ -88,6 +89,26 @@ Learned learned(const Day& day) {
         result.paces.push_back(pace_of_day(day.kinds[k].pace, played[k]));
     result.lateness = lateness_of_day(day.punctuality, starts);
     return result;
+}
+
+EarlierDay shown_by(const Day& day, KindIndex kind) {
+    EarlierDay shown;
+    std::vector<std::pair<MatchFormat, double>> expected;
+    const auto rallies_of = [&](const MatchFormat& format) {
+        for (const auto& [known, rallies] : expected)
+            if (known == format) return rallies;
+        const StrengthPrior& strength = day.kinds[kind].strength;
+        const double rallies = mean(Expectation{format, strength.serve}.fresh(strength).rallies());
+        return expected.emplace_back(format, rallies).second;
+    };
+    for (std::size_t m = 0; m < day.matches.size(); ++m) {
+        const auto* over = std::get_if<Over>(&day.matches[m].state);
+        if (over == nullptr || day.matches[m].kind != kind || over->played.rallies <= 0) continue;
+        shown.matches += 1;
+        shown.rallies += rallies_of(format_of(day, static_cast<MatchIndex>(m)));
+        shown.seconds += over->played.seconds;
+    }
+    return shown;
 }
 
 }  // namespace courthand::forecast

@@ -78,6 +78,7 @@ void Judged::add(const Judged& other) {
 Calibration calibrate(const Trial& trial, const Habits& habits, const Beliefs& beliefs) {
     Calibration calibration;
     Forecaster forecaster;
+    std::vector<EarlierDay> earlier;
     for (std::size_t d = 0; d < trial.days; ++d) {
         const SimulatedDay truth = simulated_day(trial.first_seed + d, habits);
         const Minute last = std::max_element(truth.matches.begin(), truth.matches.end(),
@@ -85,16 +86,19 @@ Calibration calibrate(const Trial& trial, const Habits& habits, const Beliefs& b
                                                  return x.ended < y.ended;
                                              })
                                 ->ended;
+        const PacePrior pace = pace_of_hall(beliefs.pace, earlier);
         for (Minute now = day_begins - 30; now < last; now += trial.minutes_between) {
             Day seen = truth.seen_at(now);
             seen.kinds[0].strength = beliefs.strength;
-            seen.kinds[0].pace = beliefs.pace;
+            seen.kinds[0].pace = pace;
             seen.punctuality = beliefs.punctuality;
             const auto result = forecaster.forecast(seen, {trial.first_seed + d, trial.samples});
             if (const auto* faults = std::get_if<Faults>(&result))
                 throw std::runtime_error{faults->front().message};
             look(calibration, truth, seen, std::get<DayForecast>(result));
         }
+        if (trial.hall == Hall::remembered && earlier.size() < most_earlier_days)
+            earlier.push_back(shown_by(truth.seen_at(last), 0));
     }
     return calibration;
 }

@@ -43,25 +43,22 @@ struct Beliefs {
     PunctualityPrior punctuality{};
 };
 
-/// What a hall that kept its numbers would believe: a pace that also holds what the model does not
-/// know (injuries, long intervals, late crews), found on the days of seeds 1001 to 1100, which no
-/// trial may use.
-[[nodiscard]] inline Beliefs of_earlier_days() {
-    Beliefs beliefs;
-    beliefs.pace.mean = 34.5;
-    beliefs.pace.day_deviation = 3.4;
-    return beliefs;
-}
+/// What is known of the hall on the morning of a day.
+enum class Hall : std::uint8_t {
+    unknown,     ///< the library's own values, each morning anew
+    remembered,  ///< those, and what the days of the trial before this one have shown
+};
 
 struct Trial {
     std::uint64_t first_seed = 10'001;
     std::size_t days = 1000;
     double minutes_between = 30;  ///< between two looks at a day
     std::uint32_t samples = 1024;
+    Hall hall = Hall::remembered;
 };
 
 /// Forecasts every match that is not over, at every look from half an hour before the day.
 [[nodiscard]] Calibration calibrate(const Trial& trial, const Habits& habits,
-                                    const Beliefs& beliefs = of_earlier_days());
+                                    const Beliefs& beliefs = {});
 
 }  // namespace courthand::forecast

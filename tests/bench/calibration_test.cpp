@@ -49,11 +49,20 @@ TEST(Calibration, SharesAreAsSaidAndErrorsSmallerThanOnPaper) {
               result.by_horizon[4].mean_off(result.by_horizon[4].off));
 }
 
+TEST(Calibration, AHallThatIsSlowIsRememberedTheNextDay) {
+    Habits slow;
+    slow.pace = 38;
+    const Calibration anew = calibrate({900, 10, 360, 64, Hall::unknown}, slow);
+    const Calibration after = calibrate({900, 10, 360, 64}, slow);
+    EXPECT_GT(after.all.share(4), anew.all.share(4) + .1);
+    EXPECT_LT(after.all.off, anew.all.off);
+}
+
 TEST(Calibration, ASlowDayIsLearned) {
     Habits slow;
     slow.pace = 38;
     slow.pace_of_days = .01;
-    const Calibration result = calibrate({900, 12, 120, 256}, slow);
+    const Calibration result = calibrate({900, 12, 120, 256, Hall::unknown}, slow);
     // Two deviations above what is believed at first: half of the ends would lie far behind P80.
     EXPECT_GT(result.all.share(7), .55);
     EXPECT_LT(result.all.off, result.all.mean_delay_off);

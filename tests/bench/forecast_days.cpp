@@ -71,10 +71,12 @@ void add_options(CLI::App& app, Habits& habits, Beliefs& beliefs) {
     app.add_option("--injury", habits.injury, "truth: share of rallies before an injury");
     app.add_option("--late-crew", habits.late_crew, "truth: share of starts that wait for a crew");
     app.add_option("--believed-pace", beliefs.pace.mean, "model: seconds of a rally");
+    app.add_option("--believed-hall", beliefs.pace.hall_deviation, "model: of a hall");
     app.add_option("--believed-day", beliefs.pace.day_deviation, "model: of a day");
     app.add_option("--believed-match", beliefs.pace.match_deviation, "model: of a match");
     app.add_option("--believed-rally", beliefs.pace.rally_deviation, "model: of a rally");
     app.add_option("--believed-strength", beliefs.strength.rallies, "model: weight in rallies");
+    app.add_option("--believed-serve", beliefs.strength.serve, "model: what serving costs");
     app.add_option("--believed-late", beliefs.punctuality.mean_minutes, "model: minutes late");
 }
 
@@ -87,13 +89,16 @@ int main(int argc, char** argv) {
     Trial trial;
     std::string picture;
     Habits habits;
-    Beliefs beliefs = of_earlier_days();
+    Beliefs beliefs;
+    bool unknown = false;
     add_options(app, habits, beliefs);
     app.add_option("--days", trial.days, "how many days are played")->check(CLI::Range(1, 100'000));
     app.add_option("--first-seed", trial.first_seed, "of the first day; the others follow");
     app.add_option("--samples", trial.samples, "samples of each forecast, a power of two");
+    app.add_flag("--unknown-hall", unknown, "each morning knows nothing of the days before it");
     app.add_option("--plot", picture, "writes the reliability of all deciles as SVG");
     CLI11_PARSE(app, argc, argv);
+    if (unknown) trial.hall = Hall::unknown;
     const Calibration calibration = calibrate(trial, habits, beliefs);
     fmt::print("{} days from seed {}\n{}", trial.days, trial.first_seed, table(calibration));
     if (!picture.empty()) {

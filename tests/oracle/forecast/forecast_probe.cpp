@@ -60,6 +60,7 @@ std::string answer_match(std::istream& in) {
 
 std::string answer_pace(std::istream& in) {
     PacePrior prior;
+    prior.hall_deviation = 0;
     in >> prior.mean >> prior.day_deviation >> prior.match_deviation >> prior.rally_deviation;
     std::vector<Played> played;
     for (Played one; in >> one.rallies >> one.seconds;) played.push_back(one);
@@ -120,6 +121,8 @@ Day read_day(std::istream& lines) {
         if (word == "kind") {
             Kind& kind = day.kinds.emplace_back();
             kind.format.sets = 3;
+            kind.pace.hall_deviation = 0;
+            kind.strength.serve = 0;
             in >> kind.rest >> kind.warm_up >> kind.pace.mean >> kind.pace.day_deviation >>
                 kind.pace.match_deviation >> kind.pace.rally_deviation >> kind.strength.p >>
                 kind.strength.rallies;

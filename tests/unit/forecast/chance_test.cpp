@@ -18,7 +18,8 @@ TEST(Chance, EachStreamGivesEachSampleAPartOfItsOwn) {
         const Chance chance{5, samples};
         for (const std::uint64_t stream : {0U, 1U, 700U}) {
             std::set<std::uint32_t> parts;
-            for (std::uint32_t s = 0; s < samples; ++s) parts.insert(chance.part(stream, s));
+            for (std::uint32_t s = 0; s < samples; ++s)
+                parts.insert(chance.part(chance.order(stream), s));
             EXPECT_EQ(parts.size(), samples);
             EXPECT_EQ(*parts.rbegin(), samples - 1);
         }
@@ -35,7 +36,8 @@ TEST(Chance, StreamsHaveNothingToDoWithEachOther) {
         for (std::uint64_t y = x + 1; y < streams; ++y) {
             double sum = 0;
             for (std::uint32_t s = 0; s < samples; ++s)
-                sum += chance.normal(chance.part(x, s)) * chance.normal(chance.part(y, s));
+                sum += chance.normal(chance.part(chance.order(x), s)) *
+                       chance.normal(chance.part(chance.order(y), s));
             worst = std::max(worst, std::abs(sum / samples));
             squares += sum / samples * sum / samples;
         }
@@ -56,7 +58,8 @@ TEST(Chance, TwoStreamsTogetherFillThePlaneEvenly) {
             for (std::uint64_t y = x + 1; y < streams; ++y) {
                 std::array<int, 64> squares{};
                 for (std::uint32_t s = 0; s < samples; ++s)
-                    ++squares[chance.part(x, s) / 32 * 8 + chance.part(y, s) / 32];
+                    ++squares[chance.part(chance.order(x), s) / 32 * 8 +
+                              chance.part(chance.order(y), s) / 32];
                 int sum = 0;
                 for (const int square : squares) sum += (square - 4) * (square - 4);
                 if (sum / 4 > 85) ++odd;

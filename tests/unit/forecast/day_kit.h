@@ -32,8 +32,8 @@ inline Entrant placed(PoolIndex pool, std::uint16_t place) {
 inline Kind steady_kind() {
     Kind kind;
     kind.format.sets = 3;
-    kind.strength = {.5, 1e7};
-    kind.pace = {30, 1e-6, 1e-6, 1e-6};
+    kind.strength = {.5, 1e7, 0};
+    kind.pace = {30, 0, 1e-6, 1e-6, 1e-6};
     return kind;
 }
 

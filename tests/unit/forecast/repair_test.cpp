@@ -57,7 +57,7 @@ TEST(WhatIf, AShorterMatchEndsEarlierAndNothingElseChanges) {
 
 TEST(WhatIf, AShorterMatchKeepsThePaceThatTheDayHasShown) {
     Day day = slipping_day();
-    day.kinds[0].pace = {30, 5, 1e-3, 1};
+    day.kinds[0].pace = {30, 0, 5, 1e-3, 1};
     day.matches[1].state = Over{100, 170, Winner::A, {100, 6000}};  // a minute a rally
     day.now = 171;
     MatchFormat same_length = day.kinds[0].format;

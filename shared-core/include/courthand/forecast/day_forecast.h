@@ -77,6 +77,9 @@ struct Learned {
 /// The day must be without faults.
 [[nodiscard]] Learned learned(const Day& day);
 
+/// What a day that is over showed of a kind of match, for the days after it in the same hall.
+[[nodiscard]] EarlierDay shown_by(const Day& day, KindIndex kind);
+
 /// Makes forecasts; keeps what is the same at every rally. Not for several threads at once.
 class Forecaster {
   public:

@@ -11,7 +11,8 @@ namespace courthand::forecast {
 /// Immutable and the same for every match of a format: made once, asked at every rally.
 class Expectation {
   public:
-    explicit Expectation(const MatchFormat& format);
+    /// `serve`: as in StrengthPrior, -most_serve to most_serve.
+    Expectation(const MatchFormat& format, double serve);
 
     /// A match that has not begun.
     [[nodiscard]] MatchCourse fresh(const StrengthPrior& prior) const;
@@ -19,9 +20,11 @@ class Expectation {
     [[nodiscard]] MatchCourse live(const StrengthPrior& prior, const MatchNow& now,
                                    PerTeam<int> rallies_won) const;
     [[nodiscard]] const MatchFormat& format() const noexcept { return format_; }
+    [[nodiscard]] double serve() const noexcept { return serve_; }
 
   private:
     MatchFormat format_;
+    double serve_;
     std::vector<MatchTable> tables_;  ///< by place of strength
 };
 
