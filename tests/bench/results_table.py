@@ -132,7 +132,7 @@ def short_rows(results):
     return [
         rate_row(results, "Judge, realistic play, one core (bare: fold of the same entries into the "
                  "same state, no rule looked at)", "core/bare_fold/realistic",
-                 "core/judge/realistic", "≥ 10 M/s"),
+                 "core/judge/realistic", "≥ 14 M/s"),
         rate_row(results, "Judge, hostile play: about one verdict for each entry",
                  "core/bare_fold/absurd", "core/judge/absurd"),
         plain_row(results, "Allocations for each judged entry", "core/judge/realistic",
