@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <future>
 #include <random>
 #include <thread>
 
@@ -11,6 +12,7 @@
 #include "server/store/memory_match_store.h"
 #include "server/testing/or_throw.h"
 #include "server/tournament/memory_fact_store.h"
+#include "tests/testkit/eventually.h"
 #include "wire/chain.h"
 #include "wire/event_entry.h"
 
@@ -203,6 +205,40 @@ TEST_F(RecordKeeperTest, OfTwoResultsForOneMatchTheSecondPersonIsAskedAgain) {
     // Having seen it, the person may say it all the same: a fact is never refused.
     EXPECT_EQ(act(seen + 1, {result(first_match_, 15)}).fate, Fate::kept);
     EXPECT_FALSE(keeper_->state()->findings.empty());
+}
+
+/// Holds the next append until it is let go.
+class HeldFactStore : public MemoryFactStore {
+  public:
+    using MemoryFactStore::MemoryFactStore;
+    Result<FactAppend> append(TournamentId tournament, const FactHead& seen,
+                              std::span<const KeptFact> facts,
+                              std::span<const RecordEnd> ends) override {
+        came.set_value();
+        let_go.get_future().wait();
+        return MemoryFactStore::append(tournament, seen, facts, ends);
+    }
+    std::promise<void> came;
+    std::promise<void> let_go;
+};
+
+TEST_F(RecordKeeperTest, WhoOnlyLooksDoesNotWaitForWhatIsBeingKept) {
+    HeldFactStore store{feed_};
+    RecordKeeper keeper{tournament_, store};
+    event::CourtOpened court;
+    court.court = 7;
+    auto acting = std::async(std::launch::async, [&] { return keeper.act(said(0, {court})); });
+    store.came.get_future().wait();
+    auto looking = std::async(std::launch::async, [&] {
+        return std::tuple{keeper.known().head.number, keeper.state()->last(),
+                          keeper.words()->size()};
+    });
+    const bool looked = looking.wait_for(testkit::patience) == std::future_status::ready;
+    store.let_go.set_value();
+    EXPECT_TRUE(looked);
+    EXPECT_EQ(looking.get(), (std::tuple<FactNumber, FactNumber, std::size_t>{0, 0, 0}));
+    ASSERT_TRUE(acting.get().ok());
+    EXPECT_EQ(keeper.state()->last(), 1U);
 }
 
 TEST_F(RecordKeeperTest, APreviewKeepsNothingAndTellsTheSame) {
