@@ -103,7 +103,9 @@ std::unique_ptr<publish::Publisher> publisher_of(const Settings& settings, Compo
     if (!settings.publish_folder.empty()) ways.folder.emplace(settings.publish_folder);
     if (!ways.door && !ways.folder) return nullptr;
     auto publisher = std::make_unique<publish::Publisher>(
-        parts.record, parts.venue.keeper().board(), std::move(ways), [](const Status& status) {
+        publish::Publisher::Sources{parts.basis.tournament.id, parts.record,
+                                    parts.venue.keeper().board()},
+        std::move(ways), [](const Status& status) {
             if (status.ok())
                 log(LogLevel::info, "pages-written-again");
             else

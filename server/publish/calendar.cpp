@@ -57,19 +57,11 @@ std::int32_t minutes_of(const TournamentState& state, MatchRef ref) {
     return told != 0 ? std::int32_t{told} : usual_minutes;
 }
 
-/// Letters, digits and hyphens of a text: the event's name as the end of a UID.
-std::string domain_of(const TournamentState& state) {
-    std::string domain;
-    for (const char c : state.opened ? state.opened->name : std::string{})
-        if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9'))
-            domain += c;
-        else if (c >= 'A' && c <= 'Z')
-            domain += static_cast<char>(c - 'A' + 'a');
-        else if (!domain.empty() && domain.back() != '-')
-            domain += '-';
-    const std::string day = state.opened ? event::written(state.opened->first_day) : "";
-    return fmt::format("{}{}{}.invalid", domain, domain.empty() || domain.back() == '-' ? "" : "-",
-                       day);
+/// The clock of all times here. A calendar must have a component also when no match has a time yet.
+std::string clock_lines() {
+    return folded("BEGIN:VTIMEZONE") + folded("TZID:UTC") + folded("BEGIN:STANDARD") +
+           folded("DTSTART:19700101T000000") + folded("TZOFFSETFROM:+0000") +
+           folded("TZOFFSETTO:+0000") + folded("END:STANDARD") + folded("END:VTIMEZONE");
 }
 
 std::string event_lines(const HallView& hall, const tournament::HallClock& clock, MatchRef ref) {
@@ -78,9 +70,10 @@ std::string event_lines(const HallView& hall, const tournament::HallClock& clock
     const std::string name = state.node(ref).name;
     const std::string division = papers::division_words(state.divisions[ref.division]);
     std::string lines = folded("BEGIN:VEVENT");
-    lines += folded(fmt::format("UID:{}@{}", match_id(ref), domain_of(state)));
+    lines += folded(fmt::format("UID:{}@{}.invalid", match_id(ref), hall.tournament));
     lines += folded(fmt::format("SEQUENCE:{}", place.fact));
-    lines += folded("DTSTAMP:" + utc(hall.as_of));
+    const auto known = hall.placed.find(place.fact);
+    lines += folded("DTSTAMP:" + utc(known == hall.placed.end() ? ServerTime{} : known->second));
     lines += folded("DTSTART:" + utc(clock.moment(place.at)));
     lines += folded(fmt::format("DURATION:PT{}M", minutes_of(state, ref)));
     lines += folded("SUMMARY:" +
@@ -103,7 +96,7 @@ std::string calendar(const HallView& hall, const std::string& name,
         const auto& place = hall.event->match(ref).placement;
         if (place && place->at.given()) text += event_lines(hall, clock, ref);
     }
-    return text + folded("END:VCALENDAR");
+    return text + clock_lines() + folded("END:VCALENDAR");
 }
 
 std::vector<MatchRef> matches_worked_by(const HallView& hall, std::uint16_t person) {

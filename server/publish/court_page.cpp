@@ -90,6 +90,7 @@ std::vector<Page> court_pages(const HallView& hall) {
         const auto now = std::find_if(hall.courts.begin(), hall.courts.end(),
                                       [n = number](const CourtNow& c) { return c.court == n; });
         if (now != hall.courts.end()) page.fragments.push_back(court_fragment(*now));
+        page.fragments.push_back(plan_fragment(*hall.event));
         page.fragments.push_back(match_table(*hall.event, fmt::format("day-of-court-{}", number),
                                              "Matches on this court", matches_on(hall, number)));
         page.fragments.push_back(

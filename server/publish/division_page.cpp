@@ -130,18 +130,18 @@ Fragment places_fragment(const TournamentState& state, DivisionIndex d) {
 }  // namespace
 
 Page pools_page(const HallView& hall) {
-    Page page{"pools.html", "Pools", {}};
+    Page page{"pools.html", "Pools", {plan_fragment(*hall.event)}};
     for (DivisionIndex d = 0; d < hall.event->division_count(); ++d)
         for (std::size_t p = 0; p < hall.event->divisions[d].pools.size(); ++p)
             add_pool(*hall.event, d, static_cast<PoolIndex>(p), page);
-    if (page.fragments.empty())
+    if (page.fragments.size() == 1)
         page.fragments.push_back({"no-pools", "<p id=\"no-pools\">No pools are drawn yet.</p>"});
     return page;
 }
 
 Page brackets_page(const HallView& hall) {
     const TournamentState& state = *hall.event;
-    Page page{"brackets.html", "Brackets", {}};
+    Page page{"brackets.html", "Brackets", {plan_fragment(*hall.event)}};
     for (DivisionIndex d = 0; d < state.division_count(); ++d) {
         const auto rounds = rounds_of(state, d);
         if (rounds.empty()) continue;
@@ -152,7 +152,7 @@ Page brackets_page(const HallView& hall) {
                 fmt::format("round-{}-{}-{}", d, static_cast<int>(round.first), round.second),
                 round_words(round), matches));
     }
-    if (page.fragments.empty())
+    if (page.fragments.size() == 1)
         page.fragments.push_back(
             {"no-brackets", "<p id=\"no-brackets\">No bracket is drawn yet.</p>"});
     return page;

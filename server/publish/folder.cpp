@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <fstream>
+#include <iterator>
 #include <system_error>
 
 namespace courthand::server::publish {
@@ -33,11 +34,14 @@ Status Folder::write(const Files& files) {
     std::error_code error;
     fs::create_directories(path_, error);
     if (error) return cannot("make the folder", path_, error.message());
+    Status first = Status::fine();
     for (const auto& [name, file] : files) {
         const auto was = written_.find(name);
         if (was != written_.end() && was->second == file) continue;
-        if (Status status = put(path_, name, file->bytes); !status.ok()) return status;
-        written_.insert_or_assign(name, file);
+        if (Status status = put(path_, name, file->bytes); status.ok())
+            written_.insert_or_assign(name, file);
+        else if (first.ok())
+            first = std::move(status);
     }
     for (auto was = written_.begin(); was != written_.end();) {
         if (files.count(was->first) != 0) {
@@ -45,9 +49,10 @@ Status Folder::write(const Files& files) {
             continue;
         }
         fs::remove(path_ / was->first, error);
-        was = written_.erase(was);
+        if (error && first.ok()) first = cannot("remove", path_ / was->first, error.message());
+        was = error ? std::next(was) : written_.erase(was);
     }
-    return Status::fine();
+    return first;
 }
 
 }  // namespace courthand::server::publish

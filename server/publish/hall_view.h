@@ -4,6 +4,7 @@
 
 #include <chrono>
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -42,8 +43,10 @@ struct HallView {
     std::uint64_t version = 0;  ///< of the record; the same number: the same state
     /// All its matches in the order in which they are played (match_rows.h).
     std::vector<event::MatchRef> order;
-    std::chrono::system_clock::time_point as_of;  ///< when the record came to be so
-    std::vector<CourtNow> courts;                 ///< by number
+    /// When the place of a match was first known here, by the fact that gave it.
+    std::map<event::FactNumber, std::chrono::system_clock::time_point> placed;
+    std::string tournament;        ///< its id as text, which no other event has
+    std::vector<CourtNow> courts;  ///< by number
 };
 
 }  // namespace courthand::server::publish

@@ -76,6 +76,13 @@ std::string side_html(const TournamentState& state, MatchRef match, std::size_t 
     return escaped(papers::side_words(state, match, which));
 }
 
+Fragment plan_fragment(const TournamentState& state) {
+    const std::string words = state.plan.version == 0
+                                  ? "The plan is not published yet: courts and times may change."
+                                  : fmt::format("Plan, version {}.", state.plan.version);
+    return {"plan", fmt::format("<p id=\"plan\">{}</p>", words)};
+}
+
 std::vector<MatchRef> in_order(const TournamentState& state) {
     std::vector<MatchRef> all;
     for (event::DivisionIndex d = 0; d < state.division_count(); ++d)

@@ -19,6 +19,9 @@ namespace courthand::server::publish {
 [[nodiscard]] std::string side_html(const event::TournamentState& state, event::MatchRef match,
                                     std::size_t which);
 
+/// How far courts and times can be relied on.
+[[nodiscard]] Fragment plan_fragment(const event::TournamentState& state);
+
 /// All matches of the event in the order in which they are played: by time, then court; those
 /// without a time after them, as the graphs have them.
 [[nodiscard]] std::vector<event::MatchRef> in_order(const event::TournamentState& state);

@@ -1,14 +1,20 @@
 #include "server/publish/publisher.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "server/publish/match_rows.h"
 
 namespace courthand::server::publish {
 
-Publisher::Publisher(tournament::RecordKeeper& record, venue::Board& board, Ways ways,
-                     Report report)
-    : record_{record}, board_{board}, ways_{std::move(ways)}, report_{std::move(report)} {
+Publisher::Publisher(const Sources& sources, Ways ways, Report report)
+    : record_{sources.record},
+      board_{sources.board},
+      ways_{std::move(ways)},
+      report_{std::move(report)} {
+    hall_.tournament = to_text(sources.tournament);
+    // Whoever asks first is served a page.
+    (void)look();
     record_listener_ = record_.listen([this] { wake(); });
     board_listener_ = board_.listen([this] { wake(); });
     thread_ = std::thread{[this] { run(); }};
@@ -36,10 +42,12 @@ void Publisher::wake() {
 void Publisher::run() {
     using Clock = std::chrono::steady_clock;
     auto beat_at = Clock::now() + std::chrono::seconds{WebDoor::beat_seconds};
+    auto again_at = Clock::time_point::max();
     std::unique_lock lock{mutex_};
     while (true) {
-        woken_.wait_until(lock, beat_at, [this] { return wanted_ || stop_; });
+        woken_.wait_until(lock, std::min(beat_at, again_at), [this] { return wanted_ || stop_; });
         if (stop_) return;
+        if (Clock::now() >= again_at) wanted_ = true;
         if (Clock::now() >= beat_at) {
             beat_at = Clock::now() + std::chrono::seconds{WebDoor::beat_seconds};
             if (ways_.door) ways_.door->beat();
@@ -47,7 +55,9 @@ void Publisher::run() {
         if (!std::exchange(wanted_, false)) continue;
         lock.unlock();
         const auto next = Clock::now() + looks_apart;
-        shield_.run([this] { look(); });
+        bool done = false;
+        shield_.run([&] { done = look(); });
+        again_at = done ? Clock::time_point::max() : Clock::now() + tries_again;
         lock.lock();
         woken_.wait_until(lock, next, [this] { return stop_; });
     }
@@ -59,7 +69,9 @@ HallView Publisher::hall() {
         hall_.event = known.state;
         hall_.version = known.version;
         hall_.order = in_order(*known.state);
-        hall_.as_of = std::chrono::system_clock::now();
+        for (const event::MatchRef ref : hall_.order)
+            if (const auto& place = known.state->match(ref).placement)
+                hall_.placed.try_emplace(place->fact, std::chrono::system_clock::now());
     }
     venue::BoardNews news = board_.news(board_seen_);
     if (news.snapshot) courts_.clear();
@@ -72,16 +84,17 @@ HallView Publisher::hall() {
     return hall_;
 }
 
-void Publisher::look() {
+bool Publisher::look() {
     const SiteMaker::Made made = maker_.make(hall());
     if (ways_.door) ways_.door->show(made);
-    if (ways_.folder) write(*made.files);
+    return !ways_.folder || write(*made.files);
 }
 
-void Publisher::write(const Files& files) {
+bool Publisher::write(const Files& files) {
     const Status status = ways_.folder->write(files);
     if (status.code != written_) report_(status);
     written_ = status.code;
+    return status.ok();
 }
 
 }  // namespace courthand::server::publish

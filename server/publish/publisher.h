@@ -25,6 +25,8 @@ class Publisher {
   public:
     /// Looks this long after the one before, at least, however much changes.
     static constexpr std::chrono::milliseconds looks_apart{250};
+    /// Looks again by itself when the folder could not be written.
+    static constexpr std::chrono::seconds tries_again{5};
     /// Where the pages go; either may be missing.
     struct Ways {
         std::unique_ptr<WebDoor> door;
@@ -33,8 +35,13 @@ class Publisher {
     /// Told when the folder cannot be written, and when it can again.
     using Report = std::function<void(const Status&)>;
 
-    /// `record` and `board` outlive this.
-    Publisher(tournament::RecordKeeper& record, venue::Board& board, Ways ways, Report report);
+    /// What the pages are made of; outlives this.
+    struct Sources {
+        TournamentId tournament;
+        tournament::RecordKeeper& record;
+        venue::Board& board;
+    };
+    Publisher(const Sources& sources, Ways ways, Report report);
     ~Publisher();
     Publisher(const Publisher&) = delete;
     Publisher& operator=(const Publisher&) = delete;
@@ -44,9 +51,10 @@ class Publisher {
   private:
     void wake();
     void run();
-    void look();
+    /// True when nothing is left to be done until something changes.
+    bool look();
     [[nodiscard]] HallView hall();
-    void write(const Files& files);
+    bool write(const Files& files);
 
     tournament::RecordKeeper& record_;
     venue::Board& board_;

@@ -88,8 +88,12 @@ void SiteMaker::add_calendars(const HallView& hall, Files& files) const {
     const event::TournamentState& state = *hall.event;
     const auto add = [&](std::string path, const std::string& name,
                          const std::vector<event::MatchRef>& matches) {
-        files.emplace(std::move(path),
-                      file_of(calendar(hall, frame_.event + ": " + name, matches), calendar_type));
+        std::string text = calendar(hall, frame_.event + ": " + name, matches);
+        const auto was = calendars_.find(path);
+        if (was != calendars_.end() && was->second->bytes == text)
+            files.emplace(std::move(path), was->second);
+        else
+            files.emplace(std::move(path), file_of(std::move(text), calendar_type));
     };
     for (std::size_t t = 0; t < state.teams.size(); ++t) {
         const auto team = static_cast<event::TeamIndex>(t);
@@ -130,11 +134,14 @@ SiteMaker::Made SiteMaker::make(const HallView& hall) {
             made.remade.push_back(path);
     }
     if (event_changed) {
-        calendars_.clear();
-        add_calendars(hall, calendars_);
+        Files calendars;
+        add_calendars(hall, calendars);
+        calendars_ = std::move(calendars);
         version_ = hall.version;
     }
     files->insert(calendars_.begin(), calendars_.end());
+    for (const auto& [path, page] : pages_)
+        if (pages.count(path) == 0) made.remade.push_back(path);
     for (auto& [piece, where] : changes)
         made.news.push_back({{piece.first, piece.second}, std::move(where)});
     pages_ = std::move(pages);

@@ -35,7 +35,7 @@ class SiteMaker {
     struct Made {
         std::shared_ptr<const Files> files;
         std::vector<PieceNews> news;
-        /// Pages of which pieces came or went: who reads one takes it anew.
+        /// Pages that are gone, or of which pieces came or went: who reads one takes it anew.
         std::vector<std::string> remade;
         [[nodiscard]] bool changed() const noexcept { return !news.empty() || !remade.empty(); }
     };

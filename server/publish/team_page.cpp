@@ -40,6 +40,7 @@ Page team_page(const HallView& hall, TeamIndex index) {
     page.fragments.push_back({"standing", fmt::format("<p id=\"standing\">{}</p>",
                                                       escaped(standing_words(state, team)))});
     add_courts(hall, index, page);
+    page.fragments.push_back(plan_fragment(state));
     page.fragments.push_back(match_table(state, fmt::format("matches-of-{}", index + 1), "Matches",
                                          matches_of(hall, index)));
     page.fragments.push_back(match_table(state, fmt::format("work-of-{}", index + 1),

@@ -35,12 +35,23 @@ std::uint64_t first_number() {
                                           .count());
 }
 
-/// Each reader holds a socket: as many as the system allows this process.
-void allow_sockets() {
+/// Files and sockets that this process needs beside its readers.
+constexpr rlim_t kept_for_others = 1024;
+
+/// Each reader holds a socket. Answers how many there may be of what the system allows this
+/// process.
+unsigned readers_allowed() {
     rlimit limit{};
-    if (getrlimit(RLIMIT_NOFILE, &limit) != 0) return;
-    limit.rlim_cur = std::min<rlim_t>(limit.rlim_max, WebDoor::most_connections + 1024);
-    setrlimit(RLIMIT_NOFILE, &limit);
+    if (getrlimit(RLIMIT_NOFILE, &limit) != 0) return WebDoor::most_connections;
+    const rlim_t wanted = WebDoor::most_connections + kept_for_others;
+    if (limit.rlim_cur < wanted) {
+        limit.rlim_cur = std::min(limit.rlim_max, wanted);
+        setrlimit(RLIMIT_NOFILE, &limit);
+    }
+    const rlim_t half = limit.rlim_cur / 2;  // of a process that has next to nothing
+    const rlim_t left =
+        limit.rlim_cur > 2 * kept_for_others ? limit.rlim_cur - kept_for_others : half;
+    return static_cast<unsigned>(std::min<rlim_t>(left, WebDoor::most_connections));
 }
 
 struct AddressList {
@@ -91,12 +102,27 @@ bool names(std::string_view tags, std::string_view etag) {
     return tags == "*" || tags.find(etag) != std::string_view::npos;
 }
 
-MHD_Result answer_file(MHD_Connection* connection, const File& file) {
+void let_go(void* file) {
+    delete static_cast<std::shared_ptr<const File>*>(file);
+}
+
+/// Of the file itself: however many read it slowly, its bytes are held once.
+Response response_of(const std::shared_ptr<const File>& file) {
+    auto held = std::make_unique<std::shared_ptr<const File>>(file);
+    Response response{
+        MHD_create_response_from_buffer_with_free_callback_cls(
+            file->bytes.size(), const_cast<char*>(file->bytes.data()), &let_go, held.get()),
+        &MHD_destroy_response};
+    if (response) held.release();  // `let_go` takes it when the response goes
+    return response;
+}
+
+MHD_Result answer_file(MHD_Connection* connection, const std::shared_ptr<const File>& file) {
     const bool same =
-        names(value(connection, MHD_HEADER_KIND, MHD_HTTP_HEADER_IF_NONE_MATCH), file.etag);
-    const Response response = response_of(same ? std::string_view{} : file.bytes);
-    add(response, "Content-Type", file.type);
-    add(response, "ETag", file.etag);
+        names(value(connection, MHD_HEADER_KIND, MHD_HTTP_HEADER_IF_NONE_MATCH), file->etag);
+    const Response response = response_of(file);
+    add(response, "Content-Type", file->type);
+    add(response, "ETag", file->etag);
     add(response, "Cache-Control", "no-cache");
     return queue(connection, same ? MHD_HTTP_NOT_MODIFIED : MHD_HTTP_OK, response);
 }
@@ -156,17 +182,22 @@ void on_end(void* reader) {
 }
 
 MHD_Result on_request(void* door, MHD_Connection* connection, const char* url, const char* method,
-                      const char* /*version*/, const char* /*upload*/, std::size_t* /*size*/,
+                      const char* /*version*/, const char* /*upload*/, std::size_t* size,
                       void** seen) {
-    // The head is there with the first call, and the answer goes out with the second.
+    const std::string_view word{method};
+    if (word != MHD_HTTP_METHOD_GET && word != MHD_HTTP_METHOD_HEAD)
+        return refuse(connection, MHD_HTTP_METHOD_NOT_ALLOWED, "These pages can only be read.\n");
+    // The head is there with the first call, and the answer goes out with the second, or with the
+    // first one without a body.
     static char begun;
     if (*seen == nullptr) {
         *seen = &begun;
         return MHD_YES;
     }
-    const std::string_view word{method};
-    if (word != MHD_HTTP_METHOD_GET && word != MHD_HTTP_METHOD_HEAD)
-        return refuse(connection, MHD_HTTP_METHOD_NOT_ALLOWED, "These pages can only be read.\n");
+    if (*size != 0) {
+        *size = 0;
+        return MHD_YES;
+    }
     std::string_view path{url};
     if (!path.empty() && path.front() == '/') path.remove_prefix(1);
     return static_cast<WebDoor::Parts*>(door)->answer(connection, path);
@@ -177,11 +208,13 @@ MHD_Result on_request(void* door, MHD_Connection* connection, const char* url, c
 MHD_Result WebDoor::Parts::answer(MHD_Connection* connection, std::string_view path) {
     if (path == "news") return answer_news(connection);
     const auto all = shown();
+    if (all->empty())
+        return refuse(connection, MHD_HTTP_SERVICE_UNAVAILABLE, "The server has just begun.\n");
     const auto file = all->find(path.empty() ? std::string_view{"index.html"} : path);
     if (file == all->end())
         return refuse(connection, MHD_HTTP_NOT_FOUND,
                       "There is no such page. The first one is /.\n");
-    return answer_file(connection, *file->second);
+    return answer_file(connection, file->second);
 }
 
 MHD_Result WebDoor::Parts::answer_news(MHD_Connection* connection) {
@@ -192,6 +225,8 @@ MHD_Result WebDoor::Parts::answer_news(MHD_Connection* connection) {
     const auto again = number_of(value(connection, MHD_HEADER_KIND, "Last-Event-ID"));
     reader->seen = again.value_or(line.last());
     const auto all = shown();
+    if (all->empty())
+        return refuse(connection, MHD_HTTP_SERVICE_UNAVAILABLE, "The server has just begun.\n");
     const auto file = all->find(reader->page);
     if (file == all->end())
         return refuse(connection, MHD_HTTP_NOT_FOUND,
@@ -255,13 +290,12 @@ Result<std::unique_ptr<WebDoor>> WebDoor::open(const std::string& listen) {
     if (const int code = getaddrinfo(host.empty() ? nullptr : host.c_str(),
                                      listen.c_str() + colon + 1, &hints, &addresses.first))
         return no_address(listen, gai_strerror(code));
-    allow_sockets();
     auto parts = std::make_unique<Parts>();
     unsigned flags = MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME;
     if (addresses.first->ai_family == AF_INET6) flags |= MHD_USE_IPv6;
     parts->daemon = MHD_start_daemon(
         flags, 0, nullptr, nullptr, &on_request, parts.get(), MHD_OPTION_SOCK_ADDR,
-        addresses.first->ai_addr, MHD_OPTION_CONNECTION_LIMIT, most_connections,
+        addresses.first->ai_addr, MHD_OPTION_CONNECTION_LIMIT, readers_allowed(),
         MHD_OPTION_PER_IP_CONNECTION_LIMIT, most_from_one, MHD_OPTION_CONNECTION_TIMEOUT, patience,
         MHD_OPTION_CONNECTION_MEMORY_LIMIT, most_request, MHD_OPTION_LISTEN_BACKLOG_SIZE, 1024U,
         MHD_OPTION_END);

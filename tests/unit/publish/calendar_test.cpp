@@ -32,6 +32,26 @@ TEST(Calendar, HasTheMatchesThatHaveATimeInUtc) {
     EXPECT_THAT(calendar(hall, "court 9", matches_on(hall, 9)), Not(HasSubstr("VEVENT")));
 }
 
+TEST(Calendar, OfATeamWithoutATimeIsACalendarAllTheSame) {
+    const HallView hall = testing::hall_of(event::testing::small_cup());
+    const std::string text = calendar(hall, "nobody", {});
+    const std::unique_ptr<icalcomponent, decltype(&icalcomponent_free)> read{
+        icalparser_parse_string(text.c_str()), &icalcomponent_free};
+    ASSERT_TRUE(read);
+    EXPECT_EQ(icalcomponent_count_errors(read.get()), 0);
+    EXPECT_EQ(icalcomponent_count_components(read.get(), ICAL_ANY_COMPONENT), 1);
+}
+
+TEST(Calendar, AFactThatMovesNoMatchLeavesItAsItIs) {
+    SiteMaker maker;
+    HallView hall = testing::hall_of(testing::planned_cup(), 1);
+    const auto before = maker.make(hall);
+    hall = testing::hall_of(testing::planned_cup() + "result B1 paper 25-3 25-4\n", 2);
+    const auto after = maker.make(hall);
+    EXPECT_EQ(before.files->at("court-1.ics"), after.files->at("court-1.ics"));
+    EXPECT_NE(before.files->at("pools.html"), after.files->at("pools.html"));
+}
+
 TEST(Calendar, AMoveKeepsTheUidAndRaisesTheSequence) {
     const HallView before = testing::hall_of(testing::planned_cup());
     const HallView after =

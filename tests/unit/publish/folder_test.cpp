@@ -41,6 +41,18 @@ TEST(PublishFolder, AReaderOfTheOldFileReadsItWhole) {
     EXPECT_EQ(begun + std::string(std::istreambuf_iterator<char>{reader}, {}), "one two three");
 }
 
+TEST(PublishFolder, OneFileThatCannotBeWrittenHoldsUpNoOtherAndIsTriedAgain) {
+    const testkit::ScratchFolder scratch;
+    Folder folder{scratch.path()};
+    // A folder that is not empty stands where the file would be.
+    std::filesystem::create_directories(scratch.path() / "a.html" / "x");
+    EXPECT_FALSE(folder.write({{"a.html", file("one")}, {"b.html", file("two")}}).ok());
+    EXPECT_EQ(read(scratch.path() / "b.html"), "two");
+    std::filesystem::remove_all(scratch.path() / "a.html");
+    EXPECT_TRUE(folder.write({{"a.html", file("one")}, {"b.html", file("two")}}).ok());
+    EXPECT_EQ(read(scratch.path() / "a.html"), "one");
+}
+
 TEST(PublishFolder, AFolderThatCannotBeNamesItselfAndTheCure) {
     const testkit::ScratchFolder scratch;
     std::ofstream{scratch.path() / "a-file"} << "x";

@@ -24,6 +24,7 @@ inline HallView hall_of(const std::string& script, std::uint64_t version = 1) {
     HallView hall;
     hall.event = std::make_shared<const event::TournamentState>(event::testing::state_of(script));
     hall.version = version;
+    hall.tournament = "one";
     hall.order = in_order(*hall.event);
     for (const auto& [number, court] : hall.event->courts) {
         CourtNow now;

@@ -108,5 +108,22 @@ TEST(Pages, APieceThatComesMakesItsPageAnew) {
     EXPECT_THAT(made.remade, Not(Contains("index.html")));
 }
 
+TEST(Pages, AReaderOfAPageThatIsGoneIsTold) {
+    SiteMaker maker;
+    (void)maker.make(testing::hall_of(testing::planned_cup(), 1));
+    const auto made = maker.make(testing::hall_of(event::testing::small_cup(), 2));
+    EXPECT_THAT(made.remade, Contains("court-1.html"));
+    EXPECT_EQ(made.files->count("court-1.html"), 0U);
+}
+
+TEST(Pages, SayWhetherThePlanIsPublished) {
+    const HallView draft = testing::hall_of(testing::planned_cup());
+    EXPECT_THAT(testing::text_at(SiteMaker{}.make(draft), "team-1.html"),
+                HasSubstr("not published yet"));
+    const HallView published = testing::hall_of(testing::planned_cup() + "publish 1\n");
+    EXPECT_THAT(testing::text_at(SiteMaker{}.make(published), "team-1.html"),
+                HasSubstr("Plan, version 1."));
+}
+
 }  // namespace
 }  // namespace courthand::server::publish

@@ -54,7 +54,7 @@ TEST_F(Publishing, ThePagesFollowTheRecordAndTheBoard) {
     Publisher::Ways ways;
     ways.door = value_or_throw(WebDoor::open("127.0.0.1:0"));
     ways.folder.emplace(scratch.path() / "site");
-    Publisher publisher{record, board, std::move(ways), [](const Status&) {}};
+    Publisher publisher{{tournament, record, board}, std::move(ways), [](const Status&) {}};
     const std::uint16_t port = publisher.door()->port();
     ASSERT_TRUE(testkit::eventually(
         [&] { return answer(port, "/").find("No court is open yet") != std::string::npos; }));
@@ -84,7 +84,8 @@ TEST_F(Publishing, AFolderThatCannotBeWrittenIsToldOnceAndThePagesAreServed) {
     ways.door = value_or_throw(WebDoor::open("127.0.0.1:0"));
     ways.folder.emplace(scratch.path() / "a-file");
     std::atomic<int> told = 0;
-    Publisher publisher{record, board, std::move(ways), [&](const Status&) { ++told; }};
+    Publisher publisher{
+        {tournament, record, board}, std::move(ways), [&](const Status&) { ++told; }};
     open(testing::planned_cup());
     EXPECT_TRUE(testkit::eventually([&] {
         return answer(publisher.door()->port(), "/pools.html").find("50-42") != std::string::npos;

@@ -67,12 +67,13 @@ TEST_F(Door, NothingBesideThePagesCanBeHad) {
 }
 
 TEST_F(Door, NothingCanBeSaidToIt) {
-    for (const char* method : {"POST", "PUT", "DELETE", "PATCH", "OPTIONS"}) {
-        WebClient client{port()};
-        client.send(std::string{method} +
-                    " / HTTP/1.1\r\nHost: hall\r\nContent-Length: 0\r\nConnection: close\r\n\r\n");
-        EXPECT_THAT(client.until_end(), StartsWith("HTTP/1.1 405")) << method;
-    }
+    for (const char* method : {"POST", "PUT", "DELETE", "PATCH", "OPTIONS"})
+        for (const char* body : {"Content-Length: 0\r\n\r\n", "Content-Length: 5\r\n\r\nhello"}) {
+            WebClient client{port()};
+            client.send(std::string{method} + " / HTTP/1.1\r\nHost: hall\r\nConnection: close\r\n" +
+                        body);
+            EXPECT_THAT(client.until_end(), StartsWith("HTTP/1.1 405")) << method << " " << body;
+        }
 }
 
 TEST_F(Door, ARequestThatIsTooLargeIsRefusedAndOthersAreServed) {
@@ -167,6 +168,12 @@ TEST_F(Door, GoesDownWithReadersAtIt) {
     for (int i = 0; i < 20; ++i) follow(readers.emplace_back(port()), "index.html");
     door.reset();
     EXPECT_THAT(readers.front().until_end(), Not(HasSubstr("event: anew")));
+}
+
+TEST(OpeningTheDoor, BeforeThereIsAPageAReaderIsToldToComeBack) {
+    const auto door = server::value_or_throw(WebDoor::open("127.0.0.1:0"));
+    EXPECT_THAT(answer(door->port(), "/"), StartsWith("HTTP/1.1 503"));
+    EXPECT_THAT(answer(door->port(), "/news?page=index.html"), StartsWith("HTTP/1.1 503"));
 }
 
 TEST(OpeningTheDoor, AnAddressThatCannotBeIsToldWithTheCure) {
