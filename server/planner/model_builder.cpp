@@ -173,16 +173,22 @@ IntVar ModelBuilder::end_of(const Span& span) const {
 /// Each match has the length of its row so far: one more than that of a match shortly before it.
 void ModelBuilder::limit_rows(PartyIndex team) {
     std::vector<Span> spans;
+    std::vector<bool> begun;
     const plan::Group* group = nullptr;
     for (const plan::Attendance& each : relations_.of_party[team])
         if (each.part == Part::plays) {
             group = &task_.groups[task_.matches[each.match].group];
-            if (const auto span = span_of(each.match)) spans.push_back(*span);
+            if (const auto span = span_of(each.match)) {
+                spans.push_back(*span);
+                begun.push_back(task_.matches[each.match].begun);
+            }
         }
     const int most = group->most_in_a_row;
     if (most == 0 || static_cast<int>(spans.size()) <= most || group->rest >= group->row_break)
         return;
-    IntVarArgs rows(model_, static_cast<int>(spans.size()), 1, most);
+    IntVarArgs rows;
+    for (const bool stands : begun)
+        rows << IntVar{model_, 1, stands ? static_cast<int>(spans.size()) : most};
     for (std::size_t i = 0; i < spans.size(); ++i)
         for (std::size_t j = 0; j < spans.size(); ++j) {
             if (i == j) continue;

@@ -97,13 +97,19 @@ void ModelBuilder::come_from(PartyIndex team, std::map<DayIndex, Attended>& days
         const auto span = span_of(match);
         if (!span) continue;
         const auto day = day_of(*span);
-        if (!day) return;
+        if (!day) {
+            model_.knows_all_costs_ = false;
+            return;
+        }
         last = last ? std::max(*last, *day) : *day;
         ends << end_of(*span);
     }
     if (!last || !days.contains(*last)) return;
     Attended& day = days[*last];
-    if (!day.there.empty()) return;
+    if (!day.there.empty()) {
+        model_.knows_all_costs_ = false;
+        return;
+    }
     const IntVar over{model_, 0, 2 * longest};
     Gecode::max(model_, ends, over);
     day.starts.push_back(over);

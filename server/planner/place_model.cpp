@@ -50,7 +50,8 @@ PlaceModel::PlaceModel(const plan::Relations& relations, const plan::Board& boar
     Gecode::branch(*this, cost_, Gecode::INT_VAL_MIN());
 }
 
-PlaceModel::PlaceModel(PlaceModel& other) : Gecode::Space{other}, courts_{other.courts_} {
+PlaceModel::PlaceModel(PlaceModel& other)
+    : Gecode::Space{other}, courts_{other.courts_}, knows_all_costs_{other.knows_all_costs_} {
     start_.update(*this, other.start_);
     court_.update(*this, other.court_);
     cost_.update(*this, other.cost_);

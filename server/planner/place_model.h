@@ -49,6 +49,9 @@ class PlaceModel : public Gecode::Space {
     [[nodiscard]] bool has_time(std::size_t free) const;
     [[nodiscard]] plan::Place place(std::size_t free) const;
     [[nodiscard]] int least_cost() const { return cost_.min(); }
+    /// False: a cost that hangs on the day of a match was left out, so that the best by this model
+    /// need not be the best.
+    [[nodiscard]] bool knows_all_costs() const noexcept { return knows_all_costs_; }
 
   private:
     friend class ModelBuilder;
@@ -56,6 +59,7 @@ class PlaceModel : public Gecode::Space {
     Gecode::IntVarArray court_;  ///< by free match, as place in `Trying::courts`
     Gecode::IntVar cost_;
     std::vector<plan::CourtIndex> courts_;
+    bool knows_all_costs_ = true;
 };
 
 /// Ends a search after so many nodes, or when it is asked to.

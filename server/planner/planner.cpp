@@ -104,11 +104,12 @@ class Improving {
         draw::shuffle(trying.courts, random_);
         const plan::Board board = board_without(relations_, best_.plan, choice.free);
         PlaceModel model{relations_, board, choice, trying};
-        if (model.status() == Gecode::SS_FAILED) return steps_.take(1), true;
+        // The plan as it is fits it, so nothing is proven by this.
+        if (model.status() == Gecode::SS_FAILED) return steps_.take(1), false;
         model.cost_below(cost_now(model, choice));
         const Found found = search(model, choice, steps_, nodes);
         if (!found.places.empty()) take(choice, found);
-        return found.complete;
+        return found.complete && model.knows_all_costs();
     }
 
     /// What the model says of the plan as it is, so that only better ones are looked for.

@@ -12,14 +12,18 @@ namespace {
 
 }  // namespace
 
-int longest_row(const std::vector<Window>& matches, Minute row_break) {
-    int longest = 0;
+int row_of(const std::vector<Window>& matches, Window own, Minute row_break) {
     int row = 0;
+    bool holds = false;
     for (std::size_t i = 0; i < matches.size(); ++i) {
-        row = i > 0 && matches[i].from - matches[i - 1].until < row_break ? row + 1 : 1;
-        longest = std::max(longest, row);
+        if (i > 0 && matches[i].from - matches[i - 1].until >= row_break) {
+            if (holds) return row;
+            row = 0;
+        }
+        ++row;
+        holds = holds || (matches[i].from == own.from && matches[i].until == own.until);
     }
-    return longest;
+    return holds ? row : 0;
 }
 
 std::vector<Minute> starts_of(const PlanTask& task) {
@@ -85,7 +89,8 @@ bool Board::load_fits(MatchIndex m, PartyIndex team, Minute start) const {
     const TaskMatch& match = relations_.task.matches[m];
     const Group& group = relations_.task.groups[match.group];
     if (group.most_in_a_row == 0 && group.most_a_day == 0) return true;
-    std::vector<Window> played{{start, start + match.duration}};
+    const Window own{start, start + match.duration};
+    std::vector<Window> played{own};
     std::size_t that_day = 1;
     const DayIndex day = relations_.day_of(start);
     for (const Attendance& other : relations_.of_party[team]) {
@@ -97,7 +102,8 @@ bool Board::load_fits(MatchIndex m, PartyIndex team, Minute start) const {
     }
     if (group.most_a_day != 0 && that_day > group.most_a_day) return false;
     std::sort(played.begin(), played.end());
-    return group.most_in_a_row == 0 || longest_row(played, group.row_break) <= group.most_in_a_row;
+    // A row of what has begun already may be longer than it should; it is none of this match.
+    return group.most_in_a_row == 0 || row_of(played, own, group.row_break) <= group.most_in_a_row;
 }
 
 bool Board::party_free(MatchIndex m, Relations::Attending who, Minute start) const {

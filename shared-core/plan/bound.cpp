@@ -1,6 +1,7 @@
 #include "courthand/plan/bound.h"
 
 #include <algorithm>
+#include <limits>
 #include <map>
 #include <numeric>
 #include <set>
@@ -168,11 +169,23 @@ class Bound {
         std::sort(durations.begin(), durations.end());
         // Some court has so many of them; all but its last are followed by a start on the grid.
         const std::size_t most = (durations.size() + courts.size() - 1) / courts.size();
-        Minute fewest = durations[most - 1];
-        for (std::size_t i = 0; i + 1 < most; ++i) fewest += stride(grid_, durations[i], 0);
+        const Minute fewest = least_in_turn(durations, most);
         const Minute all = std::accumulate(durations.begin(), durations.end(), 0);
         const auto count = static_cast<Minute>(courts.size());
         return head + std::max(fewest, (all + count - 1) / count) + tail;
+    }
+
+    /// Of so many of these, sorted, one after the other on a court: which one is last is open.
+    [[nodiscard]] Minute least_in_turn(const std::vector<Minute>& durations,
+                                       std::size_t most) const {
+        Minute strides = 0;
+        for (std::size_t i = 0; i < most; ++i) strides += stride(grid_, durations[i], 0);
+        Minute least = std::numeric_limits<Minute>::max();
+        for (std::size_t last = 0; last < durations.size(); ++last) {
+            const Minute left_out = durations[last < most ? last : most - 1];
+            least = std::min(least, strides - stride(grid_, left_out, 0) + durations[last]);
+        }
+        return least;
     }
 
     [[nodiscard]] bool is_open(CourtIndex court, DayIndex day) const {

@@ -62,6 +62,23 @@ TEST(Bound, OfTwoDaysCountsEachByItself) {
     EXPECT_EQ(lower_bound(plan_task(hall)).end, 20 * (12 * 60 + 6 * 60 + 80));
 }
 
+TEST(Bound, LeavesOpenWhichMatchOfACourtIsLast) {
+    Hall hall;
+    hall.pools = 1;
+    hall.courts = 1;
+    PlanTask task = plan_task(hall);
+    task.step = 5;
+    task.matches.resize(2);
+    // Two matches of nobody in common.
+    for (TaskMatch& match : task.matches) match.workers.clear();
+    task.matches[0].sides = {0, 1};
+    task.matches[1].sides = {2, 3};
+    task.matches[0].duration = 42;
+    task.matches[1].duration = 45;
+    // 45 minutes, then 42; the other way round the second begins at 45 and ends at 90.
+    EXPECT_EQ(lower_bound(task).end, 20 * 87);
+}
+
 /// The six matches of a pool of four with duties can only follow each other: 720 orders, gone
 /// through by another program.
 TEST(Bound, OfAPoolKnowsWhatIsShortAndWhatWaitsLittle) {

@@ -79,7 +79,8 @@ class Board {
 /// All beginnings that a plan of this task may have, in the order of time.
 [[nodiscard]] std::vector<Minute> starts_of(const PlanTask& task);
 
-/// The longest row among matches of a team: breaks below `row_break` join them. Sorted by time.
-[[nodiscard]] int longest_row(const std::vector<Window>& matches, Minute row_break);
+/// How many matches of a team are in the row with `own`, one of them: breaks below `row_break` join
+/// them. Sorted by time.
+[[nodiscard]] int row_of(const std::vector<Window>& matches, Window own, Minute row_break);
 
 }  // namespace courthand::plan
