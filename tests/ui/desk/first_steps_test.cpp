@@ -87,6 +87,32 @@ TEST_F(FirstSteps, ADivisionHasTheLengthOfItsMatches) {
     EXPECT_EQ(state().divisions[0].rules.rest_minutes, 20);
 }
 
+TEST_F(FirstSteps, ADivisionSaidAgainKeepsWhatTheSheetDoesNotAsk) {
+    ASSERT_NO_FATAL_FAILURE(open(
+        event_of("# memory\n"
+                 "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+                 "division U16 profile international-2021 chain international-2017 called \"Under "
+                 "16\" lasts 40 rest 20 in-a-row 2 a-day 5 late-points 1 late-set 10\n")));
+    const event::DivisionOpened before = state().divisions[0].rules;
+    seat->tournament()->divisionPage()->openDivision(
+        {{QStringLiteral("code"), QStringLiteral("U16")},
+         {QStringLiteral("profile"), QStringLiteral("international-2025")},
+         {QStringLiteral("chain"), QString::fromStdString(before.chain)},
+         {QStringLiteral("struck"), true},
+         {QStringLiteral("rest"), QStringLiteral("30")}});
+    EXPECT_EQ(seat->tournament()->divisionPage()->problem(), QString());
+    record();
+    const event::DivisionOpened& now = state().divisions[0].rules;
+    EXPECT_EQ(now.profile, "international-2025");
+    EXPECT_EQ(now.rest_minutes, 30);
+    EXPECT_EQ(now.name, "Under 16");
+    EXPECT_EQ(now.match_minutes, 40);
+    EXPECT_EQ(now.most_in_a_row, 2);
+    EXPECT_EQ(now.most_a_day, 5);
+    EXPECT_EQ(now.late_points, 1);
+    EXPECT_EQ(now.late_set_minutes, 10);
+}
+
 TEST_F(FirstSteps, ALostConnectionLeavesThePagesInTheWindow) {
     ASSERT_NO_FATAL_FAILURE(open(event_of("# memory\n" + testkit::six_teams())));
     desk->show(venue::Link{venue::LinkState::lost, {}});

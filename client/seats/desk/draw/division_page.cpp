@@ -31,14 +31,14 @@ std::string word_in(const QVariantMap& said, const char* name) {
     return said.value(QString::fromLatin1(name)).toString().trimmed().toStdString();
 }
 
-/// Minutes as a person writes them; empty: 0. Nothing: that is no number of minutes.
-std::optional<std::uint16_t> minutes_in(const QVariantMap& said, const char* name) {
+/// Minutes as a person writes them; empty: not told. Nothing: that is no number of minutes.
+std::optional<std::optional<std::uint16_t>> minutes_in(const QVariantMap& said, const char* name) {
     const QString typed = text(word_in(said, name));
-    if (typed.isEmpty()) return 0;
+    if (typed.isEmpty()) return std::optional<std::uint16_t>{};
     bool good = false;
     const uint minutes = typed.toUInt(&good);
     if (!good || minutes > event::most_minutes) return std::nullopt;
-    return static_cast<std::uint16_t>(minutes);
+    return std::optional{static_cast<std::uint16_t>(minutes)};
 }
 
 /// The numbers of a format that a sheet asks for; the rest is as the profile has it.
@@ -186,7 +186,10 @@ void DivisionPage::openTournament(const QString& name, const QString& first, con
 void DivisionPage::openDivision(const QVariantMap& said) {
     event::DivisionOpened fact;
     fact.division = word_in(said, "code");
-    fact.name = word_in(said, "name");
+    // What the sheet does not ask, and what is left empty, stays as it is.
+    const auto known = book_.state->find_division(fact.division);
+    if (known) fact = book_.state->divisions[*known].rules;
+    if (const std::string name = word_in(said, "name"); !name.empty()) fact.name = name;
     fact.profile = word_in(said, "profile");
     fact.chain = word_in(said, "chain");
     static const QRegularExpression code(QStringLiteral("^[A-Za-z0-9._+/-]{1,48}$"));
@@ -202,8 +205,8 @@ void DivisionPage::openDivision(const QVariantMap& said) {
     if (!lasts || !rest)
         return complain(tr("Write minutes as a number, 0 to %1, as in 50; empty: not told.")
                             .arg(event::most_minutes));
-    fact.match_minutes = *lasts;
-    fact.rest_minutes = *rest;
+    if (*lasts) fact.match_minutes = **lasts;
+    if (*rest) fact.rest_minutes = **rest;
     fact.withdrawn = said.value(QStringLiteral("struck")).toBool() ? event::WithdrawnResults::struck
                                                                    : event::WithdrawnResults::kept;
     complain({});
