@@ -209,7 +209,9 @@ enum class Answered : std::uint8_t {
     for (std::size_t i = 0; i < c.state.standing_count; ++i) {
         const Standing& fault = c.state.standing[i];
         const Answered answer = answer_to(fault, fact, slot);
-        if (answer == Answered::not_at_all || !put_back(side, fault)) continue;
+        // Nobody stands in two places.
+        if (answer == Answered::not_at_all || on_floor(side, fact.in) || !put_back(side, fault))
+            continue;
         put_clock_back(side, fault.undo);
         if (answer == Answered::put_right) {
             side.slots[slot - 1U].on_court = fact.in;

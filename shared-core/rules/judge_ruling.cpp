@@ -4,16 +4,18 @@
 namespace courthand::rules {
 namespace {
 
-/// Another verdict on the same act waits for its ruling.
-/// A verdict on who has come in; also one on a person who may not, when he came in by an act.
+/// A verdict on who has come in; also one on a person who may not, when he came in by an act. What
+/// is only said to the captain undoes nothing.
 [[nodiscard]] bool about_an_act(const Standing& fault) noexcept {
     const Life life = describe(fault.reason).life;
+    if (life == Life::notice && fault.repeat == 0) return false;
     return life == Life::act || (life != Life::request && fault.undo.changes.slots != 0);
 }
 
-[[nodiscard]] bool act_still_stands(const MatchState& state, const Standing& fault) noexcept {
+/// Another verdict on the same act, or one on a later act in its place, waits for its ruling.
+[[nodiscard]] bool place_in_question(const MatchState& state, const Standing& fault) noexcept {
     return any_fault(state, [&fault](const Standing& other) {
-        return other.entry == fault.entry && other.team == fault.team && other.slot == fault.slot &&
+        return other.entry >= fault.entry && other.team == fault.team && other.slot == fault.slot &&
                about_an_act(other);
     });
 }
@@ -21,7 +23,7 @@ namespace {
 /// An act whose faults are all overruled leaves the court as it is, and from now on that is how it
 /// should be.
 void accept_places(Context& c, const Standing& fault) noexcept {
-    if (fault.slot == 0 || act_still_stands(c.state, fault)) return;
+    if (fault.slot == 0 || place_in_question(c.state, fault)) return;
     SlotRecord& place = c.side(fault.team).slots[fault.slot - 1U];
     if (!about_an_act(fault) || place.on_court != fault.players[0]) return;
     if (!place.replaced.worn()) place.regular = place.on_court;

@@ -282,12 +282,8 @@ void judge_fact(Context& c, const ExceptionalSubstitution& fact) noexcept {
     place.on_court = fact.in;
     place.replaced = Jersey::none();
     // What a referee may take back gives nobody a right to the place.
-    if (!objection.any || describe(objection.reason).life == Life::notice) {
-        place.regular = fact.in;
-        // Nothing of it is a regular substitution: who has a place in the order keeps it.
-        std::uint8_t& bound = find_set_player(c.record(fact.team), side, fact.in)->bound;
-        if (bound == 0) bound = slot;
-    }
+    // Nothing of it is a regular substitution: it binds nobody to the place either.
+    if (!objection.any || describe(objection.reason).life == Life::notice) place.regular = fact.in;
     PlayerRecord* out = find_player(c.record(fact.team), fact.out);
     if (out != nullptr && out->bar != Bar::disqualified) out->bar = Bar::injured_out;
     count_up(side.exceptional);

@@ -16,6 +16,12 @@ namespace {
     return false;
 }
 
+/// A libero of the set, or whoever stands on court for another player as one.
+[[nodiscard]] bool plays_as_libero(const TeamSet& side, Jersey jersey) noexcept {
+    const std::uint8_t slot = slot_of(side, jersey);
+    return acts_as_libero(side, jersey) || (slot != 0 && side.slots[slot - 1U].replaced.worn());
+}
+
 /// A number has more than so many of the six places, or a box.
 [[nodiscard]] bool more_than(std::size_t places, const TeamSet& side, Jersey jersey) noexcept {
     std::size_t n = 0;
@@ -37,7 +43,7 @@ bool still_so(const MatchState& state, const Standing& fault) noexcept {
     const Jersey subject = fault.players[0];
     switch (describe(fault.reason).lasts) {
         case Lasts::in_front_row:
-            return in_front_row(side, subject);
+            return in_front_row(side, subject) && plays_as_libero(side, subject);
         case Lasts::not_allowed:
         case Lasts::not_listed:
             return on_floor(side, subject) || (fault.slot == 0 && in_a_box(side, subject));

@@ -146,6 +146,14 @@ namespace {
     return rallies;
 }
 
+/// A pair of a request that was refused as a whole, where it has been put back.
+[[nodiscard]] bool refused_with(const Context& c, const Standing& pair,
+                                const Standing& request) noexcept {
+    return describe(request.reason).life == Life::request &&
+           (request.undo.changes.slots & bit_of(pair.slot)) != 0 &&
+           c.side(pair.team).slots[pair.slot - 1U].on_court != pair.players[0];
+}
+
 }  // namespace
 
 void end_covered(Context& c, const Standing& accepted, const Remedy& remedy, bool rally_ended,
@@ -156,8 +164,10 @@ void end_covered(Context& c, const Standing& accepted, const Remedy& remedy, boo
     end_where(c, [&](Standing& fault) {
         if (fault.team != accepted.team || fault.set != accepted.set) return false;
         const bool same_entry = fault.entry == accepted.entry;
-        const bool same_act =
-            same_entry && remedy.restore && fault.slot != 0 && fault.slot == accepted.slot;
+        // How the service was hit is no act that could be undone.
+        const bool same_act = same_entry && remedy.restore && fault.slot != 0 &&
+                              describe(fault.reason).life != Life::service &&
+                              (fault.slot == accepted.slot || refused_with(c, fault, accepted));
         if (same_act || (same_entry && remedy.action == Action::refuse)) return true;
         if (!points || !costs_the_rally(fault) || !played_with(fault)) return false;
         const RallyBits own = rallies_of(c.set(), fault);

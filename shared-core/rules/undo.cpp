@@ -303,7 +303,7 @@ void take_back(Context& c, const Standing& fault) noexcept {
     }
     if (fault.undo.changes.slots != 0)
         take_back_places(c, fault);
-    else
+    else if (row.life != Life::request)  // a request that brought nobody in has changed nothing
         send_off(side, fault);
     update_captain(c, fault.team);
 }

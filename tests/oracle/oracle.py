@@ -90,7 +90,7 @@ class Look:
         self.checked = {"A": False, "B": False}
         self.captain = {"A": None, "B": None}       # of the set's start
         self.game_captain = {"A": None, "B": None}  # on court now
-        self.subs = {"A": [], "B": []}              # (in, out, place)
+        self.subs = {"A": [], "B": []}              # (in, out, place of a pair, place)
         self.sub_count = {"A": 0, "B": 0}
         self.request = {"A": False, "B": False}
         self.rejected = {"A": False, "B": False}
@@ -245,7 +245,7 @@ class Look:
         self.gap[team] = value
 
     def _sub(self, team, new, old, place, makes_pair, _):
-        self.subs[team] = self.subs[team] + [(new, old, place if makes_pair else None)]
+        self.subs[team] = self.subs[team] + [(new, old, place if makes_pair else None, place)]
         self.sub_count[team] += 1
 
     def _subs(self, team, subs, count):
@@ -655,7 +655,7 @@ class Model:
             self.out_of_sequence("A")
             return
         for f in list(self.faults):
-            if f.reason == "player-unregistered" and self.played_with(f):
+            if f.reason == "player-unregistered" and (self.at_fault(f) or f.reaches_back):
                 f.set, f.mark = number, 0        # it reaches back into finished sets
                 f.reaches_back, f.place = True, None
             else:
@@ -1171,6 +1171,8 @@ class Model:
         wrong = [f for f in self.faults if f.team == team and f.phase == "armed" and f.place == i
                  and f.reason in ACTS and f.before and len(f.players) == 2
                  and f.before[0][i].on is not None]
+        wrong = [f for f in wrong if look.place_of(team, f.before[0][i].on) is None
+                 and look.place_of(team, new) is None]          # nobody stands in two places
         undone = [f for f in wrong if f.players == (old, new)]
         righted = [f for f in wrong if f.reason == "libero-wrong-returner" and f.players[0] == old
                    and f.before[0][i].off == new]
@@ -1307,9 +1309,11 @@ class Model:
             for pair in pairs:
                 self.ask("sub-player-not-on-court", team, players=pair)
             return
-        if len(pairs) == 1 and self.sub_taken_back(team, *pairs[0]):
+        # What is put right in time is no request, and comes before what is asked for.
+        pairs = [pair for pair in pairs if not self.sub_taken_back(team, *pair)]
+        if not pairs:
             return
-        before = self.snapshot(team)
+        look, before = self.now(), self.snapshot(team)
         forced = all(self.forced(team, old) for _, old in pairs)
         against = None
         if stage in ("whistled", "in-play"):
@@ -1324,8 +1328,7 @@ class Model:
             f = self.ask(against, team, players=pairs[0], before=before)
         if not forced:
             self.set.append(("request", team))
-        done = [(new, old) for new, old in pairs
-                if not self.sub_taken_back(team, new, old) and self.one_pair(team, new, old)]
+        done = [(new, old) for new, old in pairs if self.one_pair(team, new, old)]
         if against:
             f.pairs = done
             f.first_place = look.place_of(team, pairs[0][1])
@@ -1407,11 +1410,11 @@ class Model:
         starters = [p.starter for p in places]
         if self.p["substitution.scheme"] == "position":
             bound = {p.starter: j for j, p in enumerate(places)}
-            for entered, _, j in look.subs[team]:
+            for entered, _, j, _ in look.subs[team]:
                 if j is not None:
                     bound.setdefault(entered, j)
             return "sub-wrong-position" if bound.get(new, i) != i else None
-        used = [(a, b, j) for a, b, j in look.subs[team]]
+        used = [(a, b, j) for a, b, j, _ in look.subs[team]]
         if any(a == new and (j is not None or new not in starters) for a, _, j in used):
             return "sub-reentry-used"
         if old == starters[i]:
@@ -1748,6 +1751,7 @@ class Model:
             self.end_the_others(f, verdict["action"], given)
             if ended or self.stage() != "match-over":      # not where the finished sets decide it
                 self.apply(f, verdict, unknown)
+            self.end_of_request(f)
             if verdict["action"] == "point-and-service" and not unknown:
                 self.settled.append(f)
             if self.now().places[f.team] and not f.of_sheet and (
@@ -1764,11 +1768,18 @@ class Model:
         """An act that a referee lets stand is as good as a legal one: the place is his now."""
         if f.reason not in ACTS | {"sub-limit"} or f.place is None or f.set != self.set_number:
             return
-        if any(g.entry == f.entry and g.place == f.place and g.reason in ACTS for g in self.faults):
-            return                       # another verdict on the same act still stands
+        if any(g.place == f.place and g.team == f.team and g.entry >= f.entry
+               and self.questioned(g) for g in self.faults):
+            return                       # that on the same act, or on a later one there, stands
         place = self.now().places[f.team][f.place]
         if len(f.players) == 2 and place.on == f.players[0] and place.off is None:
             self.set.append(("entitled", f.team, f.place, place.on))
+
+    @staticmethod
+    def questioned(g):
+        """Whether the act may still have to be undone by this verdict."""
+        return g.reason in ACTS | {"sub-limit"} or (
+            g.reason == "libero-late-replacement" and g.repeat)
 
     def apply(self, f, verdict, unknown):
         action = verdict["action"]
@@ -1807,6 +1818,8 @@ class Model:
             same_act = (g.entry == f.entry and f.before is not None
                         and action not in ("ask", "inform") and not stays
                         and not self.too_late_to_refuse(f)
+                        and g.reason not in OF_THE_SERVICE | AT_THE_HIT      # done, not undone
+                        and not self.nobody_to_send_off(f, action)
                         and f.players
                         and (g.players == f.players
                              and (g.place is not None and f.place in (None, g.place)
@@ -1821,6 +1834,25 @@ class Model:
             if same_act or settled:
                 self.faults.remove(g)
                 self.cleared.append((g, self.verdict(g, "cleared")))
+
+    def end_of_request(self, f):
+        """Of a request that was refused no pair is left to speak of, where it was put back."""
+        if not hasattr(f, "pairs") or self.too_late_to_refuse(f) or not self.now().places[f.team]:
+            return
+        places = {self.standing_at(f, old) for _, old in f.pairs} - {None}
+        for g in [g for g in self.faults if g.team == f.team and g.entry == f.entry
+                  and g.place in places and len(g.players) == 2
+                  and self.now().places[f.team][g.place].on != g.players[0]]:
+            self.clear(g)
+
+    def nobody_to_send_off(self, f, action):
+        """A person may not be on court, and there is no one to whom the place belongs."""
+        if action != "correct" or len(f.players) != 1 or f.reason not in (
+                "player-barred", "redesignated-player-returns"):
+            return False
+        look = self.now()
+        i = look.place_of(f.team, f.players[0])
+        return i is None or look.places[f.team][i].off is None
 
     def too_late_to_refuse(self, f):
         """The request was not refused in time: it has been played with."""
@@ -1867,9 +1899,9 @@ class Model:
         self.set.append(("captain_looked_up", f.team))
         self.settle_conditions(f.team, but={"player-unregistered"})
         self.match = [h for h in self.match if h[0] != "gone" or h[4] != f.entry]
-        if self.now().gap[f.team] == f.completed and not hasattr(f, "pairs"):
+        if away and self.now().gap[f.team] == f.completed and not hasattr(f, "pairs"):
             self.set.append(("gap", f.team, f.before[2]))    # none since but of the same dead ball
-        if not self.of_replacement(f) or any((s[0], s[2]) in out for s in self.now().subs[f.team]):
+        if not self.of_replacement(f) or any((s[0], s[3]) in out for s in self.now().subs[f.team]):
             kept, since = [], list(self.now().subs[f.team])
             for s in f.before[1]:
                 if s in since:
@@ -1878,9 +1910,9 @@ class Model:
             for s in since:
                 if s[:2] in undone:
                     undone.remove(s[:2])
-                elif (s[0], s[2]) not in out:
+                elif (s[0], s[3]) not in out:
                     kept.append(s)
-                elif f.reason in REQUESTS:   # he is put out with it
+                elif f.reason in REQUESTS and s[2] is not None:      # he is put out with it
                     away += 1
             if self.of_replacement(f):
                 away = 0
@@ -1955,7 +1987,8 @@ class Model:
             elsewhere = [p.on for j, p in enumerate(look.places[f.team])
                          if j != i and j not in free]
             elsewhere = [p for p in elsewhere if p is not None]
-            if off is not None and off not in elsewhere and (
+            returns = {f.before[0][j].on for j in free - {i, None}}
+            if off is not None and off not in elsewhere and off not in returns and (
                     look.position(f.team, i) in FRONT_ROW or on in elsewhere):
                 on, off = off, None     # a libero is not put back into the front row
             if (now.on, now.regular, now.off) == (on, regular, off):
