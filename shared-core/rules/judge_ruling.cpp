@@ -20,13 +20,24 @@ namespace {
     });
 }
 
+/// A substitute whom a referee lets play has come in: no other time in this set is open.
+void count_let_in(Context& c, const Standing& fault) noexcept {
+    TeamSet& side = c.side(fault.team);
+    for (const SlotRecord& slot : side.slots)
+        if (slot.starter == fault.players[0]) return;  // a starter keeps the right to return
+    PlayerSetRecord* in = find_set_player(c.record(fault.team), side, fault.players[0]);
+    if (in != nullptr) count_up(in->entered);
+}
+
 /// An act whose faults are all overruled leaves the court as it is, and from now on that is how it
 /// should be.
 void accept_places(Context& c, const Standing& fault) noexcept {
     if (fault.slot == 0 || place_in_question(c.state, fault)) return;
     SlotRecord& place = c.side(fault.team).slots[fault.slot - 1U];
     if (!about_an_act(fault) || place.on_court != fault.players[0]) return;
-    if (!place.replaced.worn()) place.regular = place.on_court;
+    if (place.replaced.worn()) return;
+    place.regular = place.on_court;
+    if (fault.undo.changes.pairs != 0) count_let_in(c, fault);
 }
 
 /// Once no verdict on a stranger is left, what was won with him in this set is taken: the set is

@@ -92,6 +92,7 @@ class Look:
         self.game_captain = {"A": None, "B": None}  # on court now
         self.subs = {"A": [], "B": []}              # (in, out, place of a pair, place)
         self.sub_count = {"A": 0, "B": 0}
+        self.let_in = {"A": [], "B": []}            # overruled: they have come in all the same
         self.request = {"A": False, "B": False}
         self.rejected = {"A": False, "B": False}
         self.time_outs = {"A": 0, "B": 0}
@@ -133,7 +134,7 @@ class Look:
         self.places[team] = [Place(n) for n in order]
         self.boxes[team], self.liberos[team] = list(boxes), list(liberos)
         self.captain[team] = captain
-        self.subs[team] = []
+        self.subs[team], self.let_in[team] = [], []
         self.gap[team] = None
         self.request[team] = False
         if captain in order and (captain not in known or self.p["libero.game-captain"]):
@@ -251,6 +252,14 @@ class Look:
     def _subs(self, team, subs, count):
         self.subs[team] = list(subs)
         self.sub_count[team] = count
+
+    def _let_in(self, team, player, step):
+        players = list(self.let_in[team])
+        if step > 0:
+            players.append(player)
+        elif player in players:
+            players.remove(player)
+        self.let_in[team] = players
 
     def _sub_count(self, team, count):
         self.sub_count[team] = count
@@ -1415,7 +1424,8 @@ class Model:
                     bound.setdefault(entered, j)
             return "sub-wrong-position" if bound.get(new, i) != i else None
         used = [(a, b, j) for a, b, j, _ in look.subs[team]]
-        if any(a == new and (j is not None or new not in starters) for a, _, j in used):
+        if any(a == new and j is not None for a, _, j in used) or (
+                new in look.let_in[team] and new not in starters):
             return "sub-reentry-used"
         if old == starters[i]:
             if new in starters or any(a == new and j != i for a, b, j in used):
@@ -1774,6 +1784,8 @@ class Model:
         place = self.now().places[f.team][f.place]
         if len(f.players) == 2 and place.on == f.players[0] and place.off is None:
             self.set.append(("entitled", f.team, f.place, place.on))
+            if not self.of_replacement(f):
+                self.set.append(("let_in", f.team, place.on, 1))
 
     @staticmethod
     def questioned(g):
@@ -1903,6 +1915,7 @@ class Model:
             self.set.append(("gap", f.team, f.before[2]))    # none since but of the same dead ball
         if not self.of_replacement(f) or any((s[0], s[3]) in out for s in self.now().subs[f.team]):
             kept, since = [], list(self.now().subs[f.team])
+            let_in = self.now().let_in[f.team]
             for s in f.before[1]:
                 if s in since:
                     since.remove(s)
@@ -1912,7 +1925,8 @@ class Model:
                     undone.remove(s[:2])
                 elif (s[0], s[3]) not in out:
                     kept.append(s)
-                elif f.reason in REQUESTS and s[2] is not None:      # he is put out with it
+                elif f.reason in REQUESTS and (s[2] is not None or s[0] in let_in):
+                    self.set.append(("let_in", f.team, s[0], -1))    # he is put out with it
                     away += 1
             if self.of_replacement(f):
                 away = 0
