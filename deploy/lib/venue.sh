@@ -100,7 +100,9 @@ venue_start_server() {
     venue_bind_database
     venue_bind_event
     say "    $(grep -m 1 '^ready on ' "$log")"
-    say "    pages for everyone in the hall, also on a phone: $(sed -n 's/^pages at //p' "$log" | head -n 1)"
+    local pages
+    pages=$(sed -n 's/^pages at //p' "$log" | head -n 1)
+    if [[ $pages ]]; then say "    pages for everyone in the hall, also on a phone: $pages"; fi
 }
 
 # wait_for_line PID LOG PATTERN WHO

@@ -86,7 +86,7 @@ ended_with() {
 echo "-- all starts; TERM ends all of it, the database too"
 start_run
 grep -q "6 tables started; each plays what its court has to play" "$SCRATCH/run.out" || die "more was said of the tables than is known"
-for part in "courthand-server serve" "--event .*harbour-cup.event" table-1 table-2 table-3 table-6 --desk-dir "--seat head" --text; do
+for part in "courthand-server serve" "--event .*harbour-cup.event" "--publish 127.0.0.1:0" table-1 table-2 table-3 table-6 --desk-dir "--seat head" --text; do
     grep -q -- "$part" "$STARTED" || die "not started: $part"
 done
 grep -q "There is no display" "$SCRATCH/run.out" || die "the missing display was not named"
@@ -128,7 +128,8 @@ for tick in $(seq 50); do
     sleep 0.1
 done
 none_left
-start_run --headless
+start_run --headless --speed 60
+grep -q -- "--pace 0.417" "$STARTED" || die "sixty times as fast is a rally every 25/60 seconds"
 
 echo "-- the server dies: said, and all ends"
 kill -9 "$(pid_of "courthand-server serve")"
