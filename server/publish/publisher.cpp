@@ -63,7 +63,7 @@ void Publisher::run() {
     }
 }
 
-HallView Publisher::hall() {
+const HallView& Publisher::hall() {
     const tournament::KnownRecord known = record_.known();
     if (known.version != hall_.version || !hall_.event) {
         hall_.event = known.state;

@@ -53,7 +53,8 @@ class Publisher {
     void run();
     /// True when nothing is left to be done until something changes.
     bool look();
-    [[nodiscard]] HallView hall();
+    /// As it is now.
+    [[nodiscard]] const HallView& hall();
     bool write(const Files& files);
 
     tournament::RecordKeeper& record_;

@@ -25,6 +25,18 @@ class EventOpening : public testing::OnRecord {
         for (std::size_t i = 1; i <= teams; ++i) text += fmt::format("person {} official\n", i);
         return value_or_throw(read_event_script(text, "a.event"));
     }
+    /// Opens with what `script` says of the event beside the Harbour Cup that is there, and is told
+    /// so: `whose`, the script and what it opens.
+    Status refused(EventScriptRead script, const std::string& whose) {
+        std::get<event::TournamentOpened>(script.facts.front().fact) = *script.opened;
+        Status status = open_event(*record, tournament_, script);
+        EXPECT_EQ(status.code, StatusCode::invalid) << script.facts.size() << " facts";
+        EXPECT_EQ(status.message,
+                  "the event \"Harbour Cup\" from 2026-11-28 to 2026-11-29 is kept here already, "
+                  "and " +
+                      whose + "; nothing was changed");
+        return status;
+    }
 };
 
 TEST_F(EventOpening, SaysAllOfItOnce) {
@@ -86,14 +98,9 @@ TEST_F(EventOpening, AnotherEventIsNotTakenForTheOneThatIsThere) {
         auto other = script(persons);
         other.opened->name = "Lantern Cup";
         other.file_name = "cups/lantern.event";
-        std::get<event::TournamentOpened>(other.facts.front().fact) = *other.opened;
-        const Status status = open_event(*record, tournament_, other);
-        ASSERT_EQ(status.code, StatusCode::invalid) << persons;
-        EXPECT_EQ(
-            status.message,
-            "the event \"Harbour Cup\" from 2026-11-28 to 2026-11-29 is kept here already, and "
-            "cups/lantern.event opens the event \"Lantern Cup\" from 2026-11-28 to 2026-11-29; "
-            "nothing was changed");
+        const Status status = refused(
+            other,
+            "cups/lantern.event opens the event \"Lantern Cup\" from 2026-11-28 to 2026-11-29");
         EXPECT_NE(status.cure.find("another data folder and another database"), std::string::npos);
         EXPECT_EQ(state().facts.size(), read.facts.size());
     }
@@ -114,14 +121,10 @@ TEST_F(EventOpening, TheEventOfAnotherYearIsAnotherOneWhateverItsName) {
         next.opened->first_day.days += 365;
         next.opened->last_day.days += 365;
         next.file_name = "cups/harbour-2027.event";
-        std::get<event::TournamentOpened>(next.facts.front().fact) = *next.opened;
-        const Status status = open_event(*record, tournament_, next);
-        ASSERT_EQ(status.code, StatusCode::invalid) << persons;
-        EXPECT_EQ(
-            status.message,
-            "the event \"Harbour Cup\" from 2026-11-28 to 2026-11-29 is kept here already, and "
-            "cups/harbour-2027.event opens the event \"Harbour Cup\" from 2027-11-28 to "
-            "2027-11-29; nothing was changed");
+        const Status status =
+            refused(next,
+                    "cups/harbour-2027.event opens the event \"Harbour Cup\" from "
+                    "2027-11-28 to 2027-11-29");
         EXPECT_EQ(status.cure,
                   "name another data folder and another database for it, or leave --event out to "
                   "go on with the event \"Harbour Cup\" from 2026-11-28 to 2026-11-29");
