@@ -100,13 +100,16 @@ TEST(Pool, WhoeverHoldsAllConnectionsHoldsUpNeitherAlertsNorRevocations) {
     WholeServer server;
     const EnrolledDevice table =
         enrol_device(server.database.dsn(), server.folder, auth::Seat::table, 1);
+    // What a withdrawn device sent is refused for good and raises nothing: this is of another.
+    const EnrolledDevice refused =
+        enrol_device(server.database.dsn(), server.folder, auth::Seat::table, 2);
     const HeldPool held{server.foundation.database};
     // Withdrawn at another server.
     server.database.run("update device set revoked_at = now() where device_id = '" +
                         to_text(table.id) + "'");
     EXPECT_TRUE(eventually([&] { return server.parts->venue.devices().revoked_here(table.id); }));
     server.parts->refusals.refused(
-        {MatchId{new_uuid()}, table.id, 1, 3, Cause::unreadable, "", ServerTime{}});
+        {MatchId{new_uuid()}, refused.id, 2, 3, Cause::unreadable, "", ServerTime{}});
     EXPECT_TRUE(eventually([&] {
         return server.database.run("select count(*) from alert_life") != "0";
     })) << "raised, and kept";
