@@ -1789,8 +1789,10 @@ class Model:
 
     @staticmethod
     def questioned(g):
-        """Whether the act may still have to be undone by this verdict."""
-        return g.reason in ACTS | {"sub-limit"} or (
+        """Whether the act may still have to be undone by this verdict: one on where a player stands
+        undoes none."""
+        of_act = g.reason not in PERSONAL or len(g.players) == 2
+        return g.reason in ACTS | {"sub-limit"} and of_act or (
             g.reason == "libero-late-replacement" and g.repeat)
 
     def apply(self, f, verdict, unknown):
