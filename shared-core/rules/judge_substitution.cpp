@@ -140,8 +140,13 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
     return happens && !objection.any;
 }
 
+[[nodiscard]] std::uint8_t times_entered(const Context& c, Team team, Jersey jersey) noexcept {
+    const PlayerSetRecord* player = set_player(c.state, team, jersey);
+    return player == nullptr ? std::uint8_t{0} : player->entered;
+}
+
 /// Keeps with the verdict on a request whom it has brought in, to take it back.
-void remember_entries(Context& c, Team team, const Six& entered) noexcept {
+void remember_entries(Context& c, Team team, const Entries& entered) noexcept {
     for (Standing& fault : c.state.faults())
         if (fault.entry == c.entry && fault.team == team &&
             describe(fault.reason).life == Life::request)
@@ -258,9 +263,11 @@ void judge_fact(Context& c, const Substitution& given) noexcept {
     // During a rally there is no interruption that the request could belong to.
     const bool in_interruption = c.set().stage != Stage::in_play && !all_forced(c.state, fact);
     if (request.any) raise_request(c, fact, request.reason);
-    Six entered{};
+    Entries entered;
     for (std::size_t i = 0; i < fact.count; ++i)
-        if (judge_pair(c, fact.team, fact.pairs[i])) entered[i] = fact.pairs[i].in;
+        entered.before[i] = times_entered(c, fact.team, fact.pairs[i].in);
+    for (std::size_t i = 0; i < fact.count; ++i)
+        if (judge_pair(c, fact.team, fact.pairs[i])) entered.players[i] = fact.pairs[i].in;
     if (request.any) remember_entries(c, fact.team, entered);
     if (in_interruption) c.side(fact.team).request_made = 1;
 }

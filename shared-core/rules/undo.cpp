@@ -117,6 +117,16 @@ void uncount_entry(const TeamRecord& record, TeamSet& side, Pair pair, std::size
     if (PlayerSetRecord* out = find_set_player(record, side, pair.out)) count_down(out->left, 1);
 }
 
+/// The last player of a request in this place, who went off for an act that did not count, has come
+/// in once more since.
+[[nodiscard]] bool came_back(const TeamRecord& record, TeamSet& side, const Entries& request,
+                             Jersey last) noexcept {
+    const PlayerSetRecord* player = find_set_player(record, side, last);
+    for (std::size_t i = 0; i < players_on_court && player != nullptr; ++i)
+        if (request.players[i] == last) return player->entered > request.before[i];
+    return false;
+}
+
 /// Takes back what substitutions had counted in a place that is put back, from the first player of
 /// the request who came in there to whoever has been substituted for him since; the latter leaves
 /// the team's count too.
@@ -128,12 +138,12 @@ void uncount(Context& c, const Standing& fault, std::size_t slot) noexcept {
         uncount_entry(record, side, {in, left}, slot);
         left = in;
     };
-    for (const Jersey in : fault.undo.entered) {
+    for (const Jersey in : fault.undo.entered.players) {
         const PlayerSetRecord* player = find_set_player(record, side, in);
         if (player != nullptr && player->bound == slot + 1) uncount_next(in);
     }
     const Jersey last = side.slots[slot].regular;
-    if (last == left) return;
+    if (last == left && !came_back(record, side, fault.undo.entered, last)) return;
     // An exceptional substitution is counted for nobody.
     const PlayerSetRecord* in = find_set_player(record, side, last);
     if (is_request(fault) && in != nullptr && in->entered != 0) count_down(side.substitutions, 1);

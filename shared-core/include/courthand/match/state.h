@@ -159,6 +159,13 @@ struct Changes {
     friend constexpr bool operator==(const Changes&, const Changes&) = default;
 };
 
+/// Whom a request brought in, as far as it was counted.
+struct Entries {
+    Six players{};
+    std::array<std::uint8_t, players_on_court> before{};  ///< how often each had come in already
+    friend constexpr bool operator==(const Entries&, const Entries&) = default;
+};
+
 /// The image of a team before a fault, and what the act did: all that taking it back needs.
 struct Undo {
     std::uint16_t last_replacement = 0;
@@ -166,8 +173,8 @@ struct Undo {
     Floor floor{};
     Roles roles{};
     Changes changes{};
-    Six entered{};  ///< whom a request brought in, as far as it was counted
-    std::uint8_t spare = 0;
+    Entries entered{};  ///< of a request
+    std::array<std::uint8_t, 3> spare{};
     friend constexpr bool operator==(const Undo&, const Undo&) = default;
 };
 
