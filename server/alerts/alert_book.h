@@ -19,6 +19,7 @@
 #include <vector>
 
 #include "server/alerts/condition.h"
+#include "server/alerts/counted_map.h"
 #include "server/store/status.h"
 
 namespace courthand::server::alerts {
@@ -128,7 +129,8 @@ class AlertBook {
     /// server was first.
     void replace(const AlertId& id, std::span<const LifeEntry> life, const Now& now);
 
-    [[nodiscard]] const std::map<AlertId, Alert>& alerts() const noexcept { return alerts_; }
+    [[nodiscard]] const std::map<AlertId, Alert>& alerts() const noexcept { return alerts_.all(); }
+    [[nodiscard]] std::size_t size() const noexcept { return alerts_.size(); }
     [[nodiscard]] const Alert* find(const AlertId& id) const noexcept;
     /// Alerts of a match that have not ended.
     [[nodiscard]] std::uint32_t open_alerts(MatchId match) const;
@@ -139,6 +141,12 @@ class AlertBook {
 
     /// How many alerts and conditions may change by time alone.
     [[nodiscard]] std::size_t waiting() const noexcept { return waiting_.size(); }
+
+    /// How many alerts and conditions were looked at so far: what one match brings must not cost
+    /// more where there are others.
+    [[nodiscard]] std::uint64_t looks() const noexcept {
+        return alerts_.looks() + holding_.looks();
+    }
 
     /// Ids of alerts that look different since the last call.
     [[nodiscard]] std::set<AlertId> take_changed();
@@ -172,9 +180,9 @@ class AlertBook {
     void tell_places(const Condition& condition);
 
     std::size_t most_;
-    std::map<AlertId, Holding> holding_;
+    CountedMap<AlertId, Holding> holding_;
     std::map<std::string, std::set<AlertId>> scopes_;  ///< what each scope tells
-    std::map<AlertId, Alert> alerts_;
+    CountedMap<AlertId, Alert> alerts_;
     std::map<MatchId, std::set<AlertId>> of_match_;  ///< all in memory
     std::map<std::uint32_t, std::set<AlertId>> live_on_court_;
     std::set<AlertId> waiting_;       ///< may change by time alone

@@ -56,8 +56,7 @@ void AlertDesk::observe(const std::string& scope, std::vector<alerts::Condition>
     const bool was_full = book_.full();
     outbox_.add(book_.observe(scope, std::move(conditions), now));
     if (book_.full() && !was_full)
-        spdlog::error("there are {} alerts, no more are raised: end some of them",
-                      book_.alerts().size());
+        spdlog::error("there are {} alerts, no more are raised: end some of them", book_.size());
 }
 
 void AlertDesk::tick(const Now& now) {
@@ -181,7 +180,7 @@ bool AlertDesk::knows(const AlertId& id) const {
 
 std::size_t AlertDesk::size() const {
     const std::scoped_lock lock{mutex_};
-    return book_.alerts().size();
+    return book_.size();
 }
 
 std::size_t AlertDesk::waiting() const {

@@ -445,6 +445,51 @@ TEST(AlertBook, AnAlertOfTheMatchBeforeDoesNotColourTheCardOfTheNextOne) {
     EXPECT_EQ(book.of_court(3, now.match).of_others, 1U);
 }
 
+/// Alerts and conditions that are looked at when something changes at one of so many matches, each
+/// on a court of its own with ten alerts: a fault leaves its record, its card is made anew, and it
+/// is over.
+std::uint64_t cost_of_one_match_among(std::uint32_t matches) {
+    constexpr std::uint32_t alerts_of_a_match = 10;
+    const auto id_of = [](std::uint32_t match) {
+        MatchId id;
+        id.value.bytes[0] = static_cast<std::uint8_t>(1 + match / 256);
+        id.value.bytes[1] = static_cast<std::uint8_t>(match % 256);
+        return id;
+    };
+    const auto faults_of = [&](std::uint32_t match) {
+        std::vector<Condition> faults;
+        for (std::uint32_t i = 0; i < alerts_of_a_match; ++i) {
+            Condition& made = faults.emplace_back(condition(
+                Kind::illegal_replacement, std::to_string(1000 + match) + "/" + std::to_string(i)));
+            made.match = id_of(match);
+            made.court = 1 + match;
+        }
+        return faults;
+    };
+    AlertBook book;
+    for (std::uint32_t match = 0; match < matches; ++match)
+        (void)book.observe(std::to_string(match), faults_of(match), at(0));
+    EXPECT_EQ(book.size(), std::size_t{matches} * alerts_of_a_match);
+    const std::uint32_t one = matches / 2;
+    const std::uint64_t before = book.looks();
+    auto faults = faults_of(one);
+    faults.pop_back();
+    (void)book.unknown(faults);
+    (void)book.observe(std::to_string(one), std::move(faults), at(1));
+    (void)book.tick(at(60));
+    EXPECT_EQ(book.open_alerts(id_of(one)), alerts_of_a_match - 1);
+    EXPECT_EQ(book.of_court(1 + one, id_of(one)).open, alerts_of_a_match - 1);
+    EXPECT_FALSE(book.close(std::to_string(one), id_of(one)));
+    book.trim();
+    return book.looks() - before;
+}
+
+TEST(AlertBook, AChangeOfOneMatchCostsNoMoreAmongFiveHundredMatches) {
+    const std::uint64_t alone = cost_of_one_match_among(1);
+    EXPECT_GT(alone, 0U);
+    EXPECT_EQ(cost_of_one_match_among(500), alone);
+}
+
 TEST(MemoryAlertStore, AnotherServersEntryIsAConflictAndNothingIsKept) {
     MemoryAlertStore store;
     AlertBook one;
