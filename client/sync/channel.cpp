@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "wire/answer_limit.h"
+
 namespace courthand::client {
 namespace {
 
@@ -37,6 +39,9 @@ std::shared_ptr<grpc::Channel> make_channel(const std::string& server,
     arguments.SetInt(GRPC_ARG_INITIAL_RECONNECT_BACKOFF_MS, first_reconnect_ms);
     arguments.SetInt(GRPC_ARG_MIN_RECONNECT_BACKOFF_MS, first_reconnect_ms);
     arguments.SetInt(GRPC_ARG_MAX_RECONNECT_BACKOFF_MS, longest_reconnect_ms);
+    // As much as the server sends: it never depends on what gRPC takes by default.
+    arguments.SetInt(GRPC_ARG_MAX_RECEIVE_MESSAGE_LENGTH,
+                     static_cast<int>(wire::most_answer_bytes));
     // Each device has connections of its own, also when several live in one process.
     arguments.SetInt(GRPC_ARG_USE_LOCAL_SUBCHANNEL_POOL, 1);
     return grpc::CreateCustomChannel(server, grpc::SslCredentials(tls), arguments);

@@ -347,15 +347,16 @@ class DeskService final : public v1::Desk::CallbackService {
 
     Reactor* ListMatches(Context* context, const v1::ListMatchesRequest* request,
                          v1::ListMatchesResponse* response) override {
-        return read(context, response, [this, request] { return calls_.list_matches(*request); });
+        return read(context, request, response,
+                    [this, request] { return calls_.list_matches(*request); });
     }
-    Reactor* ListCourts(Context* context, const v1::ListCourtsRequest*,
+    Reactor* ListCourts(Context* context, const v1::ListCourtsRequest* request,
                         v1::ListCourtsResponse* response) override {
-        return read(context, response, [this] { return calls_.list_courts(); });
+        return read(context, request, response, [this] { return calls_.list_courts(); });
     }
-    Reactor* ListTeams(Context* context, const v1::ListTeamsRequest*,
+    Reactor* ListTeams(Context* context, const v1::ListTeamsRequest* request,
                        v1::ListTeamsResponse* response) override {
-        return read(context, response, [this] { return calls_.list_teams(); });
+        return read(context, request, response, [this] { return calls_.list_teams(); });
     }
     Reactor* ImportRoster(Context* context, const v1::ImportRosterRequest* request,
                           v1::ImportRosterResponse* response) override {
@@ -369,17 +370,17 @@ class DeskService final : public v1::Desk::CallbackService {
                          v1::AssignCourtResponse* response) override {
         return act(context, request, response, &DeskCalls::assign_court);
     }
-    Reactor* ListResults(Context* context, const v1::ListResultsRequest*,
+    Reactor* ListResults(Context* context, const v1::ListResultsRequest* request,
                          v1::ListResultsResponse* response) override {
-        return read(context, response, [this] { return calls_.list_results(); });
+        return read(context, request, response, [this] { return calls_.list_results(); });
     }
     Reactor* IssueCode(Context* context, const v1::IssueCodeRequest* request,
                        v1::IssueCodeResponse* response) override {
         return act(context, request, response, &DeskCalls::issue_code);
     }
-    Reactor* ListDevices(Context* context, const v1::ListDevicesRequest*,
+    Reactor* ListDevices(Context* context, const v1::ListDevicesRequest* request,
                          v1::ListDevicesResponse* response) override {
-        return read(context, response, [this] { return calls_.list_devices(); });
+        return read(context, request, response, [this] { return calls_.list_devices(); });
     }
     Reactor* RevokeDevice(Context* context, const v1::RevokeDeviceRequest* request,
                           v1::RevokeDeviceResponse* response) override {
@@ -387,7 +388,8 @@ class DeskService final : public v1::Desk::CallbackService {
     }
     Reactor* ListAudit(Context* context, const v1::ListAuditRequest* request,
                        v1::ListAuditResponse* response) override {
-        return read(context, response, [this, request] { return calls_.list_audit(*request); });
+        return read(context, request, response,
+                    [this, request] { return calls_.list_audit(*request); });
     }
 
   private:
@@ -397,9 +399,9 @@ class DeskService final : public v1::Desk::CallbackService {
         return {who->device, std::string{auth::word(who->seat)}};
     }
 
-    template <class Response, class Body>
-    Reactor* read(Context* context, Response* response, Body body) {
-        return device_call(parts_, context, response, std::move(body), Lane::reads);
+    template <class Request, class Response, class Body>
+    Reactor* read(Context* context, const Request* request, Response* response, Body body) {
+        return device_call(parts_, context, request, response, std::move(body), Lane::reads);
     }
 
     /// What the record of the tournament must have as well: a large list holds up no table that
@@ -424,7 +426,7 @@ class DeskService final : public v1::Desk::CallbackService {
                     Call call) {
         const auto who = auth::caller(*context->auth_context());
         return device_call(
-            parts_, context, response,
+            parts_, context, request, response,
             [this, who, request, call] {
                 return audited(
                     parts_, who, words_of(*request), [&] { return call(*request); },

@@ -32,7 +32,7 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
         // Ends with the job, also when it never runs.
         const auto attempt = std::make_shared<auth::Attempt>(attempts_, address);
         return work_call(
-            parts_.work, context, response,
+            parts_.work, context, request, response,
             [this, request, attempt] {
                 Answer answer = answer_to(*request, *attempt);
                 if (!answer.ok())

@@ -5,6 +5,8 @@
 #include "courthand/v1/export.grpc.pb.h"
 #include "server/auth/call_gate.h"
 #include "server/service/export_stream.h"
+#include "server/service/message_size.h"
+#include "server/service/server_stream.h"
 
 namespace courthand::server::service {
 namespace {
@@ -15,6 +17,8 @@ class ExportService final : public v1::Export::CallbackService {
 
     grpc::ServerWriteReactor<v1::ExportEventResponse>* ExportEvent(
         grpc::CallbackServerContext* context, const v1::ExportEventRequest* request) override {
+        if (const Status fits = check_request(*request); !fits.ok())
+            return new RefusedStream<v1::ExportEventResponse>{to_grpc(fits)};
         return ExportStream::make(parts_, turn_, *request, auth::caller(*context->auth_context()),
                                   *context);
     }

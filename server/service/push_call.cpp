@@ -85,10 +85,6 @@ void read_entries(const v1::PushRequest& request, ReadPush& read) {
 
 Result<ReadPush> read_push(const SyncParts& parts, const auth::Caller& who,
                            const v1::PushRequest& request) {
-    if (const std::size_t bytes = request.ByteSizeLong(); bytes > wire::most_message_bytes)
-        return invalid(fmt::format("a push of {} bytes is too large, at most {} are read", bytes,
-                                   wire::most_message_bytes),
-                       "send fewer entries at once; one has 4096 bytes at most");
     const auto match = uuid_from_bytes(request.match_id());
     if (!match || match->nil()) return invalid("match_id: must be 16 bytes");
     if (request.entries_size() > static_cast<int>(wire::most_batch_entries))

@@ -9,6 +9,7 @@
 #include <optional>
 #include <utility>
 
+#include "server/service/message_size.h"
 #include "server/service/status_map.h"
 #include "server/service/stream_registry.h"
 
@@ -80,8 +81,9 @@ class ServerStream : public grpc::ServerWriteReactor<Response> {
     [[nodiscard]] bool finished() const noexcept { return finished_; }
     /// Why it should end, once it can.
     [[nodiscard]] const std::optional<grpc::Status>& ending() const noexcept { return end_; }
-    /// `response` stays as it is until `go_on`.
+    /// `response` stays as it is until `go_on`. One that no device could take ends the stream.
     void write(const Response& response) {
+        if (const Status fits = check_answer(response); !fits.ok()) return finish(to_grpc(fits));
         writing_ = true;
         this->StartWrite(&response);
     }

@@ -27,32 +27,31 @@ class SyncService final : public v1::Sync::CallbackService {
     grpc::ServerUnaryReactor* Push(grpc::CallbackServerContext* context,
                                    const v1::PushRequest* request,
                                    v1::PushResponse* response) override {
-        grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
         const auth::Caller who = seen(*context);
         auto entered = parts_.streams.connections().enter(who.device, context->peer());
-        if (!entered.ok()) {
-            finish_call(context, reactor, entered.status());
-            return reactor;
-        }
+        if (!entered.ok()) return refuse_call(context, entered.status());
+        if (const Status fits = check_request(*request); !fits.ok())
+            return refuse_call(context, fits);
+        grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
         push(parts_, who, *request,
              [=, place = *std::move(entered)](Result<v1::PushResponse> answer) {
                  (void)place;  // until it is answered
-                 if (!answer.ok()) return finish_call(context, reactor, answer.status());
-                 *response = *std::move(answer);
-                 reactor->Finish(grpc::Status::OK);
+                 finish_call(context, reactor, std::move(answer), response);
              });
         return reactor;
     }
 
     grpc::ServerWriteReactor<v1::WatchResponse>* Watch(grpc::CallbackServerContext* context,
                                                        const v1::WatchRequest* request) override {
+        using Refused = RefusedStream<v1::WatchResponse>;
+        if (const Status fits = check_request(*request); !fits.ok())
+            return new Refused{to_grpc(fits)};
         auto wish = watch_wish(*request);
-        if (!wish.ok()) return new RefusedStream<v1::WatchResponse>{to_grpc(wish.status())};
+        if (!wish.ok()) return new Refused{to_grpc(wish.status())};
         const auth::Caller who = seen(*context);
         WatchWish& wanted = *wish;
         if (who.seat == auth::Seat::table) wanted.table = who.device;
-        if (!may_watch(who, wanted.watched))
-            return new RefusedStream<v1::WatchResponse>{to_grpc(refused(who, wanted))};
+        if (!may_watch(who, wanted.watched)) return new Refused{to_grpc(refused(who, wanted))};
         return WatchStream::make(hold_, std::move(wanted), who, *context);
     }
 
@@ -60,7 +59,7 @@ class SyncService final : public v1::Sync::CallbackService {
                                           const v1::GrantWriterRequest* request,
                                           v1::GrantWriterResponse* response) override {
         return device_call(
-            parts_, context, response,
+            parts_, context, request, response,
             [this, request, who = seen(*context)] { return grant_writer(parts_, who, *request); },
             Lane::writes);
     }
@@ -69,7 +68,7 @@ class SyncService final : public v1::Sync::CallbackService {
                                          const v1::FetchMatchRequest* request,
                                          v1::FetchMatchResponse* response) override {
         return device_call(
-            parts_, context, response,
+            parts_, context, request, response,
             [this, request, who = seen(*context)] { return fetch_match(parts_, who, *request); },
             Lane::catch_up);
     }

@@ -24,6 +24,8 @@ class TournamentService final : public v1::Tournament::CallbackService {
         Context* context, const v1::WatchRecordRequest* request) override {
         const auto who = auth::caller(*context->auth_context());
         using Refused = RefusedStream<v1::WatchRecordResponse>;
+        if (const Status fits = check_request(*request); !fits.ok())
+            return new Refused{to_grpc(fits)};
         // The gate lets nobody else in.
         if (!who) return new Refused{to_grpc(own_fault())};
         const auto wish = record_wish(*request, who->seat == auth::Seat::desk);
@@ -35,7 +37,7 @@ class TournamentService final : public v1::Tournament::CallbackService {
                                   v1::ActResponse* response) override {
         const auto who = auth::caller(*context->auth_context());
         return device_call(
-            parts_, context, response,
+            parts_, context, request, response,
             [this, who, request] {
                 // A look at what would be is no act.
                 if (request->preview()) return act(who, *request);
@@ -50,7 +52,7 @@ class TournamentService final : public v1::Tournament::CallbackService {
                                          v1::EraseWordsResponse* response) override {
         const auto who = auth::caller(*context->auth_context());
         return device_call(
-            parts_, context, response,
+            parts_, context, request, response,
             [this, who, request] {
                 return audited(parts_, who, words_of(*request), [&] { return erase(*request); });
             },

@@ -27,27 +27,30 @@ class VenueService final : public v1::Venue::CallbackService {
 
     grpc::ServerWriteReactor<v1::WatchBoardResponse>* WatchBoard(
         grpc::CallbackServerContext* context, const v1::WatchBoardRequest* request) override {
+        if (const Status fits = check_request(*request); !fits.ok())
+            return new RefusedStream<v1::WatchBoardResponse>{to_grpc(fits)};
         return BoardStream::make(parts_, *request, seen(*context), *context);
     }
 
     grpc::ServerUnaryReactor* Claim(grpc::CallbackServerContext* context,
                                     const v1::ClaimRequest* request,
                                     v1::ClaimResponse* response) override {
-        return act(context, response, {"claim", request->alert_id(), request->by()},
+        return act(context, request, response, {"claim", request->alert_id(), request->by()},
                    [this, request] { return claim(*request); });
     }
 
     grpc::ServerUnaryReactor* Rule(grpc::CallbackServerContext* context,
                                    const v1::RuleRequest* request,
                                    v1::RuleResponse* response) override {
-        return act(context, response, {"rule", request->alert_id(), ruling_words(*request)},
+        return act(context, request, response,
+                   {"rule", request->alert_id(), ruling_words(*request)},
                    [this, request] { return rule(*request); });
     }
 
     grpc::ServerUnaryReactor* Shelve(grpc::CallbackServerContext* context,
                                      const v1::ShelveRequest* request,
                                      v1::ShelveResponse* response) override {
-        return act(context, response,
+        return act(context, request, response,
                    {"shelve", request->alert_id(), in_words(request->by(), request->note())},
                    [this, request] {
                        return answer<v1::ShelveResponse>(parts_.venue.shelve(
@@ -59,7 +62,7 @@ class VenueService final : public v1::Venue::CallbackService {
     grpc::ServerUnaryReactor* Acknowledge(grpc::CallbackServerContext* context,
                                           const v1::AcknowledgeRequest* request,
                                           v1::AcknowledgeResponse* response) override {
-        return act(context, response, {"acknowledge", request->alert_id(), request->by()},
+        return act(context, request, response, {"acknowledge", request->alert_id(), request->by()},
                    [this, request] {
                        return answer<v1::AcknowledgeResponse>(
                            parts_.venue.acknowledge(request->alert_id(), request->by()));
@@ -70,7 +73,7 @@ class VenueService final : public v1::Venue::CallbackService {
                                              const v1::AnswerTakeOverRequest* request,
                                              v1::AnswerTakeOverResponse* response) override {
         const std::string what = request->consent() ? "let go on, " : "declined, ";
-        return act(context, response,
+        return act(context, request, response,
                    {"answer-take-over", words_of(request->match_id()), what + request->by()},
                    [this, request] { return answer_take_over(*request); });
     }
@@ -79,14 +82,14 @@ class VenueService final : public v1::Venue::CallbackService {
                                        const v1::ShowForkRequest* request,
                                        v1::ShowForkResponse* response) override {
         return device_call(
-            parts_, context, response, [this, request] { return forks_.show(*request); },
+            parts_, context, request, response, [this, request] { return forks_.show(*request); },
             Lane::reads);
     }
 
     grpc::ServerUnaryReactor* SettleFork(grpc::CallbackServerContext* context,
                                          const v1::SettleForkRequest* request,
                                          v1::SettleForkResponse* response) override {
-        return act(context, response,
+        return act(context, request, response,
                    {"settle-fork", request->alert_id(), settling_words(*request)},
                    [this, request] { return settle_fork(*request); });
     }
@@ -110,11 +113,11 @@ class VenueService final : public v1::Venue::CallbackService {
                who;
     }
 
-    template <class Response, class Body>
-    grpc::ServerUnaryReactor* act(grpc::CallbackServerContext* context, Response* response,
-                                  ActWords words, Body body) {
+    template <class Request, class Response, class Body>
+    grpc::ServerUnaryReactor* act(grpc::CallbackServerContext* context, const Request* request,
+                                  Response* response, ActWords words, Body body) {
         const auto who = auth::caller(*context->auth_context());
-        return device_call(parts_, context, response,
+        return device_call(parts_, context, request, response,
                            [this, who, words, body] { return audited(parts_, who, words, body); });
     }
 

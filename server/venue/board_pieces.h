@@ -8,12 +8,13 @@
 
 #include "courthand/v1/venue.pb.h"
 #include "server/venue/board.h"
+#include "wire/answer_limit.h"
 
 namespace courthand::server::venue {
 
-/// Of one message, in bytes. Receivers take 4 MiB by default; a quarter leaves room for a header
-/// and keeps one watcher from holding up the others on a thin line.
-inline constexpr std::size_t most_piece_bytes = 1024 * 1024;
+/// Of one message, in bytes. A quarter of what a device takes leaves room for a header and keeps
+/// one watcher from holding up the others on a thin line.
+inline constexpr std::size_t most_piece_bytes = wire::most_answer_bytes / 4;
 
 /// Cursors for the pieces: those before the last name what the watcher has already, so that one who
 /// is cut off in between starts where he was.

@@ -11,6 +11,7 @@
 
 #include "courthand/v1/export.pb.h"
 #include "device_kit.h"
+#include "wire/message_limits.h"
 
 namespace courthand::server::testing {
 namespace {
@@ -164,12 +165,12 @@ class AccessMatrix : public ::testing::Test {
         return reader.Finish();
     }
     static grpc::Status raw(const std::shared_ptr<grpc::Channel>& channel,
-                            const std::string& method) {
+                            const std::string& method, const std::string& bytes = {}) {
         grpc::GenericStub stub{channel};
         grpc::ClientContext context;
         sign(context);
-        const grpc::Slice nothing{std::string{}};
-        const grpc::ByteBuffer request{&nothing, 1};
+        const grpc::Slice message{bytes};
+        const grpc::ByteBuffer request{&message, 1};
         grpc::ByteBuffer response;
         std::promise<grpc::Status> done;
         stub.UnaryCall(&context, "/" + method, grpc::StubOptions{}, &request, &response,
@@ -326,6 +327,48 @@ TEST_F(AccessMatrix, EachCallerMayDoWhatItsRowSays) {
         expect(row, 6, stranger, "device of another authority");
         expect(row, 7, nobody, "nobody");
     }
+}
+
+/// A message of so many bytes that every call can read: a field that none of them knows.
+std::string message_of(std::size_t bytes) {
+    // Field 1999, of bytes, and a length of four bytes.
+    std::string message{"\xfa\x7c", 2};
+    std::size_t length = bytes - 6;
+    for (int i = 0; i < 3; ++i, length >>= 7)
+        message.push_back(static_cast<char>(0x80 | (length & 0x7f)));
+    message.push_back(static_cast<char>(length));
+    message.resize(bytes, 'x');
+    return message;
+}
+
+// Beyond `wire::most_read_bytes` gRPC refuses in its own words: push_test.cpp.
+TEST_F(AccessMatrix, NoCallReadsAMessageAboveItsLimitAndEachSaysSoWithTheCure) {
+    const std::vector<EnrolledDevice> who{enrolled(auth::Seat::table, 1),
+                                          enrolled(auth::Seat::table, 2),
+                                          enrolled(auth::Seat::desk), enrolled(auth::Seat::head)};
+    std::vector<std::unique_ptr<Device>> devices;
+    for (const EnrolledDevice& one : who) devices.push_back(std::make_unique<Device>(server_, one));
+    const std::string above = message_of(wire::most_message_bytes + 1);
+    const std::string most = message_of(wire::most_message_bytes);
+    const std::string ours =
+        "a message of 4194305 bytes is too large, at most 4194304 are read; send fewer";
+    std::set<std::string> asked;
+    for (const Row& row : table) {
+        const std::string method = row.method;
+        if (!method.starts_with("courthand.") || !asked.insert(method).second) continue;
+        const auto may = std::string{row.expected}.find('+');
+        ASSERT_LT(may, who.size()) << method << ": nobody may";
+        const auto& channel = devices[may]->channel;
+        const grpc::Status told = raw(channel, method, above);
+        EXPECT_EQ(told.error_code(), grpc::StatusCode::INVALID_ARGUMENT) << method;
+        EXPECT_EQ(told.error_message().rfind(ours, 0), 0U)
+            << method << ": " << told.error_message();
+    }
+    for (const char* method : {"courthand.v1.Desk/ListCourts", "courthand.v1.Venue/Claim"})
+        EXPECT_EQ(raw(devices[2]->channel, method, most).error_message().find("too large"),
+                  std::string::npos)
+            << method << ", on the same connection";
+    EXPECT_TRUE(raw(devices[2]->channel, "courthand.v1.Desk/ListCourts", most).ok());
 }
 
 }  // namespace

@@ -9,8 +9,12 @@
 #include <thread>
 
 #include "courthand/v1/enrolment.grpc.pb.h"
+#include "courthand/v1/sync.grpc.pb.h"
 #include "server/domain/fault_log.h"
+#include "server/service/server_stream.h"
 #include "server/service/work_call.h"
+#include "wire/answer_limit.h"
+#include "wire/message_limits.h"
 
 namespace courthand::server::service {
 namespace {
@@ -21,9 +25,10 @@ using Answer = Result<v1::EnrolResponse>;
 class OneCall final : public v1::Enrolment::CallbackService {
   public:
     OneCall(WorkQueue& work, std::function<Answer()> body) : work_{work}, body_{std::move(body)} {}
-    grpc::ServerUnaryReactor* Enrol(grpc::CallbackServerContext* context, const v1::EnrolRequest*,
+    grpc::ServerUnaryReactor* Enrol(grpc::CallbackServerContext* context,
+                                    const v1::EnrolRequest* request,
                                     v1::EnrolResponse* response) override {
-        return work_call(work_, context, response, body_, Lane::enrolment);
+        return work_call(work_, context, request, response, body_, Lane::enrolment);
     }
 
   private:
@@ -41,6 +46,7 @@ class WorkCall : public ::testing::Test {
         work_ = std::make_unique<WorkQueue>(limits);
         service_ = std::make_unique<OneCall>(*work_, std::move(body));
         grpc::ServerBuilder builder;
+        builder.SetMaxReceiveMessageSize(wire::most_read_bytes);
         builder.RegisterService(service_.get());
         server_ = builder.BuildAndStart();
         stub_ = v1::Enrolment::NewStub(server_->InProcessChannel({}));
@@ -119,6 +125,117 @@ TEST_F(WorkCall, BeyondTheLimitOfItsLaneItSaysWhenToComeBack) {
     go.set_value();
     held.erase(held.begin() + static_cast<std::ptrdiff_t>(ready));
     for (auto& one : held) EXPECT_TRUE(one.get().ok());
+}
+
+// Every call of the server is asked in access_matrix_test.cpp.
+TEST_F(WorkCall, AMessageAboveTheLimitIsRefusedWithTheCureBeforeAnythingRuns) {
+    std::atomic<int> begun = 0;
+    serve([&]() -> Answer {
+        ++begun;
+        return v1::EnrolResponse{};
+    });
+    const auto say = [this](std::size_t bytes) {
+        v1::EnrolRequest request;
+        request.set_device_name(std::string(bytes, 'x'));
+        request.set_device_name(
+            std::string(2 * bytes - request.ByteSizeLong(), 'x'));  // with its tag and its length
+        EXPECT_EQ(request.ByteSizeLong(), bytes);
+        grpc::ClientContext context;
+        v1::EnrolResponse response;
+        return stub_->Enrol(&context, request, &response);
+    };
+    const grpc::Status above = say(wire::most_message_bytes + 1);
+    EXPECT_EQ(above.error_code(), grpc::StatusCode::INVALID_ARGUMENT);
+    EXPECT_EQ(above.error_message(),
+              "a message of 4194305 bytes is too large, at most 4194304 are read; send fewer "
+              "entries, facts or lines at once");
+    EXPECT_EQ(begun, 0);
+    EXPECT_TRUE(say(wire::most_message_bytes).ok());
+    EXPECT_EQ(begun, 1);
+}
+
+TEST_F(WorkCall, AnAnswerThatNoDeviceCouldTakeIsAnsweredWithTheCure) {
+    std::size_t bytes = wire::most_answer_bytes + 1;
+    serve([&]() -> Answer {
+        v1::EnrolResponse response;
+        response.set_tournament_name(std::string(bytes, 'x'));
+        response.set_tournament_name(std::string(2 * bytes - response.ByteSizeLong(), 'x'));
+        return response;
+    });
+    const grpc::Status above = call();
+    EXPECT_EQ(above.error_code(), grpc::StatusCode::INVALID_ARGUMENT);
+    EXPECT_EQ(above.error_message(),
+              "the answer has 4194305 bytes, a device takes at most 4194304; ask for less at once: "
+              "one court, one match, a shorter time");
+    bytes = wire::most_answer_bytes;
+    EXPECT_TRUE(call().ok()) << "as much as gRPC takes by default";
+}
+
+/// A stream of two messages, the second of so many bytes.
+class TwoMessages final : public ServerStream<v1::WatchResponse> {
+  public:
+    TwoMessages(StreamRegistry& streams, std::size_t bytes) : ServerStream{streams} {
+        second_.set_cursor(std::string(bytes, 'x'));
+        second_.set_cursor(std::string(2 * bytes - second_.ByteSizeLong(), 'x'));
+    }
+    void begin(std::shared_ptr<ServerStream> self, grpc::CallbackServerContext& context) {
+        if (!enter(std::move(self), DeviceId{new_uuid()}, context)) return;
+        const std::scoped_lock lock{mutex()};
+        write(first_);
+    }
+
+  private:
+    void go_on() override {
+        if (std::exchange(second_written_, true)) return finish(grpc::Status::OK);
+        write(second_);
+    }
+    void stop_listening() override {}
+
+    v1::WatchResponse first_;
+    v1::WatchResponse second_;
+    bool second_written_ = false;
+};
+
+class OneStream final : public v1::Sync::CallbackService {
+  public:
+    explicit OneStream(std::size_t bytes) : bytes_{bytes} {}
+    grpc::ServerWriteReactor<v1::WatchResponse>* Watch(grpc::CallbackServerContext* context,
+                                                       const v1::WatchRequest*) override {
+        const auto stream = std::make_shared<TwoMessages>(streams_, bytes_);
+        stream->begin(stream, *context);
+        return stream.get();
+    }
+
+  private:
+    StreamRegistry streams_;
+    std::size_t bytes_;
+};
+
+/// How such a stream ends, and how many of its messages came.
+std::pair<grpc::Status, int> read_stream_of(std::size_t bytes) {
+    OneStream service{bytes};
+    grpc::ServerBuilder builder;
+    builder.RegisterService(&service);
+    const auto server = builder.BuildAndStart();
+    const auto stub = v1::Sync::NewStub(server->InProcessChannel({}));
+    grpc::ClientContext context;
+    const auto reader = stub->Watch(&context, {});
+    v1::WatchResponse response;
+    int came = 0;
+    while (reader->Read(&response)) ++came;
+    const grpc::Status ended = reader->Finish();
+    server->Shutdown();
+    return {ended, came};
+}
+
+TEST(ServerStreams, EndWithTheCureWhereAMessageIsLargerThanADeviceTakes) {
+    const auto [ended, came] = read_stream_of(wire::most_answer_bytes + 1);
+    EXPECT_EQ(ended.error_code(), grpc::StatusCode::INVALID_ARGUMENT);
+    EXPECT_NE(ended.error_message().find("a device takes at most 4194304; ask for less"),
+              std::string::npos)
+        << ended.error_message();
+    EXPECT_EQ(came, 1);
+    EXPECT_EQ(read_stream_of(wire::most_answer_bytes).second, 2);
 }
 
 // Fault 20: cancelled calls still ran.
