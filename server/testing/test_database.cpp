@@ -35,14 +35,14 @@ std::string new_name() {
     return "courthand_test_" + std::to_string(getpid()) + "_" + std::to_string(++count);
 }
 
-std::string execute(const std::string& dsn, const std::string& sql) {
+}  // namespace
+
+std::string run_on(const std::string& dsn, const std::string& sql) {
     pqxx::connection connection{dsn};
     pqxx::nontransaction session{connection};
     const pqxx::result rows = session.exec(sql);
     return rows.empty() || rows[0].empty() ? std::string{} : std::string{rows[0][0].c_str()};
 }
-
-}  // namespace
 
 std::string with_database(const std::string& dsn, const std::string& name) {
     const auto scheme = dsn.find("://");
@@ -55,19 +55,19 @@ std::string with_database(const std::string& dsn, const std::string& name) {
 
 TestDatabase::TestDatabase()
     : admin_dsn_{admin_dsn()}, name_{new_name()}, dsn_{with_database(admin_dsn_, name_)} {
-    execute(admin_dsn_, "create database " + name_);
+    run_on(admin_dsn_, "create database " + name_);
 }
 
 TestDatabase::~TestDatabase() {
     try {
-        execute(admin_dsn_, "drop database if exists " + name_ + " with (force)");
+        run_on(admin_dsn_, "drop database if exists " + name_ + " with (force)");
     } catch (const std::exception& error) {
         std::fprintf(stderr, "%s was not dropped: %s\n", name_.c_str(), error.what());
     }
 }
 
 std::string TestDatabase::run(const std::string& sql) const {
-    return execute(dsn_, sql);
+    return run_on(dsn_, sql);
 }
 
 PrivateCluster::PrivateCluster() : port_{free_port()} {
@@ -94,11 +94,15 @@ void PrivateCluster::start() {
 }
 
 std::string PrivateCluster::administer(const std::string& sql) const {
+    return administer_at(port_, sql);
+}
+
+std::string PrivateCluster::administer_at(int port, const std::string& sql) const {
     std::string secret;
     std::ifstream{folder_ / "data/postgres/admin.secret"} >> secret;
-    return execute("host=127.0.0.1 user=venue_admin dbname=postgres port=" + std::to_string(port_) +
-                       " password=" + secret,
-                   sql);
+    return run_on("host=127.0.0.1 user=venue_admin dbname=postgres port=" + std::to_string(port) +
+                      " password=" + secret,
+                  sql);
 }
 
 std::string PrivateCluster::dsn() const {

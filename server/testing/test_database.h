@@ -27,6 +27,9 @@ class TestDatabase {
     std::string dsn_;
 };
 
+/// One statement on the database of this DSN, as `TestDatabase::run`.
+std::string run_on(const std::string& dsn, const std::string& sql);
+
 /// The same DSN with another database.
 [[nodiscard]] std::string with_database(const std::string& dsn, const std::string& name);
 
@@ -42,6 +45,8 @@ class PrivateCluster {
     void start();
     /// One statement by its superuser, as `TestDatabase::run`.
     [[nodiscard]] std::string administer(const std::string& sql) const;
+    /// The same at a standby of this cluster.
+    [[nodiscard]] std::string administer_at(int port, const std::string& sql) const;
     /// kill -9 of its first process.
     void kill9();
     /// Only known after the first start.

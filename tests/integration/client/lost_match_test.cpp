@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "server/testing/put_back.h"
+#include "server/testing/standby.h"
 #include "tests/integration/client/venue_kit.h"
 
 namespace courthand::client {
@@ -79,6 +80,78 @@ TEST_F(LostMatch, WhatADatabaseLostWhileServingIsSentAgain) {
     ASSERT_NE(venue_.database().run(count), before);
     expect_it_comes_back(desk_match_);
     venue_.host().wait_for_log("event=feed-went-back");
+}
+
+/// A primary with a standby that streams, one server that asks both, and a table.
+class LostPrimary : public testing::Test {
+  protected:
+    void SetUp() override {
+        primary_.start();
+        standby_.emplace(primary_, server::testing::Standby::Follows::primary);
+        venue_.emplace(Venue::InDatabase{standby_->beside(primary_.dsn())});
+        folder_ = venue_->enrol_table("table-1", 1);
+        table_ = open_table(folder_);
+        ASSERT_TRUE(table_);
+        ASSERT_TRUE(eventually([this] { return !(id_ = table_->next_match()).empty(); }));
+        auto opened = table_->open_match(id_);
+        ASSERT_TRUE(std::holds_alternative<std::unique_ptr<JournaledMatch>>(opened));
+        match_ = std::move(std::get<0>(opened));
+    }
+    void play(std::uint64_t seed, int steps) { play_steps(*match_, seed, steps); }
+    void play_and_send(std::uint64_t seed, int steps) {
+        play(seed, steps);
+        ASSERT_TRUE(eventually([this] { return table_->all_sent(); }));
+    }
+    /// Of the one that takes changes, else of any; empty when there is none.
+    [[nodiscard]] std::string ask(const std::string& sql, const char* whom = "read-write") const
+        try {
+        const std::string dsn = standby_->beside(primary_.dsn());
+        const char mark = dsn.find('?') == std::string::npos ? '?' : '&';
+        return server::testing::run_on(dsn + mark + "target_session_attrs=" + whom, sql);
+    } catch (const std::exception&) {
+        return {};
+    }
+    [[nodiscard]] std::string entries(const char* whom = "read-write") const {
+        return ask("select count(*) from entry where match_id = '" + id_ + "'", whom);
+    }
+
+    server::testing::PrivateCluster primary_;
+    std::optional<server::testing::Standby> standby_;
+    std::optional<Venue> venue_;
+    std::filesystem::path folder_;
+    std::unique_ptr<TableStation> table_;
+    std::string id_;
+    std::unique_ptr<JournaledMatch> match_;
+};
+
+// The server is never restarted: it waits for the standby, goes on with it, and has its tables send
+// what the standby never had, and what was recorded meanwhile.
+TEST_F(LostPrimary, WhatAStandbyThatWasBehindDoesNotHaveIsSentAgain) {
+    play_and_send(31, 12);
+    const std::string kept = entries();
+    ASSERT_TRUE(eventually([this] { return standby_->follows() && standby_->has_all(); }));
+    standby_->stop_following();
+    ASSERT_TRUE(eventually([this] { return !standby_->follows(); }));
+    play_and_send(32, 8);
+    const std::string sent = entries();
+    const std::string before = ask("select generation from tournament");
+    ASSERT_LT(std::stoi(kept), std::stoi(sent));
+
+    primary_.kill9();
+    play(33, 4);
+    const auto journaled = bytes_of_journal(table_->journal(), id_);
+    ASSERT_LT(std::stoul(sent), journaled.size()) << "recorded while there was no database";
+    ASSERT_EQ(entries("any"), kept) << "the standby is behind";
+    standby_->promote();
+    EXPECT_TRUE(eventually([&] {
+        return entries() == std::to_string(journaled.size()) && table_->all_sent();
+    })) << table_->status(id_).last_error
+        << venue_->host().log();
+
+    EXPECT_NE(ask("select generation from tournament"), before);
+    EXPECT_EQ(venue_->record(folder_, id_), journaled) << "each once, in its order";
+    EXPECT_EQ(ask("select count(*) from entry"), std::to_string(journaled.size()));
+    EXPECT_EQ(ask("select count(*) from branch"), "0");
 }
 
 }  // namespace

@@ -31,17 +31,26 @@ std::string output_of(const std::string& command) {
 
 Venue::Venue() : Venue{{"--event", COURTHAND_FOUR_COURTS}} {}
 
-Venue::Venue(std::vector<std::string> server_words) {
+Venue::Venue(std::vector<std::string> server_words) : database_{std::in_place} {
+    dsn_ = database_->dsn();
+    start(std::move(server_words));
+}
+
+Venue::Venue(InDatabase where) : dsn_{std::move(where.dsn)} {
+    start({"--event", COURTHAND_FOUR_COURTS});
+}
+
+void Venue::start(std::vector<std::string> server_words) {
     server::testing::ServerOptions options;
-    options.dsn = database_.dsn();
+    options.dsn = dsn_;
     options.more_words = std::move(server_words);
     server_ = std::make_unique<server::testing::ServerProcess>(options);
 }
 
 std::string Venue::code(const std::string& seat, int court, int minutes) const {
-    std::string words = fmt::format("{} code --database '{}' --data '{}' --seat {} --minutes {}",
-                                    COURTHAND_SERVER_BINARY, database_.dsn(),
-                                    server_->data().string(), seat, minutes);
+    std::string words =
+        fmt::format("{} code --database '{}' --data '{}' --seat {} --minutes {}",
+                    COURTHAND_SERVER_BINARY, dsn_, server_->data().string(), seat, minutes);
     if (court != 0) words += fmt::format(" --court {}", court);
     std::string symbols;
     for (const char c : output_of(words))

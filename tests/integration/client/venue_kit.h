@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,9 +25,15 @@ class Venue {
     Venue();
     /// With these words of the command line of the server, and what they say.
     explicit Venue(std::vector<std::string> server_words);
+    /// The four courts in a database that somebody else has made, and looks after.
+    struct InDatabase {
+        std::string dsn;
+    };
+    explicit Venue(InDatabase where);
 
     [[nodiscard]] server::testing::ServerProcess& host() { return *server_; }
-    [[nodiscard]] const server::testing::TestDatabase& database() const { return database_; }
+    /// Its own.
+    [[nodiscard]] const server::testing::TestDatabase& database() const { return *database_; }
     /// 24 symbols without blanks, as the desk would read them out.
     [[nodiscard]] std::string code(const std::string& seat, int court, int minutes = 15) const;
     [[nodiscard]] std::filesystem::path folder(const std::string& name) const {
@@ -41,7 +48,10 @@ class Venue {
                                                   const std::string& match_id) const;
 
   private:
-    server::testing::TestDatabase database_;
+    void start(std::vector<std::string> server_words);
+
+    std::optional<server::testing::TestDatabase> database_;
+    std::string dsn_;
     ScratchFolder devices_;
     std::unique_ptr<server::testing::ServerProcess> server_;
 };

@@ -4,9 +4,6 @@
 
 #include <stdlib.h>
 
-#include <chrono>
-#include <cstdio>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 
@@ -14,7 +11,7 @@
 #include "server/store/postgres/migrations.h"
 #include "server/store/postgres/pg_match_store.h"
 #include "server/testing/or_throw.h"
-#include "server/testing/server_process.h"
+#include "server/testing/standby.h"
 #include "server/testing/test_database.h"
 #include "tests/testkit/eventually.h"
 #include "tests/testkit/scratch_folder.h"
@@ -106,61 +103,6 @@ TEST(Generation, ACopyInAnotherDatabaseGetsAnother) {
     elsewhere.run("drop database " + copy + " with (force)");
 }
 
-/// A copy of a running cluster that follows nobody: a standby that is behind.
-class Standby {
-  public:
-    explicit Standby(const PrivateCluster& primary) : port_{free_port()} {
-        folder_ = primary.folder() / "standby";
-        const std::string secret = (primary.folder() / "data/postgres/admin.secret").string();
-        command("install -d -m 700 $owner " + folder_.string());
-        command("PGPASSWORD=$(cat " + secret + ") $as \"$bin/pg_basebackup\" -D " +
-                folder_.string() + " -h 127.0.0.1 -p " + std::to_string(primary.port()) +
-                " -U venue_admin -X stream -c fast");
-        command("$as touch " + (folder_ / "standby.signal").string());
-        control("start");
-    }
-    ~Standby() {
-        try {
-            control("-m immediate stop");
-        } catch (const std::exception& error) {
-            std::fprintf(stderr, "%s\n", error.what());
-        }
-    }
-    Standby(const Standby&) = delete;
-    Standby& operator=(const Standby&) = delete;
-
-    void promote() { control("promote"); }
-    [[nodiscard]] int port() const noexcept { return port_; }
-
-  private:
-    void control(const std::string& words) const {
-        command("$as \"$bin/pg_ctl\" -w -D " + folder_.string() + " -l " +
-                (folder_ / "log").string() +
-                " -o \"-c listen_addresses=127.0.0.1 -c unix_socket_directories='' -p " +
-                std::to_string(port_) + "\" " + words);
-    }
-    static void command(const std::string& line) {
-        const std::string shell =
-            "bin=$(ls -d /usr/lib/postgresql/*/bin | sort -V | tail -n 1)\n"
-            "as= owner=\n"
-            "if [ \"$(id -u)\" = 0 ]; then as='runuser -u postgres --' owner='-o postgres'; fi\n"
-            "cd / && " +
-            line + " >/dev/null 2>&1 </dev/null";
-        if (std::system(shell.c_str()) != 0) throw std::runtime_error{line + " failed"};
-    }
-
-    std::filesystem::path folder_;
-    int port_ = 0;
-};
-
-/// The DSN with another port beside its own; the first that takes changes is used.
-std::string with_second_port(const std::string& dsn, int first, int second) {
-    const std::string here = "127.0.0.1:" + std::to_string(first);
-    std::string both = dsn;
-    return both.replace(both.find(here), here.size(),
-                        here + ",127.0.0.1:" + std::to_string(second));
-}
-
 TEST(Generation, AStandbyThatTakesOverGetsAnotherAndOldHeadsAreNotTrusted) {
     PrivateCluster primary;
     primary.start();
@@ -174,8 +116,7 @@ TEST(Generation, AStandbyThatTakesOverGetsAnotherAndOldHeadsAreNotTrusted) {
     const AppendItem three = desk.next();
     ASSERT_EQ(value_or_throw(desk.append(one))[0].fate, Fate::appended);
 
-    const std::string both = with_second_port(primary.dsn(), primary.port(), standby.port());
-    postgres::Database pool{both};
+    postgres::Database pool{standby.beside(primary.dsn())};
     postgres::PgMatchStore store{pool};
     const auto append = [&](const AppendItem& item) {
         return store.append(desk.tournament, {&item, 1});
