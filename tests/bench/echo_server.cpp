@@ -24,7 +24,8 @@ class EchoService final : public v1::Sync::CallbackService {
                                    const v1::PushRequest* request,
                                    v1::PushResponse* response) override {
         response->set_request_number(request->request_number());
-        response->add_results()->set_outcome(v1::PushResult::OUTCOME_APPENDED);
+        for (int i = 0; i < request->entries_size(); ++i)
+            response->add_results()->set_outcome(v1::PushResult::OUTCOME_APPENDED);
         grpc::ServerUnaryReactor* const reactor = context->DefaultReactor();
         reactor->Finish(grpc::Status::OK);
         return reactor;

@@ -1,10 +1,12 @@
-// The bare limit of the network: a process that answers each message on a bidirectional stream over
-// TLS at once, with a message of the same kind and does nothing else.
+// The bare limit of the network: a process that answers each push over TLS at once, with a result
+// for each entry, and does nothing else.
 #pragma once
 
 #include <sys/types.h>
 
 #include <string>
+
+#include "server/testing/enrolled_device.h"
 
 namespace courthand::bench {
 
@@ -18,6 +20,12 @@ class EchoServer {
 
     [[nodiscard]] const std::string& address() const noexcept { return address_; }
     [[nodiscard]] const std::string& authority_pem() const noexcept { return authority_pem_; }
+    /// Who calls it: it asks for no certificate.
+    [[nodiscard]] server::testing::EnrolledDevice caller() const {
+        server::testing::EnrolledDevice device;
+        device.authority_pem = authority_pem_;
+        return device;
+    }
 
   private:
     pid_t pid_ = -1;

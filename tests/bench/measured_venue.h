@@ -28,6 +28,11 @@ namespace courthand::bench {
 /// What one measurement sends at most: less than an ordinary match has, which is about 530.
 inline constexpr std::size_t least_match_entries = 420;
 
+struct MeasuredTable {
+    server::testing::EnrolledDevice device;
+    std::uint32_t court = 0;
+};
+
 /// A match that the server knows and the device that may write it.
 struct MeasuredMatch {
     server::testing::TestRecord record;  ///< ready to be sent
@@ -39,14 +44,19 @@ class MeasuredVenue {
   public:
     MeasuredVenue();
 
-    /// A simulated match of at least `least_match_entries` entries, opened at the server by a new
-    /// table on a court of its own.
+    /// A table on a court of its own.
+    [[nodiscard]] MeasuredTable new_table();
+    /// A simulated match of at least so many entries, opened at the server by the table.
+    [[nodiscard]] server::testing::TestRecord open_match(const MeasuredTable& table,
+                                                         std::size_t least_entries);
+    /// The same by a new table, with at least `least_match_entries` entries.
     [[nodiscard]] MeasuredMatch new_match();
     [[nodiscard]] const server::testing::EnrolledDevice& head() const noexcept { return head_; }
     [[nodiscard]] std::string address() const { return process_.address(); }
+    [[nodiscard]] const std::string& dsn() const noexcept { return database_.dsn(); }
 
   private:
-    [[nodiscard]] PlayedMatch next_played();
+    [[nodiscard]] PlayedMatch next_played(std::size_t least_entries);
 
     server::testing::TestDatabase database_;
     server::testing::ServerProcess process_;
@@ -60,12 +70,16 @@ class EntrySender {
   public:
     EntrySender(const std::string& address, const server::testing::EnrolledDevice& device);
 
-    /// False when the server did not answer that it was appended.
+    /// False when the server did not answer that all was appended.
     [[nodiscard]] bool send(const std::string& match_id, const std::string& entry);
+    [[nodiscard]] bool send(const v1::PushRequest& request);
 
   private:
     std::unique_ptr<v1::Sync::Stub> stub_;
 };
+
+/// True when the server answered of all entries of the push that they are appended.
+[[nodiscard]] bool all_appended(const v1::PushRequest& request, const v1::PushResponse& response);
 
 /// The board as the head seat receives it, on a thread of its own.
 class BoardWatch {

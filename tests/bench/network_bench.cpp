@@ -1,5 +1,6 @@
 // From one device to another: a message and its answer over TLS, an entry acknowledged by the
-// server, an entry shown on the board of the head seat; each beside its bare limit.
+// server, an entry shown on the board of the head seat; each beside its bare limit. What more than
+// one entry or table costs is in many_entries_bench.cpp.
 #include <benchmark/benchmark.h>
 
 #include <atomic>
@@ -11,23 +12,16 @@
 #include <pqxx/pqxx>
 #include <thread>
 
-#include "tests/bench/echo_server.h"
 #include "tests/bench/latency.h"
-#include "tests/bench/measured_venue.h"
+#include "tests/bench/network_shared.h"
 
 namespace courthand::bench {
+
+std::unique_ptr<NetworkShared> shared;
+
 namespace {
 
-/// Let go by first: connections, prepared statements, caches.
-constexpr std::uint32_t warm_up = 20;
 constexpr int entries_sent = static_cast<int>(least_match_entries) - static_cast<int>(warm_up);
-
-/// What all measurements share. Made in main, before gRPC starts threads.
-struct Shared {
-    EchoServer echo;
-    MeasuredVenue venue;
-};
-std::unique_ptr<Shared> shared;
 
 /// One message and its answer over TLS, again and again, as a table pushes.
 class Pinger {
@@ -38,13 +32,7 @@ class Pinger {
     [[nodiscard]] bool ping() { return sender_.send(match_id_, entry_); }
 
   private:
-    static server::testing::EnrolledDevice nobody() {
-        server::testing::EnrolledDevice device;
-        device.authority_pem = shared->echo.authority_pem();
-        return device;
-    }
-
-    EntrySender sender_{shared->echo.address(), nobody()};
+    EntrySender sender_{shared->echo.address(), shared->echo.caller()};
     const std::string match_id_ = std::string(16, 'm');
     const std::string entry_ = std::string(180, 'x');
 };
@@ -61,9 +49,9 @@ void bare_ping_pong(benchmark::State& state) {
 }
 
 /// A database with one table of rows, and a connection that writes.
-class BareRows {
+class BareCommits {
   public:
-    BareRows() {
+    BareCommits() {
         pqxx::nontransaction work{writer_};
         work.exec("create table bare (number bigint primary key, bytes bytea not null)");
         writer_.prepare("add", "insert into bare values ($1, $2)");
@@ -92,7 +80,7 @@ class BareRows {
 /// What an acknowledged push holds at the least: a message and its answer, and one row durable.
 void bare_ping_pong_and_commit(benchmark::State& state) {
     Pinger pinger;
-    BareRows rows;
+    BareCommits rows;
     Latency latency;
     for (auto _ : state) {
         bool answered = false;
@@ -173,7 +161,7 @@ class Listener {
 /// as one message in and one out to another device; and a commit of which another connection hears.
 void bare_ping_pong_and_notify(benchmark::State& state) {
     Pinger pinger;
-    BareRows rows;
+    BareCommits rows;
     Listener listener{rows.dsn()};
     Latency latency;
     for (auto _ : state) {
@@ -235,7 +223,7 @@ int main(int argc, char** argv) {
     benchmark::Initialize(&argc, argv);
     if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 1;
     try {
-        shared = std::make_unique<Shared>();
+        shared = std::make_unique<NetworkShared>();
         benchmark::RunSpecifiedBenchmarks();
         shared.reset();
     } catch (const std::exception& error) {

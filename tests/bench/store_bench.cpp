@@ -22,6 +22,7 @@
 #include "server/store/postgres/text_form.h"
 #include "server/testing/or_throw.h"
 #include "server/testing/test_database.h"
+#include "tests/bench/bare_entries.h"
 #include "tests/bench/latency.h"
 
 #include <fmt/format.h>
@@ -172,7 +173,6 @@ class Venue {
     /// Matches that were played before, as many as hold this many entries.
     void fill(std::size_t entries);
     [[nodiscard]] const server::testing::TestDatabase& database() const { return database_; }
-    [[nodiscard]] TournamentId tournament() const { return tournament_; }
 
     std::vector<TableRecord> records;
 
@@ -204,42 +204,6 @@ void Venue::fill(std::size_t entries) {
     database_.run(fmt::format("update tournament set feed_head = feed_head + {}", entries));
     database_.run("vacuum analyze");
 }
-
-/// The rows that ingest would write, into a table with the columns and keys of `entry`.
-class BareEntries {
-  public:
-    explicit BareEntries(const Venue& venue)
-        : tournament_{to_text(venue.tournament())}, connection_{venue.database().dsn()} {
-        pqxx::nontransaction work{connection_};
-        work.exec("create table bare_entry (like entry including all)");
-        connection_.prepare("bare",
-                            "insert into bare_entry (tournament_id, match_id, number, epoch, "
-                            "entry_id, device_id, hash, bytes, position) select $1, * from "
-                            "unnest($2::uuid[], $3::int[], $4::int[], $5::uuid[], $6::uuid[], "
-                            "$7::bytea[], $8::bytea[], $9::bigint[])");
-    }
-    void insert(const std::vector<AppendItem>& items) {
-        postgres::ArrayText match, number, epoch, id, device, hash, bytes, position;
-        for (const AppendItem& item : items) {
-            match.add(to_text(item.match));
-            number.add_number(item.number);
-            epoch.add_number(item.epoch);
-            id.add(to_text(item.id));
-            device.add(to_text(item.device));
-            hash.add(postgres::bytea(item.hash));
-            bytes.add(postgres::bytea(*item.bytes));
-            position.add_number(++position_);
-        }
-        pqxx::nontransaction work{connection_};
-        work.exec_prepared("bare", tournament_, match.text(), number.text(), epoch.text(),
-                           id.text(), device.text(), hash.text(), bytes.text(), position.text());
-    }
-
-  private:
-    std::string tournament_;
-    pqxx::connection connection_;
-    FeedPosition position_ = 0;
-};
 
 void rate(benchmark::State& state, std::size_t rows) {
     state.counters["per_second"] =
@@ -321,7 +285,7 @@ std::vector<std::vector<AppendItem>> next_backlog(Venue& venue, std::size_t& mat
 
 void bare_backlog(benchmark::State& state) {
     Venue venue{backlog_matches};
-    BareEntries table{venue};
+    BareEntries table{venue.database().dsn()};
     Latency latency;
     std::size_t match = 0;
     for (auto _ : state) {
