@@ -3,6 +3,7 @@
 #include <QStringList>
 
 #include "courthand/rules/parameter.h"
+#include "courthand/rules/remedy_words.h"
 #include "record_words.h"
 
 namespace courthand::client {
@@ -200,45 +201,10 @@ QString Wording::act(const Prompt& prompt) const {
     return {};
 }
 
-QString Wording::action(const Remedy& remedy) const {
-    const QString who = team(remedy.team);
-    switch (remedy.action) {
-        case Action::none:
-            return tr("no consequence");
-        case Action::point_and_service:
-            return tr("point and service to %1").arg(who);
-        case Action::undo:
-            return tr("the act is taken back, no sanction");
-        case Action::refuse:
-            return tr("the request is not granted");
-        case Action::correct:
-            return tr("put right at once, no consequence");
-        case Action::inform:
-            return tr("tell the captain of %1").arg(who);
-        case Action::delay_warning:
-            return tr("delay warning for %1").arg(who);
-        case Action::delay_penalty:
-            return tr("delay penalty for %1: point and service to %2")
-                .arg(who, team(opponent(remedy.team)));
-        case Action::record_only:
-            return tr("written on the sheet, nothing else");
-        case Action::incomplete:
-            return tr("%1 cannot go on").arg(who);
-        case Action::ask:
-            return tr("ask the referee");
-    }
-    return {};
-}
-
 QString Wording::remedy(const Verdict& verdict) const {
     const Remedy& remedy = verdict.remedy;
-    QStringList words{action(remedy)};
-    if (remedy.cancel > 0)
-        words << (remedy.cancel == 1
-                      ? tr("1 point of %1 cancelled").arg(team(verdict.team))
-                      : tr("%1 points of %2 cancelled")
-                            .arg(QString::number(remedy.cancel), team(verdict.team)));
-    if (remedy.restore) words << tr("the places before the fault are restored");
+    const PerTeam<std::string> names{names_.a.toStdString(), names_.b.toStdString()};
+    QStringList words{QString::fromStdString(remedy_words(remedy, verdict.team, names))};
     if (remedy.action == Action::point_and_service || remedy.action == Action::delay_penalty ||
         remedy.cancel > 0)
         words << tr("then %1 : %2, %3 serves")

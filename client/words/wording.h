@@ -56,8 +56,6 @@ class Wording {
     [[nodiscard]] QString fact(const Fact& fact) const;
 
   private:
-    [[nodiscard]] QString action(const Remedy& remedy) const;
-
     PerTeam<QString> names_;
     Family family_ = Family::international;
     const Profile* profile_ = nullptr;  ///< a built-in one; null when the id is unknown

@@ -64,6 +64,12 @@ enum class Clears : std::uint8_t {
     by_ruling,  ///< latched: the fault happened, and only a ruling ends it
 };
 
+/// How long a verdict that has come to count must go on standing before it is raised.
+enum class OnceOpen : std::uint8_t {
+    waits,    ///< as long as any condition of its kind
+    presses,  ///< not at all: play has gone on with it
+};
+
 struct Row {
     Kind kind{};
     std::string_view word;  ///< code of alerts that no rule names: "court-not-seen"
@@ -71,6 +77,7 @@ struct Row {
     Severity severity_after_rally = Severity::medium;  ///< once a rally was played with it
     Layer while_armed = Layer::prompt;  ///< who is shown a verdict that does not count yet
     Clears clears = Clears::by_itself;
+    OnceOpen once_open = OnceOpen::waits;
     std::chrono::seconds raise_after{0};  ///< how long its condition must hold first
     std::chrono::seconds clear_after{0};  ///< and be gone before it clears
     std::chrono::seconds act_within{0};
@@ -87,8 +94,9 @@ struct Row {
 [[nodiscard]] std::optional<Kind> kind_of(Reason reason) noexcept;
 
 /// How long after a set was announced its line-ups must be in: before the end of the interval, as
-/// the profile says. Nobody is to be disturbed while a sheet may still come.
-[[nodiscard]] std::chrono::seconds lineup_due(const Rules& rules) noexcept;
+/// the profile says, or of the warm-up before set 1. Nobody is to be disturbed while a sheet may
+/// still come.
+[[nodiscard]] std::chrono::seconds lineup_due(const Rules& rules, std::uint8_t set) noexcept;
 
 /// How long a court may be silent before it counts as not seen, and from when it presses more.
 struct SilenceStep {

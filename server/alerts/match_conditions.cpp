@@ -6,6 +6,8 @@
 
 #include "courthand/rules/parameter.h"
 #include "courthand/rules/profile.h"
+#include "courthand/rules/prompt.h"
+#include "courthand/rules/remedy_words.h"
 
 namespace courthand::server::alerts {
 
@@ -15,51 +17,6 @@ using Names = PerTeam<std::string>;
 
 std::string six_words(Jersey jersey) {
     return jersey.worn() ? fmt::format("{}", jersey.number()) : std::string{"?"};
-}
-
-std::string remedy_words(const Remedy& remedy, const Names& names) {
-    const std::string& team = names[remedy.team];
-    const std::string& other = names[opponent(remedy.team)];
-    std::string words;
-    switch (remedy.action) {
-        case Action::none:
-            break;
-        case Action::point_and_service:
-            words = fmt::format("Point and service to {}", team);
-            break;
-        case Action::undo:
-            words = "The act is taken back";
-            break;
-        case Action::refuse:
-            words = "The request is refused";
-            break;
-        case Action::correct:
-            words = "Put right at once, no consequence";
-            break;
-        case Action::inform:
-            words = fmt::format("Tell the captain of {}", team);
-            break;
-        case Action::delay_warning:
-            words = fmt::format("Delay warning for {}", team);
-            break;
-        case Action::delay_penalty:
-            words = fmt::format("Delay penalty for {}: point and service to {}", team, other);
-            break;
-        case Action::record_only:
-            words = "Written on the sheet, no other consequence";
-            break;
-        case Action::incomplete:
-            words = fmt::format("{} cannot go on", team);
-            break;
-        case Action::ask:
-            words = "A person must be asked";
-            break;
-    }
-    if (remedy.cancel > 0)
-        words += fmt::format("; {} {} of the team at fault cancelled", remedy.cancel,
-                             remedy.cancel == 1 ? "point" : "points");
-    if (remedy.restore) words += "; the team goes back to its places before the fault";
-    return words;
 }
 
 Evidence evidence_of(const Course& course, const Verdict* now, const MatchHistory& history,
@@ -73,7 +30,7 @@ Evidence evidence_of(const Course& course, const Verdict* now, const MatchHistor
     evidence.last_replacements.assign(replacements.begin(), replacements.end());
     evidence.since_rally = verdict.rally;
     if (now && now->remedy.action != Action::none) {
-        evidence.remedy = remedy_words(now->remedy, names);
+        evidence.remedy = remedy_words(now->remedy, verdict.team, names);
         evidence.score_if_ruled = now->remedy.score;
         evidence.serves_if_ruled = now->remedy.serves;
     }
@@ -146,7 +103,7 @@ Condition verdict_condition(const LiveMatch& match, const Names& names, const Ma
     for (const EntryNumber entry : condition.evidence.entries)
         condition.evidence.raw.push_back(history.raw(entry));
     condition.outcome = course.outcome;
-    condition.pressing = verdict.phase == Phase::open && row.kind == Kind::lineup_missing;
+    condition.pressing = verdict.phase == Phase::open && row.once_open == OnceOpen::presses;
     return condition;
 }
 
@@ -166,20 +123,20 @@ Condition redesignation_condition(const LiveMatch& match, const Names& names,
     return condition;
 }
 
-// The interval is running out and a team's sheet is still missing. What the rules say once play
-// would begin without it is a verdict of its own.
+// Time is running out before a set and a team's sheet is still missing. What the rules say once
+// play has begun without it is a verdict of its own.
 void add_missing_lineups(const LiveMatch& match, const Names& names, std::vector<Condition>& out) {
     const SetState& set = match.state.set;
-    if (set.stage != Stage::before_set || set.number == 0) return;
-    for (const Team team : {Team::A, Team::B}) {
-        if (set.team[team].lineup_in) continue;
-        Condition condition =
-            on_match(match, Kind::lineup_missing, row_of(Kind::lineup_missing).word,
-                     fmt::format("set{}{}", set.number, letter(team)));
-        set_team(condition, names, team);
-        condition.text = row_of(Kind::lineup_missing).text;
-        condition.reference = row_of(Kind::lineup_missing).reference;
-        condition.raise_after = lineup_due(match.profile->rules);
+    if (set.stage != Stage::before_set) return;
+    const Row& row = row_of(Kind::lineup_missing);
+    for (const Prompt& prompt : next_steps(match.profile->rules, match.state)) {
+        if (prompt.kind != Prompt::Kind::lineup_missing) continue;
+        Condition condition = on_match(match, row.kind, row.word,
+                                       fmt::format("set{}{}", set.number, letter(prompt.team)));
+        set_team(condition, names, prompt.team);
+        condition.text = row.text;
+        condition.reference = row.reference;
+        condition.raise_after = lineup_due(match.profile->rules, set.number);
         out.push_back(std::move(condition));
     }
 }

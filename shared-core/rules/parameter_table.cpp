@@ -98,7 +98,7 @@ constexpr std::array table{
     by_judge(truth("team.six-must-start", put<&Rules::six_must_start>),
         {R::team_short}),
     by_referee(truth("line-up.sheet-each-set", put<&Rules::sheet_each_set>)),
-    by_referee(number("line-up.first-due-seconds", 0, 3600, put<&Rules::first_lineup_due_seconds>)),
+    by_desk(number("line-up.first-due-seconds", 0, 3600, put<&Rules::first_lineup_due_seconds>)),
     by_desk(number("line-up.next-due-seconds", 0, 600, put<&Rules::next_lineup_due_seconds>)),
     by_judge(number("substitution.limit", 0, 99, put<&Rules::substitutions>),
         {R::sub_limit, R::exceptional_not_needed}),

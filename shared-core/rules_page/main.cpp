@@ -19,6 +19,7 @@
 #include "courthand/match/state.h"
 #include "courthand/rules/profile.h"
 #include "courthand/rules/reason.h"
+#include "courthand/rules/remedy_words.h"
 #include "rules/context.h"
 
 namespace {
@@ -50,34 +51,6 @@ std::map<Reason, std::string> covering_cases(const std::filesystem::path& folder
     return covering;
 }
 
-std::string words(Action action) {
-    switch (action) {
-        case Action::none:
-            return "none";
-        case Action::point_and_service:
-            return "point and service to the opponent";
-        case Action::undo:
-            return "taken back";
-        case Action::refuse:
-            return "refused";
-        case Action::correct:
-            return "corrected";
-        case Action::inform:
-            return "captain informed";
-        case Action::delay_warning:
-            return "delay warning";
-        case Action::delay_penalty:
-            return "delay penalty";
-        case Action::record_only:
-            return "written down";
-        case Action::incomplete:
-            return "team incomplete";
-        case Action::ask:
-            return "a person is asked";
-    }
-    return {};
-}
-
 constexpr std::string_view current = "international-2025";
 
 /// The remedy for a first fault of a team under a profile.
@@ -89,7 +62,9 @@ std::string remedy(std::string_view profile, Reason reason, bool after_contact) 
     fault.phase = after_contact ? Phase::open : Phase::armed;
     fault.in_rally = after_contact ? 1 : 0;
     state.set.stage = after_contact ? Stage::in_play : Stage::dead_ball;
-    return words(rules::remedy_of(rules, state, fault).action);
+    // Of a first fault: no points lie behind it, no places are to be restored.
+    const Remedy whole = rules::remedy_of(rules, state, fault);
+    return remedy_words({whole.action, whole.team}, fault.team, {"the team", "the opponent"});
 }
 
 const char* word_of(Severity severity) {

@@ -1,8 +1,10 @@
 #include <gtest/gtest.h>
 
 #include <set>
+#include <string>
 
 #include "courthand/rules/reason.h"
+#include "courthand/rules/remedy_words.h"
 
 namespace courthand {
 namespace {
@@ -49,6 +51,33 @@ TEST(Reason, WhatMerelyIsSoEndsWhenItIsSoNoLonger) {
 
 TEST(Reason, AnUnknownWordIsNone) {
     EXPECT_EQ(reason_of("libero-asleep"), std::nullopt);
+}
+
+// One wording for every seat: it names the team that is meant, and says what goes with the act.
+TEST(Remedy, IsSaidWithTheTeamsItConcerns) {
+    struct Said {
+        Remedy remedy;
+        const char* words;
+    };
+    const PerTeam<std::string> names{"Harbour Lights", "Mill Lane"};
+    const Said all[] = {
+        {{Action::point_and_service, Team::B}, "point and service to Mill Lane"},
+        {{Action::point_and_service, Team::B, 1, false},
+         "point and service to Mill Lane; 1 point of Harbour Lights cancelled"},
+        {{Action::point_and_service, Team::B, 2, true},
+         "point and service to Mill Lane; 2 points of Harbour Lights cancelled; the places before "
+         "the fault are restored"},
+        {{Action::undo, Team::A, 0, true},
+         "the act is taken back, no sanction; the places before the fault are restored"},
+        {{Action::delay_penalty, Team::A},
+         "delay penalty for Harbour Lights: point and service to Mill Lane"},
+        {{Action::incomplete, Team::A}, "Harbour Lights cannot go on"},
+    };
+    for (const Said& said : all) EXPECT_EQ(remedy_words(said.remedy, Team::A, names), said.words);
+    std::set<std::string> words;
+    for (int i = 0; i <= static_cast<int>(Action::ask); ++i)
+        EXPECT_TRUE(words.insert(remedy_words({static_cast<Action>(i)}, Team::A, names)).second);
+    EXPECT_EQ(words.count(""), 0U);
 }
 
 }  // namespace

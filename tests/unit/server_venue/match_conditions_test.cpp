@@ -48,8 +48,8 @@ TEST(MatchConditions, AnOpenFaultCarriesItsEvidence) {
                          Jersey{22}),
               0);
     EXPECT_EQ(condition->evidence.raw.size(), condition->evidence.entries.size());
-    EXPECT_NE(condition->evidence.remedy.find("Mill Lane"), std::string::npos)
-        << condition->evidence.remedy;
+    EXPECT_EQ(condition->evidence.remedy,
+              "point and service to Mill Lane; the places before the fault are restored");
     EXPECT_EQ(condition->outcome, Outcome::stands);
 }
 
@@ -154,6 +154,34 @@ TEST(MatchConditions, AMissingLineUpIsDueWhenTheProfileSays) {
     EXPECT_EQ(due("international-2025"), std::chrono::seconds{120});
     EXPECT_EQ(due("us-college-women-2024"), std::chrono::seconds{150});
     EXPECT_EQ(due("us-high-school-2026"), std::chrono::seconds{120});
+}
+
+// Nobody has an interval before set 1: its sheets are due so long before the end of the warm-up.
+TEST(MatchConditions, AMissingLineUpOfTheFirstSetIsDueByTheWarmUp) {
+    const auto due = [](std::string_view profile) {
+        std::string script = ready_to_serve.substr(0, ready_to_serve.find("lineup A"));
+        script.replace(script.find("international-2025"), std::size("international-2025") - 1,
+                       profile);
+        return find_code(conditions(script), "lineup-missing")->raise_after;
+    };
+    EXPECT_EQ(due("international-2025"), std::chrono::seconds{540});
+    EXPECT_EQ(due("us-college-women-2024"), std::chrono::seconds{420});
+    EXPECT_EQ(due("us-high-school-2026"), std::chrono::seconds{480});
+}
+
+TEST(MatchConditions, AMissingLineUpPressesNobodyWhileTheMatchIsInterrupted) {
+    const auto halted = conditions(ready_to_serve + "play A25\nset 2\ninterrupted\n");
+    EXPECT_EQ(find_code(halted, "lineup-missing"), nullptr);
+}
+
+// The condition waits for the interval; the verdict once it was served without it does not.
+TEST(MatchConditions, PlayWithoutALineUpWaitsForNothing) {
+    const auto played = conditions(
+        ready_to_serve + "play A25\nset 2\nlineup A 1 2 3 4 5 6 liberos 21 22\n" + "serve\n");
+    const auto* condition = find_code(played, "lineup-missing");
+    ASSERT_NE(condition, nullptr);
+    EXPECT_TRUE(condition->pressing);
+    EXPECT_FALSE(condition->raise_after);
 }
 
 TEST(MatchConditions, ACaptainOffCourtWithNobodyNamed) {
