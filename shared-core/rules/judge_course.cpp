@@ -162,6 +162,7 @@ void judge_fact(Context& c, const Roster& fact) noexcept {
     record = TeamRecord{};
     for (std::size_t i = 0; i < fact.count && i < most_players; ++i) record.enlist(fact.players[i]);
     record.captain = fact.captain;
+    if (fact.count > c.rules.most_listed) raise(c, {Reason::roster_too_long, fact.team});
 }
 
 void judge_fact(Context& c, const Toss& fact) noexcept {

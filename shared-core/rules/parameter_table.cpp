@@ -63,6 +63,9 @@ constexpr Parameter by_table(Parameter p) {
 constexpr Parameter by_desk(Parameter p) {
     return acted_on(p, ActedBy::desk, {}, {});
 }
+constexpr Parameter by_event(Parameter p) {
+    return acted_on(p, ActedBy::event, {}, {});
+}
 constexpr Parameter by_referee(Parameter p) {
     return acted_on(p, ActedBy::referee, {}, {});
 }
@@ -89,8 +92,9 @@ constexpr std::array table{
     by_plan(number("match.switch-at-long", 1, 98, put<&Rules::switch_at_long>),
         {R::switch_due, R::switch_not_due}),
     by_referee(number("match.service-seconds", 0, 60, put<&Rules::service_seconds>)),
-    by_desk(number("roster.most-listed", 6, 24, put<&Rules::most_listed>)),
-    by_desk(number("roster.most-by-choice-of-event", 6, 24, put<&Rules::most_by_choice>)),
+    by_judge(number("roster.most-listed", 6, 24, put<&Rules::most_listed>),
+        {R::roster_too_long}),
+    by_event(number("roster.most-by-choice-of-event", 6, 24, put<&Rules::most_by_choice>)),
     by_judge(number("roster.two-liberos-above", 0, 24, put<&Rules::two_liberos_above>),
         {R::libero_limit}),
     by_judge(truth("team.six-must-play", put<&Rules::six_must_play>),
@@ -127,7 +131,7 @@ constexpr std::array table{
     by_referee(truth("time-out.may-end-early", put<&Rules::time_out_may_end_early>)),
     by_referee(number("time-out.technical", 0, 4, put<&Rules::technical_time_outs>)),
     by_table(number("interval.seconds", 10, 3600, put<&Rules::interval_seconds>)),
-    by_desk(number("interval.longest-seconds", 10, 3600, put<&Rules::longest_interval_seconds>)),
+    by_event(number("interval.longest-seconds", 10, 3600, put<&Rules::longest_interval_seconds>)),
     by_judge(number("recovery.seconds", 0, 3600, put<&Rules::recovery_seconds>),
         {R::recovery_not_open}),
     by_judge(number("libero.per-set", 0, 2, put<&Rules::liberos_per_set>),

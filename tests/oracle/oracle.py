@@ -647,6 +647,8 @@ class Model:
 
     def on_team(self, team, listed, captain):
         self.match.append(("team", team, listed, captain))
+        if len(listed) > self.p["roster.most-listed"]:
+            self.ask("roster-too-long", team)
 
     def on_toss(self, serves, left):
         self.match.append(("toss", self.set_number, serves, left))

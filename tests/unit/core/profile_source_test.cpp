@@ -403,19 +403,6 @@ TEST(Unproven, NothingIsSaidWhereAllWasRead) {
                   "");
 }
 
-// Who acts on a parameter that no verdict rests on is written down, not left to chance.
-TEST(Parameter, OfAnotherActorThanTheJudgeIsOneOfTheKnownOnes) {
-    std::vector<std::string> people;
-    for (const ParameterRow& row : parameter_rows())
-        if (row.acted_by == ActedBy::referee || row.acted_by == ActedBy::desk)
-            people.emplace_back(row.key);
-    EXPECT_EQ(people,
-              (std::vector<std::string>{
-                  "match.service-seconds", "roster.most-listed", "roster.most-by-choice-of-event",
-                  "line-up.sheet-each-set", "line-up.first-due-seconds", "line-up.next-due-seconds",
-                  "time-out.may-end-early", "time-out.technical", "interval.longest-seconds"}));
-}
-
 TEST(Parameter, OfThePlanReachesTheFormatOfAMatch) {
     const Profile& profile = *find_profile("international-2025");
     for (const ParameterRow& row : parameter_rows()) {

@@ -20,7 +20,8 @@ enum class ActedBy : std::uint8_t {
     history,  ///< the core, when it looks back at a record
     plan,     ///< the format of a match takes it over when the match is planned
     table,    ///< a clock or a word on the screen of a seat
-    desk,     ///< the tournament desk, which checks team lists and keeps the timetable
+    desk,     ///< what the tournament desk and the head official are told, and when
+    event,    ///< whoever holds the event chooses within it: the program has no check for it
     referee,  ///< a referee: the program has no clock or check for it
 };
 

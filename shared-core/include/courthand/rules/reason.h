@@ -63,6 +63,7 @@ enum class Reason : std::uint8_t {
     captain_missing,
     captain_is_libero,
     captain_not_on_court,
+    roster_too_long,
     team_short,
     // line-up sheets
     lineup_missing,
