@@ -1,6 +1,7 @@
 #include "courthand/match/signatures.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 #include <utility>
 #include <variant>
@@ -13,6 +14,10 @@ namespace {
 bool changes_nothing(const Fact& fact) {
     return std::holds_alternative<Note>(fact) || std::holds_alternative<Protest>(fact) ||
            std::holds_alternative<Signature>(fact);
+}
+
+bool begins_set(const Fact& fact) {
+    return std::holds_alternative<SetStarted>(fact);
 }
 
 constexpr std::size_t index(Signer signer) noexcept {
@@ -49,12 +54,18 @@ void Signatures::take(const Record& record) {
     ++last_;
     if (const auto* const fact = std::get_if<Fact>(&record)) return take_fact(*fact);
     if (const auto* const strike = std::get_if<Strike>(&record)) return take_strike(strike->target);
-    if (const auto* const insert = std::get_if<Insert>(&record)) return take_changed(insert->fact);
+    if (const auto* const insert = std::get_if<Insert>(&record)) {
+        if (insert->after == 0 || holds_fact(insert->after))
+            note_start(insert->fact);
+        else
+            without_fact_.push_back(last_);
+        return take_changed(insert->fact);
+    }
     const Amend& amend = std::get<Amend>(record);
     take_away(lists_, amend.target);
     lists_from(amend.target);
-    // What it said before, it says no more.
-    take_start(amend.target);
+    without_fact_.push_back(last_);
+    changes_.push_back({last_, amend.target, begins_set(amend.fact) ? Says::begun : Says::other});
     take_changed(amend.fact);
 }
 
@@ -69,34 +80,40 @@ void Signatures::take_fact(const Fact& fact) {
 void Signatures::take_changed(const Fact& fact) {
     record_ = {};
     if (const auto* const roster = std::get_if<Roster>(&fact)) list_changed(roster->team);
-    note_start(fact);
+}
+
+/// An earlier entry, and not a correction without one.
+bool Signatures::holds_fact(EntryNumber entry) const {
+    return entry != 0 && entry < last_ &&
+           !std::binary_search(without_fact_.begin(), without_fact_.end(), entry);
 }
 
 void Signatures::note_start(const Fact& fact) {
-    if (!std::holds_alternative<SetStarted>(fact)) return;
-    starts_.push_back(last_);
-    begun_ = true;
+    if (begins_set(fact)) starts_.push_back(last_);
 }
 
-/// A set that was begun by mistake is taken back, or such a taking back is.
-void Signatures::take_start(EntryNumber target) {
-    const auto is_start = [&](EntryNumber entry) {
-        return std::find(starts_.begin(), starts_.end(), entry) != starts_.end();
-    };
-    const bool of_strike = std::any_of(strikes_.begin(), strikes_.end(),
-                                       [&](const Struck& one) { return one.by == target; });
-    if (!of_strike && !is_start(target)) return;
-    strikes_.push_back({last_, target});
-    // A strike may itself be struck, so the last word is found from the end.
+/// As `effective` has it: what is struck says nothing, whatever it was amended to; a strike may
+/// itself be struck, so the last word is found from the end; the latest amendment counts.
+bool Signatures::begun() const {
     std::set<EntryNumber> struck;
-    for (auto one = strikes_.rbegin(); one != strikes_.rend(); ++one)
-        if (!struck.contains(one->by)) struck.insert(one->target);
-    begun_ = std::any_of(starts_.begin(), starts_.end(),
-                         [&](EntryNumber entry) { return !struck.contains(entry); });
+    for (auto one = changes_.rbegin(); one != changes_.rend(); ++one) {
+        const bool strikes = one->says == Says::nothing && one->target < one->by;
+        if (strikes && !struck.contains(one->by)) struck.insert(one->target);
+    }
+    std::map<EntryNumber, Says> says;
+    for (const EntryNumber entry : starts_) says[entry] = Says::begun;
+    for (const Change& one : changes_)
+        if (one.says != Says::nothing && one.target < one.by && holds_fact(one.target) &&
+            !struck.contains(one.by))
+            says[one.target] = one.says;
+    return std::any_of(says.begin(), says.end(), [&](const auto& entry) {
+        return entry.second == Says::begun && !struck.contains(entry.first);
+    });
 }
 
 void Signatures::take_strike(EntryNumber target) {
-    take_start(target);
+    without_fact_.push_back(last_);
+    changes_.push_back({last_, target, Says::nothing});
     const bool was_signature = take_away(record_, target);
     const bool of_list = take_away(lists_, target);
     if (was_signature || of_list) return;
@@ -108,7 +125,7 @@ void Signatures::sign(Signer by) {
     if (record_[index(by)] == 0) record_[index(by)] = last_;
     const bool of_list =
         std::find(list_signers.begin(), list_signers.end(), by) != list_signers.end();
-    if (!begun_ && of_list && lists_[index(by)] == 0) lists_[index(by)] = last_;
+    if (of_list && lists_[index(by)] == 0 && !begun()) lists_[index(by)] = last_;
 }
 
 void Signatures::list_changed(Team team) noexcept {

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -118,12 +119,43 @@ TEST(Signatures, OfAListAreGivenAgainAfterASetThatWasBegunByMistake) {
         {"amended into something else", {begun, Amend{3, toss}}, {captain_a, coach_b}},
         {"and that undone", {begun, Amend{3, toss}, Strike{4}}, {}},
         {"amended into it", {toss, Amend{3, SetStarted{1}}}, {}},
+        {"that amended away", {toss, Amend{3, begun}, Amend{3, toss}}, {captain_a, coach_b}},
+        {"and back", {toss, Amend{3, begun}, Amend{3, toss}, Strike{5}}, {}},
+        {"amended into it and undone", {toss, Amend{3, begun}, Strike{3}}, {captain_a, coach_b}},
+        {"amended and undone", {begun, Amend{3, begun}, Strike{3}}, {captain_a, coach_b}},
     };
     for (const Behind& behind : table) {
         std::vector<Record> records{Fact{Roster{.team = Team::A}}, Fact{Roster{.team = Team::B}}};
         records.insert(records.end(), behind.more.begin(), behind.more.end());
         for (const Signer signer : {captain_a, coach_b}) records.push_back(Fact{by(signer)});
         EXPECT_EQ(Signatures{records}.under_lists(), behind.stay) << behind.what;
+    }
+}
+
+/// Every record of four facts and corrections about the start of a set: lists can be signed exactly
+/// when no set start is left of it.
+TEST(Signatures, OfAListGoByTheSetStartsThatCount) {
+    const std::vector<Fact> facts{Toss{}, SetStarted{1}};
+    std::vector<Record> choices;
+    for (const Fact& fact : facts) {
+        choices.emplace_back(fact);
+        choices.emplace_back(Insert{1, fact});
+        for (const EntryNumber target : {1U, 2U, 3U}) choices.emplace_back(Amend{target, fact});
+    }
+    for (const EntryNumber target : {1U, 2U, 3U, 4U}) choices.emplace_back(Strike{target});
+    constexpr std::size_t length = 4;
+    std::size_t all = 1;
+    for (std::size_t i = 0; i < length; ++i) all *= choices.size();
+    for (std::size_t which = 0; which < all; ++which) {
+        std::vector<Record> records;
+        for (std::size_t i = 0, rest = which; i < length; ++i, rest /= choices.size())
+            records.push_back(choices[rest % choices.size()]);
+        const Effective left = effective(records);
+        const bool begun = std::any_of(
+            left.entries.begin(), left.entries.end(),
+            [](const Entry& entry) { return std::holds_alternative<SetStarted>(entry.fact); });
+        records.push_back(Fact{by(captain_a)});
+        ASSERT_EQ(Signatures{records}.under_lists().has(captain_a), !begun) << which;
     }
 }
 

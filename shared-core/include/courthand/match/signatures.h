@@ -89,22 +89,28 @@ class Signatures {
     void take_fact(const Fact& fact);
     void take_changed(const Fact& fact);
     void take_strike(EntryNumber target);
-    void take_start(EntryNumber target);
     void note_start(const Fact& fact);
+    [[nodiscard]] bool holds_fact(EntryNumber entry) const;
+    /// A set stands as begun: lists are signed before it.
+    [[nodiscard]] bool begun() const;
     void sign(Signer by);
     void list_changed(Team team) noexcept;
     void lists_from(EntryNumber target) noexcept;
 
-    /// An entry that takes another one back.
-    struct Struck {
+    /// What an entry says from then on.
+    enum class Says : std::uint8_t { nothing, begun, other };
+    /// A strike or an amendment.
+    struct Change {
         EntryNumber by = 0;
         EntryNumber target = 0;
+        Says says = Says::nothing;
     };
 
     EntryNumber last_ = 0;
-    std::vector<EntryNumber> starts_;  ///< entries that say that a set has begun
-    std::vector<Struck> strikes_;      ///< of these, and of such strikes, in their order
-    bool begun_ = false;               ///< one of them stands: lists are signed before it
+    std::vector<EntryNumber> starts_;  ///< entries that said, when made, that a set has begun
+    std::vector<Change> changes_;      ///< in their order
+    /// Corrections, but for facts inserted where they count; ascending.
+    std::vector<EntryNumber> without_fact_;
     Given lists_{};
     Given record_{};
     PerTeam<EntryNumber> list_{};  ///< the entries that hold the lists
