@@ -145,7 +145,9 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
     return player == nullptr ? std::uint8_t{0} : player->entered;
 }
 
-/// Keeps with the verdict on a request whom it has brought in, to take it back.
+/// Keeps with the verdict on a request whom it has brought in, to take it back. The fact says only
+/// who was asked for: who came in, and counted, is known once its pairs have been carried out,
+/// which is after the verdict on the request was raised with its image of the team.
 void remember_entries(Context& c, Team team, const Entries& entered) noexcept {
     for (Standing& fault : c.state.faults())
         if (fault.entry == c.entry && fault.team == team &&

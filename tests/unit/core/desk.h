@@ -5,12 +5,9 @@
 
 #include "courthand/rules/judge.h"
 #include "random_play.h"
+#include "tests/testkit/jersey.h"
 
 namespace courthand::testing {
-
-inline Jersey no(std::uint8_t n) {
-    return Jersey{n};
-}
 
 /// A request with one pair, in for out.
 inline Substitution one_pair(Team team, Jersey in, Jersey out) {

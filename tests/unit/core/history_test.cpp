@@ -7,13 +7,12 @@
 #include "courthand/history/officials_error.h"
 #include "courthand/rules/judge.h"
 #include "random_play.h"
+#include "tests/testkit/jersey.h"
 
 namespace courthand {
 namespace {
 
-Jersey no(std::uint8_t n) {
-    return Jersey{n};
-}
+using testing::no;
 
 struct History : ::testing::Test {
     std::vector<Entry> entries = testing::opening();

@@ -3,15 +3,14 @@
 
 #include "courthand/rules/judge.h"
 #include "random_play.h"
+#include "tests/testkit/jersey.h"
 
 namespace courthand {
 namespace {
 
 using Kind = Prompt::Kind;
 
-Jersey no(std::uint8_t n) {
-    return Jersey{n};
-}
+using testing::no;
 
 class NextStep : public ::testing::Test {
   protected:

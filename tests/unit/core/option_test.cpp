@@ -3,13 +3,12 @@
 
 #include "courthand/rules/judge.h"
 #include "random_play.h"
+#include "tests/testkit/jersey.h"
 
 namespace courthand {
 namespace {
 
-Jersey no(std::uint8_t n) {
-    return Jersey{n};
-}
+using testing::no;
 
 class Candidate : public ::testing::Test {
   protected:

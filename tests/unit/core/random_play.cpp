@@ -1,13 +1,10 @@
 #include "random_play.h"
 
 #include "courthand/rules/judge.h"
+#include "tests/testkit/jersey.h"
 
 namespace courthand::testing {
 namespace {
-
-Jersey no(unsigned number) {
-    return Jersey{static_cast<std::uint8_t>(number)};
-}
 
 Roster roster(Team team, std::initializer_list<unsigned> numbers, unsigned captain) {
     Roster r{team, 0, {}, no(captain)};
