@@ -168,7 +168,9 @@ Status export_event(const Tournament& tournament, MatchStore& matches, tournamen
     const PersonNames told = wish.names ? names.of(state) : PersonNames{};
     for (const TableFile& table : event_tables(state, told))
         if (Status status = write_file(sink, table.name, table.bytes); !status.ok()) return status;
-    return write_file(sink, papers_file_name, papers::event_papers(state, head));
+    const auto drawn = papers::event_papers(state, head);
+    if (!drawn.ok()) return drawn.status();
+    return write_file(sink, papers_file_name, *drawn);
 }
 
 }  // namespace courthand::server::exports

@@ -45,7 +45,8 @@ void draw(Paper& paper, const event::TournamentState& state) {
 
 }  // namespace
 
-std::string event_papers(const event::TournamentState& state, const std::string& head_hash) {
+Result<std::string> event_papers(const event::TournamentState& state,
+                                 const std::string& head_hash) {
     PaperHead head = head_of(state, head_hash);
     // The first time for the number of sheets: a missing one is seen.
     Paper counted{head};

@@ -7,12 +7,13 @@
 #include <string>
 
 #include "courthand/event/state.h"
+#include "server/store/status.h"
 
 namespace courthand::server::papers {
 
 /// `head_hash`: of the last fact, 64 digits; its beginning stands at the foot of each page, for
 /// courthand-verify.
-[[nodiscard]] std::string event_papers(const event::TournamentState& state,
-                                       const std::string& head_hash);
+[[nodiscard]] Result<std::string> event_papers(const event::TournamentState& state,
+                                               const std::string& head_hash);
 
 }  // namespace courthand::server::papers

@@ -4,8 +4,6 @@
 #include <fmt/format.h>
 #include <pango/pangocairo.h>
 
-#include <stdexcept>
-
 namespace courthand::server::papers {
 namespace {
 
@@ -180,13 +178,15 @@ void Paper::fill(const Box& box, double grey) {
     cairo_fill(cairo);
 }
 
-std::string Paper::end() {
+Result<std::string> Paper::end() {
     parts_->cairo.reset();
     cairo_surface_finish(parts_->surface.get());
     if (const cairo_status_t status = cairo_surface_status(parts_->surface.get());
         status != CAIRO_STATUS_SUCCESS)
-        throw std::runtime_error{std::string{"the paper cannot be drawn: "} +
-                                 cairo_status_to_string(status)};
+        return Status::failed(
+            StatusCode::internal,
+            fmt::format("the paper cannot be drawn: {}", cairo_status_to_string(status)),
+            "look at the memory that is left, and ask for it again");
     return std::move(parts_->bytes);
 }
 

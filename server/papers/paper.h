@@ -10,6 +10,8 @@
 #include <string>
 #include <string_view>
 
+#include "server/store/status.h"
+
 namespace courthand::server::papers {
 
 struct Box {
@@ -61,8 +63,8 @@ class Paper {
     void frame(const Box& box, double width = 0.2);
     void fill(const Box& box, double grey);
 
-    /// The bytes of the file; nothing can be drawn any more.
-    [[nodiscard]] std::string end();
+    /// The bytes of the file, or why it could not be drawn; nothing can be drawn any more.
+    [[nodiscard]] Result<std::string> end();
 
   private:
     struct Parts;

@@ -24,7 +24,9 @@ inline const std::string head_hash =
     "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef";
 
 inline std::string pdf_of(const event::TournamentState& state) {
-    return event_papers(state, head_hash);
+    auto drawn = event_papers(state, head_hash);
+    EXPECT_TRUE(drawn.ok()) << drawn.status().text();
+    return drawn.ok() ? *std::move(drawn) : std::string{};
 }
 
 inline event::TournamentState case_of(const std::string& name) {
