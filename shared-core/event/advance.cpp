@@ -4,7 +4,12 @@
 
 #include <algorithm>
 #include <iterator>
+#include <map>
+#include <set>
+#include <span>
+#include <string_view>
 
+#include "courthand/event/fold.h"
 #include "courthand/event/pool_table.h"
 #include "event/settlement.h"
 
@@ -199,19 +204,69 @@ namespace {
            a.may_start_early == b.may_start_early;
 }
 
+/// The match whose court or time a fact is about; nothing of any other fact.
+[[nodiscard]] const std::string* placed_by(const Fact& fact) {
+    if (const auto* placed = std::get_if<MatchPlaced>(&fact)) return &placed->match;
+    if (const auto* moved = std::get_if<MatchMoved>(&fact)) return &moved->match;
+    if (const auto* off = std::get_if<MatchUnplaced>(&fact)) return &off->match;
+    return nullptr;
+}
+
+/// What a taking back is about in the end: the fact itself when it takes nothing back.
+[[nodiscard]] const Fact& meant_by(const TournamentState& state, FactNumber number) {
+    const Fact* fact = &state.facts[number - 1];
+    while (const auto* back = std::get_if<TakenBack>(fact)) {
+        // A fact can take back only what was said before it.
+        if (back->fact == 0 || back->fact >= number) break;
+        number = back->fact;
+        fact = &state.facts[number - 1];
+    }
+    return *fact;
+}
+
+/// By match, the last fact since the plan was published that is about its court or time.
+[[nodiscard]] std::map<std::string_view, FactNumber> placed_since(const TournamentState& state,
+                                                                  FactNumber published) {
+    std::set<FactNumber> idle;
+    for (const Finding& finding : state.findings) idle.insert(finding.fact);
+    std::map<std::string_view, FactNumber> last;
+    for (FactNumber number = published + 1; number <= state.last(); ++number)
+        if (state.counts[number - 1] && !idle.contains(number))
+            if (const auto* match = placed_by(meant_by(state, number))) last[*match] = number;
+    return last;
+}
+
+/// The plan as people have it in hand. To the fold a place that is taken back was never said, nor
+/// published; those who read the plan read it all the same.
+[[nodiscard]] Plan as_published(const TournamentState& state) {
+    const FactNumber published = state.plan.fact;
+    for (FactNumber number = published + 1; number <= state.last(); ++number) {
+        const auto* back = std::get_if<TakenBack>(&state.facts[number - 1]);
+        if (back != nullptr && state.counts[number - 1] && back->fact < published)
+            return fold(std::span{state.facts}.first(published)).plan;
+    }
+    return state.plan;
+}
+
 }  // namespace
 
 std::vector<PlanChange> changes_since_published(const TournamentState& state) {
     std::vector<PlanChange> changes;
     if (state.plan.version == 0) return changes;
-    for (const auto& [name, was] : state.plan.published) {
+    const Plan plan = as_published(state);
+    const auto since = placed_since(state, state.plan.fact);
+    const auto last = [&](const std::string& match) {
+        const auto found = since.find(match);
+        return found == since.end() ? FactNumber{0} : found->second;
+    };
+    for (const auto& [name, was] : plan.published) {
         const auto ref = state.find_match(name);
         const auto is = ref ? state.match(*ref).placement : std::nullopt;
-        if (!is || !same_place(*is, was)) changes.push_back({name, was, is});
+        if (!is || !same_place(*is, was)) changes.push_back({name, was, is, ref ? last(name) : 0});
     }
     for (const auto& [name, ref] : state.match_names) {
         const auto& is = state.match(ref).placement;
-        if (is && !state.plan.published.contains(name)) changes.push_back({name, {}, is});
+        if (is && !plan.published.contains(name)) changes.push_back({name, {}, is, last(name)});
     }
     return changes;
 }

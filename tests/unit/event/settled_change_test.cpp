@@ -1,6 +1,9 @@
 // What an act changes of things that people rely on already: then its reason is asked for.
 #include "courthand/event/settled_change.h"
 
+#include <map>
+
+#include "courthand/event/advance.h"
 #include "event_of.h"
 
 namespace courthand::event {
@@ -65,6 +68,38 @@ TEST(SettledChanges, AResultThatIsConfirmedAgainAsItWasIsTheSame) {
     TournamentState after = before;
     for (const Fact& fact : said) fold_in(after, fact);
     EXPECT_EQ(settled_changes(before, after, said), Changes{});
+}
+
+/// The reason stands beside the fact that is named.
+TEST(PlanChanges, NameTheFactThatMadeThem) {
+    struct Case {
+        const char* about;
+        const char* act;  ///< from fact 18 on
+        std::map<std::string, FactNumber> facts;
+    };
+    const Case cases[] = {
+        {"placed since", "", {{"A2", 16}}},
+        {"moved", "move A1 court 2 at 2026-11-28T09:00\n", {{"A1", 18}, {"A2", 16}}},
+        {"moved twice",
+         "move A1 court 2 at 2026-11-28T09:00\nmove A1 court 2 at 2026-11-28T09:10\n",
+         {{"A1", 19}, {"A2", 16}}},
+        {"taken off its court", "unplace A1\n", {{"A1", 18}, {"A2", 16}}},
+        {"of no effect", "unplace A1\nunplace A1\n", {{"A1", 18}, {"A2", 16}}},
+        {"its place taken back", "take-back 14\n", {{"A1", 18}, {"A2", 16}}},
+        {"a move taken back after the next version",
+         "move A1 court 2 at 2026-11-28T09:00\npublish 2\ntake-back 18\n",
+         {{"A1", 20}}},
+        {"the taking back taken back", "take-back 14\npublish 2\ntake-back 18\n", {{"A1", 20}}},
+        {"the match is no more", "take-back 9\n", {{"A1", 0}}},
+    };
+    for (const Case& one : cases) {
+        SCOPED_TRACE(one.about);
+        const TournamentState state = testing::state_of(cup() + one.act);
+        std::map<std::string, FactNumber> facts;
+        for (const PlanChange& change : changes_since_published(state))
+            facts[change.match] = change.fact;
+        EXPECT_EQ(facts, one.facts);
+    }
 }
 
 }  // namespace

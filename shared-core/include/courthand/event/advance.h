@@ -35,11 +35,15 @@ struct Ended {
 [[nodiscard]] std::vector<tournament::Fault> waiting(const TournamentState& state,
                                                      DivisionIndex division);
 
-/// A match whose place differs from the published plan.
+/// A match whose place differs from the plan as it was published, be it by taking back what was said
+/// before.
 struct PlanChange {
     std::string match;
     std::optional<Placement> was;
     std::optional<Placement> is;
+    /// The last fact since then that placed it, moved it or took it off, or that took such a fact
+    /// back; beside it stands the reason. 0: the match itself is another, or is no more.
+    FactNumber fact = 0;
     friend bool operator==(const PlanChange&, const PlanChange&) = default;
 };
 [[nodiscard]] std::vector<PlanChange> changes_since_published(const TournamentState& state);
