@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <optional>
+#include <string_view>
 
 #include "courthand/draw/random.h"
 
@@ -207,6 +209,25 @@ std::string in_words(const Breach& breach, const std::vector<Entry>& entries) {
     }
     return fmt::format("{}: {} (seed {}) is {} places from where the seeds put it", where, name(0),
                        breach.teams[0], breach.distance);
+}
+
+std::vector<std::string> breaches_of_every_draw(const std::vector<Entry>& entries,
+                                                std::size_t pools) {
+    std::vector<std::string> found;
+    const auto look = [&](std::string Entry::*field, const char* what) {
+        std::map<std::string_view, std::size_t> teams;
+        for (const Entry& entry : entries)
+            if (!(entry.*field).empty()) ++teams[entry.*field];
+        for (const auto& [name, count] : teams)
+            if (count > pools)
+                found.push_back(
+                    fmt::format("{} teams {} {}, and there {} {}: two of them meet in any draw",
+                                count, what, name, pools == 1 ? "is" : "are",
+                                pools == 1 ? "1 pool" : fmt::format("{} pools", pools)));
+    };
+    look(&Entry::club, "are of one club,");
+    look(&Entry::last_pool, "met in the last event, in pool");
+    return found;
 }
 
 std::variant<Change, Faults> move_team(const Pools& pools, const std::vector<Entry>& entries,

@@ -143,6 +143,24 @@ TEST(OrderOfPlay, ASecondCourtOfFiveTeamsNeedsWorkersFromElsewhere) {
     EXPECT_TRUE(order(6, 2).note.empty());
 }
 
+TEST(OrderOfPlay, SaysInWordsWhatItHoldsAndWhatItLacks) {
+    using Lines = std::vector<std::string>;
+    EXPECT_EQ(order_in_words(3, false),
+              (Lines{"a pool of 3: 3 matches, each pair once; at most 2 in a row for a team; "
+                     "duties of each: 1"}));
+    EXPECT_EQ(order_in_words(5, false),
+              (Lines{"a pool of 5: 10 matches, each pair once; at most 1 in a row for a team; "
+                     "duties of each: 2",
+                     "a pool of 5 on two courts: 5 of 10 matches need workers from elsewhere: too "
+                     "few teams of the pool are idle then"}));
+    EXPECT_EQ(order_in_words(4, true)[0],
+              "a pool of 4: 12 matches, each pair twice; at most 2 in a row for a team; "
+              "duties of each: 2 to 4");
+    EXPECT_EQ(order_in_words(6, false).size(), 1U) << "six teams work two courts";
+    EXPECT_EQ(order_in_words(17, false), Lines{}) << "there is no order of play";
+    EXPECT_EQ(order_in_words(0, false), Lines{});
+}
+
 TEST(OrderOfPlay, TheSecondLegTurnsTheSidesAndKeepsTheDuties) {
     EXPECT_EQ(in_words(with_second_leg(order(3))),
               "1-3 w2, 2-3 w1, 1-2 w3, 3-1 w2, 3-2 w1, 2-1 w3");

@@ -96,6 +96,21 @@ std::vector<std::string> words(const std::vector<Breach>& breaches,
 
 using Lines = std::vector<std::string>;
 
+TEST(Pools, WhatNoDrawCanAvoidIsProvenByCounting) {
+    auto entries = twelve();
+    for (const std::size_t team : {0U, 1U, 2U}) entries[team].club = "Gulls";
+    for (const std::size_t team : {3U, 4U, 5U, 6U}) entries[team].last_pool = "C";
+    EXPECT_EQ(breaches_of_every_draw(entries, 4), std::vector<std::string>{});
+    EXPECT_EQ(breaches_of_every_draw(entries, 3),
+              (std::vector<std::string>{"4 teams met in the last event, in pool C, and there are "
+                                        "3 pools: two of them meet in any draw"}));
+    EXPECT_EQ(
+        breaches_of_every_draw(entries, 2)[0],
+        "3 teams are of one club, Gulls, and there are 2 pools: two of them meet in any draw");
+    EXPECT_EQ(breaches_of_every_draw(twelve(), 1), std::vector<std::string>{})
+        << "nobody told a club";
+}
+
 TEST(Moves, AMoveTellsTheClubAndTheLastPoolItBreaks) {
     auto entries = twelve();
     entries[0].club = entries[4].club = "Gulls";

@@ -72,6 +72,12 @@ struct DrawLimits {
 /// "pool A: Gulls 1 and Gulls 2 are of one club, Gulls".
 [[nodiscard]] std::string in_words(const Breach& breach, const std::vector<Entry>& entries);
 
+/// What no draw of these entries into so many pools can avoid, because there are more teams of a
+/// club, or of a pool of the last event, than pools: "3 teams are of one club, Gulls, and there are
+/// 2 pools: two of them meet in any draw".
+[[nodiscard]] std::vector<std::string> breaches_of_every_draw(const std::vector<Entry>& entries,
+                                                              std::size_t pools);
+
 /// A draw after a change by hand.
 struct Change {
     Pools pools;

@@ -70,4 +70,9 @@ struct Demands {
 };
 [[nodiscard]] Demands demands_of(const OrderOfPlay& order, std::uint16_t teams);
 
+/// What a pool of so many teams holds, counted in its order of play on one court: "a pool of 4: 6
+/// matches, each pair once; at most 2 in a row for a team; duties of each: 1 or 2". Then what it
+/// lacks there, and on a second court where that saves time. Nothing of teams that have no order.
+[[nodiscard]] std::vector<std::string> order_in_words(std::uint16_t teams, bool second_leg);
+
 }  // namespace courthand::draw
