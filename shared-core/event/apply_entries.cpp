@@ -30,6 +30,7 @@ void Applier::operator()(const TeamEntered& fact) {
     team.name = fact.team;
     team.club = fact.club;
     team.colour = fact.colour;
+    team.last_pool = fact.last_pool;
     team.division = *in;
     team.entered = number_;
     state_.teams.push_back(std::move(team));
@@ -42,6 +43,7 @@ void Applier::operator()(const TeamDescribed& fact) {
     if (!index) return;
     state_.teams[*index].club = fact.club;
     state_.teams[*index].colour = fact.colour;
+    state_.teams[*index].last_pool = fact.last_pool;
 }
 
 void Applier::operator()(const TeamWithdrawn& fact) {

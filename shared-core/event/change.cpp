@@ -202,6 +202,7 @@ void changed_places(const TournamentState& before, const TournamentState& after,
         {"plays", team.withdrawn ? "no, withdrawn" : "yes"},
         {"club", or_none(team.club)},
         {"colour", or_none(team.colour)},
+        {"pool of the last event", or_none(team.last_pool)},
         {"frozen list", or_none(std::move(roster))}};
 }
 

@@ -97,7 +97,8 @@ template <>
 inline constexpr auto line_of<TeamEntered> = line("team", of("team", a_team),
                                                   after("in", "division", a_division),
                                                   may("club", "club", "its club's name"),
-                                                  may("colour", "colour", a_colour));
+                                                  may("colour", "colour", a_colour),
+                                                  may("last-pool", "last_pool", a_pool));
 
 template <>
 inline constexpr auto line_of<TeamWithdrawn> = line("withdrawn", of("team", a_team));
@@ -233,7 +234,8 @@ inline constexpr auto line_of<TakenBack> = line("take-back",
 template <>
 inline constexpr auto line_of<TeamDescribed> = line("describe-team", of("team", a_team),
                                                     may("club", "club", "its club's name"),
-                                                    may("colour", "colour", a_colour));
+                                                    may("colour", "colour", a_colour),
+                                                    may("last-pool", "last_pool", a_pool));
 
 template <>
 inline constexpr auto line_of<MatchUnplaced> = line("unplace", of("match", a_match));

@@ -16,6 +16,8 @@ struct TeamEntered {
     std::string division;
     std::string club;      ///< empty: it stands for itself
     std::string colour{};  ///< of its shirts, six hexadecimal digits; empty: not told
+    /// In which it played the last event; empty: none. Teams with one name of it met there.
+    std::string last_pool{};
     friend bool operator==(const TeamEntered&, const TeamEntered&) = default;
 };
 
@@ -60,8 +62,9 @@ struct CrewFormed {
 /// What is said about a team that is entered already; its name stays. Said again, it is this.
 struct TeamDescribed {
     std::string team;
-    std::string club;    ///< empty: it stands for itself
-    std::string colour;  ///< six hexadecimal digits; empty: not told
+    std::string club;         ///< empty: it stands for itself
+    std::string colour;       ///< six hexadecimal digits; empty: not told
+    std::string last_pool{};  ///< as in `TeamEntered`
     friend bool operator==(const TeamDescribed&, const TeamDescribed&) = default;
 };
 

@@ -59,7 +59,8 @@ inline constexpr auto described<TeamEntered> =
     row("team_entered", field("team", &TeamEntered::team, a_name),
         field("division", &TeamEntered::division, a_word),
         field("club", &TeamEntered::club, name_or_none),
-        field("colour", &TeamEntered::colour, colour_or_none));
+        field("colour", &TeamEntered::colour, colour_or_none),
+        field("last_pool", &TeamEntered::last_pool, word_or_none));
 
 template <>
 inline constexpr auto described<TeamWithdrawn> = row("team_withdrawn",
@@ -213,7 +214,8 @@ template <>
 inline constexpr auto described<TeamDescribed> =
     row("team_described", field("team", &TeamDescribed::team, a_name),
         field("club", &TeamDescribed::club, name_or_none),
-        field("colour", &TeamDescribed::colour, colour_or_none));
+        field("colour", &TeamDescribed::colour, colour_or_none),
+        field("last_pool", &TeamDescribed::last_pool, word_or_none));
 
 template <>
 inline constexpr auto described<MatchUnplaced> = row("match_unplaced",

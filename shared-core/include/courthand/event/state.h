@@ -39,6 +39,7 @@ struct Team {
     std::string name;
     std::string club;
     std::string colour;
+    std::string last_pool;  ///< of the last event; empty: none
     DivisionIndex division = 0;
     std::optional<PoolIndex> pool;
     bool withdrawn = false;
