@@ -94,7 +94,7 @@ bool EventDesk::listsFrozen() const {
 
 void EventDesk::publishPlan() {
     // A question that is on the screen is answered first.
-    if (!preview_.open()) preview_.ask(publication(*book_.state));
+    if (!preview_.open()) preview_.ask(publication(book_));
 }
 
 void EventDesk::desk_changed() {

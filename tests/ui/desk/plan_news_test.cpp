@@ -18,7 +18,8 @@ TEST_F(TournamentTest, ThePlanIsPublishedWithWhatHasChangedShownFirst) {
     screen->click(QStringLiteral("publishPlan"));
     EXPECT_EQ(
         screen->text_of(QStringLiteral("actNote0")),
-        QStringLiteral("M3: was Court 1 at 2026-11-28 10:00, now Court 2 at 2026-11-28 10:30"));
+        QStringLiteral("M3: was Court 1 at 2026-11-28 10:00, now Court 2 at 2026-11-28 10:30 (fact "
+                       "15: the net of court 1 is torn)"));
     Screen::settle();
     screen->picture(QStringLiteral("plan-publish-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
@@ -35,17 +36,17 @@ TEST_F(TournamentTest, ThePlanIsPublishedWithWhatHasChangedShownFirst) {
 }
 
 TEST(PlanNews, SaysWhatMovedWhatCameAndWhatLostItsPlace) {
-    EXPECT_EQ(seats::plan_news({}),
+    EXPECT_EQ(seats::plan_news({}, {}),
               QStringList{QStringLiteral("No match has a court and a time yet.")});
     event::TournamentState state;
     state.plan.version = 2;
     state.plan.published["M1"].court = 3;
     state.plan.published["M1"].at = *event::local_time_of("2026-11-28T09:30");
-    EXPECT_EQ(seats::plan_news(state),
+    EXPECT_EQ(seats::plan_news(state, {}),
               QStringList{QStringLiteral("M1: was Court 3 at 2026-11-28 09:30, has no place now")});
     for (int m = 10; m < 50; ++m)
         state.plan.published["M" + std::to_string(m)] = state.plan.published["M1"];
-    const QStringList many = seats::plan_news(state);
+    const QStringList many = seats::plan_news(state, {});
     ASSERT_EQ(many.size(), 25);
     EXPECT_EQ(many.back(), QStringLiteral("and 17 more"));
 }
