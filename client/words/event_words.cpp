@@ -100,6 +100,9 @@ struct Telling {
         return EventWords::tr("Court %1 opened").arg(fact.court);
     }
     QString operator()(const event::TeamEntered& fact) const {
+        if (!fact.last_pool.empty())
+            return EventWords::tr("%1 entered in %2, pool %3 of the last event")
+                .arg(text(fact.team), text(fact.division), text(fact.last_pool));
         return EventWords::tr("%1 entered in %2").arg(text(fact.team), text(fact.division));
     }
     QString operator()(const event::TeamDescribed& fact) const {
@@ -257,6 +260,17 @@ QStringList effect_lines(const event::Effects& effects, const std::vector<event:
         if (number > 0 && number <= state.last()) facts << event_words(state.facts[number - 1]);
     if (!facts.isEmpty()) lines << EventWords::tr("Without effect then: %1").arg(listed(facts));
     return lines;
+}
+
+QString page_words(const std::vector<std::string>& titles) {
+    if (titles.empty()) return {};
+    QStringList pages;
+    for (const auto& title : titles) pages << text(title);
+    // The title of a court may have a comma.
+    QString words = pages.mid(0, most_named).join(QStringLiteral("; "));
+    if (pages.size() > most_named)
+        words = EventWords::tr("%1; and %2 more").arg(words).arg(pages.size() - most_named);
+    return EventWords::tr("Pages for everyone, where they are published: %1").arg(words);
 }
 
 QString kind_words(const QString& kind) {

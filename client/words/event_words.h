@@ -4,6 +4,7 @@
 
 #include <QString>
 #include <QStringList>
+#include <string>
 #include <vector>
 
 #include "courthand/event/change.h"
@@ -26,6 +27,9 @@ namespace courthand::client {
 [[nodiscard]] QStringList effect_lines(const event::Effects& effects,
                                        const std::vector<event::Change>& changes,
                                        const event::TournamentState& state);
+/// The pages for everyone that change, by their titles; of very many the first, and how many more
+/// there are. Empty when there are none.
+[[nodiscard]] QString page_words(const std::vector<std::string>& titles);
 /// The name of a kind as the audit of the server writes it: "result_reopened", "Result reopened".
 [[nodiscard]] QString kind_words(const QString& kind);
 

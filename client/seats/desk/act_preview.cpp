@@ -9,6 +9,7 @@
 #include "courthand/event/change.h"
 #include "courthand/event/fold.h"
 #include "courthand/event/limits.h"
+#include "courthand/event/pages.h"
 #include "courthand/event/settled_change.h"
 #include "courthand/event/unfit.h"
 #include "event_words.h"
@@ -239,8 +240,11 @@ void ActPreview::take_preview(const venue::ActOutcome& outcome) {
     // Old and new are those of the record on this screen; one that has come further asks again.
     event::TournamentState after = *book_.state;
     for (const auto& said : act_.facts) event::fold_in(after, said.fact);
-    const QStringList effects =
+    QStringList effects =
         client::effect_lines(outcome.effects, event::changes(*book_.state, after), *book_.state);
+    // People rely on what was settled: where they may have read it is told too.
+    const auto pages = event::pages_that_change(*book_.state, after);
+    if (!why_label_.isEmpty() && !pages.empty()) effects << client::page_words(pages);
     const QStringList notes = notes_now();
     const bool differs = findings != findings_ || effects != effects_ || notes != notes_;
     // A person who has read something else is told why it is another thing now.

@@ -86,8 +86,9 @@ TEST_F(ResultsTest, AResultFromPaperIsCheckedUnderTheFormatAndMarked) {
 }
 
 TEST_F(ResultsTest, WhateverHangsOnAResultIsListedBeforeItIsReopened) {
-    ASSERT_NO_FATAL_FAILURE(
-        open(event_case("harbour-cup-24-teams", "result M5 paper 25-20 25-22")));
+    auto facts = event_case("harbour-cup-24-teams", "result M5 paper 25-20 25-22");
+    for (auto& said : event_of("duty M6 workers 1 of A\n")) facts.push_back(std::move(said));
+    ASSERT_NO_FATAL_FAILURE(open(facts));
     screen->key(Qt::Key_F8);
     seat->tournament()->results()->setOnlyOpen(false);
     screen->touch(QStringLiteral("result-A1"));
@@ -97,9 +98,13 @@ TEST_F(ResultsTest, WhateverHangsOnAResultIsListedBeforeItIsReopened) {
               QStringLiteral("A1, result: 21-12 21-14 → none"));
     const QStringList effects = seat->tournament()->preview()->effects();
     for (const char* told : {"M5, first side: Harbour Lights → 1st of pool A",
-                             "place 1 of pool A in U16: Harbour Lights → open"})
+                             "place 1 of pool A in U16: Harbour Lights → open",
+                             "M6, work: Harbour Lights → 1st of pool A"})
         EXPECT_TRUE(effects.contains(QString::fromUtf8(told))) << told << " is not among\n"
                                                                << effects.join('\n').toStdString();
+    EXPECT_TRUE(effects.back().startsWith(QStringLiteral(
+        "Pages for everyone, where they are published: Pools; Brackets; Harbour Lights; ")))
+        << effects.back().toStdString();
     screen->picture(QStringLiteral("results-reopen-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
     record();
