@@ -78,6 +78,60 @@ TEST_F(TournamentTest, ADrawIsShownBeforeItIsDoneAndAMoveTellsWhatItBreaks) {
     EXPECT_EQ(moved->with, "Lantern Hill");
 }
 
+/// What a person says at the entry of a team, and what no draw could avoid, are told with the draw.
+TEST_F(TournamentTest, ADrawTellsWhoMeetsAgainAndWhatItsOrdersHold) {
+    ASSERT_NO_FATAL_FAILURE(open(event_of(
+        "# memory\n"
+        "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n"
+        "division U16 profile international-2021 chain international-2017 format best-of 3\n")));
+    auto& page = *seat->tournament()->entries();
+    page.enter(QStringLiteral("Saltmarsh, , pool C"));
+    EXPECT_TRUE(page.problem().contains(QStringLiteral("“pool C” is no pool of the last event")))
+        << page.problem().toStdString();
+    screen->key(Qt::Key_F3);
+    screen->click(QStringLiteral("enterTeams"));
+    screen->find(QStringLiteral("teamLines"))
+        ->setProperty("text",
+                      "Mill Lane 1, Mill Lane\nSaltmarsh,,C\nQuayside\nMill Lane 2, Mill Lane\n"
+                      "Ropewalk\nLantern Hill, , A\nKelp Row,,C\nMill Lane 3, Mill Lane, B\n"
+                      "Boathouse\nTern Bay");
+    screen->picture(QStringLiteral("enter-teams-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->click(QStringLiteral("enterNow"));
+    record();
+    const event::Team& last = state().teams[*state().find_team("Mill Lane 3")];
+    EXPECT_EQ(last.club, "Mill Lane");
+    EXPECT_EQ(last.last_pool, "B");
+    EXPECT_EQ(seat->tournament()->entries()->rows()->field(7, "about").toString(),
+              QStringLiteral("Mill Lane · no team list · last event: pool B"));
+
+    auto& division = *seat->tournament()->divisionPage();
+    division.drawPools({{QStringLiteral("method"), "serpentine"}, {QStringLiteral("pools"), 2}});
+    const QStringList notes = seat->tournament()->preview()->notes();
+    EXPECT_TRUE(notes.contains(
+        QStringLiteral("Breaks: pool B: Saltmarsh and Kelp Row met in pool C of the last event")))
+        << notes.join('\n').toStdString();
+    EXPECT_TRUE(notes.contains(
+        QStringLiteral("Cannot be avoided: 3 teams are of one club, Mill Lane, and there are 2 "
+                       "pools: two of them meet in any draw")));
+    EXPECT_TRUE(notes.contains(
+        QStringLiteral("Order of play: a pool of 5: 10 matches, each pair once; at most 1 in a row "
+                       "for a team; duties of each: 2")));
+    EXPECT_TRUE(notes.contains(
+        QStringLiteral("Order of play: a pool of 5 on two courts: 5 of 10 matches need workers "
+                       "from elsewhere: too few teams of the pool are idle then")));
+    Screen::settle();
+    screen->picture(QStringLiteral("draw-constraints-1366"));
+    EXPECT_EQ(screen->cut(), QStringList());
+    record();
+
+    // A move by hand mends it, and tells so.
+    ASSERT_TRUE(page.look(QStringLiteral("Kelp Row")));
+    page.move(QStringLiteral("A"), QStringLiteral("Ropewalk"));
+    EXPECT_TRUE(seat->tournament()->preview()->notes().contains(
+        QStringLiteral("Mends: pool B: Saltmarsh and Kelp Row met in pool C of the last event")));
+}
+
 TEST_F(TournamentTest, ABracketShowsItsFirstMatchesBeforeItIsMade) {
     ASSERT_NO_FATAL_FAILURE(open(eight_teams(), 1920, 1080));
     screen->key(Qt::Key_F7);

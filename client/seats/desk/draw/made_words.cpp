@@ -2,7 +2,9 @@
 
 #include <QCoreApplication>
 #include <algorithm>
+#include <set>
 
+#include "courthand/draw/round_robin.h"
 #include "entry_rows.h"
 #include "result_rows.h"
 #include "venue_words.h"
@@ -28,6 +30,20 @@ bool begins(const event::TournamentState& state, event::MatchRef ref) {
     return true;
 }
 
+/// What the orders of play of the pools hold, once for each size.
+QStringList orders_made(const event::Division& division) {
+    std::set<std::uint16_t> sizes;
+    for (const event::PoolState& pool : division.pools)
+        sizes.insert(static_cast<std::uint16_t>(
+            std::min<std::size_t>(pool.teams.size(), draw::most_in_round_robin + 1U)));
+    QStringList lines;
+    for (const std::uint16_t teams : sizes)
+        for (const std::string& line :
+             draw::order_in_words(teams, division.draw && division.draw->second_leg))
+            lines << Made::tr("Order of play: %1").arg(text(line));
+    return lines;
+}
+
 }  // namespace
 
 QStringList pools_made(const event::TournamentState& after, event::DivisionIndex index) {
@@ -39,7 +55,9 @@ QStringList pools_made(const event::TournamentState& after, event::DivisionIndex
         lines << Made::tr("Pool %1: %2").arg(text(pool.name), names.join(QStringLiteral(", ")));
     }
     for (const QString& line : broken_in(after, index)) lines << Made::tr("Breaks: %1").arg(line);
-    return lines;
+    for (const QString& line : broken_in_any_draw(after, index))
+        lines << Made::tr("Cannot be avoided: %1").arg(line);
+    return lines << orders_made(division);
 }
 
 QStringList unseeded_words(const event::TournamentState& state, event::DivisionIndex index) {

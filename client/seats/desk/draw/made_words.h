@@ -7,7 +7,8 @@
 
 namespace courthand::seats {
 
-/// "Pool A: Harbour Lights, Boathouse, …" for each pool, then what the draw breaks.
+/// "Pool A: Harbour Lights, Boathouse, …" for each pool, then what the draw breaks and what of it
+/// no draw could avoid, and what the orders of play hold and lack.
 [[nodiscard]] QStringList pools_made(const event::TournamentState& after,
                                      event::DivisionIndex division);
 

@@ -25,8 +25,8 @@ Sheet {
     TextArea {
         id: lines
         objectName: "teamLines"
-        label: qsTr("One team a line; its club after a comma")
-        placeholder: qsTr("Mill Lane 1, Mill Lane")
+        label: qsTr("One team a line; after commas its club and its pool of the last event, if any")
+        placeholder: qsTr("Mill Lane 1, Mill Lane, C")
         Layout.fillWidth: true
         Layout.preferredHeight: Theme.mm(60)
     }

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "courthand/event/bounds.h"
 #include "courthand/event/fold.h"
 #include "courthand/event/limits.h"
 #include "entry_rows.h"
@@ -14,6 +15,11 @@ namespace {
 /// A choice and its word.
 QVariantList pair(const QString& name) {
     return {name, name};
+}
+
+bool is_pool_or_none(const QString& pool) {
+    const std::string name = pool.toStdString();
+    return name.empty() || (event::is_word(name) && name.size() <= event::most_word_bytes);
 }
 
 }  // namespace
@@ -91,15 +97,24 @@ void EntryPage::enter(const QString& lines) {
     const QString code = text(book_.state->divisions[division_].rules.division);
     for (const QString& line : lines.split(QLatin1Char('\n'), Qt::SkipEmptyParts)) {
         const QString name = line.section(QLatin1Char(','), 0, 0).trimmed();
-        const QString club = line.section(QLatin1Char(','), 1).trimmed();
+        const QString club = line.section(QLatin1Char(','), 1, 1).trimmed();
+        const QString last_pool = line.section(QLatin1Char(','), 2).trimmed();
         if (name.isEmpty()) continue;
         if (name.toUtf8().size() > static_cast<int>(event::most_name_bytes) ||
             club.toUtf8().size() > static_cast<int>(event::most_name_bytes))
             return complain(tr("“%1” is too long: %2 bytes at most for a name.")
                                 .arg(line.trimmed())
                                 .arg(event::most_name_bytes));
-        facts.push_back(
-            event::TeamEntered{name.toStdString(), code.toStdString(), club.toStdString()});
+        if (!is_pool_or_none(last_pool))
+            return complain(
+                tr("“%1”: “%2” is no pool of the last event. Write its name without blanks and "
+                   "commas, as in C: one team a line, then its club, then that pool.")
+                    .arg(name, last_pool));
+        facts.push_back(event::TeamEntered{name.toStdString(),
+                                           code.toStdString(),
+                                           club.toStdString(),
+                                           {},
+                                           last_pool.toStdString()});
     }
     if (facts.empty()) return complain(tr("Write one team on each line."));
     if (facts.size() > event::most_listed)

@@ -44,7 +44,7 @@ class EntryPage : public courthand::seats::EventPage {
     Q_INVOKABLE bool look(const QString& team);
     /// Who may go the other way: nobody, or a team of that pool; pairs of a name and its word.
     Q_INVOKABLE QVariantList teamsIn(const QString& pool) const;
-    /// One name a line; "Mill Lane, Lane Club" names the club.
+    /// One name a line; "Mill Lane, Lane Club, C" names the club and the pool of the last event.
     Q_INVOKABLE void enter(const QString& lines);
     Q_INVOKABLE void withdraw();
     Q_INVOKABLE void forgetProblem() { complain({}); }

@@ -48,7 +48,10 @@ QVariantMap entry_row(const TournamentState& state, const event::Division& divis
         word = {Mark::quiet, Entries::tr("has left")};
     else if (division.draw && !team.pool)
         word = {Mark::notice, Entries::tr("without a pool")};
-    QStringList parts{text(team.club), seed_of(division, index), list_of(team, desk)};
+    const QString last = team.last_pool.empty()
+                             ? QString()
+                             : Entries::tr("last event: pool %1").arg(text(team.last_pool));
+    QStringList parts{text(team.club), seed_of(division, index), list_of(team, desk), last};
     parts.removeAll(QString());
     return {
         {QStringLiteral("key"), text(team.name)},
@@ -59,12 +62,21 @@ QVariantMap entry_row(const TournamentState& state, const event::Division& divis
         {QStringLiteral("state"), word.word}};
 }
 
+/// Teams as the draw sees them, by the same place.
+std::vector<draw::Entry> as_drawn(const TournamentState& state,
+                                  const std::vector<event::TeamIndex>& teams) {
+    std::vector<draw::Entry> entries;
+    for (const event::TeamIndex index : teams) {
+        const event::Team& team = state.teams[index];
+        entries.push_back({team.name, team.club, team.last_pool});
+    }
+    return entries;
+}
+
 std::vector<std::string> breaches(const TournamentState& state, event::DivisionIndex index) {
     const event::Division& division = state.divisions[index];
     const auto order = by_seed(division);
-    std::vector<draw::Entry> entries;
-    for (const event::TeamIndex team : order)
-        entries.push_back({state.teams[team].name, state.teams[team].club, {}});
+    const auto entries = as_drawn(state, order);
     draw::Pools pools;
     for (const event::PoolState& pool : division.pools) {
         auto& seeds = pools.emplace_back();
@@ -112,6 +124,17 @@ QStringList broken_between(const TournamentState& before, const TournamentState&
 QStringList broken_in(const TournamentState& state, event::DivisionIndex division) {
     QStringList lines;
     for (const auto& each : breaches(state, division)) lines << text(each);
+    return lines;
+}
+
+QStringList broken_in_any_draw(const TournamentState& state, event::DivisionIndex index) {
+    const event::Division& division = state.divisions[index];
+    std::vector<event::TeamIndex> teams = division.teams;
+    std::erase_if(teams, [&](event::TeamIndex team) { return state.teams[team].withdrawn; });
+    QStringList lines;
+    for (const auto& each :
+         draw::breaches_of_every_draw(as_drawn(state, teams), division.pools.size()))
+        lines << text(each);
     return lines;
 }
 

@@ -26,5 +26,8 @@ namespace courthand::seats {
 /// Everything that the pools of a division have against them.
 [[nodiscard]] QStringList broken_in(const event::TournamentState& state,
                                     event::DivisionIndex division);
+/// What no draw of the teams that stay into these pools could avoid.
+[[nodiscard]] QStringList broken_in_any_draw(const event::TournamentState& state,
+                                             event::DivisionIndex division);
 
 }  // namespace courthand::seats
