@@ -78,13 +78,35 @@ TEST_F(FirstSteps, ADivisionHasTheLengthOfItsMatches) {
     screen->find(QStringLiteral("divisionLasts"))->setProperty("text", QString());
     screen->type(QStringLiteral("divisionLasts"), QStringLiteral("50"));
     screen->type(QStringLiteral("divisionRest"), QStringLiteral("20"));
+    screen->type(QStringLiteral("divisionInRow"), QStringLiteral("2"));
+    screen->type(QStringLiteral("divisionADay"), QStringLiteral("4"));
+    screen->type(QStringLiteral("divisionLatePoints"), QStringLiteral("1"));
+    screen->type(QStringLiteral("divisionLateSet"), QStringLiteral("10"));
+    screen->type(QStringLiteral("divisionLateMatch"), QStringLiteral("20"));
+    screen->type(QStringLiteral("divisionCrewLate"), QStringLiteral("3"));
     screen->picture(QStringLiteral("open-division-1366"));
     EXPECT_EQ(screen->cut(), QStringList());
     screen->key(Qt::Key_Return);
     record();
     ASSERT_EQ(state().division_count(), 1);
     EXPECT_EQ(state().divisions[0].rules.match_minutes, 50);
-    EXPECT_EQ(state().divisions[0].rules.rest_minutes, 20);
+    const event::DivisionOpened& rules = state().divisions[0].rules;
+    EXPECT_EQ(rules.rest_minutes, 20);
+    EXPECT_EQ(rules.most_in_a_row, 2);
+    EXPECT_EQ(rules.most_a_day, 4);
+    EXPECT_EQ(rules.late_points, 1);
+    EXPECT_EQ(rules.late_set_minutes, 10);
+    EXPECT_EQ(rules.late_match_minutes, 20);
+    EXPECT_EQ(rules.crew_late_points, 3);
+
+    // Said again, its limits stand beside the fields.
+    screen->click(QStringLiteral("openDivision"));
+    EXPECT_EQ(screen->peek(QStringLiteral("divisionLimits")), nullptr);
+    screen->type(QStringLiteral("divisionCode"), QStringLiteral("U16"));
+    EXPECT_TRUE(screen->text_of(QStringLiteral("divisionLimits"))
+                    .contains(QStringLiteral("matches in a row 2, matches a day 4")));
+    EXPECT_EQ(screen->cut(), QStringList());
+    screen->picture(QStringLiteral("open-division-again-1366"));
 }
 
 TEST_F(FirstSteps, ADivisionSaidAgainKeepsWhatTheSheetDoesNotAsk) {
@@ -99,7 +121,9 @@ TEST_F(FirstSteps, ADivisionSaidAgainKeepsWhatTheSheetDoesNotAsk) {
          {QStringLiteral("profile"), QStringLiteral("international-2025")},
          {QStringLiteral("chain"), QString::fromStdString(before.chain)},
          {QStringLiteral("struck"), true},
-         {QStringLiteral("rest"), QStringLiteral("30")}});
+         {QStringLiteral("rest"), QStringLiteral("30")},
+         {QStringLiteral("lateSet"), QStringLiteral("0")},
+         {QStringLiteral("lateMatch"), QStringLiteral(" 25 ")}});
     EXPECT_EQ(seat->tournament()->divisionPage()->problem(), QString());
     record();
     const event::DivisionOpened& now = state().divisions[0].rules;
@@ -110,7 +134,16 @@ TEST_F(FirstSteps, ADivisionSaidAgainKeepsWhatTheSheetDoesNotAsk) {
     EXPECT_EQ(now.most_in_a_row, 2);
     EXPECT_EQ(now.most_a_day, 5);
     EXPECT_EQ(now.late_points, 1);
-    EXPECT_EQ(now.late_set_minutes, 10);
+    EXPECT_EQ(now.late_set_minutes, 0) << "0 takes the limit away";
+    EXPECT_EQ(now.late_match_minutes, 25);
+    seat->tournament()->divisionPage()->openDivision(
+        {{QStringLiteral("code"), QStringLiteral("U16")},
+         {QStringLiteral("profile"), QStringLiteral("international-2025")},
+         {QStringLiteral("chain"), QString::fromStdString(before.chain)},
+         {QStringLiteral("latePoints"), QStringLiteral("26")}});
+    EXPECT_EQ(seat->tournament()->divisionPage()->problem(),
+              QStringLiteral("“26” cannot be the points a minute late. Write a number, 0 to 25; 0: "
+                             "no limit; empty: as it is."));
 }
 
 TEST_F(FirstSteps, ALostConnectionLeavesThePagesInTheWindow) {

@@ -27,7 +27,8 @@ Sheet {
         profile = usualProfile;
         chain = page.chains[0][0];
         eventName.text = venueName;
-        for (const field of [firstDay, lastDay, zone, code, name, lasts, rest])
+        for (const field of [firstDay, lastDay, zone, code, name, lasts, rest, inRow, aDay, latePoints, lateSet,
+                             lateMatch, crewLate])
             field.text = "";
         sets = 3;
         struck = true;
@@ -121,6 +122,54 @@ Sheet {
             Layout.preferredWidth: Theme.mm(30)
         }
     }
+    RowLayout {
+        visible: !sheet.first
+        spacing: Theme.gap
+        Layout.fillWidth: true
+        component Limit: Field {
+            inputMethodHints: Qt.ImhDigitsOnly
+            maximumLength: 3
+            Layout.fillWidth: true
+        }
+        Limit {
+            id: inRow
+            objectName: "divisionInRow"
+            label: qsTr("Most matches in a row")
+        }
+        Limit {
+            id: aDay
+            objectName: "divisionADay"
+            label: qsTr("Most matches a day")
+        }
+        Limit {
+            id: latePoints
+            objectName: "divisionLatePoints"
+            label: qsTr("Late: points a minute")
+        }
+        Limit {
+            id: lateSet
+            objectName: "divisionLateSet"
+            label: qsTr("Minutes late: a set lost")
+        }
+        Limit {
+            id: lateMatch
+            objectName: "divisionLateMatch"
+            label: qsTr("Minutes late: all lost")
+        }
+        Limit {
+            id: crewLate
+            objectName: "divisionCrewLate"
+            label: qsTr("Late crew: points a minute")
+        }
+    }
+    Label {
+        objectName: "divisionLimits"
+        visible: !sheet.first && text !== ""
+        text: sheet.page.limitWords(code.text)
+        soft: true
+        wrapMode: Text.WordWrap
+        Layout.fillWidth: true
+    }
     Choice {
         visible: !sheet.first
         name: "profile-"
@@ -137,22 +186,25 @@ Sheet {
         chosen: sheet.chain
         onPicked: value => sheet.chain = value
     }
-    Choice {
+    RowLayout {
         visible: !sheet.first
-        name: "bestOf-"
-        label: qsTr("Format")
-        options: [[0, qsTr("as the rules say")], [1, qsTr("one set")], [3, qsTr("best of three")],
-                  [5, qsTr("best of five")]]
-        chosen: sheet.sets
-        onPicked: value => sheet.sets = value
-    }
-    Choice {
-        visible: !sheet.first
-        name: "withdrawn-"
-        label: qsTr("Results of a team that leaves its pool are")
-        options: [[true, qsTr("struck")], [false, qsTr("kept")]]
-        chosen: sheet.struck
-        onPicked: value => sheet.struck = value
+        spacing: Theme.gapWide
+        Layout.fillWidth: true
+        Choice {
+            name: "bestOf-"
+            label: qsTr("Format")
+            options: [[0, qsTr("as the rules say")], [1, qsTr("one set")], [3, qsTr("best of three")],
+                      [5, qsTr("best of five")]]
+            chosen: sheet.sets
+            onPicked: value => sheet.sets = value
+        }
+        Choice {
+            name: "withdrawn-"
+            label: qsTr("Results of a team that leaves its pool are")
+            options: [[true, qsTr("struck")], [false, qsTr("kept")]]
+            chosen: sheet.struck
+            onPicked: value => sheet.struck = value
+        }
     }
     StateMark {
         objectName: "divisionProblem"
@@ -178,7 +230,9 @@ Sheet {
                        : sheet.page.openDivision({
                              "code": code.text, "name": name.text, "profile": sheet.profile,
                              "chain": sheet.chain, "sets": sheet.sets, "lasts": lasts.text,
-                             "rest": rest.text, "struck": sheet.struck
+                             "rest": rest.text, "inRow": inRow.text, "aDay": aDay.text,
+                             "latePoints": latePoints.text, "lateSet": lateSet.text,
+                             "lateMatch": lateMatch.text, "crewLate": crewLate.text, "struck": sheet.struck
                          })
         }
     ]

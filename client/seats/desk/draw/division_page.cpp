@@ -16,6 +16,7 @@
 #include "courthand/rules/profile.h"
 #include "courthand/standings/chain.h"
 #include "courthand/tournament/brackets.h"
+#include "division_limits.h"
 #include "made_words.h"
 #include "venue_words.h"
 
@@ -29,16 +30,6 @@ int number_in(const QVariantMap& said, const char* name) {
 
 std::string word_in(const QVariantMap& said, const char* name) {
     return said.value(QString::fromLatin1(name)).toString().trimmed().toStdString();
-}
-
-/// Minutes as a person writes them; empty: not told. Nothing: that is no number of minutes.
-std::optional<std::optional<std::uint16_t>> minutes_in(const QVariantMap& said, const char* name) {
-    const QString typed = text(word_in(said, name));
-    if (typed.isEmpty()) return std::optional<std::uint16_t>{};
-    bool good = false;
-    const uint minutes = typed.toUInt(&good);
-    if (!good || minutes > event::most_minutes) return std::nullopt;
-    return std::optional{static_cast<std::uint16_t>(minutes)};
 }
 
 /// The numbers of a format that a sheet asks for; the rest is as the profile has it.
@@ -200,13 +191,7 @@ void DivisionPage::openDivision(const QVariantMap& said) {
     if (standings::find_chain(fact.chain) == nullptr)
         return complain(tr("Choose the chain by which its pools are put in order."));
     fact.format = format_in(said, profile->rules.format);
-    const auto lasts = minutes_in(said, "lasts");
-    const auto rest = minutes_in(said, "rest");
-    if (!lasts || !rest)
-        return complain(tr("Write minutes as a number, 0 to %1, as in 50; empty: not told.")
-                            .arg(event::most_minutes));
-    if (*lasts) fact.match_minutes = **lasts;
-    if (*rest) fact.rest_minutes = **rest;
+    if (const QString wrong = take_limits(said, fact); !wrong.isEmpty()) return complain(wrong);
     fact.withdrawn = said.value(QStringLiteral("struck")).toBool() ? event::WithdrawnResults::struck
                                                                    : event::WithdrawnResults::kept;
     complain({});
@@ -215,6 +200,16 @@ void DivisionPage::openDivision(const QVariantMap& said) {
                   {},
                   {std::move(fact)},
                   {}});
+}
+
+QString DivisionPage::limitWords(const QString& code) const {
+    const auto known = book_.state->find_division(code.trimmed().toStdString());
+    if (!known) return {};
+    const QString words = limit_words(book_.state->divisions[*known].rules);
+    return words.isEmpty()
+               ? tr("Division %1 is open already, without limits.").arg(code.trimmed())
+               : tr("Division %1 is open already; a limit that is left empty stays: %2.")
+                     .arg(code.trimmed(), words);
 }
 
 void DivisionPage::giveSeeds(const QString& lines) {

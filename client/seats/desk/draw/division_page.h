@@ -52,9 +52,11 @@ class DivisionPage : public QObject {
     /// the word of the choice; empty: that stays.
     Q_INVOKABLE void openTournament(const QString& name, const QString& first, const QString& last,
                                     const QString& zone, const QString& confirmer = {});
-    /// With code, name, profile, chain, sets, points, decidingPoints, lasts and rest (minutes as
-    /// typed) and struck.
+    /// With code, name, profile, chain, sets, points, decidingPoints, struck, and the limits as
+    /// they were typed (`division_limits.h`).
     Q_INVOKABLE void openDivision(const QVariantMap& said);
+    /// Of a code that is open already, its limits; of any other, nothing.
+    Q_INVOKABLE QString limitWords(const QString& code) const;
     Q_INVOKABLE void giveSeeds(const QString& lines);
     /// With method, pools, cuts ("2" or "2 4"), prefix, secondLeg, sets, points and decidingPoints;
     /// 0 sets: as the division says.
