@@ -11,6 +11,7 @@
 #include <set>
 #include <sstream>
 
+#include "courthand/event/pool_table.h"
 #include "courthand/event_script/event_replay.h"
 
 namespace courthand::event {
@@ -19,7 +20,7 @@ namespace {
 namespace fs = std::filesystem;
 
 /// Fewer mean that some were lost.
-constexpr std::size_t fewest_cases = 61;
+constexpr std::size_t fewest_cases = 62;
 
 std::vector<fs::path> case_files() {
     std::vector<fs::path> files;
@@ -92,6 +93,36 @@ INSTANTIATE_TEST_SUITE_P(Cases, EventCase, ::testing::ValuesIn(case_files()),
 
 TEST(EventCases, AreEnough) {
     EXPECT_GE(case_files().size(), fewest_cases);
+}
+
+/// "Finland 18-0 452-358": sets and points of a team as they are in the source's table.
+std::string printed_sums(const standings::Pool& pool, const standings::Table& table,
+                         std::size_t place) {
+    const standings::TeamIndex team = table.places[place].teams.front();
+    const standings::Record& r = table.records[team];
+    return fmt::format("{} {}-{} {}-{}", pool.teams[team], r.sets_won, r.sets_lost, r.points_won,
+                       r.points_lost);
+}
+
+/// Matches that are made up must give the sums that their source has, best team first.
+TEST(EventCases, GiveThePublishedSums) {
+    std::size_t tables = 0;
+    for (const fs::path& path : case_files()) {
+        if (path.filename().string().rfind("published-sums-", 0) != 0) continue;
+        const auto read = read_event(contents(path));
+        const auto& script = std::get<EventScript>(read);
+        EventReplay replay{script};
+        while (replay.next()) {
+        }
+        const standings::Pool pool = standings_pool(replay.state(), 0, 0);
+        const auto table = std::get<standings::Table>(pool_table(replay.state(), 0, 0));
+        std::string sums;
+        for (std::size_t place = 0; place < table.places.size(); ++place)
+            sums += (place == 0 ? "" : ", ") + printed_sums(pool, table, place);
+        EXPECT_EQ(script.source.substr(script.source.find(": ") + 2), sums) << path.filename();
+        ++tables;
+    }
+    EXPECT_EQ(tables, 4U);
 }
 
 /// Every finding that a fact of the desk can bring is shown by a case; the bounds on sizes are not
