@@ -30,10 +30,25 @@ Status put(const fs::path& folder, const std::string& name, const std::string& b
 
 }  // namespace
 
-Status Folder::write(const Files& files) {
-    std::error_code error;
-    fs::create_directories(path_, error);
-    if (error) return cannot("make the folder", path_, error.message());
+// Only names of files in the folder itself: a line that says another place is not one of ours.
+void Folder::read_list() {
+    listed_.emplace();
+    std::ifstream in{path_ / list};
+    for (std::string name; std::getline(in, name);)
+        if (!name.empty() && fs::path{name}.filename() == name && name.front() != '.')
+            written_.try_emplace(name, nullptr);
+}
+
+Status Folder::write_list() {
+    std::string names;
+    for (const auto& [name, file] : written_) names += name + "\n";
+    if (names == *listed_) return Status::fine();
+    if (Status status = put(path_, list, names); !status.ok()) return status;
+    listed_ = std::move(names);
+    return Status::fine();
+}
+
+Status Folder::put_changed(const Files& files) {
     Status first = Status::fine();
     for (const auto& [name, file] : files) {
         const auto was = written_.find(name);
@@ -43,16 +58,35 @@ Status Folder::write(const Files& files) {
         else if (first.ok())
             first = std::move(status);
     }
+    return first;
+}
+
+Status Folder::take_away_gone(const Files& files) {
+    Status first = Status::fine();
     for (auto was = written_.begin(); was != written_.end();) {
         if (files.count(was->first) != 0) {
             ++was;
             continue;
         }
+        std::error_code error;
         fs::remove(path_ / was->first, error);
         if (error && first.ok()) first = cannot("remove", path_ / was->first, error.message());
         was = error ? std::next(was) : written_.erase(was);
     }
     return first;
+}
+
+Status Folder::write(const Files& files) {
+    std::error_code error;
+    fs::create_directories(path_, error);
+    if (error) return cannot("make the folder", path_, error.message());
+    if (!listed_) read_list();
+    const Status put = put_changed(files);
+    const Status gone = take_away_gone(files);
+    const Status listed = write_list();
+    for (const Status& status : {put, gone})
+        if (!status.ok()) return status;
+    return listed;
 }
 
 }  // namespace courthand::server::publish

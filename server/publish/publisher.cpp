@@ -1,6 +1,5 @@
 #include "server/publish/publisher.h"
 
-#include <algorithm>
 #include <utility>
 
 #include "server/publish/match_rows.h"
@@ -15,52 +14,15 @@ Publisher::Publisher(const Sources& sources, Ways ways, Report report)
     hall_.tournament = to_text(sources.tournament);
     // Whoever asks first is served a page.
     (void)look();
-    record_listener_ = record_.listen([this] { wake(); });
-    board_listener_ = board_.listen([this] { wake(); });
-    thread_ = std::thread{[this] { run(); }};
+    record_listener_ = record_.listen([this] { thread_.wake(); });
+    board_listener_ = board_.listen([this] { thread_.wake(); });
+    thread_.start();
 }
 
 Publisher::~Publisher() {
     record_.stop_listening(record_listener_);
     board_.stop_listening(board_listener_);
-    {
-        const std::scoped_lock lock{mutex_};
-        stop_ = true;
-    }
-    woken_.notify_all();
-    thread_.join();
-}
-
-void Publisher::wake() {
-    {
-        const std::scoped_lock lock{mutex_};
-        wanted_ = true;
-    }
-    woken_.notify_one();
-}
-
-void Publisher::run() {
-    using Clock = std::chrono::steady_clock;
-    auto beat_at = Clock::now() + std::chrono::seconds{WebDoor::beat_seconds};
-    auto again_at = Clock::time_point::max();
-    std::unique_lock lock{mutex_};
-    while (true) {
-        woken_.wait_until(lock, std::min(beat_at, again_at), [this] { return wanted_ || stop_; });
-        if (stop_) return;
-        if (Clock::now() >= again_at) wanted_ = true;
-        if (Clock::now() >= beat_at) {
-            beat_at = Clock::now() + std::chrono::seconds{WebDoor::beat_seconds};
-            if (ways_.door) ways_.door->beat();
-        }
-        if (!std::exchange(wanted_, false)) continue;
-        lock.unlock();
-        const auto next = Clock::now() + looks_apart;
-        bool done = false;
-        shield_.run([&] { done = look(); });
-        again_at = done ? Clock::time_point::max() : Clock::now() + tries_again;
-        lock.lock();
-        woken_.wait_until(lock, next, [this] { return stop_; });
-    }
+    thread_.stop();
 }
 
 const HallView& Publisher::hall() {
@@ -85,16 +47,27 @@ const HallView& Publisher::hall() {
 }
 
 bool Publisher::look() {
+    beat_when_due();
     const SiteMaker::Made made = maker_.make(hall());
     if (ways_.door) ways_.door->show(made);
-    return !ways_.folder || write(*made.files);
+    if (ways_.folder) write(*made.files);
+    return true;
 }
 
-bool Publisher::write(const Files& files) {
+void Publisher::beat_when_due() {
+    const auto now = Clock::now();
+    if (now >= beat_at_) {
+        if (ways_.door) ways_.door->beat();
+        beat_at_ = now + beat;
+    }
+    thread_.look_again_in(std::chrono::ceil<std::chrono::milliseconds>(beat_at_ - now));
+}
+
+void Publisher::write(const Files& files) {
     const Status status = ways_.folder->write(files);
     if (status.code != written_) report_(status);
     written_ = status.code;
-    return status.ok();
+    if (!status.ok()) thread_.look_again_in(tries_again);
 }
 
 }  // namespace courthand::server::publish

@@ -4,18 +4,16 @@
 #pragma once
 
 #include <chrono>
-#include <condition_variable>
 #include <cstdint>
 #include <functional>
+#include <map>
 #include <memory>
-#include <mutex>
 #include <optional>
-#include <thread>
 
-#include "server/domain/fault_shield.h"
 #include "server/publish/folder.h"
 #include "server/publish/site.h"
 #include "server/publish/web_door.h"
+#include "server/tournament/looking_thread.h"
 #include "server/tournament/record_keeper.h"
 #include "server/venue/board.h"
 
@@ -27,6 +25,8 @@ class Publisher {
     static constexpr std::chrono::milliseconds looks_apart{250};
     /// Looks again by itself when the folder could not be written.
     static constexpr std::chrono::seconds tries_again{5};
+    /// The line to the readers is kept alive this often.
+    static constexpr std::chrono::seconds beat{WebDoor::beat_seconds};
     /// Where the pages go; either may be missing.
     struct Ways {
         std::unique_ptr<WebDoor> door;
@@ -49,19 +49,19 @@ class Publisher {
     [[nodiscard]] const WebDoor* door() const noexcept { return ways_.door.get(); }
 
   private:
-    void wake();
-    void run();
-    /// True when nothing is left to be done until something changes.
+    using Clock = std::chrono::steady_clock;
+
+    /// Always done: it looks again by itself at the next beat, or when the folder is due again.
     bool look();
+    void beat_when_due();
     /// As it is now.
     [[nodiscard]] const HallView& hall();
-    bool write(const Files& files);
+    void write(const Files& files);
 
     tournament::RecordKeeper& record_;
     venue::Board& board_;
     Ways ways_;
     Report report_;
-    FaultShield shield_{"publisher"};
 
     // Of the thread alone.
     SiteMaker maker_;
@@ -69,14 +69,12 @@ class Publisher {
     std::map<std::uint32_t, CourtNow> courts_;
     std::optional<venue::BoardVersion> board_seen_;
     StatusCode written_ = StatusCode::ok;
+    Clock::time_point beat_at_ = Clock::now();
 
-    std::mutex mutex_;
-    std::condition_variable woken_;
-    bool wanted_ = true;
-    bool stop_ = false;
     std::uint64_t record_listener_ = 0;
     std::uint64_t board_listener_ = 0;
-    std::thread thread_;
+    tournament::LookingThread thread_{
+        "publisher", [this] { return look(); }, {beat, tries_again, looks_apart}};
 };
 
 }  // namespace courthand::server::publish

@@ -38,16 +38,18 @@ void LookingThread::run() {
     std::unique_lock lock{mutex_};
     while (!stop_) {
         wanted_ = false;
-        rests_ = looks_every;
+        rests_ = rhythm_.by_itself;
+        const auto next = std::chrono::steady_clock::now() + rhythm_.apart;
         lock.unlock();
         bool done = false;
         shield_.run([&] { done = look_(); });
         lock.lock();
+        woken_.wait_until(lock, next, [this] { return stop_; });
         // A database that is away is not asked at every act, and others get time to end.
         if (done)
             woken_.wait_for(lock, rests_, [this] { return wanted_ || stop_; });
         else
-            woken_.wait_for(lock, tries_again, [this] { return stop_; });
+            woken_.wait_for(lock, rhythm_.tries_again, [this] { return stop_; });
     }
 }
 

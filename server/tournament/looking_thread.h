@@ -14,15 +14,22 @@ namespace courthand::server::tournament {
 
 class LookingThread {
   public:
-    /// Looks by itself this often: another server may have ended in the middle of a look.
-    static constexpr std::chrono::seconds looks_every{30};
-    /// After a look that the database did not allow, or in which others came first.
-    static constexpr std::chrono::seconds tries_again{1};
+    /// When it looks.
+    struct Rhythm {
+        /// By itself: another server may have ended in the middle of a look.
+        std::chrono::milliseconds by_itself = std::chrono::seconds{30};
+        /// After a look that the database did not allow, or in which others came first.
+        std::chrono::milliseconds tries_again = std::chrono::seconds{1};
+        /// From one look to the next at least, however often it is woken.
+        std::chrono::milliseconds apart{0};
+    };
 
     /// One look; true when nothing is left to be done soon. `what` names it where it throws.
     using Look = std::function<bool()>;
 
-    LookingThread(const char* what, Look look) : look_{std::move(look)}, shield_{what} {}
+    LookingThread(const char* what, Look look) : LookingThread{what, std::move(look), Rhythm{}} {}
+    LookingThread(const char* what, Look look, Rhythm rhythm)
+        : look_{std::move(look)}, shield_{what}, rhythm_{rhythm} {}
     ~LookingThread() { stop(); }
     LookingThread(const LookingThread&) = delete;
     LookingThread& operator=(const LookingThread&) = delete;
@@ -42,11 +49,12 @@ class LookingThread {
 
     Look look_;
     FaultShield shield_;
+    const Rhythm rhythm_;
 
     std::mutex mutex_;
     std::condition_variable woken_;
     bool wanted_ = false;
-    std::chrono::milliseconds rests_ = looks_every;  ///< after the look that is done
+    std::chrono::milliseconds rests_{0};  ///< after the look that is done
     bool stop_ = false;
     std::thread thread_;
 };

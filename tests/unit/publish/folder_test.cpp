@@ -30,6 +30,25 @@ TEST(PublishFolder, WritesWhatChangedAndTakesAwayWhatIsGone) {
     EXPECT_EQ(read(scratch.path() / "site/of-others.txt"), "stays");
 }
 
+TEST(PublishFolder, WhatAServerBeforeItWroteIsTakenAwayAndNothingElse) {
+    const testkit::ScratchFolder scratch;
+    const std::filesystem::path site = scratch.path() / "site";
+    {
+        Folder before{site};
+        ASSERT_TRUE(before.write({{"a.html", file("one")}, {"b.html", file("two")}}).ok());
+    }
+    std::ofstream{scratch.path() / "outside.html"} << "stays";
+    std::ofstream{site / "of-others.txt"} << "stays";
+    std::ofstream{site / Folder::list, std::ios::app} << "../outside.html\n";
+    Folder folder{site};
+    ASSERT_TRUE(folder.write({{"a.html", file("three")}}).ok());
+    EXPECT_EQ(read(site / "a.html"), "three");
+    EXPECT_FALSE(std::filesystem::exists(site / "b.html"));
+    EXPECT_EQ(read(site / "of-others.txt"), "stays");
+    EXPECT_EQ(read(scratch.path() / "outside.html"), "stays");
+    EXPECT_EQ(read(site / Folder::list), "a.html\n");
+}
+
 TEST(PublishFolder, AReaderOfTheOldFileReadsItWhole) {
     const testkit::ScratchFolder scratch;
     Folder folder{scratch.path()};

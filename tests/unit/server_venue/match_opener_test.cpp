@@ -387,8 +387,7 @@ TEST_F(Opener, AfterALookThatOthersOvertookItWaits) {
     matches.readings = 0;
     tournament::MatchOpener opener{tournament_, *record, matches};
     opener.start();
-    std::this_thread::sleep_for(std::chrono::milliseconds{tournament::LookingThread::tries_again} /
-                                2);
+    std::this_thread::sleep_for(tournament::LookingThread::Rhythm{}.tries_again / 2);
     opener.stop();
     EXPECT_GE(matches.readings.load(), 1);
     EXPECT_LE(matches.readings.load(), 2);
