@@ -1,6 +1,8 @@
 #include "tests/bench/bare_insert.h"
 
 #include <chrono>
+#include <pqxx/pqxx>
+#include <string_view>
 
 namespace courthand::bench {
 namespace {
@@ -8,31 +10,38 @@ namespace {
 /// Rows as the arrays of one statement.
 class Arrays {
   public:
-    void add(const BareRow& row) {
-        const char separator = matches_.empty() ? '{' : ',';
+    void add(const std::string& match, std::size_t number, std::string_view bytes) {
+        const char separator = count_++ == 0 ? '{' : ',';
         matches_ += separator;
-        matches_ += row.match_text;
+        matches_ += match;
         numbers_ += separator;
-        numbers_ += std::to_string(row.number);
+        numbers_ += std::to_string(number);
         bytes_ += separator;
         bytes_ += "\"\\\\x";
         constexpr std::string_view digits = "0123456789abcdef";
-        for (const char c : row.bytes) {
+        for (const char c : bytes) {
             const auto byte = static_cast<unsigned char>(c);
             bytes_ += digits[byte >> 4];
             bytes_ += digits[byte & 15];
         }
         bytes_ += '"';
     }
-    void insert(pqxx::connection& connection) const {
+    void insert(pqxx::connection& connection) {
+        if (count_ == 0) return;
         pqxx::nontransaction work{connection};
         work.exec_prepared("add", matches_ + "}", numbers_ + "}", bytes_ + "}");
+        matches_.clear();
+        numbers_.clear();
+        bytes_.clear();
+        count_ = 0;
     }
+    [[nodiscard]] std::size_t count() const noexcept { return count_; }
 
   private:
     std::string matches_;
     std::string numbers_;
     std::string bytes_;
+    std::size_t count_ = 0;
 };
 
 }  // namespace
@@ -41,32 +50,24 @@ BareInsert::BareInsert() {
     (void)database_.run(
         "create table bare (match_id uuid, number bigint, bytes bytea not null, "
         "primary key (match_id, number))");
-    connection_.prepare("add",
-                        "insert into bare select * from "
-                        "unnest($1::uuid[], $2::bigint[], $3::bytea[])");
-    connection_.prepare_now("add");
-}
-
-void BareInsert::insert(const std::vector<BareRow>& rows) {
-    if (rows.empty()) return;
-    Arrays arrays;
-    for (const BareRow& row : rows) arrays.add(row);
-    arrays.insert(connection_);
 }
 
 double BareInsert::seconds(const std::vector<BareRows>& matches, std::size_t rows_at_once) {
+    pqxx::connection connection{database_.dsn()};
+    connection.prepare("add",
+                       "insert into bare select * from "
+                       "unnest($1::uuid[], $2::bigint[], $3::bytea[])");
+    connection.prepare_now("add");
     const auto began = std::chrono::steady_clock::now();
-    std::vector<BareRow> rows;
+    Arrays arrays;
     for (const BareRows& match : matches) {
         std::size_t number = 0;
         for (const std::string* bytes : match.entries) {
-            rows.push_back({match.match_text, ++number, *bytes});
-            if (rows.size() < rows_at_once) continue;
-            insert(rows);
-            rows.clear();
+            arrays.add(match.match_text, ++number, *bytes);
+            if (arrays.count() == rows_at_once) arrays.insert(connection);
         }
     }
-    insert(rows);
+    arrays.insert(connection);
     return std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
 }
 

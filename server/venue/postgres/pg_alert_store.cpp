@@ -2,7 +2,6 @@
 
 #include <spdlog/spdlog.h>
 
-#include <algorithm>
 #include <set>
 #include <string_view>
 
@@ -29,17 +28,27 @@ Database::Statements statements() {
         "from alert_life l where l.tournament_id = $1 and l.alert_id = w.alert_id "
         "order by l.number) life";
     return {
-        {"alert_life_add",
-         "insert into alert_life (tournament_id, alert_id, number, what, at, by, note, accepted, "
-         "until, kind, body) values ($1, $2, $3, $4, to_timestamp($5::float8 / 1000000), $6, $7, "
-         "$8, to_timestamp($9::float8 / 1000000), $10, $11::bytea) on conflict do nothing"},
+        // All steps in one round trip: a push of many entries may raise many alerts. Of an alert
+        // with several steps the last says where its life has come to.
+        {"alert_lives_add",
+         "with step as materialized (select * from unnest($2::text[], $3::int[], $4::int[], "
+         "$5::bigint[], $6::text[], $7::text[], $8::bool[], $9::bigint[], $10::text[], "
+         "$11::bytea[], $12::bool[]) as s(alert_id, number, what, at, by, note, accepted, until, "
+         "kind, body, live)), "
+         "added as (insert into alert_life (tournament_id, alert_id, number, what, at, by, note, "
+         "accepted, until, kind, body) select $1, alert_id, number, what, "
+         "to_timestamp(at::float8 / 1000000), by, note, accepted, "
+         "to_timestamp(until::float8 / 1000000), kind, body from step order by alert_id, number "
+         "on conflict do nothing returning 1), "
+         "moved as (insert into alert_head (tournament_id, alert_id, number, live) "
+         "select distinct on (alert_id) $1, alert_id, number, live from step "
+         "order by alert_id, number desc "
+         "on conflict (tournament_id, alert_id) do update set number = excluded.number, "
+         "live = excluded.live where alert_head.number < excluded.number) "
+         "select count(*) from added"},
         {"alert_life_same",
          "select 1 from alert_life where tournament_id = $1 and alert_id = $2 and number = $3 "
          "and what = $4 and at = to_timestamp($5::float8 / 1000000) and by = $6 and note = $7"},
-        {"alert_head_move",
-         "insert into alert_head (tournament_id, alert_id, number, live) values ($1, $2, $3, $4) "
-         "on conflict (tournament_id, alert_id) do update set number = excluded.number, "
-         "live = excluded.live where alert_head.number < excluded.number"},
         {"alert_life_live", "select life.* from alert_head w cross join lateral " + life +
                                 " where w.tournament_id = $1 and w.live"},
         {"alert_life_of",
@@ -47,8 +56,7 @@ Database::Statements statements() {
     };
 }
 
-std::optional<std::string> body_of(const LifeEntry& entry) {
-    if (!entry.condition) return std::nullopt;
+std::string body_of(const LifeEntry& entry) {
     alerts::Alert alert;
     alert.condition = *entry.condition;
     alert.since = entry.at;
@@ -60,22 +68,52 @@ Status taken(const alerts::AlertId& id) {
                           "look at the alert again");
 }
 
-void add(pqxx::work& work, const std::string& tournament, const LifeEntry& entry) {
-    std::optional<std::int64_t> until;
-    if (entry.what == LifeEntry::What::shelved) until = microseconds(entry.until);
-    const std::string kind{entry.condition ? alerts::row_of(entry.condition->kind).word : ""};
-    const int what = static_cast<int>(entry.what);
-    const std::int64_t at = microseconds(entry.at);
-    const pqxx::result added =
-        work.exec_prepared("alert_life_add", tournament, entry.id, entry.number, what, at, entry.by,
-                           entry.note, entry.accepted, until, kind, body_of(entry));
+/// Steps as the columns of `alert_lives_add`.
+struct Steps {
+    postgres::ArrayText id, number, what, at, by, note, accepted, until, kind, body, live;
+
+    explicit Steps(std::span<const LifeEntry> entries) {
+        for (const LifeEntry& entry : entries) add(entry);
+    }
+
+  private:
+    void add(const LifeEntry& entry) {
+        id.add(entry.id);
+        number.add_number(entry.number);
+        what.add_number(static_cast<std::uint64_t>(entry.what));
+        at.add(std::to_string(microseconds(entry.at)));
+        by.add(entry.by);
+        note.add(entry.note);
+        accepted.add(entry.accepted ? "t" : "f");
+        if (entry.what == LifeEntry::What::shelved)
+            until.add(std::to_string(microseconds(entry.until)));
+        else
+            until.add_null();
+        if (entry.condition) {
+            kind.add(alerts::row_of(entry.condition->kind).word);
+            body.add(body_of(entry));
+        } else {
+            kind.add("");
+            body.add_null();
+        }
+        live.add(entry.ends ? "f" : "t");
+    }
+};
+
+void add(pqxx::work& work, const std::string& tournament, std::span<const LifeEntry> entries) {
+    const Steps s{entries};
+    const pqxx::result added = work.exec_prepared(
+        "alert_lives_add", tournament, s.id.text(), s.number.text(), s.what.text(), s.at.text(),
+        s.by.text(), s.note.text(), s.accepted.text(), s.until.text(), s.kind.text(), s.body.text(),
+        s.live.text());
+    if (added[0][0].as<std::size_t>() == entries.size()) return;
     // A step that stands there already is the same one sent again, or another server's.
-    if (added.affected_rows() == 0 &&
-        work.exec_prepared("alert_life_same", tournament, entry.id, entry.number, what, at,
-                           entry.by, entry.note)
-            .empty())
-        throw postgres::StoreFailure{taken(entry.id)};
-    work.exec_prepared("alert_head_move", tournament, entry.id, entry.number, !entry.ends);
+    for (const LifeEntry& entry : entries)
+        if (work.exec_prepared("alert_life_same", tournament, entry.id, entry.number,
+                               static_cast<int>(entry.what), microseconds(entry.at), entry.by,
+                               entry.note)
+                .empty())
+            throw postgres::StoreFailure{taken(entry.id)};
 }
 
 void publish(pqxx::work& work, TournamentId tournament, std::span<const FeedNotice> notices,
@@ -128,14 +166,9 @@ class PgAlertStore final : public alerts::AlertStore {
 
     Status append(std::span<const LifeEntry> entries,
                   std::span<const FeedNotice> notices) override {
-        // Two servers that keep the same alerts take their rows in one order.
-        std::vector<const LifeEntry*> in_order;
-        for (const LifeEntry& entry : entries) in_order.push_back(&entry);
-        std::stable_sort(in_order.begin(), in_order.end(),
-                         [](const auto* one, const auto* other) { return one->id < other->id; });
         return database_.run("keep alerts", [&](pqxx::work& work) {
             const FeedPosition head = notices.empty() ? 0 : postgres::lock_sequencer(work, id_);
-            for (const LifeEntry* entry : in_order) add(work, tournament_, *entry);
+            add(work, tournament_, entries);
             publish(work, id_, notices, head);
         });
     }
@@ -143,7 +176,7 @@ class PgAlertStore final : public alerts::AlertStore {
     Status append_act(const LifeEntry& entry, std::span<const FeedNotice> notices) override {
         return database_.run("keep an act", [&](pqxx::work& work) {
             const FeedPosition head = notices.empty() ? 0 : postgres::lock_sequencer(work, id_);
-            add(work, tournament_, entry);
+            add(work, tournament_, {&entry, 1});
             publish(work, id_, notices, head);
             postgres::leave_trace(work);
         });
