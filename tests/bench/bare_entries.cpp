@@ -6,15 +6,16 @@ namespace courthand::bench {
 
 using namespace server;
 
-BareEntries::BareEntries(const std::string& dsn)
+BareEntries::BareEntries(const std::string& dsn, const std::string& table)
     : tournament_{to_text(new_uuid())}, connection_{dsn} {
     pqxx::nontransaction work{connection_};
-    work.exec("create table bare_entry (like entry including all)");
+    work.exec("create table " + table + " (like entry including all)");
     connection_.prepare("bare",
-                        "insert into bare_entry (tournament_id, match_id, number, epoch, "
-                        "entry_id, device_id, hash, bytes, position) select $1, * from "
-                        "unnest($2::uuid[], $3::int[], $4::int[], $5::uuid[], $6::uuid[], "
-                        "$7::bytea[], $8::bytea[], $9::bigint[])");
+                        "insert into " + table +
+                            " (tournament_id, match_id, number, epoch, "
+                            "entry_id, device_id, hash, bytes, position) select $1, * from "
+                            "unnest($2::uuid[], $3::int[], $4::int[], $5::uuid[], $6::uuid[], "
+                            "$7::bytea[], $8::bytea[], $9::bigint[])");
 }
 
 void BareEntries::insert(const std::vector<AppendItem>& items) {

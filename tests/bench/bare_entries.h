@@ -12,8 +12,8 @@ namespace courthand::bench {
 
 class BareEntries {
   public:
-    /// `dsn`: a database with the server's tables.
-    explicit BareEntries(const std::string& dsn);
+    /// `dsn`: a database with the server's tables, `table`: the one that is made there.
+    BareEntries(const std::string& dsn, const std::string& table);
 
     /// Writing the statement is part of it.
     void insert(const std::vector<server::AppendItem>& items);

@@ -4,6 +4,7 @@
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
+#include <chrono>
 #include <condition_variable>
 #include <functional>
 #include <future>
@@ -14,7 +15,6 @@
 
 #include "tests/bench/backlog.h"
 #include "tests/bench/bare_entries.h"
-#include "tests/bench/bare_insert.h"
 #include "tests/bench/latency.h"
 #include "tests/bench/network_shared.h"
 #include "wire/message_limits.h"
@@ -49,24 +49,28 @@ Pushes pushes_of(const TestRecord& record, std::size_t entries, std::size_t push
     return made;
 }
 
-const std::string& bare_match() {
-    static const std::string text = "00000000-0000-7000-8000-000000000001";
-    return text;
-}
-
-/// The same bytes as rows; a number is used once.
-std::vector<BareRow> rows_of(const v1::PushRequest& push, std::size_t& number) {
-    std::vector<BareRow> rows;
-    for (const v1::EntryBytes& entry : push.entries())
-        rows.push_back({bare_match(), ++number, entry.data()});
-    return rows;
+/// What the store would be given.
+std::vector<AppendItem> items_of(const v1::PushRequest& push) {
+    std::vector<AppendItem> items;
+    for (const v1::EntryBytes& entry : push.entries()) {
+        const auto read = std::get<wire::ReadEntry>(wire::read_entry(entry.data()));
+        AppendItem& item = items.emplace_back();
+        item.match.value.bytes = read.header().match_id.bytes();
+        item.id.value.bytes = read.header().entry_id.bytes();
+        item.device.value.bytes = read.header().device_id.bytes();
+        item.epoch = read.header().epoch;
+        item.number = read.header().seq;
+        item.hash = read.hash();
+        item.bytes = read.shared_bytes();
+    }
+    return items;
 }
 
 /// One push after the other on one connection, matches played one behind the other by one table.
 /// `also`: what the bare limit does besides.
 void send_hundreds(benchmark::State& state, const std::string& address,
                    const EnrolledDevice& sender_device, const Pushes& pushes,
-                   const std::function<void(const v1::PushRequest&)>& also) {
+                   const std::function<void()>& also) {
     EntrySender sender{address, sender_device};
     auto next = pushes.begin();
     for (std::size_t i = 0; i < pushes_of_a_match; ++i)
@@ -76,7 +80,7 @@ void send_hundreds(benchmark::State& state, const std::string& address,
         bool appended = false;
         latency.time(state, [&] {
             appended = sender.send(*next);
-            if (also) also(*next);
+            if (also) also();
         });
         ++next;
         if (!appended) return state.SkipWithError("a push was not appended");
@@ -102,10 +106,12 @@ void hundred_pushed(benchmark::State& state) {
 
 void bare_hundred(benchmark::State& state) {
     const Pushes pushes = hundreds(state, shared->venue.new_table());
-    BareInsert database;
-    std::size_t number = 0;
+    BareEntries database{shared->venue.dsn(), "bare_hundred"};
+    std::vector<std::vector<AppendItem>> items;
+    for (const v1::PushRequest& push : pushes) items.push_back(items_of(push));
+    auto next = items.begin() + pushes_of_a_match;
     send_hundreds(state, shared->echo.address(), shared->echo.caller(), pushes,
-                  [&](const v1::PushRequest& push) { database.insert(rows_of(push, number)); });
+                  [&] { database.insert(*next++); });
 }
 
 /// Calls that begin at one moment, until the last is answered.
@@ -140,7 +146,7 @@ class RoundTable {
     RoundTable(const std::string& address, const EnrolledDevice& device, Pushes pushes)
         : stub_{v1::Sync::NewStub(secure_channel(address, device))}, pushes_{std::move(pushes)} {}
 
-    [[nodiscard]] const v1::PushRequest& next() const { return pushes_[sent_]; }
+    [[nodiscard]] const Pushes& pushes() const noexcept { return pushes_; }
     void send(Round& round) {
         struct Call {
             grpc::ClientContext context;
@@ -164,13 +170,13 @@ class RoundTable {
 /// Every table sends one entry at the same moment; a round ends when the last has its answer.
 /// `also`: what the bare limit does then.
 void send_rounds(benchmark::State& state, std::vector<RoundTable>& all,
-                 const std::function<void(const std::vector<RoundTable>&)>& also) {
+                 const std::function<void()>& also) {
     Round round;
     const auto go_round = [&] {
         round.begin(all.size());
         for (RoundTable& table : all) table.send(round);
         const bool appended = round.wait();
-        if (also) also(all);
+        if (also) also();
         return appended;
     };
     for (std::uint32_t i = 0; i < warm_up; ++i)
@@ -191,7 +197,7 @@ std::vector<MeasuredMatch> round_matches() {
 }
 
 std::size_t rounds(const benchmark::State& state) {
-    return static_cast<std::size_t>(state.max_iterations) + warm_up + 1;
+    return static_cast<std::size_t>(state.max_iterations) + warm_up;
 }
 
 void tables_at_once(benchmark::State& state) {
@@ -207,14 +213,13 @@ void bare_tables(benchmark::State& state) {
     for (const MeasuredMatch& match : round_matches())
         all.emplace_back(shared->echo.address(), shared->echo.caller(),
                          pushes_of(match.record, 1, rounds(state)));
-    BareInsert database;
-    std::size_t number = 0;
-    send_rounds(state, all, [&](const std::vector<RoundTable>& sent) {
-        std::vector<BareRow> rows;
-        for (const RoundTable& table : sent)
-            rows.push_back({bare_match(), ++number, table.next().entries(0).data()});
-        database.insert(rows);
-    });
+    BareEntries database{shared->venue.dsn(), "bare_tables"};
+    std::vector<std::vector<AppendItem>> items{rounds(state)};
+    for (const RoundTable& table : all)
+        for (std::size_t i = 0; i < items.size(); ++i)
+            items[i].push_back(items_of(table.pushes()[i]).front());
+    auto next = items.begin();
+    send_rounds(state, all, [&] { database.insert(*next++); });
 }
 
 /// Full pushes of streams, each push the beginning of a match that the stream's table has opened.
@@ -247,21 +252,6 @@ class Streams {
     }
 
   private:
-    static std::vector<AppendItem> items_of(const v1::PushRequest& push) {
-        std::vector<AppendItem> items;
-        for (const v1::EntryBytes& entry : push.entries()) {
-            const auto read = std::get<wire::ReadEntry>(wire::read_entry(entry.data()));
-            AppendItem& item = items.emplace_back();
-            item.match.value.bytes = read.header().match_id.bytes();
-            item.id.value.bytes = read.header().entry_id.bytes();
-            item.device.value.bytes = read.header().device_id.bytes();
-            item.epoch = read.header().epoch;
-            item.number = read.header().seq;
-            item.hash = read.hash();
-            item.bytes = read.shared_bytes();
-        }
-        return items;
-    }
     [[nodiscard]] double drain_to(const std::string& address, const EnrolledDevice* caller) {
         std::vector<BacklogTable> lines;
         std::vector<std::size_t> next(streams);
@@ -295,7 +285,7 @@ void full_streams(benchmark::State& state) {
 
 /// A process inserts the rows while as many bytes go over TLS to a server that keeps nothing.
 void bare_streams(benchmark::State& state) {
-    BareEntries database{shared->venue.dsn()};
+    BareEntries database{shared->venue.dsn(), "bare_streams"};
     for (auto _ : state) {
         Streams waiting;
         const auto items = waiting.items();

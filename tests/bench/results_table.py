@@ -183,11 +183,11 @@ def short_rows(results):
                     "commit)", "network/bare_ping_pong_and_commit", "network/acknowledged_push",
                     "≤ 2"),
         latency_row(results, "100 entries of one match in one push, until all are acknowledged (bare: "
-                    "the message and its answer, then 100 rows in one statement and commit)",
-                    "network/bare_hundred", "network/hundred", "≤ 1.6"),
+                    "the message and its answer, then the same rows into the same columns and keys in "
+                    "one statement and commit)", "network/bare_hundred", "network/hundred", "≤ 1.6"),
         latency_row(results, "64 tables push one entry each at the same moment, until the last is "
-                    "acknowledged (bare: 64 messages and their answers at once, then 64 rows in one "
-                    "commit)", "network/bare_tables", "network/tables", "≤ 2.5"),
+                    "acknowledged (bare: 64 messages and their answers at once, then the same rows into "
+                    "the same columns and keys in one commit)", "network/bare_tables", "network/tables", "≤ 2.5"),
         throughput_row(results, "Eight streams of pushes of 500 entries, made and sealed before (bare: "
                        "a process inserts the same rows into the same columns and keys, 500 in a "
                        "statement and commit, while as many bytes go over TLS to a server that keeps "

@@ -285,7 +285,7 @@ std::vector<std::vector<AppendItem>> next_backlog(Venue& venue, std::size_t& mat
 
 void bare_backlog(benchmark::State& state) {
     Venue venue{backlog_matches};
-    BareEntries table{venue.database().dsn()};
+    BareEntries table{venue.database().dsn(), "bare_entry"};
     Latency latency;
     std::size_t match = 0;
     for (auto _ : state) {
