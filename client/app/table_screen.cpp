@@ -4,7 +4,6 @@
 #include <QElapsedTimer>
 #include <QThread>
 #include <cstdio>
-#include <stdexcept>
 #include <utility>
 
 #include <fmt/format.h>
@@ -31,11 +30,10 @@ TableScreen::~TableScreen() = default;
 std::string TableScreen::open() {
     if (const std::string words = station_->recovery_words(); !words.empty())
         fmt::print(stderr, "{}\n", words);
-    try {
-        if (std::string wrong = show(choose_match()); !wrong.empty()) return wrong;
-    } catch (const std::runtime_error& disk) {
-        return unreadable_words(disk.what());
-    }
+    std::string wrong;
+    std::string unreadable = unless_unreadable([&] { wrong = show(choose_match()); });
+    if (!unreadable.empty()) return unreadable;
+    if (!wrong.empty()) return wrong;
     engine_.setInitialProperties({{QStringLiteral("seat"), QVariant::fromValue(seat_.get())}});
     engine_.load(QUrl(QStringLiteral("qrc:/qt/qml/Courthand/Table/TableWindow.qml")));
     if (engine_.rootObjects().isEmpty()) return "The window of the table seat cannot be loaded.";
@@ -90,24 +88,19 @@ std::string TableScreen::show(const std::string& match_id) {
 }
 
 void TableScreen::look() {
-    unless_unreadable([this] { look_at_match(); });
+    tell_unreadable([this] { look_at_match(); });
 }
 
 void TableScreen::go_on() {
-    unless_unreadable([this] { show_next(); });
+    tell_unreadable([this] { show_next(); });
 }
 
 /// A disk that fails ends no window: what is shown stays, and why nothing more comes is said once.
 template <class Read>
-void TableScreen::unless_unreadable(Read read) {
-    try {
-        read();
-        told_unreadable_.clear();
-    } catch (const std::runtime_error& disk) {
-        const std::string words = unreadable_words(disk.what());
-        if (std::exchange(told_unreadable_, words) != words)
-            seat_->tell(QString::fromStdString(words));
-    }
+void TableScreen::tell_unreadable(Read read) {
+    const std::string words = unless_unreadable(read);
+    if (std::exchange(told_unreadable_, words) != words && !words.empty())
+        seat_->tell(QString::fromStdString(words));
 }
 
 void TableScreen::look_at_match() {

@@ -36,7 +36,7 @@ class TableScreen : public QObject {
     void go_on();
     void show_next();
     template <class Read>
-    void unless_unreadable(Read read);
+    void tell_unreadable(Read read);
     /// Another device writes the match on the screen.
     [[nodiscard]] bool watches() const;
     /// The desk has taken the match on the screen off this court.

@@ -6,7 +6,7 @@
 // overwritten: what can be shown to be whole is copied to a new one, the old one is set aside
 // under a name, and the loss is listed. Thread-safe.
 //
-// Writing gives back an error value. Reading throws std::runtime_error only when the disk fails
+// Writing gives back an error value. Reading throws UnreadableJournal, and only when the disk fails
 // under a journal that was whole when it was opened.
 #pragma once
 

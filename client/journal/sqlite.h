@@ -1,23 +1,23 @@
 // The few SQLite calls the journal needs, with their handles closed by themselves.
 //
-// A failure is thrown as SqliteFailure and never leaves client/journal: the journal turns it into a
-// JournalError. One thread at a time.
+// A failure is thrown as SqliteFailure. Of a write the journal turns it into a JournalError; of a
+// read it leaves client/journal as what it is, an UnreadableJournal. One thread at a time.
 #pragma once
 
 #include <sqlite3.h>
 
 #include <cstdint>
 #include <memory>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 
+#include "client/journal/unreadable_journal.h"
+
 namespace courthand::client::sqlite {
 
-class SqliteFailure : public std::runtime_error {
+class SqliteFailure : public UnreadableJournal {
   public:
-    SqliteFailure(int code, const std::string& message)
-        : std::runtime_error{message}, code_{code} {}
+    SqliteFailure(int code, const std::string& message) : UnreadableJournal{message}, code_{code} {}
     /// Primary result code, e.g. SQLITE_FULL.
     [[nodiscard]] int code() const noexcept { return code_ & 0xff; }
     [[nodiscard]] int extended_code() const noexcept { return code_; }

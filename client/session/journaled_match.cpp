@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cassert>
 #include <chrono>
-#include <stdexcept>
 
 #include <fmt/format.h>
 
@@ -27,20 +26,17 @@ std::vector<Verdict> list_of(const VerdictList& verdicts) {
     return {verdicts.begin(), verdicts.end()};
 }
 
-Team team_of(const v1::RulingNotice& notice) {
-    return notice.team() == v1::TEAM_LETTER_B ? Team::B : Team::A;
+/// Facts alone or corrections alone: a correction may judge the whole record anew, and what the
+/// facts beside it raised could not be told from that.
+[[maybe_unused]] bool of_one_kind(std::span<const Record> what) {
+    const auto facts = std::count_if(what.begin(), what.end(), [](const Record& one) {
+        return std::holds_alternative<Fact>(one);
+    });
+    return facts == 0 || static_cast<std::size_t>(facts) == what.size();
 }
 
-/// Runs what reads the journal; says in words when its disk fails, and then what was read before
-/// stays.
-template <class Read>
-std::string unless_unreadable(Read read) {
-    try {
-        read();
-    } catch (const std::runtime_error& disk) {
-        return unreadable_words(disk.what());
-    }
-    return {};
+Team team_of(const v1::RulingNotice& notice) {
+    return notice.team() == v1::TEAM_LETTER_B ? Team::B : Team::A;
 }
 
 /// Of a notice whose reason is known.
@@ -180,6 +176,7 @@ v1::Entry JournaledMatch::frame() {
 
 RecordResult JournaledMatch::record(std::span<const Record> what, std::string_view text) {
     RecordResult result;
+    assert(of_one_kind(what));
     if (what.empty()) return result;
     if (who_writes() == Writing::Who::elsewhere) {
         result.error =

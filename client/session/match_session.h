@@ -102,9 +102,9 @@ class MatchSession {
   public:
     virtual ~MatchSession() = default;
 
-    /// Writes down what one touch says, an entry each, in one commit: all or none, with numbers
-    /// that follow one another. Durable before it returns: the screen may confirm it. The words go
-    /// beside each fact: a remark, a signature, a cause.
+    /// Writes down what one touch says, facts alone or corrections alone, in one commit: all or
+    /// none, numbered on from the last. Durable before it returns: the screen may confirm it. The
+    /// words go beside each fact: a remark, a signature, a cause.
     virtual RecordResult record(std::span<const Record> what, std::string_view text) = 0;
     RecordResult record(const Fact& fact, std::string_view text = {}) {
         const Record alone{fact};

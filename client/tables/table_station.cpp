@@ -1,7 +1,6 @@
 #include "client/tables/table_station.h"
 
 #include <algorithm>
-#include <stdexcept>
 
 #include <fmt/format.h>
 
@@ -11,6 +10,7 @@
 #include "client/session/match_words.h"
 #include "client/session/news.h"
 #include "client/session/stored_sheet.h"
+#include "client/session/unreadable.h"
 #include "client/sync/entry_signer.h"
 #include "courthand/match/signatures.h"
 #include "wire/read_entry.h"
@@ -262,11 +262,8 @@ std::vector<std::string> TableStation::unseen_news() const {
 /// A failed write shows the words again, and a failed read is for whoever looks next: this is
 /// called from a touch, which must not end the window.
 void TableStation::forget_news(const std::string& words) {
-    try {
-        static_cast<void>(client::forget_news(*journal_, words));
-    } catch (const std::runtime_error&) {
-        return;
-    }
+    static_cast<void>(
+        unless_unreadable([&] { static_cast<void>(client::forget_news(*journal_, words)); }));
 }
 
 void TableStation::look_at_court() {

@@ -2,13 +2,14 @@
 // the person is told what to do.
 #include <gtest/gtest.h>
 
+#include "client/journal/unreadable_journal.h"
 #include "client/session/journaled_match.h"
 #include "tests/unit/client/journal_kit.h"
 
 namespace courthand::client {
 namespace {
 
-class UnreadableJournal : public testing::Test {
+class FailingDisk : public testing::Test {
   protected:
     void SetUp() override {
         device_.id = "01900000-0000-7000-a000-000000000004";
@@ -31,9 +32,9 @@ class UnreadableJournal : public testing::Test {
     std::unique_ptr<JournaledMatch> match_;
 };
 
-TEST_F(UnreadableJournal, KeepsWhatIsShownAndSaysWhatToDo) {
+TEST_F(FailingDisk, KeepsWhatIsShownAndSaysWhatToDo) {
     spoil_the_disk(*journal_, folder_.path());
-    ASSERT_THROW(static_cast<void>(journal_->entries(id_)), std::runtime_error)
+    ASSERT_THROW(static_cast<void>(journal_->entries(id_)), UnreadableJournal)
         << "the disk of this test does not fail";
     bool changed = true;
     ASSERT_NO_THROW(changed = match_->poll());
@@ -47,7 +48,7 @@ TEST_F(UnreadableJournal, KeepsWhatIsShownAndSaysWhatToDo) {
     ASSERT_NO_THROW(match_->record(Fact{Note{Note::Kind::remark}}, "one more"));
 }
 
-TEST_F(UnreadableJournal, IsNotSaidOfOneThatIsWhole) {
+TEST_F(FailingDisk, IsNotSaidOfOneThatIsWhole) {
     EXPECT_FALSE(match_->poll());
     EXPECT_EQ(match_->sync_status().unreadable, "");
 }
