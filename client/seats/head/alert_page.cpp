@@ -247,12 +247,14 @@ void AlertPage::take(const venue::Board& board, const venue::Alert& alert) {
     team_name_ = text(alert.team_name);
     names_ = {tr("team A").toStdString(), tr("team B").toStdString()};
     score_ = alert.score;
+    court_ = {};
     liberos_.clear();
     QStringList parts{court_words(alert.court)};
     const QString match = match_words(alert, board.left_behind(alert));
     if (!match.isEmpty()) parts << match;
     const auto* const court = board.court(alert.court);
     if (court != nullptr && !court->match_id.empty() && court->match_id == alert.match_id) {
+        court_ = *court;
         names_ = {court->teams.a.name, court->teams.b.name};
         score_ = court->set == alert.set ? court->score : alert.score;
         if (alert.team) {
@@ -276,18 +278,42 @@ void AlertPage::open_alert(const venue::Board& board, const std::string& alert_i
     busy_ = false;
     problem_.clear();
     take(board, *found);
+    look_at_standings();
     Q_EMIT changed();
+}
+
+void AlertPage::look_at_standings() {
+    ruled_ = event_ != nullptr && open() ? standings_if_ruled(*event_, court_, alert_)
+                                         : RuledStandings{};
+}
+
+void AlertPage::show_event(std::shared_ptr<const event::TournamentState> state) {
+    event_ = std::move(state);
+    if (!open()) return;
+    const RuledStandings before = ruled_;
+    look_at_standings();
+    if (ruled_ != before) Q_EMIT changed();
+}
+
+QVariantList AlertPage::standings() const {
+    QVariantList list;
+    for (const auto& row : ruled_.rows) list << row;
+    return list;
 }
 
 void AlertPage::show(const venue::Board& board) {
     if (!open()) return;
     const auto* const found = board.alert(alert_.id);
     // The board changes with every rally of the hall; the page is redrawn only for its own alert.
-    const auto shown = [this] { return std::tuple(gone_, alert_, names_, score_, where_); };
+    const auto shown = [this] {
+        return std::tuple(gone_, alert_, names_, score_, where_, court_.set, court_.finished_sets);
+    };
     const auto before = shown();
     gone_ = found == nullptr;
     if (found != nullptr) take(board, venue::Alert(*found));
-    if (shown() != before) Q_EMIT changed();
+    if (shown() == before) return;
+    look_at_standings();
+    Q_EMIT changed();
 }
 
 void AlertPage::tick(venue::Moment server) {

@@ -6,8 +6,11 @@
 #include <QObject>
 #include <QString>
 #include <QVariantList>
+#include <memory>
 
+#include "courthand/event/state.h"
 #include "fork_page.h"
+#include "ruled_standings.h"
 #include "venue/board.h"
 #include "venue/board_source.h"
 
@@ -33,6 +36,8 @@ class AlertPage : public QObject {
     Q_PROPERTY(QString scoreNow READ scoreNow NOTIFY changed)
     Q_PROPERTY(QString scoreIfApplied READ scoreIfApplied NOTIFY changed)
     Q_PROPERTY(QString servesIfApplied READ servesIfApplied NOTIFY changed)
+    Q_PROPERTY(QString standingsWords READ standingsWords NOTIFY changed)
+    Q_PROPERTY(QVariantList standings READ standings NOTIFY changed)
     Q_PROPERTY(QString teamName READ teamName NOTIFY changed)
     Q_PROPERTY(QColor teamColour READ teamColour NOTIFY changed)
     Q_PROPERTY(bool hasSix READ hasSix NOTIFY changed)
@@ -73,6 +78,10 @@ class AlertPage : public QObject {
     [[nodiscard]] QString scoreNow() const;
     [[nodiscard]] QString scoreIfApplied() const;
     [[nodiscard]] QString servesIfApplied() const;
+    /// The standings of the pool with and without the remedy, and what of the match is compared.
+    [[nodiscard]] QString standingsWords() const { return ruled_.words; }
+    /// Maps with name, place, without (the place with the remedy) and changed.
+    [[nodiscard]] QVariantList standings() const;
     [[nodiscard]] QString teamName() const { return team_name_; }
     [[nodiscard]] QColor teamColour() const { return team_colour_; }
     [[nodiscard]] bool hasSix() const;
@@ -107,6 +116,8 @@ class AlertPage : public QObject {
     /// Opens the alert of that id; closes the page when the board has none.
     void open_alert(const venue::Board& board, const std::string& alert_id);
     void show(const venue::Board& board);
+    /// The record of the tournament has come further.
+    void show_event(std::shared_ptr<const event::TournamentState> state);
     void tick(venue::Moment server);
 
   Q_SIGNALS:
@@ -119,6 +130,7 @@ class AlertPage : public QObject {
 
   private:
     void take(const venue::Board& board, const venue::Alert& alert);
+    void look_at_standings();
     void begin();
     [[nodiscard]] venue::Answer answer(const QString& words, bool closes);
 
@@ -131,6 +143,9 @@ class AlertPage : public QObject {
     QString where_;
     QString team_name_;
     QColor team_colour_;
+    venue::CourtOnBoard court_;  ///< on which the match is; without match: it is on none
+    std::shared_ptr<const event::TournamentState> event_;
+    RuledStandings ruled_;
     venue::Moment server_now_{};
     bool gone_ = false;
     bool busy_ = false;

@@ -24,6 +24,8 @@ HeadSeat::HeadSeat(venue::BoardSource& source, venue::EventSource& event, QStrin
       now_(std::move(now)),
       standings_(event),
       page_(source) {
+    connect(&standings_, &StandingsPage::changed, this,
+            [this] { page_.show_event(standings_.state()); });
     connect(&timer_, &QTimer::timeout, this, &HeadSeat::tick);
     timer_.start(tick_time);
     source_.start({[this](const venue::Board& board) {

@@ -7,6 +7,7 @@
 #include <QString>
 #include <QStringList>
 #include <QVariantList>
+#include <memory>
 #include <mutex>
 #include <optional>
 
@@ -37,6 +38,10 @@ class StandingsPage : public QObject {
     explicit StandingsPage(venue::EventSource& source, QObject* parent = nullptr);
     ~StandingsPage() override;
 
+    /// The record as far as it has come.
+    [[nodiscard]] std::shared_ptr<const event::TournamentState> state() const {
+        return book_.state;
+    }
     /// "U16 A", in the order of divisions.
     [[nodiscard]] QStringList pools() const;
     /// Empty while final places are shown.

@@ -91,15 +91,18 @@ QString pool_state_words(const TournamentState& state, PoolRef ref) {
 
 std::vector<QVariantMap> places_without(const TournamentState& state, PoolRef ref,
                                         event::FactNumber fact) {
+    if (fact == 0) return places_beside(state, state, ref);
+    TournamentState other = state;
+    event::fold_in(other, event::TakenBack{fact});
+    return places_beside(state, other, ref);
+}
+
+std::vector<QVariantMap> places_beside(const TournamentState& state, const TournamentState& other,
+                                       PoolRef ref) {
     const event::Division& division = state.divisions[ref.division];
     const std::string& pool = division.pools[ref.pool].name;
     const auto is = places_of(state, division.rules.division, pool);
-    auto without = is;
-    if (fact != 0) {
-        TournamentState other = state;
-        event::fold_in(other, event::TakenBack{fact});
-        without = places_of(other, division.rules.division, pool);
-    }
+    const auto without = places_of(other, division.rules.division, pool);
     std::vector<std::pair<int, QVariantMap>> rows;
     for (const auto& [name, place] : is) {
         const auto found = without.find(name);

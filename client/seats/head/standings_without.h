@@ -25,4 +25,9 @@ namespace courthand::seats {
 [[nodiscard]] std::vector<QVariantMap> places_without(const event::TournamentState& state,
                                                       PoolRef ref, event::FactNumber fact);
 
+/// The same beside the places of another state that has this pool.
+[[nodiscard]] std::vector<QVariantMap> places_beside(const event::TournamentState& state,
+                                                     const event::TournamentState& other,
+                                                     PoolRef ref);
+
 }  // namespace courthand::seats
