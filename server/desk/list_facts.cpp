@@ -120,15 +120,18 @@ Status ListFacts::enter(const Team& team, const std::string& name, Said& said) {
                               "begin a new tournament for the others");
     const auto division = division_of(team, said);
     if (!division.ok()) return division.status();
-    said.push_back({event::TeamEntered{name, *division, team.club, team.colour}, {}});
+    said.push_back(
+        {event::TeamEntered{name, *division, team.club, team.colour, team.last_pool}, {}});
     return Status::fine();
 }
 
 void ListFacts::describe(const Team& team, TeamIndex index, Said& said) const {
     const event::Team& known = known_.state->teams[index];
     event::TeamDescribed described{known.name, team.club.empty() ? known.club : team.club,
-                                   team.colour.empty() ? known.colour : team.colour};
-    if (described.club != known.club || described.colour != known.colour)
+                                   team.colour.empty() ? known.colour : team.colour,
+                                   team.last_pool.empty() ? known.last_pool : team.last_pool};
+    if (described.club != known.club || described.colour != known.colour ||
+        described.last_pool != known.last_pool)
         said.push_back({std::move(described), {}});
 }
 

@@ -32,9 +32,10 @@ enum class Column : std::uint8_t {
     libero,
     division,
     role,
+    last_pool,
 };
 
-constexpr std::array<std::pair<Column, std::string_view>, 9> column_names{{
+constexpr std::array<std::pair<Column, std::string_view>, 10> column_names{{
     {Column::team, "team"},
     {Column::club, "club"},
     {Column::colour, "colour"},
@@ -44,9 +45,10 @@ constexpr std::array<std::pair<Column, std::string_view>, 9> column_names{{
     {Column::libero, "libero"},
     {Column::division, "division"},
     {Column::role, "role"},
+    {Column::last_pool, "last pool"},
 }};
 constexpr std::string_view known_columns =
-    "team, number, club, colour, name, captain, libero, division, role";
+    "team, number, club, colour, name, captain, libero, division, role, last pool";
 
 std::string_view name_of(Column column) {
     return column_names[static_cast<std::size_t>(column)].second;
@@ -179,7 +181,7 @@ class Reading {
         for (const Column column : {Column::captain, Column::libero})
             if (yes_or_no(cells[column]) != false) has_none(column, "leave the cell empty");
         const bool of_a_team = role == event::Role::coach;
-        for (const Column column : {Column::team, Column::club, Column::colour})
+        for (const Column column : {Column::team, Column::club, Column::colour, Column::last_pool})
             if (!of_a_team && !cells[column].empty())
                 has_none(column,
                          "leave the cell empty; whom an official should not work is declared at "
@@ -211,15 +213,29 @@ class Reading {
         if (!name_fits || !club_fits) return nullptr;
         const std::string division = cells[Column::division];
         if (!is_a_code(line, division)) return nullptr;
+        const std::string last_pool = cells[Column::last_pool];
+        if (!is_a_pool(line, last_pool)) return nullptr;
         const auto known = places_.find(lower(name));
-        if (known == places_.end()) return new_team(line, {{}, name, club, colour, {}, division});
+        if (known == places_.end())
+            return new_team(line, {{}, name, club, colour, {}, division, last_pool});
         return same_team(line, file_.teams[known->second.team], known->second, cells, colour);
     }
 
+    static bool word_or_none(const std::string& cell) {
+        return cell.empty() || (event::is_word(cell) && cell.size() <= event::most_word_bytes);
+    }
+
+    bool is_a_pool(std::uint32_t line, const std::string& pool) {
+        if (word_or_none(pool)) return true;
+        fault(
+            line, name_of(Column::last_pool), fmt::format("\"{}\" is not the name of a pool", pool),
+            "write up to 48 letters, digits and - . _ + / without blanks, such as C, or leave the "
+            "cell empty");
+        return false;
+    }
+
     bool is_a_code(std::uint32_t line, const std::string& division) {
-        if (division.empty() ||
-            (event::is_word(division) && division.size() <= event::most_word_bytes))
-            return true;
+        if (word_or_none(division)) return true;
         fault(line, "division", fmt::format("\"{}\" is not the code of a division", division),
               "write up to 48 letters, digits and - . _ + / without blanks, such as U16");
         return false;
@@ -253,6 +269,11 @@ class Reading {
         if (known.empty()) known = division;
         if (!division.empty() && division != known)
             two_of_one_name(line, team, "division", division, known, place);
+        const std::string& last_pool = cells[Column::last_pool];
+        if (team.last_pool.empty()) team.last_pool = last_pool;
+        if (!last_pool.empty() && last_pool != team.last_pool)
+            two_of_one_name(line, team, name_of(Column::last_pool), last_pool, team.last_pool,
+                            place);
         if (team.colour.empty()) team.colour = colour;
         if (!colour.empty() && colour != team.colour)
             fault(line, "colour",

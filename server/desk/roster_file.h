@@ -1,7 +1,9 @@
 // Team lists from a CSV file. One row a player; the first row names the columns:
 //
 //   team, number              required
-//   club, colour, name, captain, libero, division, role   as wanted, in any order
+//   club, colour, name, captain, libero, division, role, last pool   as wanted, in any order
+//
+// "last pool" is the pool in which the team played the last event: a draw tells who meets again.
 //
 // A row is a player unless its role says "coach", "official" or "worker"; these have no number, and
 // officials and workers no team.

@@ -29,6 +29,7 @@ struct Team {
     std::string colour;                 ///< six hexadecimal digits, or empty
     std::vector<ListedPlayer> players;  ///< in the order of the list
     std::string division{};             ///< its code; empty: the only one there is
+    std::string last_pool{};            ///< in which it played the last event; empty: none
     friend bool operator==(const Team&, const Team&) = default;
 };
 

@@ -43,7 +43,8 @@ std::optional<TeamIndex> find_team(const KnownRecord& known, TeamId id) {
 
 Team team_list(const KnownRecord& known, const ListedPersons& persons, TeamIndex index) {
     const event::Team& entered = known.state->teams[index];
-    Team team{id_of_team(known, index), entered.name, entered.club, entered.colour, {}, {}};
+    Team team{id_of_team(known, index), entered.name, entered.club, entered.colour, {}, {},
+              entered.last_pool};
     team.division = known.state->divisions[entered.division].rules.division;
     const ListedPersons::OfTeam& listed = persons.of(index);
     std::vector<std::uint8_t> numbers = entered.roster;

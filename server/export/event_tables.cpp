@@ -42,7 +42,7 @@ const std::string& division_of(const TournamentState& state, event::MatchRef ref
 
 std::string teams(const TournamentState& state) {
     CsvWriter out;
-    titles(out, {"division", "team", "club", "seed", "pool", "withdrawn", "numbers"});
+    titles(out, {"division", "team", "club", "seed", "pool", "withdrawn", "numbers", "last pool"});
     for (std::size_t t = 0; t < state.teams.size(); ++t) {
         const event::Team& team = state.teams[t];
         const event::Division& division = state.divisions[team.division];
@@ -57,7 +57,7 @@ std::string teams(const TournamentState& state) {
         std::string numbers;
         for (const std::uint8_t number : team.roster)
             numbers += fmt::format("{}{}", numbers.empty() ? "" : " ", number);
-        out.text(team.withdrawn ? "yes" : "").text(numbers).end_row();
+        out.text(team.withdrawn ? "yes" : "").text(numbers).text(team.last_pool).end_row();
     }
     return out.bytes();
 }

@@ -53,7 +53,7 @@ ColumnLayout {
         Layout.fillWidth: true
         Label {
             objectName: "rosterColumns"
-            text: qsTr("One line for each player. The first line names the columns: team and number are needed; name, captain, libero, club, colour, division and role as you like, in any order, separated by commas, semicolons or tabs. Write yes for a captain or a libero, six digits from 0 to 9 and a to f, such as 1f3a5f, for the colour of the shirts, and save the file as UTF-8. With several divisions the column division tells by its code where a team plays. A line with the role coach, official or worker is somebody who does not play: it has no number, and an official or a worker has no team. For example:")
+            text: qsTr("One line for each player. The first line names the columns: team and number are needed; name, captain, libero, club, colour, division, role and last pool as you like, in any order, separated by commas, semicolons or tabs. Write yes for a captain or a libero, six digits from 0 to 9 and a to f, such as 1f3a5f, for the colour of the shirts, and save the file as UTF-8. With several divisions the column division tells by its code where a team plays; the column last pool tells in which pool it played the last event, so that a draw can say who meets again. A line with the role coach, official or worker is somebody who does not play: it has no number, and an official or a worker has no team. For example:")
             wrapMode: Text.WordWrap
             Layout.fillWidth: true
         }

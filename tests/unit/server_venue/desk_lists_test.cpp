@@ -245,13 +245,17 @@ TEST_F(DeskLists, TwoTeamsOfOneNameAreToldApartByThePersonWhoImports) {
 }
 
 TEST_F(DeskLists, AClubAndAColourMayComeLater) {
-    const auto kept = keep({team("Quayside", {player(1)})});
+    Team entered = team("Quayside", {player(1)});
+    entered.last_pool = "C";
+    const auto kept = keep({entered});
+    EXPECT_EQ(state().teams[0].last_pool, "C");
     Team described = team("Quayside", {player(1)}, "Quay");
     described.colour = "2a7f62";
     const auto again = keep({described});
     EXPECT_EQ(again[0].id, kept[0].id);
     EXPECT_EQ(again[0].club, "Quay");
     EXPECT_EQ(again[0].colour, "2a7f62");
+    EXPECT_EQ(again[0].last_pool, "C") << "of the first list, as long as no other tells it";
 }
 
 TEST_F(DeskLists, ATeamOfSeveralDivisionsSaysWhich) {

@@ -124,6 +124,11 @@ INSTANTIATE_TEST_SUITE_P(
         BadFile{"one team written in two ways", "team,number\nMill Lane,7\nMill lane,8\n", 3,
                 "team"},
         BadFile{"a line end in a name", "team,number\n\"Mill\nLane\",7\n", 2, "team"},
+        BadFile{"two pools of the last event", "team,number,last pool\nQ,7,A\nQ,8,B\n", 3,
+                "last pool"},
+        BadFile{"a pool of two words", "team,number,last pool\nQ,7,Pool A\n", 2, "last pool"},
+        BadFile{"an official has no last pool", "team,number,role,last pool\n,,official,A\n", 2,
+                "last pool"},
         BadFile{"a division of two words", "team,number,division\nQ,7,Under 16\n", 2, "division"},
         BadFile{"an unknown role", "team,number,role\nQ,7,player\nQ,8,mascot\n", 3, "role"},
         BadFile{"a coach with a number", "team,number,role\nQ,7,coach\n", 2, "number"},
@@ -213,6 +218,7 @@ TEST(RosterFile, TheExampleOnTheDesksPageIsRead) {
     EXPECT_EQ(file.teams[0].players.size(), 3U);
     EXPECT_TRUE(file.teams[0].players[2].libero);
     EXPECT_EQ(file.teams[0].division, "U16");
+    EXPECT_EQ(file.teams[0].last_pool, "C");
     ASSERT_EQ(file.people.size(), 2U);
     EXPECT_EQ(file.people[0].role, event::Role::coach);
     EXPECT_EQ(file.people[0].team, "Tern Bay");
