@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <string>
 
+#include "courthand/event/pages.h"
 #include "server/publish/html.h"
 #include "server/publish/match_rows.h"
 
@@ -49,12 +50,6 @@ std::string match_html(const CourtNow& now) {
     return html;
 }
 
-/// "Court 3", with the name it has in the hall.
-std::string court_title(std::uint16_t number, const event::Court& court) {
-    return court.name.empty() ? fmt::format("Court {}", number)
-                              : fmt::format("Court {}, {}", number, court.name);
-}
-
 }  // namespace
 
 std::vector<MatchRef> matches_on(const HallView& hall, std::uint16_t court) {
@@ -86,7 +81,7 @@ Page courts_page(const HallView& hall) {
 std::vector<Page> court_pages(const HallView& hall) {
     std::vector<Page> pages;
     for (const auto& [number, court] : hall.event->courts) {
-        Page page{court_path(number), court_title(number, court), {}};
+        Page page{court_path(number), event::court_title(number, court), {}};
         const auto now = std::find_if(hall.courts.begin(), hall.courts.end(),
                                       [n = number](const CourtNow& c) { return c.court == n; });
         if (now != hall.courts.end()) page.fragments.push_back(court_fragment(*now));

@@ -9,6 +9,7 @@
 #include <variant>
 
 #include "courthand/event/advance.h"
+#include "courthand/event/pages.h"
 #include "courthand/event/pool_table.h"
 #include "server/papers/match_words.h"
 #include "server/publish/html.h"
@@ -130,7 +131,7 @@ Fragment places_fragment(const TournamentState& state, DivisionIndex d) {
 }  // namespace
 
 Page pools_page(const HallView& hall) {
-    Page page{"pools.html", "Pools", {plan_fragment(*hall.event)}};
+    Page page{"pools.html", event::pools_title, {plan_fragment(*hall.event)}};
     for (DivisionIndex d = 0; d < hall.event->division_count(); ++d)
         for (std::size_t p = 0; p < hall.event->divisions[d].pools.size(); ++p)
             add_pool(*hall.event, d, static_cast<PoolIndex>(p), page);
@@ -141,7 +142,7 @@ Page pools_page(const HallView& hall) {
 
 Page brackets_page(const HallView& hall) {
     const TournamentState& state = *hall.event;
-    Page page{"brackets.html", "Brackets", {plan_fragment(*hall.event)}};
+    Page page{"brackets.html", event::brackets_title, {plan_fragment(*hall.event)}};
     for (DivisionIndex d = 0; d < state.division_count(); ++d) {
         const auto rounds = rounds_of(state, d);
         if (rounds.empty()) continue;

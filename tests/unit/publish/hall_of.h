@@ -52,4 +52,10 @@ inline std::string text_at(const SiteMaker::Made& made, const std::string& path)
     return file == made.files->end() ? "there is no " + path : file->second->bytes;
 }
 
+/// What stands as the heading of a page.
+inline std::string title_of(const std::string& html) {
+    const std::size_t begin = html.find("<h1>") + 4;
+    return html.substr(begin, html.find("</h1>", begin) - begin);
+}
+
 }  // namespace courthand::server::publish::testing

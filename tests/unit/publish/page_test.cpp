@@ -1,6 +1,9 @@
 // What the pages say, and what of them is news.
 #include <gmock/gmock.h>
 
+#include <set>
+
+#include "courthand/event/pages.h"
 #include "hall_of.h"
 
 namespace courthand::server::publish {
@@ -114,6 +117,34 @@ TEST(Pages, AReaderOfAPageThatIsGoneIsTold) {
     const auto made = maker.make(testing::hall_of(event::testing::small_cup(), 2));
     EXPECT_THAT(made.remade, Contains("court-1.html"));
     EXPECT_EQ(made.files->count("court-1.html"), 0U);
+}
+
+/// The desk names them before it reopens a result (event/pages.h).
+TEST(Pages, ThatChangeWhenAResultIsReopenedAreThoseThatTheDeskNames) {
+    std::string played = testing::planned_cup() +
+                         "place M1 court 2 at 2026-11-28T12:00 timing fixed\n"
+                         "duty M2 workers 1 of A\n";
+    for (const char* match : {"A2", "A3", "B1", "B2", "B3"})
+        played += std::string{"result "} + match + " paper 25-20 25-20\n";
+    const HallView before = testing::hall_of(played, 1);
+    ASSERT_TRUE(before.event->findings.empty());
+    SiteMaker maker;
+    const auto was = maker.make(before);
+    for (const std::string said : {"reopen A1\n", "reopen A1\nreopen B3\n", "take-back 9\n"}) {
+        SCOPED_TRACE(said);
+        const HallView after = testing::hall_of(played + said, 2);
+        std::set<std::string> changed;
+        const auto is = SiteMaker{}.make(after);
+        for (const auto& [path, file] : *was.files) {
+            const auto now = is.files->find(path);
+            if (file->type.find("text/html") == 0 &&
+                (now == is.files->end() || now->second->stamp != file->stamp))
+                changed.insert(testing::title_of(file->bytes));
+        }
+        const auto named = event::pages_that_change(*before.event, *after.event);
+        EXPECT_EQ(std::set<std::string>(named.begin(), named.end()), changed);
+        EXPECT_THAT(named, Contains(event::pools_title));
+    }
 }
 
 TEST(Pages, SayWhetherThePlanIsPublished) {
