@@ -126,8 +126,10 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
     return slot_of(side, pair.out) != 0 && !on_floor(side, pair.in);
 }
 
-/// True when the pair was counted for its players.
-[[nodiscard]] bool judge_pair(Context& c, Team team, Pair pair) noexcept {
+/// What became of a pair: nobody came in, he did, or he did legally and was counted.
+enum class PairDone : std::uint8_t { not_possible, came_in, counted };
+
+[[nodiscard]] PairDone judge_pair(Context& c, Team team, Pair pair) noexcept {
     const TeamSet& side = c.side(team);
     const std::uint8_t slot = slot_of(side, pair.out);
     const Objection objection = objection_to_pair(c.rules, c.state, team, pair);
@@ -136,23 +138,38 @@ void carry_out(Context& c, Team team, Pair pair, std::uint8_t slot, bool legal) 
         const Changes act = happens ? Changes{bit_of(slot), 1, 0} : Changes{};
         raise(c, {objection.reason, team, {pair.in, pair.out}, slot, act});
     }
-    if (happens) carry_out(c, team, pair, slot, !objection.any);
-    return happens && !objection.any;
+    if (!happens) return PairDone::not_possible;
+    carry_out(c, team, pair, slot, !objection.any);
+    return objection.any ? PairDone::came_in : PairDone::counted;
 }
 
-[[nodiscard]] std::uint8_t times_entered(const Context& c, Team team, Jersey jersey) noexcept {
-    const PlayerSetRecord* player = set_player(c.state, team, jersey);
-    return player == nullptr ? std::uint8_t{0} : player->entered;
+/// Whom a request has brought in.
+struct Entries {
+    Six players{};
+    std::uint8_t counted = 0;  ///< bit i set: legally
+};
+
+[[nodiscard]] Entries judge_pairs(Context& c, const Substitution& fact) noexcept {
+    Entries entered;
+    for (std::uint8_t i = 0; i < fact.count; ++i) {
+        const PairDone done = judge_pair(c, fact.team, fact.pairs[i]);
+        if (done != PairDone::not_possible) entered.players[i] = fact.pairs[i].in;
+        if (done == PairDone::counted)
+            entered.counted = static_cast<std::uint8_t>(entered.counted | 1U << i);
+    }
+    return entered;
 }
 
 /// Keeps with the verdict on a request whom it has brought in, to take it back. The fact says only
 /// who was asked for: who came in, and counted, is known once its pairs have been carried out,
 /// which is after the verdict on the request was raised with its image of the team.
 void remember_entries(Context& c, Team team, const Entries& entered) noexcept {
-    for (Standing& fault : c.state.faults())
-        if (fault.entry == c.entry && fault.team == team &&
-            describe(fault.reason).life == Life::request)
-            fault.undo.entered = entered;
+    for (Standing& fault : c.state.faults()) {
+        if (fault.entry != c.entry || fault.team != team) continue;
+        if (describe(fault.reason).life != Life::request) continue;
+        fault.undo.entered = entered.players;
+        fault.undo.counted = entered.counted;
+    }
 }
 
 /// A request that may not be made is one verdict, whatever number of pairs it holds; taking it back
@@ -265,11 +282,7 @@ void judge_fact(Context& c, const Substitution& given) noexcept {
     // During a rally there is no interruption that the request could belong to.
     const bool in_interruption = c.set().stage != Stage::in_play && !all_forced(c.state, fact);
     if (request.any) raise_request(c, fact, request.reason);
-    Entries entered;
-    for (std::size_t i = 0; i < fact.count; ++i)
-        entered.before[i] = times_entered(c, fact.team, fact.pairs[i].in);
-    for (std::size_t i = 0; i < fact.count; ++i)
-        if (judge_pair(c, fact.team, fact.pairs[i])) entered.players[i] = fact.pairs[i].in;
+    const Entries entered = judge_pairs(c, fact);
     if (request.any) remember_entries(c, fact.team, entered);
     if (in_interruption) c.side(fact.team).request_made = 1;
 }

@@ -105,49 +105,44 @@ using PlacesToUndo = std::array<bool, players_on_court>;
     return undo;
 }
 
-/// Takes back what a counted substitution in a slot did to its two players.
-void uncount_entry(const TeamRecord& record, TeamSet& side, Pair pair, std::size_t slot) noexcept {
-    SlotRecord& place = side.slots[slot];
-    if (PlayerSetRecord* in = find_set_player(record, side, pair.in)) {
-        count_down(in->entered, 1);
-        const bool first_time = in->entered == 0 && pair.in != place.starter;
-        if (first_time) in->bound = 0;
-        if (first_time && place.substitute == pair.in) place.substitute = Jersey::none();
+/// How many players whom the request brought in are counted in this place.
+[[nodiscard]] std::uint8_t counted_in(const TeamRecord& record, TeamSet& side,
+                                      const Standing& request, std::size_t slot) noexcept {
+    std::uint8_t count = 0;
+    for (std::size_t i = 0; i < players_on_court; ++i) {
+        if ((request.undo.counted >> i & 1U) == 0) continue;
+        const PlayerSetRecord* player = find_set_player(record, side, request.undo.entered[i]);
+        if (player != nullptr && player->bound == slot + 1) ++count;
     }
-    if (PlayerSetRecord* out = find_set_player(record, side, pair.out)) count_down(out->left, 1);
+    return count;
 }
 
-/// The last player of a request in this place, who went off for an act that did not count, has come
-/// in once more since.
-[[nodiscard]] bool came_back(const TeamRecord& record, TeamSet& side, const Entries& request,
-                             Jersey last) noexcept {
-    const PlayerSetRecord* player = find_set_player(record, side, last);
-    for (std::size_t i = 0; i < players_on_court && player != nullptr; ++i)
-        if (request.players[i] == last) return player->entered > request.before[i];
-    return false;
+[[nodiscard]] bool brought_in(const Standing& request, Jersey jersey) noexcept {
+    const Six& entered = request.undo.entered;
+    return std::find(entered.begin(), entered.end(), jersey) != entered.end();
 }
 
-/// Takes back what substitutions had counted in a place that is put back, from the first player of
-/// the request who came in there to whoever has been substituted for him since; the latter leaves
-/// the team's count too.
-void uncount(Context& c, const Standing& fault, std::size_t slot) noexcept {
-    TeamSet& side = c.side(fault.team);
-    const TeamRecord& record = c.record(fault.team);
-    Jersey left = fault.undo.floor.slots[slot].regular;
-    const auto uncount_next = [&](Jersey in) {
-        uncount_entry(record, side, {in, left}, slot);
-        left = in;
-    };
-    for (const Jersey in : fault.undo.entered.players) {
-        const PlayerSetRecord* player = find_set_player(record, side, in);
-        if (player != nullptr && player->bound == slot + 1) uncount_next(in);
+/// Everybody who has moved in this place has moved as before the request. Substitutions made there
+/// since leave the team's count; those of the request itself leave it with its pairs.
+void uncount(const TeamRecord& record, TeamSet& side, const Standing& request,
+             std::size_t slot) noexcept {
+    std::uint8_t made = 0;
+    const std::uint8_t own = counted_in(record, side, request, slot);
+    for (std::size_t i = 0; i < record.count; ++i) {
+        PlayerSetRecord& now = side.players[i];
+        const PlayerSetRecord& before = request.undo.moves[i];
+        const Jersey jersey = record.players[i].jersey;
+        const bool here = now.bound == slot + 1 || before.bound == slot + 1;
+        // Whom a referee let in is bound to no place.
+        const bool let_in = !here && jersey == side.slots[slot].regular;
+        if (!here && !let_in) continue;
+        if ((here || !brought_in(request, jersey)) && now.entered > before.entered)
+            made = static_cast<std::uint8_t>(made + now.entered - before.entered);
+        now = before;
     }
-    const Jersey last = side.slots[slot].regular;
-    if (last == left && !came_back(record, side, fault.undo.entered, last)) return;
-    // An exceptional substitution is counted for nobody.
-    const PlayerSetRecord* in = find_set_player(record, side, last);
-    if (is_request(fault) && in != nullptr && in->entered != 0) count_down(side.substitutions, 1);
-    uncount_next(last);
+    side.slots[slot].substitute = request.undo.floor.slots[slot].substitute;
+    count_down(made, own);
+    count_down(side.substitutions, made);
 }
 
 /// The number of pairs that a fault stands for in one of its places.
@@ -179,7 +174,7 @@ void take_with(Context& c, const Standing& fault, std::size_t slot) noexcept {
         if (act.pairs == 0 || !changes(later, slot)) continue;
         const std::uint8_t pairs = pairs_in_a_place(act);
         if (first_about_it(c.state, i, slot)) {
-            uncount(c, later, slot);
+            if (is_request(later)) uncount(c.record(later.team), side, later, slot);
             count_down(side.substitutions, pairs);
             const SlotRecord& before = later.undo.floor.slots[slot];
             SlotRecord& place = side.slots[slot];
@@ -203,7 +198,7 @@ PlacesToUndo put_places_back(Context& c, const Standing& fault) noexcept {
         if (undo[s]) back[s] = *returner(side, fault, undo, s);
     for (std::size_t s = 0; s < players_on_court; ++s) {
         if (!undo[s]) continue;
-        uncount(c, fault, s);
+        if (is_request(fault)) uncount(c.record(fault.team), side, fault, s);
         const SlotRecord& before = fault.undo.floor.slots[s];
         SlotRecord& place = side.slots[s];
         place.on_court = back[s];
@@ -276,6 +271,8 @@ Undo undo_of(const MatchState& state, const Fault& fault) noexcept {
     if (fault.changes.exceptional != 0 || describe(fault.reason).group == Group::designations)
         undo.roles = roles_of(state.team[fault.team], side, fault.players);
     undo.changes = fault.changes;
+    const ReasonRow& row = describe(fault.reason);
+    if (row.life == Life::request || row.answer == Answer::improper) undo.moves = side.players;
     return undo;
 }
 

@@ -159,13 +159,6 @@ struct Changes {
     friend constexpr bool operator==(const Changes&, const Changes&) = default;
 };
 
-/// Whom a request brought in, as far as it was counted.
-struct Entries {
-    Six players{};
-    std::array<std::uint8_t, players_on_court> before{};  ///< how often each had come in already
-    friend constexpr bool operator==(const Entries&, const Entries&) = default;
-};
-
 /// The image of a team before a fault, and what the act did: all that taking it back needs.
 struct Undo {
     std::uint16_t last_replacement = 0;
@@ -173,8 +166,10 @@ struct Undo {
     Floor floor{};
     Roles roles{};
     Changes changes{};
-    Entries entered{};  ///< of a request
-    std::array<std::uint8_t, 3> spare{};
+    // Of a request:
+    std::array<PlayerSetRecord, most_players> moves{};  ///< of each player before it
+    Six entered{};                                      ///< whom it brought in
+    std::uint8_t counted = 0;                           ///< bit i set: legally, so it was counted
     friend constexpr bool operator==(const Undo&, const Undo&) = default;
 };
 
