@@ -52,6 +52,24 @@ def beside_rows(results):
     return table_rows
 
 
+def server_rows(results):
+    """Through the server: alone, and with what the one before brought about still under way."""
+    kinds = (("hundred", "100 entries of one match in one push, until all are acknowledged (bare: the "
+              "message and its answer, then the same rows into the same columns and keys in one "
+              "statement and commit)", "≤ 1.6"),
+             ("tables", "64 tables push one entry each at the same moment, until the last is acknowledged "
+              "(bare: 64 messages and their answers at once, then the same rows into the same columns "
+              "and keys in one commit)", "≤ 2.5"))
+    table_rows = []
+    for name, what, target in kinds:
+        table_rows += [
+            latency_row(results, what, f"network/bare_{name}/20", f"network/{name}/20", target),
+            latency_row(results, "The same again and again without a pause, while the server still folds, "
+                        "shows and keeps alerts of the one before", f"network/bare_{name}/0",
+                        f"network/{name}/0")]
+    return table_rows
+
+
 def plain_row(results, what, name, key, unit, target):
     values = results.of(name, key)
     text = f"{max(values):,.0f} {unit}".strip() if values else results.missing(name)
@@ -182,12 +200,7 @@ def short_rows(results):
         latency_row(results, "The same (bare: the message and its answer, then one row and one "
                     "commit)", "network/bare_ping_pong_and_commit", "network/acknowledged_push",
                     "≤ 2"),
-        latency_row(results, "100 entries of one match in one push, until all are acknowledged (bare: "
-                    "the message and its answer, then the same rows into the same columns and keys in "
-                    "one statement and commit)", "network/bare_hundred", "network/hundred", "≤ 1.6"),
-        latency_row(results, "64 tables push one entry each at the same moment, until the last is "
-                    "acknowledged (bare: 64 messages and their answers at once, then the same rows into "
-                    "the same columns and keys in one commit)", "network/bare_tables", "network/tables", "≤ 2.5"),
+        *server_rows(results),
         throughput_row(results, "Eight streams of pushes of 500 entries, made and sealed before (bare: "
                        "a process inserts the same rows into the same columns and keys, 500 in a "
                        "statement and commit, while as many bytes go over TLS to a server that keeps "
