@@ -85,7 +85,7 @@ def ratio(bare, ours, more_is_better=False):
         return ""
     of_bare, of_ours = statistics.median(bare), statistics.median(ours)
     value = of_bare / of_ours if more_is_better else of_ours / of_bare
-    return f"{value:.1f}"
+    return f"{value:.1f}" if value >= 10 else f"{value:.2f}"
 
 
 def latency_cell(results, name):

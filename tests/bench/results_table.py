@@ -185,11 +185,11 @@ def short_rows(results):
                     "journal/bare_commit", "journal/append"),
         latency_row(results, "One entry, durable at the server (bare: PostgreSQL, one row, one "
                     "commit)", "store/bare_single", "store/ingest_single", "≤ 2"),
-        latency_row(results, "100 entries of one match in one push (bare: 100 rows in one "
-                    "statement and commit)", "store/bare_hundred", "store/ingest_hundred", "≤ 1.6"),
+        latency_row(results, "100 entries of one match in one push (bare: the same rows into "
+                    "the same columns and keys in one statement and commit)", "store/bare_hundred", "store/ingest_hundred", "≤ 1.6"),
         latency_row(results, "64 tables push one entry each at the same moment, until the last is "
-                    "durable (bare: 64 rows in one commit)", "store/bare_tables",
-                    "store/ingest_tables", "≤ 2.5"),
+                    "durable (bare: the same rows into the same columns and keys in one "
+                    "commit)", "store/bare_tables", "store/ingest_tables", "≤ 2.5"),
         throughput_row(results, "Eight pushes of 500 entries waiting at a time (bare: the same rows "
                        "into the same columns and keys, a statement and a commit for each 500)",
                        "store/bare_backlog", "store/ingest_backlog", "≥ 30,000/s; ≥ 60 %"),

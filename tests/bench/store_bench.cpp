@@ -58,29 +58,11 @@ class BareTable {
             "create table bare (match_id uuid, number bigint, bytes bytea not null, "
             "primary key (match_id, number))");
         connection_.prepare("one", "insert into bare values ($1, $2, $3)");
-        connection_.prepare("many",
-                            "insert into bare select $1, * from "
-                            "unnest($2::bigint[], $3::bytea[])");
     }
     void insert_one() {
         pqxx::nontransaction work{connection_};
         const std::string bytes = some_bytes(++number_);
         work.exec_prepared("one", match_, number_, pqxx::binarystring{bytes});
-    }
-    void insert_many(std::size_t rows) {
-        std::string numbers;
-        std::string all;
-        for (std::size_t i = 0; i < rows; ++i) {
-            const char* const comma = i == 0 ? "{" : ",";
-            numbers += fmt::format("{}{}", comma, ++number_);
-            all += comma;
-            all += "\"\\\\x";
-            for (const char c : some_bytes(number_))
-                all += fmt::format("{:02x}", static_cast<unsigned char>(c));
-            all += '"';
-        }
-        pqxx::nontransaction work{connection_};
-        work.exec_prepared("many", match_, numbers + "}", all + "}");
     }
 
   private:
@@ -220,9 +202,13 @@ void bare_single(benchmark::State& state) {
 }
 
 void bare_hundred(benchmark::State& state) {
-    BareTable table;
+    Venue venue{1};
+    BareEntries table{venue.database().dsn(), "bare_entry"};
     Latency latency;
-    for (auto _ : state) latency.time(state, [&] { table.insert_many(multi_row); });
+    for (auto _ : state) {
+        const auto items = venue.records.front().next(multi_row);
+        latency.time(state, [&] { table.insert(items); });
+    }
     latency.report(state);
     rate(state, multi_row);
 }
@@ -268,9 +254,14 @@ void ingest_tables(benchmark::State& state) {
 }
 
 void bare_tables(benchmark::State& state) {
-    BareTable table;
+    Venue venue{tables};
+    BareEntries table{venue.database().dsn(), "bare_entry"};
     Latency latency;
-    for (auto _ : state) latency.time(state, [&] { table.insert_many(tables); });
+    for (auto _ : state) {
+        std::vector<AppendItem> items;
+        for (TableRecord& record : venue.records) items.push_back(record.next());
+        latency.time(state, [&] { table.insert(items); });
+    }
     latency.report(state);
     rate(state, tables);
 }
