@@ -155,7 +155,12 @@ FoldedMatch::Appended FoldedMatch::fold_entry(const NewEntry& entry) {
     live_.state = fold.state();
     live_.standing = standing(live_.profile->rules, live_.state);
     fold_->signatures.take(fold.records().back());
+    const bool was_closed = live_.closed();
     live_.signed_by = signed_result(live_.state, fold_->signatures);
+    if (!live_.closed())
+        live_.closed_at = {};
+    else if (!was_closed)
+        live_.closed_at = entry.stored_at;
     appended.corrected = fold.refolded();
     if (appended.corrected) {
         live_.words = {};

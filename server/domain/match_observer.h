@@ -67,7 +67,10 @@ struct LiveMatch {
     PerTeam<TeamWords> words;  ///< from the team lists in the record
     std::string unreadable;    ///< why an entry could not be folded; empty: all well
 
-    ServerTime last_entry_at{};           ///< when the server stored the last entry
+    ServerTime last_entry_at{};  ///< when the server stored the last entry
+    /// When the server stored the entry that closed it, which a remark or a protest behind it
+    /// leaves; none while it is not closed.
+    ServerTime closed_at{};
     std::vector<std::uint32_t> branches;  ///< numbers of branches that wait for a person, ascending
 
     /// Null while the match rests: then its entries are in the store only.

@@ -43,6 +43,7 @@ std::optional<MatchSnapshot> snapshot_of(const LiveMatch& match, const SnapshotP
     folded.set_state_hash(state_hash(match.state));
     folded.set_profile_id(match.plan.profile);
     folded.set_last_entry_ticks(match.last_entry_at.time_since_epoch().count());
+    folded.set_closed_ticks(match.closed_at.time_since_epoch().count());
     wire::to_proto(match.signed_by, *folded.mutable_signed_by());
     folded.set_protested(match.protested);
     folded.set_unreadable(match.unreadable);
@@ -74,6 +75,7 @@ std::optional<RestoredMatch> restored_match(const StoredMatch& match,
     live.words = {words_of(folded.a()), words_of(folded.b())};
     live.unreadable = folded.unreadable();
     live.last_entry_at = ServerTime{ServerTime::duration{folded.last_entry_ticks()}};
+    live.closed_at = ServerTime{ServerTime::duration{folded.closed_ticks()}};
     for (const auto& [name, bytes] : folded.parts()) restored.parts[name] = bytes;
     return restored;
 }

@@ -35,7 +35,7 @@ std::string to_weigh(const KnownRecord& known, event::MatchRef ref, const LiveMa
     if (event::had_result(*known.state, known.state->node(ref).name))
         return "it had a result that was reopened or taken back";
     if (!turned(known, ref, match)) return "the tournament has other teams in it";
-    if (match.last_entry_at < known.signatures_since)
+    if (match.closed_at < known.signatures_since)
         return "it was signed before signatures confirmed results";
     return {};
 }

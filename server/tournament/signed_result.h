@@ -14,7 +14,7 @@ namespace courthand::server::tournament {
 /// play, signed by both captains and the first referee, of the teams that the tournament has in it,
 /// and without a result so far. What a person must weigh is left to the desk: a match under
 /// protest, with a verdict that still stands, with a branch beside its record, one whose result
-/// was once reopened or taken back, and one on which nothing was written since signatures confirm.
+/// was once reopened or taken back, and one that was closed before signatures confirmed.
 [[nodiscard]] std::optional<event::ResultConfirmed> signed_result(const KnownRecord& known,
                                                                   const LiveMatch& match);
 

@@ -296,10 +296,14 @@ TEST_F(SignedResult, SignaturesConfirmWhatTablesWriteSinceTheEventSaysSo) {
     by_signatures();
     EXPECT_TRUE(stays_open()) << "whoever signed did not know that the result goes out with it";
     EXPECT_EQ(left_to_desk(), "it was signed before signatures confirmed results");
+    record.add(Note{});
+    ASSERT_TRUE(all_appended(push(record, before + 1)));
+    ASSERT_TRUE(folded_to(record));
+    EXPECT_TRUE(stays_open()) << "a remark behind the signatures signs nothing";
     by_signatures();
     record.correct(Strike{before});
     record.add(Signature{Signer::first_referee});
-    ASSERT_TRUE(all_appended(push(record, before + 1)));
+    ASSERT_TRUE(all_appended(push(record, before + 2)));
     ASSERT_TRUE(folded_to(record));
     EXPECT_TRUE(is_confirmed());
 }
