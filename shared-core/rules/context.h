@@ -84,6 +84,8 @@ void end_notices(Context& c) noexcept;
 void end_calls_on(Context& c, Team team) noexcept;
 /// Ends armed sheet faults of a team, before its new sheet is judged.
 void end_sheet_faults(Context& c, Team team) noexcept;
+/// Ends what stands of a team for this reason: what it is about has been said anew.
+void end_said_anew(Context& c, Team team, Reason reason) noexcept;
 /// Ends the armed faults of a team in a slot, from number `i` on: their acts are now undone.
 void end_undone(Context& c, Team team, std::uint8_t slot, std::size_t i) noexcept;
 /// Takes number `i` from the list, whatever becomes of it.

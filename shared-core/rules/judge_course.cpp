@@ -159,6 +159,7 @@ void judge_fact(Context& c, const Roster& fact) noexcept {
         out_of_sequence(c, fact.team);
         return;
     }
+    end_said_anew(c, fact.team, Reason::roster_too_long);
     record = TeamRecord{};
     for (std::size_t i = 0; i < fact.count && i < most_players; ++i) record.enlist(fact.players[i]);
     record.captain = fact.captain;

@@ -234,6 +234,12 @@ void end_sheet_faults(Context& c, Team team) noexcept {
     });
 }
 
+void end_said_anew(Context& c, Team team, Reason reason) noexcept {
+    end_where(c, [team, reason](const Standing& fault) {
+        return fault.team == team && fault.reason == reason;
+    });
+}
+
 void end_undone(Context& c, Team team, std::uint8_t slot, std::size_t first) noexcept {
     const auto undone = [team, slot](const Standing& fault) {
         return fault.team == team && fault.slot == slot && fault.phase == Phase::armed;

@@ -647,6 +647,8 @@ class Model:
 
     def on_team(self, team, listed, captain):
         self.match.append(("team", team, listed, captain))
+        for f in self.standing_of("roster-too-long", team):
+            self.clear(f)
         if len(listed) > self.p["roster.most-listed"]:
             self.ask("roster-too-long", team)
 
