@@ -105,7 +105,10 @@ void KeptWatch::watch() {
             final_refusal(status) || status.error_code() == grpc::StatusCode::DATA_LOSS;
         ended_({refused ? LinkState::refused : LinkState::lost, failure_words(status)});
         std::unique_lock guard{mutex_};
-        if (std::exchange(progress_, false)) back_off.reset();
+        // A fault of the server's own meets the same question again, most likely: what was read
+        // before it is no reason to ask at once, again and again.
+        const bool own_fault = status.error_code() == grpc::StatusCode::INTERNAL;
+        if (std::exchange(progress_, false) && !own_fault) back_off.reset();
         const auto pause = refused ? refusals.next() : back_off.next();
         if (stop_news_.wait_for(guard, pause, [this] { return stopped_; })) return;
     }

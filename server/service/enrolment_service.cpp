@@ -10,6 +10,7 @@
 #include "server/domain/fault_log.h"
 #include "server/service/audit_note.h"
 #include "server/service/desk_message.h"
+#include "server/service/message_size.h"
 #include "server/service/status_map.h"
 #include "server/service/work_call.h"
 #include "wire/protocol_version.h"
@@ -31,6 +32,11 @@ class EnrolmentService final : public v1::Enrolment::CallbackService {
             return turn_away(*context, address, request->device_name(), *wait);
         // Ends with the job, also when it never runs.
         const auto attempt = std::make_shared<auth::Attempt>(attempts_, address);
+        if (const Status fits = check_request(*request); !fits.ok()) {
+            attempt->failed();
+            note_refused(address, {}, fits);
+            return refuse_call(context, fits);
+        }
         return work_call(
             parts_.work, context, request, response,
             [this, request, attempt] {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "server/domain/fault_log.h"
 #include "wire/answer_limit.h"
 #include "wire/message_limits.h"
 
@@ -19,10 +20,14 @@ Status check_request(const google::protobuf::MessageLite& request) {
 Status check_answer(const google::protobuf::MessageLite& answer) {
     const std::size_t bytes = answer.ByteSizeLong();
     if (bytes <= wire::most_answer_bytes) return Status::fine();
-    return Status::failed(StatusCode::invalid,
-                          fmt::format("the answer has {} bytes, a device takes at most {}", bytes,
-                                      wire::most_answer_bytes),
-                          "ask for less at once: one court, one match, a shorter time");
+    Status fault = Status::failed(
+        StatusCode::internal,
+        fmt::format("the answer has {} bytes, a device takes at most {}", bytes,
+                    wire::most_answer_bytes),
+        "what was asked may have been done: look before you do it again, and tell whoever runs the "
+        "server");
+    log_fault("an answer", fault.text());
+    return fault;
 }
 
 }  // namespace courthand::server::service

@@ -12,7 +12,8 @@ namespace courthand::server::service {
 /// it hears these words and not those of gRPC.
 [[nodiscard]] Status check_request(const google::protobuf::MessageLite& request);
 
-/// `invalid` for more than `wire::most_answer_bytes`: no device would read it.
+/// `internal`, and a line in the log, for more than `wire::most_answer_bytes`: no device would read
+/// it, and what it answers may have been done already. Pieces are made so that it never comes to it.
 [[nodiscard]] Status check_answer(const google::protobuf::MessageLite& answer);
 
 }  // namespace courthand::server::service

@@ -154,7 +154,7 @@ TEST_F(WorkCall, AMessageAboveTheLimitIsRefusedWithTheCureBeforeAnythingRuns) {
     EXPECT_EQ(begun, 1);
 }
 
-TEST_F(WorkCall, AnAnswerThatNoDeviceCouldTakeIsAnsweredWithTheCure) {
+TEST_F(WorkCall, AnAnswerThatNoDeviceCouldTakeSaysThatItMayHaveBeenDone) {
     std::size_t bytes = wire::most_answer_bytes + 1;
     serve([&]() -> Answer {
         v1::EnrolResponse response;
@@ -163,10 +163,11 @@ TEST_F(WorkCall, AnAnswerThatNoDeviceCouldTakeIsAnsweredWithTheCure) {
         return response;
     });
     const grpc::Status above = call();
-    EXPECT_EQ(above.error_code(), grpc::StatusCode::INVALID_ARGUMENT);
-    EXPECT_EQ(above.error_message(),
-              "the answer has 4194305 bytes, a device takes at most 4194304; ask for less at once: "
-              "one court, one match, a shorter time");
+    EXPECT_EQ(above.error_code(), grpc::StatusCode::INTERNAL);
+    EXPECT_EQ(
+        above.error_message(),
+        "the answer has 4194305 bytes, a device takes at most 4194304; what was asked may have "
+        "been done: look before you do it again, and tell whoever runs the server");
     bytes = wire::most_answer_bytes;
     EXPECT_TRUE(call().ok()) << "as much as gRPC takes by default";
 }
@@ -228,10 +229,10 @@ std::pair<grpc::Status, int> read_stream_of(std::size_t bytes) {
     return {ended, came};
 }
 
-TEST(ServerStreams, EndWithTheCureWhereAMessageIsLargerThanADeviceTakes) {
+TEST(ServerStreams, EndWithAFaultWhereAMessageIsLargerThanADeviceTakes) {
     const auto [ended, came] = read_stream_of(wire::most_answer_bytes + 1);
-    EXPECT_EQ(ended.error_code(), grpc::StatusCode::INVALID_ARGUMENT);
-    EXPECT_NE(ended.error_message().find("a device takes at most 4194304; ask for less"),
+    EXPECT_EQ(ended.error_code(), grpc::StatusCode::INTERNAL);
+    EXPECT_NE(ended.error_message().find("a device takes at most 4194304; what was asked"),
               std::string::npos)
         << ended.error_message();
     EXPECT_EQ(came, 1);
