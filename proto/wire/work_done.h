@@ -13,6 +13,11 @@ struct WorkDone {
     std::uint64_t hashes = 0;
     std::uint64_t judged = 0;  ///< facts applied to the state of a match
     friend constexpr bool operator==(const WorkDone&, const WorkDone&) = default;
+    /// What was done since an earlier look.
+    friend constexpr WorkDone operator-(const WorkDone& now, const WorkDone& before) noexcept {
+        return {now.parses - before.parses, now.conversions - before.conversions,
+                now.hashes - before.hashes, now.judged - before.judged};
+    }
 };
 
 /// Since the thread began.

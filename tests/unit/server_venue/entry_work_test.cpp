@@ -12,11 +12,6 @@ namespace {
 
 using wire::WorkDone;
 
-WorkDone operator-(const WorkDone& now, const WorkDone& before) {
-    return {now.parses - before.parses, now.conversions - before.conversions,
-            now.hashes - before.hashes, now.judged - before.judged};
-}
-
 class EntryWork : public WholeVenue {
   protected:
     /// A match of which the board shows this much.

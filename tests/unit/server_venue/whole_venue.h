@@ -67,15 +67,18 @@ class WholeVenue : public ::testing::Test {
         *request.mutable_opened_here() = test_match(record.match(), 1);
         for (std::uint32_t n = first; n <= std::min(last, record.size()); ++n)
             request.add_entries()->set_data(record.bytes()[n - 1]);
-        std::promise<Result<v1::PushResponse>> answer;
-        service::push(*sync_, table, request,
-                      [&](Result<v1::PushResponse> what) { answer.set_value(std::move(what)); });
-        auto got = answer.get_future().get();
+        auto got = push(request);
         if (!got.ok()) {
             ADD_FAILURE() << got.status().text();
             return {};
         }
         return *std::move(got);
+    }
+    Result<v1::PushResponse> push(const v1::PushRequest& request) {
+        std::promise<Result<v1::PushResponse>> answer;
+        service::push(*sync_, table, request,
+                      [&](Result<v1::PushResponse> what) { answer.set_value(std::move(what)); });
+        return answer.get_future().get();
     }
     static bool all_appended(const v1::PushResponse& response) {
         for (const v1::PushResult& result : response.results())
