@@ -8,11 +8,11 @@
 #include <stdexcept>
 #include <string>
 
-#include "server/domain/fault_log.h"
 #include "server/domain/record_start.h"
 #include "server/store/memory_match_store.h"
 #include "server/testing/or_throw.h"
 #include "tests/testkit/eventually.h"
+#include "tests/testkit/told_faults.h"
 #include "wire/fact_convert.h"
 #include "wire/read_entry.h"
 
@@ -112,8 +112,7 @@ TEST(Ingest, PushesThatArriveWhileOneCommitsShareTheNextTransaction) {
 TEST(Ingest, AnAnswerThatThrowsCostsItselfOnly) {
     GatedStore gated;
     std::promise<Answers> second;
-    std::string told;
-    set_fault_log([&](std::string_view, std::string_view what) { told = what; });
+    const testing::ToldFaults told;
     {
         Ingest ingest{gated.store};
         Submission bad;
@@ -128,8 +127,7 @@ TEST(Ingest, AnAnswerThatThrowsCostsItselfOnly) {
         ASSERT_TRUE(ingest.submit(std::move(good)));
     }
     EXPECT_TRUE(second.get_future().get().ok());
-    EXPECT_EQ(told, "no memory");
-    set_fault_log({});
+    EXPECT_EQ(told.said(), std::vector<std::string>{"no memory"});
 }
 
 TEST(Ingest, TurnsAwayWhatDoesNotFitTheQueue) {

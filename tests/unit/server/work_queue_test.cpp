@@ -3,36 +3,15 @@
 
 #include <algorithm>
 #include <future>
-#include <mutex>
 #include <stdexcept>
 #include <string>
 #include <vector>
 
-#include "server/domain/fault_log.h"
 #include "server/domain/work_queue.h"
+#include "tests/testkit/told_faults.h"
 
 namespace courthand::server {
 namespace {
-
-/// Faults told while it lives.
-class ToldFaults {
-  public:
-    ToldFaults() {
-        set_fault_log([this](std::string_view, std::string_view what) {
-            const std::scoped_lock lock{mutex_};
-            said_.emplace_back(what);
-        });
-    }
-    ~ToldFaults() { set_fault_log({}); }
-    std::vector<std::string> said() {
-        const std::scoped_lock lock{mutex_};
-        return said_;
-    }
-
-  private:
-    std::mutex mutex_;
-    std::vector<std::string> said_;
-};
 
 void run(WorkQueue& work, Lane lane) {
     std::promise<void> done;
@@ -42,7 +21,7 @@ void run(WorkQueue& work, Lane lane) {
 
 // Fault 14: any other exception ended the server.
 TEST(WorkQueue, AJobThatThrowsCostsOneLineOfTheLog) {
-    ToldFaults told;
+    testing::ToldFaults told;
     {
         WorkQueue work;
         for (const Lane lane :

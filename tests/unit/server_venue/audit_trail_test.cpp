@@ -6,8 +6,8 @@
 #include <thread>
 
 #include "server/audit/audit_trail.h"
-#include "server/domain/fault_log.h"
 #include "tests/testkit/eventually.h"
+#include "tests/testkit/told_faults.h"
 
 namespace courthand::server::audit {
 namespace {
@@ -149,11 +149,10 @@ TEST_F(Trail, WhatIsTooMuchWhileTheDatabaseIsAwayIsCounted) {
 
 // Its last try was made where nothing caught what it threw.
 TEST_F(Trail, AStoreThatThrowsEndsNothing) {
-    set_fault_log([](std::string_view, std::string_view) {});
+    const testing::ToldFaults faults;
     store.throws = true;
     trail->refused("address", entry("enrol"));
     trail.reset();
-    set_fault_log({});
     EXPECT_TRUE(store.all().empty());
 }
 

@@ -19,11 +19,11 @@
 #include "server/auth/enrolment.h"
 #include "server/auth/entry_signature.h"
 #include "server/auth/roles.h"
-#include "server/domain/fault_log.h"
 #include "server/store/status.h"
 #include "server/testing/or_throw.h"
 #include "tests/testkit/eventually.h"
 #include "tests/testkit/scratch_folder.h"
+#include "tests/testkit/told_faults.h"
 #include "wire/message_limits.h"
 
 namespace courthand::server::auth {
@@ -417,8 +417,7 @@ TEST_F(AuthTest, AStoreThatStandsStillHoldsAFewThreadsOnlyAndTheOthersAreToldToC
 
 TEST_F(AuthTest, WhatThrowsAfterALookForRevocationsEndsNeitherServerNorLooks) {
     std::atomic<int> looks = 0;
-    std::atomic<int> lines = 0;
-    set_fault_log([&](std::string_view, std::string_view) { ++lines; });
+    const testing::ToldFaults faults;
     {
         DeviceRegister devices{*store};
         devices.watch([](DeviceId) {},
@@ -428,8 +427,7 @@ TEST_F(AuthTest, WhatThrowsAfterALookForRevocationsEndsNeitherServerNorLooks) {
                       });
         EXPECT_TRUE(eventually([&] { return looks >= 3; }));
     }
-    set_fault_log({});
-    EXPECT_EQ(lines, 1) << "said once";
+    EXPECT_EQ(faults.count(), 1U) << "said once";
 }
 
 TEST_F(AuthTest, ASignatureFitsItsBytesAndItsKeyOnly) {
