@@ -291,6 +291,8 @@ TEST_F(Rest, WhoHasSignedAndAProtestAreKnownFromTheSnapshot) {
     ASSERT_TRUE(rests(next, over));
     next.keeper.read(id_of(over), [&](const LiveMatch& m) {
         EXPECT_TRUE(m.closed());
+        EXPECT_EQ(m.closed_at, m.last_entry_at) << "the last of the three closed it";
+        EXPECT_NE(m.closed_at, ServerTime{});
         EXPECT_FALSE(m.signed_by.has(Signer::scorer));
         EXPECT_TRUE(m.protested);
     });

@@ -35,8 +35,8 @@ struct Ended {
 [[nodiscard]] std::vector<tournament::Fault> waiting(const TournamentState& state,
                                                      DivisionIndex division);
 
-/// A match whose place differs from the plan as it was published, be it by taking back what was said
-/// before.
+/// A match whose place differs from the plan as it was published, be it by taking back what was
+/// said before.
 struct PlanChange {
     std::string match;
     std::optional<Placement> was;
