@@ -86,7 +86,9 @@ void RowList::bring(int from, int to) {
 
 bool RowList::same_keys(const std::vector<QVariantMap>& rows) const {
     return std::equal(rows.begin(), rows.end(), rows_.begin(), rows_.end(),
-                      [this](const auto& a, const auto& b) { return key_of(a) == key_of(b); });
+                      [this](const auto& a, const auto& b) {
+                          return a.isSharedWith(b) || key_of(a) == key_of(b);
+                      });
 }
 
 void RowList::show(std::vector<QVariantMap> rows) {

@@ -22,6 +22,7 @@ struct TableResult {
     SignerSet signed_by;       ///< A is the first side of the match
     bool protested = false;    ///< a team has announced a protest
     std::string left_to_desk;  ///< why its signatures do not confirm it; empty: they do
+    friend bool operator==(const TableResult&, const TableResult&) = default;
 };
 
 /// The results of a desk's book by their records.

@@ -2,6 +2,7 @@
 
 #include <QDateTime>
 #include <QPointer>
+#include <chrono>
 #include <utility>
 
 #include "courthand/rules/profile.h"
@@ -12,6 +13,10 @@
 namespace courthand::seats {
 
 namespace {
+
+/// So long after the last news the next waits for what comes with it. Many courts tell a point a
+/// second each, which nobody reads faster, and every telling costs a frame of the screen.
+constexpr std::chrono::milliseconds between_news{100};
 
 QStringList fields(std::initializer_list<const char*> names) {
     QStringList list;
@@ -49,15 +54,18 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, venue::Ev
     connect(&tournament_, &EventDesk::bookChanged, this, &DeskSeat::venueNameChanged);
     // A log is long, and what it tells hangs on the record: not on the news of the courts.
     connect(&tournament_, &EventDesk::recordChanged, &audit_, &AuditList::show);
-    const auto call_take = [this] {
-        QMetaObject::invokeMethod(this, &DeskSeat::take, Qt::QueuedConnection);
+    pause_.setSingleShot(true);
+    pause_.setInterval(between_news);
+    connect(&pause_, &QTimer::timeout, this, &DeskSeat::hear);
+    const auto call_hear = [this] {
+        QMetaObject::invokeMethod(this, &DeskSeat::hear, Qt::QueuedConnection);
     };
-    desk_.start({[this, call_take](const venue::DeskBook& book) {
+    desk_.start({[this, call_hear](const venue::DeskBook& book) {
                      {
                          const std::scoped_lock lock{newest_mutex_};
                          newest_book_ = book;
                      }
-                     call_take();
+                     call_hear();
                  },
                  [this](const venue::Link& link) {
                      QMetaObject::invokeMethod(
@@ -68,12 +76,12 @@ DeskSeat::DeskSeat(venue::DeskSource& desk, venue::BoardSource& board, venue::Ev
                          },
                          Qt::QueuedConnection);
                  }});
-    board_source_.start({[this, call_take](const venue::Board& news) {
+    board_source_.start({[this, call_hear](const venue::Board& news) {
                              {
                                  const std::scoped_lock lock{newest_mutex_};
                                  newest_board_ = news;
                              }
-                             call_take();
+                             call_hear();
                          },
                          {}});
 }
@@ -83,7 +91,11 @@ DeskSeat::~DeskSeat() {
     desk_.stop();
 }
 
-void DeskSeat::take() {
+void DeskSeat::hear() {
+    if (!pause_.isActive() && take()) pause_.start();
+}
+
+bool DeskSeat::take() {
     std::optional<venue::DeskBook> book;
     std::optional<venue::Board> board;
     {
@@ -91,17 +103,19 @@ void DeskSeat::take() {
         book = std::exchange(newest_book_, std::nullopt);
         board = std::exchange(newest_board_, std::nullopt);
     }
-    if (!book && !board) return;
+    if (!book && !board) return false;
     if (board) board_ = *std::move(board);
     if (book) {
+        const bool other_teams = book->teams != book_.teams;
         book_ = *std::move(book);
         tournament_.desk_changed();
-        teams_.show(team_rows(book_));
+        if (other_teams) teams_.show(team_rows(book_));
         devices_.show(device_rows(book_));
     }
     show_named();
     courts_.show(court_rows(book_, board_));
     if (book) Q_EMIT bookChanged();
+    return true;
 }
 
 void DeskSeat::show_named() {

@@ -7,6 +7,7 @@
 #include <QObject>
 #include <QString>
 #include <QStringList>
+#include <QTimer>
 #include <mutex>
 #include <optional>
 #include <string>
@@ -108,7 +109,10 @@ class DeskSeat : public QObject {
     void refused(const QString& words);
 
   private:
-    void take();
+    /// Something has come from a source.
+    void hear();
+    /// Shows what has come since; false when nothing has.
+    bool take();
     /// What tells of matches by their names in the record.
     void show_named();
     [[nodiscard]] bool begin();
@@ -136,6 +140,7 @@ class DeskSeat : public QObject {
     venue::Id wanted_match_;  ///< the same on each retry of one wish
     bool busy_ = false;
     QString problem_;
+    QTimer pause_;  ///< runs while news waits for others
 
     std::mutex newest_mutex_;
     std::optional<venue::DeskBook> newest_book_;  ///< guarded by newest_mutex_

@@ -52,6 +52,7 @@ void EventDesk::take() {
         book_ = *std::exchange(newest_, std::nullopt);
     }
     names_ = venue::MatchNames{*book_.state};
+    record_work_ = seats::record_work(book_);
     const QStringList codes = divisions();
     if (!codes.contains(division_)) division_ = codes.value(0);
     if (codes != std::exchange(known_divisions_, codes)) Q_EMIT divisionsChanged();

@@ -13,6 +13,7 @@
 #include "division_page.h"
 #include "duty_page.h"
 #include "entry_page.h"
+#include "event_work.h"
 #include "official_page.h"
 #include "place_page.h"
 #include "pool_page.h"
@@ -81,6 +82,8 @@ class EventDesk : public QObject {
     /// What the record calls its matches.
     [[nodiscard]] const venue::MatchNames& names() const { return names_; }
     [[nodiscard]] const venue::TableResults& tables() const { return tables_; }
+    /// What waits for the desk in the record as it is.
+    [[nodiscard]] const RecordWork& record_work() const { return record_work_; }
     /// Asks whether the plan is to be published as it stands, with what has changed since.
     Q_INVOKABLE void publishPlan();
     /// The book of the desk has changed.
@@ -103,6 +106,7 @@ class EventDesk : public QObject {
     venue::Link link_;
     venue::TableResults tables_;
     venue::MatchNames names_;
+    RecordWork record_work_;
     ActPreview preview_;
     PoolPage pools_;
     BracketPage bracket_;

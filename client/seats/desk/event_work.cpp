@@ -8,6 +8,7 @@
 
 #include "courthand/event/advance.h"
 #include "courthand/event/duty.h"
+#include "courthand/event/ending.h"
 #include "courthand/event/pool_table.h"
 #include "event_words.h"
 #include "officials/person_words.h"
@@ -25,7 +26,11 @@ struct Work {
 };
 
 using event::TournamentState;
-using Rows = std::vector<QVariantMap>;
+using Rows = RecordWork::Rows;
+
+void add(Rows& rows, const Rows& more) {
+    rows.insert(rows.end(), more.begin(), more.end());
+}
 
 void add_results(Rows& rows, const TournamentState& state, event::DivisionIndex d,
                  const venue::TableResults& tables) {
@@ -185,20 +190,34 @@ void add_link(Rows& rows, const venue::EventBook& book, const venue::Link& link)
 
 }  // namespace
 
-std::vector<QVariantMap> event_work_rows(const venue::EventBook& book, const venue::Link& link,
+RecordWork record_work(const venue::EventBook& book) {
+    const TournamentState& state = *book.state;
+    RecordWork work;
+    add_waiting(work.waiting, state);
+    for (event::DivisionIndex d = 0; d < state.division_count(); ++d) {
+        Rows& rows = work.of_divisions.emplace_back();
+        add_decisions(rows, state, d);
+        add_teams(rows, state, d);
+    }
+    add_clashes(work.clashes, book);
+    work.over = event::event_over(state);
+    return work;
+}
+
+std::vector<QVariantMap> event_work_rows(const venue::EventBook& book, const RecordWork& work,
+                                         const venue::Link& link,
                                          const venue::TableResults& tables) {
     const TournamentState& state = *book.state;
     Rows rows;
     add_link(rows, book, link);
-    add_waiting(rows, state);
-    for (event::DivisionIndex d = 0; d < state.division_count(); ++d) {
+    add(rows, work.waiting);
+    for (event::DivisionIndex d = 0; d < work.of_divisions.size(); ++d) {
         add_results(rows, state, d, tables);
         add_written_since(rows, state, d, tables);
-        add_decisions(rows, state, d);
-        add_teams(rows, state, d);
+        add(rows, work.of_divisions[d]);
         add_places(rows, state, d, tables);
     }
-    add_clashes(rows, book);
+    add(rows, work.clashes);
     return rows;
 }
 

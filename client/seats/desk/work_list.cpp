@@ -5,7 +5,6 @@
 #include <optional>
 #include <string>
 
-#include "courthand/event/ending.h"
 #include "desk_words.h"
 #include "event_desk.h"
 #include "event_work.h"
@@ -169,9 +168,9 @@ QVariantMap work_row(const QString& key, Mark mark, const QString& title, const 
 
 std::vector<QVariantMap> work_rows(const venue::DeskBook& book, const venue::Board& board,
                                    const EventDesk& event) {
-    Rows rows = event_work_rows(event.book(), event.link(), event.tables());
+    Rows rows = event_work_rows(event.book(), event.record_work(), event.link(), event.tables());
     // When all is played and confirmed nobody has anywhere to go.
-    if (!event::event_over(*event.book().state)) add_alerts(rows, board);
+    if (!event.record_work().over) add_alerts(rows, board);
     add_forks(rows, board);
     add_take_overs(rows, board);
     add_refused_entries(rows, board);

@@ -39,7 +39,11 @@ void BracketPage::show(event::DivisionIndex division) {
         headings_.show(bracket_headings(of, layout_));
         lines_.show(bracket_lines(of, layout_));
     }
-    boxes_.show(bracket_boxes(*book_.state, division, layout_, tables_));
+    std::vector<event::MatchRef> matches;
+    for (const BracketBox& box : layout_.boxes) matches.push_back({division, box.match});
+    boxes_.show(kept_.of(book_.state, matches, tables_, [&](std::size_t i) {
+        return bracket_box(*book_.state, matches[i], layout_.boxes[i], tables_);
+    }));
 }
 
 QString BracketPage::beside(const QString& match, int direction) const {

@@ -7,6 +7,7 @@
 #include <memory>
 
 #include "bracket_layout.h"
+#include "kept_rows.h"
 #include "row_list.h"
 #include "venue/event_book.h"
 #include "venue/table_results.h"
@@ -48,6 +49,7 @@ class BracketPage : public QObject {
   private:
     const venue::EventBook& book_;
     const venue::TableResults& tables_;
+    KeptRows kept_;
     RowList boxes_;
     RowList lines_;
     RowList headings_;

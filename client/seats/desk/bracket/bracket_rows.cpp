@@ -30,8 +30,10 @@ QString joined(const QString& a, const QString& b) {
     return b.isEmpty() ? a : QStringLiteral("%1 · %2").arg(a, b);
 }
 
-QVariantMap box_row(const event::TournamentState& state, event::MatchRef ref, const BracketBox& box,
-                    const venue::TableResults& tables) {
+}  // namespace
+
+QVariantMap bracket_box(const event::TournamentState& state, event::MatchRef ref,
+                        const BracketBox& box, const venue::TableResults& tables) {
     const QString name = text(state.node(ref).name);
     const QString first = side_words(state, ref, 0);
     const QString second = side_words(state, ref, 1);
@@ -53,17 +55,6 @@ QVariantMap box_row(const event::TournamentState& state, event::MatchRef ref, co
             {QStringLiteral("spoken"),
              Bracket::tr("%1, %2: %3 against %4, %5")
                  .arg(name, stage_of_graph(state, ref), first, second, word.word)}};
-}
-
-}  // namespace
-
-std::vector<QVariantMap> bracket_boxes(const event::TournamentState& state,
-                                       event::DivisionIndex division, const BracketLayout& layout,
-                                       const venue::TableResults& tables) {
-    std::vector<QVariantMap> rows;
-    for (const BracketBox& box : layout.boxes)
-        rows.push_back(box_row(state, {division, box.match}, box, tables));
-    return rows;
 }
 
 std::vector<QVariantMap> bracket_lines(const event::Division& division,

@@ -12,10 +12,8 @@ namespace courthand::seats {
 
 /// A box with key (name of the match), column, row, about, first, second, firstKnown, secondKnown,
 /// firstSets, secondSets, winner (0: nobody yet, 1 or 2), mark, state and spoken.
-[[nodiscard]] std::vector<QVariantMap> bracket_boxes(const event::TournamentState& state,
-                                                     event::DivisionIndex division,
-                                                     const BracketLayout& layout,
-                                                     const venue::TableResults& tables);
+[[nodiscard]] QVariantMap bracket_box(const event::TournamentState& state, event::MatchRef match,
+                                      const BracketBox& box, const venue::TableResults& tables);
 /// A line with key, fromColumn, fromRow, toColumn, toRow and second.
 [[nodiscard]] std::vector<QVariantMap> bracket_lines(const event::Division& division,
                                                      const BracketLayout& layout);

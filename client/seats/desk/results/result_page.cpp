@@ -36,8 +36,13 @@ ResultPage::ResultPage(const venue::EventBook& book, const venue::TableResults& 
 
 void ResultPage::show(event::DivisionIndex division) {
     division_ = division;
-    std::vector<QVariantMap> rows;
-    if (has_division()) rows = result_rows(*book_.state, division, tables_);
+    std::vector<event::MatchRef> matches;
+    if (has_division())
+        for (std::size_t m = 0; m < book_.state->divisions[division].matches.size(); ++m)
+            matches.push_back({division, static_cast<event::MatchIndex>(m)});
+    auto rows = kept_.of(book_.state, matches, tables_, [&](std::size_t i) {
+        return result_row(*book_.state, matches[i], tables_);
+    });
     const auto waits = [](const QVariantMap& row) {
         return stage_in(row) == static_cast<int>(ResultStage::to_confirm);
     };
@@ -54,7 +59,8 @@ void ResultPage::show(event::DivisionIndex division) {
     std::stable_partition(rows.begin(), rows.end(), waits);
     rows_.show(std::move(rows));
     Q_EMIT filterChanged();
-    Q_EMIT looked();
+    // Of no match there is nothing new to tell.
+    if (!match_.isEmpty()) Q_EMIT looked();
 }
 
 void ResultPage::setOnlyOpen(bool only) {

@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "event_page.h"
+#include "kept_rows.h"
 #include "venue/table_results.h"
 
 namespace courthand::seats {
@@ -121,6 +122,7 @@ class ResultPage : public courthand::seats::EventPage {
     [[nodiscard]] std::vector<event::Fact> of_the_table(const QString& match) const;
 
     const venue::TableResults& tables_;
+    KeptRows kept_;
     bool only_open_ = false;
     int confirmable_ = 0;
     QString match_;

@@ -163,29 +163,21 @@ QString place_of_match(const TournamentState& state, event::MatchRef ref) {
     return QStringLiteral("%1, %2 %3").arg(court, whole.section(QLatin1Char('T'), 0, 0), of_day);
 }
 
-std::vector<QVariantMap> result_rows(const TournamentState& state, event::DivisionIndex division,
-                                     const venue::TableResults& tables) {
-    std::vector<QVariantMap> rows;
-    const auto& matches = state.divisions[division].graph.matches;
-    for (std::size_t m = 0; m < matches.size(); ++m) {
-        const event::MatchRef ref{division, static_cast<event::MatchIndex>(m)};
-        const auto sets = known_sets(state, ref, tables);
-        const MarkedWord word = result_words(state, ref, tables);
-        rows.push_back(
-            {{QStringLiteral("key"), text(matches[m].name)},
-             {QStringLiteral("about"), stage_of_graph(state, ref)},
-             {QStringLiteral("first"), side_words(state, ref, 0)},
-             {QStringLiteral("second"), side_words(state, ref, 1)},
-             {QStringLiteral("known"),
-              state.side(ref, 0).is_team() && state.side(ref, 1).is_team()},
-             {QStringLiteral("sets"), sets_of(ended_sets(state, ref, tables))},
-             {QStringLiteral("scores"), client::set_scores(sets)},
-             {QStringLiteral("place"), place_and_work(state, ref)},
-             {QStringLiteral("stage"), static_cast<int>(result_stage(state, ref, tables))},
-             {QStringLiteral("mark"), static_cast<int>(word.mark)},
-             {QStringLiteral("state"), word.word}});
-    }
-    return rows;
+QVariantMap result_row(const TournamentState& state, event::MatchRef ref,
+                       const venue::TableResults& tables) {
+    const auto sets = known_sets(state, ref, tables);
+    const MarkedWord word = result_words(state, ref, tables);
+    return {{QStringLiteral("key"), text(state.node(ref).name)},
+            {QStringLiteral("about"), stage_of_graph(state, ref)},
+            {QStringLiteral("first"), side_words(state, ref, 0)},
+            {QStringLiteral("second"), side_words(state, ref, 1)},
+            {QStringLiteral("known"), state.side(ref, 0).is_team() && state.side(ref, 1).is_team()},
+            {QStringLiteral("sets"), sets_of(ended_sets(state, ref, tables))},
+            {QStringLiteral("scores"), client::set_scores(sets)},
+            {QStringLiteral("place"), place_and_work(state, ref)},
+            {QStringLiteral("stage"), static_cast<int>(result_stage(state, ref, tables))},
+            {QStringLiteral("mark"), static_cast<int>(word.mark)},
+            {QStringLiteral("state"), word.word}};
 }
 
 }  // namespace courthand::seats

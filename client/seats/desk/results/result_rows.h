@@ -51,10 +51,9 @@ enum class ResultStage : std::uint8_t {
 /// place.
 [[nodiscard]] QString place_of_match(const event::TournamentState& state, event::MatchRef match);
 
-/// Rows with key (the name of the match), about, first, second, known (both sides), sets, scores,
+/// A row with key (the name of the match), about, first, second, known (both sides), sets, scores,
 /// place, stage, mark and state.
-[[nodiscard]] std::vector<QVariantMap> result_rows(const event::TournamentState& state,
-                                                   event::DivisionIndex division,
-                                                   const venue::TableResults& tables);
+[[nodiscard]] QVariantMap result_row(const event::TournamentState& state, event::MatchRef match,
+                                     const venue::TableResults& tables);
 
 }  // namespace courthand::seats
