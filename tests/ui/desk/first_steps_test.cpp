@@ -146,6 +146,44 @@ TEST_F(FirstSteps, ADivisionSaidAgainKeepsWhatTheSheetDoesNotAsk) {
                              "no limit; empty: as it is."));
 }
 
+/// Of a match of even sets the published orders say nothing, and of one that is longer than a
+/// league plays neither: better heard when the division is opened than when its pools are drawn.
+TEST_F(FirstSteps, ADivisionWhoseChainHasNoValueForAScoreSaysSoBeforeItIsMade) {
+    struct Case {
+        const char* chain;
+        int sets;
+        const char* unvalued;
+    };
+    const auto notes = [&] {
+        return seat->tournament()->preview()->notes().join(QLatin1Char(' '));
+    };
+    for (const Case& each :
+         {Case{"international-2017", 2, "no match points for 1-1:"},
+          Case{"best-of-three-league", 5, "no match points for 3-0 and 3-1 and 3-2:"},
+          Case{"international-2017", 3, ""}, Case{"international-2017", 0, ""},
+          Case{"us-junior-national", 2, ""}}) {
+        ASSERT_NO_FATAL_FAILURE(open(event_of(
+            "# memory\n"
+            "tournament \"Harbour Cup\" from 2026-11-28 to 2026-11-29 zone Europe/London\n")));
+        screen->key(Qt::Key_F3);
+        screen->key(Qt::Key_N, Qt::ControlModifier);
+        screen->type(QStringLiteral("divisionCode"), QStringLiteral("U16"));
+        screen->click(QStringLiteral("chain-%1").arg(QString::fromLatin1(each.chain)));
+        screen->click(QStringLiteral("bestOf-%1").arg(each.sets));
+        screen->picture(QStringLiteral("open-division-%1-1366").arg(each.sets));
+        EXPECT_EQ(screen->cut(), QStringList());
+        screen->key(Qt::Key_Return);
+        read();
+        const bool says = notes().contains(QStringLiteral("could never be put in order"));
+        EXPECT_EQ(says, each.unvalued[0] != 0) << each.chain << ", " << each.sets;
+        EXPECT_TRUE(notes().contains(QString::fromLatin1(each.unvalued))) << notes().toStdString();
+        screen->picture(QStringLiteral("open-division-preview-%1-1366").arg(each.sets));
+        EXPECT_EQ(state().division_count(), 0) << "it is not made yet";
+        record();
+        EXPECT_EQ(state().divisions[0].format.sets, each.sets == 0 ? 5 : each.sets);
+    }
+}
+
 TEST_F(FirstSteps, ALostConnectionLeavesThePagesInTheWindow) {
     ASSERT_NO_FATAL_FAILURE(open(event_of("# memory\n" + testkit::six_teams())));
     desk->show(venue::Link{venue::LinkState::lost, {}});

@@ -193,8 +193,8 @@ Sheet {
         Choice {
             name: "bestOf-"
             label: qsTr("Format")
-            options: [[0, qsTr("as the rules say")], [1, qsTr("one set")], [3, qsTr("best of three")],
-                      [5, qsTr("best of five")]]
+            options: [[0, qsTr("as the rules say")], [1, qsTr("one set")], [2, qsTr("two sets, both played")],
+                      [3, qsTr("best of three")], [5, qsTr("best of five")]]
             chosen: sheet.sets
             onPicked: value => sheet.sets = value
         }

@@ -73,8 +73,8 @@ Sheet {
     Choice {
         name: "poolSets-"
         label: qsTr("Format of the matches in pools")
-        options: [[0, qsTr("as the division")], [1, qsTr("one set")], [3, qsTr("best of three")],
-                  [5, qsTr("best of five")]]
+        options: [[0, qsTr("as the division")], [1, qsTr("one set")], [2, qsTr("two sets, both played")],
+                  [3, qsTr("best of three")], [5, qsTr("best of five")]]
         chosen: sheet.sets
         onPicked: value => sheet.sets = value
     }

@@ -15,6 +15,7 @@
 #include "courthand/event/limits.h"
 #include "courthand/rules/profile.h"
 #include "courthand/standings/chain.h"
+#include "courthand/standings/unvalued.h"
 #include "courthand/tournament/brackets.h"
 #include "division_limits.h"
 #include "made_words.h"
@@ -37,6 +38,8 @@ event::FormatChoice format_in(const QVariantMap& said, MatchFormat format) {
     const int sets = number_in(said, "sets");
     if (sets == 0) return {};
     format.sets = static_cast<std::uint8_t>(sets);
+    // Nobody wins more than half of an even number for certain: all of them are played.
+    format.all_sets_played = sets % 2 == 0 ? 1 : 0;
     if (const int points = number_in(said, "points"); points > 0)
         format.points = static_cast<std::uint8_t>(std::min(points, 99));
     // The only set of a match is its deciding one.
@@ -44,6 +47,19 @@ event::FormatChoice format_in(const QVariantMap& said, MatchFormat format) {
     if (const int points = number_in(said, "decidingPoints"); points > 0)
         format.deciding_points = static_cast<std::uint8_t>(std::min(points, 99));
     return {true, format};
+}
+
+/// What a chain has no value for, where a pool could come to it: no decision would help that pool.
+QStringList unordered_words(const event::DivisionOpened& division, const MatchFormat& format) {
+    const standings::Chain& chain = *standings::find_chain(division.chain);
+    QStringList scores;
+    for (const auto& score : standings::unvalued(chain, {format.sets, format.all_sets_played != 0}))
+        scores << text(score);
+    if (scores.isEmpty()) return {};
+    return {DivisionPage::tr("“%1” gives no match points for %2: pools of this format could never "
+                             "be put in order. Choose another chain, or give the pools another "
+                             "format when they are drawn.")
+                .arg(text(chain.title), scores.join(DivisionPage::tr(" and ")))};
 }
 
 QString no_division() {
@@ -195,9 +211,11 @@ void DivisionPage::openDivision(const QVariantMap& said) {
     fact.withdrawn = said.value(QStringLiteral("struck")).toBool() ? event::WithdrawnResults::struck
                                                                    : event::WithdrawnResults::kept;
     complain({});
+    const QStringList unordered =
+        unordered_words(fact, fact.format.own ? fact.format.format : profile->rules.format);
     preview_.ask({tr("Open division %1").arg(text(fact.division)),
                   tr("Division %1 is open.").arg(text(fact.division)),
-                  {},
+                  [unordered](const auto&) { return unordered; },
                   {std::move(fact)},
                   {}});
 }
