@@ -6,6 +6,7 @@
 #include <QQuickStyle>
 
 Q_IMPORT_QML_PLUGIN(Courthand_DesignPlugin)
+Q_IMPORT_QML_PLUGIN(Courthand_DeskPlugin)
 Q_IMPORT_QML_PLUGIN(Courthand_HeadPlugin)
 Q_IMPORT_QML_PLUGIN(Courthand_TablePlugin)
 
