@@ -15,8 +15,24 @@ namespace {
     return a.from < b.from ? b.from.minutes - a.until.minutes : a.from.minutes - b.until.minutes;
 }
 
+/// Against a bye nobody plays.
+[[nodiscard]] bool is_played(const TournamentState& state, MatchRef match) {
+    return state.side(match, 0).state != Side::State::bye &&
+           state.side(match, 1).state != Side::State::bye;
+}
+
 [[nodiscard]] bool plays(const TournamentState& state, MatchRef match, TeamIndex team) {
-    return state.side(match, 0).team == team || state.side(match, 1).team == team;
+    return is_played(state, match) &&
+           (state.side(match, 0).team == team || state.side(match, 1).team == team);
+}
+
+/// The time after which its teams rest. Where no length is told a match holds its court until the
+/// next one there, be that hours away: its teams are done with it before.
+[[nodiscard]] CourtTime of_teams(const TournamentState& state, CourtTime time) {
+    if (state.divisions[time.match.division].rules.match_minutes != 0) return time;
+    const LocalTime usual{time.from.minutes + usual_minutes(state.match(time.match).format)};
+    time.until = std::min(time.until, usual);
+    return time;
 }
 
 /// Between two matches of a team that are not in a row there is room for another.
@@ -29,6 +45,7 @@ namespace {
 [[nodiscard]] std::vector<CourtTime> played_by(const TournamentState& state, TeamIndex team,
                                                std::vector<CourtTime> times) {
     std::erase_if(times, [&](const CourtTime& time) { return !plays(state, time.match, team); });
+    for (CourtTime& time : times) time = of_teams(state, time);
     std::sort(times.begin(), times.end(),
               [](const CourtTime& a, const CourtTime& b) { return a.from < b.from; });
     return times;
@@ -45,7 +62,7 @@ namespace {
             row = 0;
         }
         ++row;
-        holds = holds || played[i] == own;
+        holds = holds || played[i].match == own.match;
     }
     return row;
 }
@@ -87,11 +104,12 @@ std::vector<PlanClash> plan_clashes(const TournamentState& state, MatchRef match
             if (!side.is_team() || !plays(state, other.match, side.team)) continue;
             if (together && !over)
                 found.push_back({PlanClash::Kind::plays_then, side.team, other.match, 0, 0});
-            if (!together && between(*own, other) < rest)
-                found.push_back(
-                    {PlanClash::Kind::short_rest, side.team, other.match, between(*own, other), 0});
+            const std::int32_t left = between(of_teams(state, *own), of_teams(state, other));
+            if (!together && left < rest)
+                found.push_back({PlanClash::Kind::short_rest, side.team, other.match, left, 0});
         }
     }
+    if (!is_played(state, match)) return found;
     for (const std::size_t which : {std::size_t{0}, std::size_t{1}})
         if (const Side side = state.side(match, which); side.is_team())
             look_at_load(state, *own, side.team, times, found);
