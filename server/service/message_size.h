@@ -13,7 +13,8 @@ namespace courthand::server::service {
 [[nodiscard]] Status check_request(const google::protobuf::MessageLite& request);
 
 /// `internal`, and a line in the log, for more than `wire::most_answer_bytes`: no device would read
-/// it, and what it answers may have been done already. Pieces are made so that it never comes to it.
+/// it, and what it answers may have been done already. Pieces are made so that it never comes to
+/// it.
 [[nodiscard]] Status check_answer(const google::protobuf::MessageLite& answer);
 
 }  // namespace courthand::server::service
