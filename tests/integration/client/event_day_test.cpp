@@ -3,21 +3,20 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <atomic>
 #include <fstream>
 #include <map>
-#include <thread>
 
-#include "client/tables/simulated_desk.h"
-#include "client/tables/simulated_table.h"
 #include "courthand/event/advance.h"
 #include "tests/integration/client/onlooker.h"
 #include "tests/integration/client/venue_kit.h"
+#include "tests/testkit/everybody.h"
 #include "wire/sha256.h"
 #include "wire/uuid.h"
 
 namespace courthand::client {
 namespace {
+
+using testkit::Everybody;
 
 constexpr const char* small_cup =
     R"(# common practice, no source: two pools of three, then the places
@@ -52,37 +51,6 @@ std::size_t results_of(const event::TournamentState& state) {
         if (state.match(ref).result_counts) ++counted;
     return counted;
 }
-
-/// Everybody who plays and confirms, until the end of the test.
-class Everybody {
-  public:
-    ~Everybody() {
-        stop_ = true;
-        for (std::thread& one : threads_) one.join();
-    }
-    void table(const std::filesystem::path& folder, std::uint64_t seed, bool signs = false) {
-        SimulatedTableOptions options;
-        options.folder = folder;
-        options.pace = 0;
-        options.seed = seed;
-        options.waits_for_desk = true;
-        options.signs = signs;
-        threads_.emplace_back(
-            [this, options] { EXPECT_EQ(run_simulated_table(options, stop_, quiet), ""); });
-    }
-    void desk(const std::filesystem::path& folder) {
-        SimulatedDeskOptions options;
-        options.folder = folder;
-        options.pause = 0.1;
-        threads_.emplace_back(
-            [this, options] { EXPECT_EQ(run_simulated_desk(options, stop_, quiet), ""); });
-    }
-
-  private:
-    static void quiet(const std::string&) {}
-    std::atomic<bool> stop_{false};
-    std::vector<std::thread> threads_;
-};
 
 TEST(EventDay, GoesFromItsScriptToItsFinalPlaces) {
     const ScratchFolder scratch;

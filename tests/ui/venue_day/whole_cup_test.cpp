@@ -9,20 +9,17 @@
 #include <QQuickWindow>
 #include <QTest>
 #include <algorithm>
-#include <atomic>
 #include <cstdio>
 #include <fstream>
 #include <functional>
 #include <set>
-#include <thread>
 
 #include "client/app/enrolled_seat.h"
-#include "client/tables/simulated_desk.h"
-#include "client/tables/simulated_table.h"
 #include "courthand/event/ending.h"
 #include "desk_seat.h"
 #include "screen_hand.h"
 #include "tests/integration/client/venue_kit.h"
+#include "tests/testkit/everybody.h"
 #include "venue/board_client.h"
 #include "venue/desk_client.h"
 #include "venue/event_client.h"
@@ -54,36 +51,6 @@ std::string printed(const std::string& command) {
     if (status == 0) return text;
     return text + "exit status " + std::to_string(WEXITSTATUS(status));
 }
-
-/// Tables and a desk that act by themselves, until this goes.
-class Machines {
-  public:
-    ~Machines() {
-        stop_ = true;
-        for (std::thread& one : threads_) one.join();
-    }
-    void table(const std::filesystem::path& folder, std::uint64_t seed) {
-        SimulatedTableOptions options;
-        options.folder = folder;
-        options.pace = 0;
-        options.seed = seed;
-        options.waits_for_desk = true;
-        threads_.emplace_back(
-            [this, options] { EXPECT_EQ(run_simulated_table(options, stop_, quiet), ""); });
-    }
-    void desk(const std::filesystem::path& folder) {
-        SimulatedDeskOptions options;
-        options.folder = folder;
-        options.pause = 0.1;
-        threads_.emplace_back(
-            [this, options] { EXPECT_EQ(run_simulated_desk(options, stop_, quiet), ""); });
-    }
-
-  private:
-    static void quiet(const std::string&) {}
-    std::atomic<bool> stop_{false};
-    std::vector<std::thread> threads_;
-};
 
 /// The desk at its window, as the program opens it.
 class DeskAtWindow {
@@ -172,12 +139,12 @@ class WholeCup : public testing::Test {
     void TearDown() override { desk_.reset(); }
 
     void play_to_the_end() {
-        Machines tables;
+        testkit::Everybody tables;
         std::uint64_t seed = 1;
         for (const auto& table : tables_) tables.table(table, seed++);
         ASSERT_EQ(desk_->confirms_a_result(), "");
         {
-            Machines desks;
+            testkit::Everybody desks;
             desks.desk(simulated_desk_);
             ASSERT_TRUE(QTest::qWaitFor(
                 [&] { return desk_->results() >= matches_of_cup - left_to_the_window; },
